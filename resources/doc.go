@@ -1,0 +1,17 @@
+// Package resources says what a kitchen has and when it is free: people's
+// hours, pots, stations, moulds, boxes, cold places and milk, and the
+// quantities they are measured in.
+//
+// It is the leaf of the house: it imports nothing else of the project. The
+// plain types stand one noun a file; the functions that turn weekly hours,
+// collection days and the daily round into dated spans stand beside them.
+//
+// Reading order: unit.go (moments, lengths, volumes), kitchen.go (the whole
+// kitchen), person.go, kit.go, cold.go, milk.go, then span.go and hours.go
+// (what is free when), quantity.go (how a quantity is written and read).
+//
+// Conventions: a [Moment] counts whole minutes since 1970-01-01T00:00Z, so that
+// elapsed time is subtraction whatever the clocks do; a [Span] is half-open;
+// local wall-clock time appears only in [Hours], [Clock] and [Date] and becomes
+// moments by way of the kitchen's time zone.
+package resources

@@ -1,0 +1,28 @@
+package resources
+
+import "time"
+
+// Kitchen is all that kitchen.yaml says. Lists keep the order of the file, which
+// decides wherever the contract says "the first listed".
+type Kitchen struct {
+	Name     string
+	TimeZone string         // IANA name, as written
+	Zone     *time.Location // the same, loaded
+	Step     Minutes        // planning grid; divides 60
+	Room     MilliCelsius   // temperature of the make room
+
+	People   []Person
+	Round    *Round // nil when the kitchen has none
+	Pots     []Pot
+	Stations []Station
+	Moulds   []Mould
+	Boxes    []Box
+	Cold     []ColdPlace
+	Milk     []Milk
+}
+
+// DefaultStep and DefaultRoom hold where kitchen.yaml is silent.
+const (
+	DefaultStep Minutes      = 5
+	DefaultRoom MilliCelsius = 21_000
+)

@@ -1,0 +1,26 @@
+// Package schedule holds the trade's own types: what is to be made (recipes,
+// stages, targets), what is under way, the planning problem that they pose, and
+// the plan that answers it. It knows no engine, no files, no HTTP, no iCalendar.
+//
+// # Flow
+//
+//  1. config reads a kitchen folder into a [Problem].
+//  2. schedule/planner turns a Problem into a [Plan] with the engine's help.
+//  3. schedule/judge checks the Plan against the Problem, by the contract alone.
+//  4. schedule/planfile writes the Plan as plan.json and reads it back.
+//  5. calendar turns the Plan into events, tables and drawings.
+//
+// # Glossary
+//
+//   - work: hands-on minutes of one person, not interrupted
+//   - hold: the wait after the work of a stage: least, best, most
+//   - stage: work, then a hold; either may be absent
+//   - batch: one run of one recipe, in one pot
+//   - run of kit: consecutive stages that keep the same pot, moulds, boxes, station
+//   - target: a moment at which packed pieces leave the kitchen
+//   - want: so many pieces of one cheese at one target, at one price
+//   - begun: not to be moved, because it has happened
+//   - slip: how far a piece of work may go later with everything else kept
+//
+// Reading order: recipe.go, target.go, begun.go, problem.go, plan.go, score.go.
+package schedule

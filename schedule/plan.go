@@ -1,0 +1,169 @@
+package schedule
+
+import "ripeby/resources"
+
+// Plan answers a [Problem]. Its fields are those of plan.json, which
+// schedule/planfile writes and reads.
+type Plan struct {
+	Kitchen  string
+	TimeZone string
+	From     resources.Moment
+	Outcome  Outcome
+	Score    Score
+	Proof    Proof
+	Batches  []Batch
+	Stock    []StockUse
+	Targets  []WantResult
+	Rounds   []RoundBlock
+	Warnings []Warning
+	Cautions []Caution
+	// LastNumber holds, for each "code-yymmdd" ever given out, the highest number
+	// used, so that an id is never used again. Sorted by Day.
+	LastNumber []NumberUsed
+}
+
+// Outcome says whether every target is met.
+type Outcome string
+
+// The outcomes of a plan.
+const (
+	Met   Outcome = "met"
+	Short Outcome = "short"
+)
+
+// Batch is one run of a recipe.
+type Batch struct {
+	ID     string
+	Cheese string
+	Litres resources.Millilitres
+	Pieces int // all that is made, or what is left of a begun batch
+	Spare  int
+	Begun  bool
+	Milk   *Draw // nil when the recipe names no supply, or what was drawn is not known
+	Stages []Task
+	Care   []CareDay
+	For    []Share
+}
+
+// Draw is the collection that a batch's milk comes from.
+type Draw struct {
+	Supply  string
+	Collect resources.Moment
+}
+
+// Task is one stage of a batch, dated: Work minutes by Who from Start, then Hold
+// minutes; Ends is Start+Work+Hold, which is when the next stage starts.
+type Task struct {
+	Stage     string
+	Start     resources.Moment
+	Work      resources.Minutes
+	Who       string // "" where there is no work
+	Hold      resources.Minutes
+	Ends      resources.Moment
+	At        string // "room" or a cold place
+	Begun     bool   // has happened: exactly as it was
+	SlipUntil resources.Moment
+	Sequence  int
+	Revised   resources.Moment
+	Uses      []Occupied
+	BoxesAt   []Standing
+}
+
+// Occupied is the whole occupation of one thing by a run of stages; it stands at
+// the first stage of the run.
+type Occupied struct {
+	Thing       string
+	Count       int
+	From, Until resources.Moment
+	CleanUntil  resources.Moment
+}
+
+// Standing is where one box stands during a stage's hold: the corner nearest the
+// shelf's left front, and the sides as the box stands. In a counted place only
+// Place is set and Layer is 0.
+type Standing struct {
+	Place        string
+	Shelf        string
+	X, Y         resources.Micrometres
+	Width, Depth resources.Micrometres
+	Layer        int // from 1
+}
+
+// CareDay is care that falls due on a local day.
+type CareDay struct {
+	Day   resources.Date
+	Do    string
+	Hands resources.Minutes
+}
+
+// Share is how many pieces of a batch or of stock go to one want of a target.
+type Share struct {
+	Target   string
+	By       resources.Moment
+	Want     int // place of the want in its target, from 0
+	Pieces   int
+	Promised int // how many of Pieces are promised ones
+}
+
+// StockUse is one entry of stock and what becomes of it.
+type StockUse struct {
+	Cheese  string
+	Pieces  int
+	Packed  resources.Moment
+	At      string
+	Ends    resources.Moment
+	BoxesAt []Standing
+	For     []Share
+}
+
+// WantResult is one want of one target and how far it is met.
+type WantResult struct {
+	Target   string
+	By       resources.Moment
+	Want     int
+	Cheese   string
+	Price    resources.Money
+	Promised bool
+	Wanted   int
+	Met      int
+	Short    int
+	Because  string // "" when nothing is short
+}
+
+// RoundBlock is the round of one day.
+type RoundBlock struct {
+	Start   resources.Moment
+	Minutes resources.Minutes
+	Who     string
+	Care    []RoundCare
+}
+
+// RoundCare is the care of one batch that is done in a round.
+type RoundCare struct {
+	Batch string
+	Do    string
+	Hands resources.Minutes
+}
+
+// Warning is something that the maker should know about the plan. Code is stable
+// ("round-too-short"), Text is for people.
+type Warning struct {
+	Code string
+	Text string
+	At   resources.Moment // 0 when it belongs to no moment
+}
+
+// Caution is a usual food-safety caution that applies to a cheese, or to one of
+// its stages when Stage is not "".
+type Caution struct {
+	Code   string
+	Cheese string
+	Stage  string
+	Text   string
+}
+
+// NumberUsed is the highest number given to a batch of one code on one day.
+type NumberUsed struct {
+	Day  string // "BH-270316"
+	Last int
+}
