@@ -7,8 +7,10 @@
 // collection days and the daily round into dated spans stand beside them.
 //
 // Reading order: unit.go (moments, lengths, volumes), kitchen.go (the whole
-// kitchen), person.go, kit.go, cold.go, milk.go, then span.go and hours.go
-// (what is free when), quantity.go (how a quantity is written and read).
+// kitchen), person.go, kit.go, cold.go, milk.go; then what is free when: span.go
+// and grid.go (sets of spans, rounding), wallclock.go (how a zone's clock is
+// read), localtime.go and isoweek.go (dates), hours.go, round.go, collection.go;
+// then quantity.go (how a quantity is written and read).
 //
 // Conventions: a [Moment] counts whole minutes since 1970-01-01T00:00Z, so that
 // elapsed time is subtraction whatever the clocks do; a [Span] is half-open;

@@ -1,0 +1,142 @@
+package resources
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+)
+
+// ParseSize reads "40 x 30 x 12 cm" (width x depth x height), in cm, mm or in.
+// Each side is above 0 and read to the nearest micrometre.
+func ParseSize(text string) (Size, error) {
+	const example = "40 x 30 x 12 cm"
+	t, err := tidy(text, "a size")
+	if err != nil {
+		return Size{}, err
+	}
+	d := dimension{
+		what: "a size", units: []string{"cm", "mm", "in"}, unitSize: lengthUnit,
+		max: int64(MaxLength), most: FormatLength(MaxLength) + " a side",
+	}
+	sides := strings.Split(strings.NewReplacer("×", "x", "X", "x").Replace(t), "x")
+	if len(sides) != 3 {
+		return Size{}, &QuantityError{"a size has three sides, width x depth x height", text, example}
+	}
+	last := strings.TrimSpace(sides[2])
+	_, common := splitNumber(last)
+	common = strings.TrimSpace(common)
+	if common == "" {
+		return Size{}, &QuantityError{"a size needs its unit", text, t + " cm (or mm, in)"}
+	}
+	var out [3]Micrometres
+	for i, side := range sides {
+		side = strings.TrimSpace(side)
+		if n, rest := splitNumber(side); n != "" && rest == "" {
+			side += " " + common
+		}
+		r, err := d.measure(side)
+		if err != nil {
+			e := err.(*QuantityError)
+			return Size{}, &QuantityError{e.What, text, example}
+		}
+		if out[i] = Micrometres(nearest(r)); out[i] == 0 {
+			return Size{}, &QuantityError{"each side of a size is more than 0", text, example}
+		}
+	}
+	return Size{out[0], out[1], out[2]}, nil
+}
+
+// lengthUnit gives a unit's size in micrometres. The inch is 25.4 mm exactly
+// (NIST Handbook 44, Appendix C).
+func lengthUnit(unit string) (num, den int64, ok bool) {
+	switch unit {
+	case "cm":
+		return int64(Centimetre), 1, true
+	case "mm":
+		return 1000, 1, true
+	case "in":
+		return 25_400, 1, true
+	}
+	return 0, 0, false
+}
+
+const wantDegrees = "4 °C (or 4 C, 39 °F, 39 F)"
+
+// ParseTemperature reads "4 °C", "4 C", "39 °F" or "39 F" to the nearest
+// thousandth of a degree Celsius, halves up.
+func ParseTemperature(text string) (MilliCelsius, error) {
+	t, err := tidy(text, "a temperature")
+	if err != nil {
+		return 0, err
+	}
+	number, rest := splitNumber(t)
+	if number == "" {
+		return 0, &QuantityError{"a temperature starts with a number", text, wantDegrees}
+	}
+	return degrees(number, strings.TrimSpace(rest), text)
+}
+
+// ParseTemperatureRange reads "2-6 °C", or a single temperature, which is a range
+// of its own. Either side may be below zero: "-2 - 4 °C".
+func ParseTemperatureRange(text string) (low, high MilliCelsius, err error) {
+	t, err := tidy(text, "a temperature range")
+	if err != nil {
+		return 0, 0, err
+	}
+	first, rest := splitNumber(strings.ReplaceAll(t, "–", "-"))
+	if first == "" {
+		return 0, 0, &QuantityError{"a temperature range starts with a number", text, "2-6 °C"}
+	}
+	unit, second, ranged := strings.Cut(strings.TrimSpace(rest), "-")
+	if !ranged {
+		low, err = degrees(first, strings.TrimSpace(rest), text)
+		return low, low, err
+	}
+	number, rest := splitNumber(strings.TrimSpace(second))
+	last := strings.TrimSpace(rest)
+	if number == "" {
+		return 0, 0, &QuantityError{"a temperature range ends with a number and its unit", text, "2-6 °C"}
+	}
+	if unit = strings.TrimSpace(unit); unit == "" {
+		unit = last
+	}
+	if last == "" {
+		return 0, 0, &QuantityError{"a temperature range needs its unit", text, first + "-" + number + " °C (or °F)"}
+	}
+	if low, err = degrees(first, unit, text); err != nil {
+		return 0, 0, err
+	}
+	if high, err = degrees(number, last, text); err != nil {
+		return 0, 0, err
+	}
+	if high < low {
+		return 0, 0, &QuantityError{"a temperature range goes from cold to warm", text, fmt.Sprintf("%s-%s %s", number, first, last)}
+	}
+	return low, high, nil
+}
+
+// degrees turns a number and its unit into thousandths of a degree Celsius.
+func degrees(number, unit, text string) (MilliCelsius, error) {
+	again := func(n string) string { return n + " °C (or °F)" }
+	if err := checkNumber(number, unit, text, "a temperature", again); err != nil {
+		return 0, err
+	}
+	r := decimal(number)
+	// The masculine ordinal and the ring above are what some keyboards offer.
+	switch strings.ReplaceAll(strings.NewReplacer("º", "°", "˚", "°", "℃", "°C", "℉", "°F").Replace(unit), " ", "") {
+	case "":
+		return 0, &QuantityError{"a temperature needs its unit", text, again(number)}
+	case "°C", "C":
+	case "°F", "F":
+		r.Sub(r, big.NewRat(32, 1))
+		r.Mul(r, big.NewRat(5, 9))
+	default:
+		return 0, &QuantityError{fmt.Sprintf("%q is not a unit for temperature", unit), text, again(number)}
+	}
+	r.Mul(r, big.NewRat(1000, 1))
+	if r.Cmp(big.NewRat(int64(MinTemperature), 1)) < 0 || r.Cmp(big.NewRat(int64(MaxTemperature), 1)) > 0 {
+		return 0, &QuantityError{fmt.Sprintf("beyond the limits of %s and %s",
+			FormatTemperature(MinTemperature), FormatTemperature(MaxTemperature)), text, ""}
+	}
+	return MilliCelsius(nearest(r)), nil
+}
