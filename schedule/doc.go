@@ -22,5 +22,7 @@
 //   - begun: not to be moved, because it has happened
 //   - slip: how far a piece of work may go later with everything else kept
 //
-// Reading order: recipe.go, target.go, begun.go, problem.go, plan.go, score.go.
+// Reading order: recipe.go, target.go, begun.go, problem.go, plan.go, score.go,
+// then note.go, daynote.go (what a calendar says of a plan) and revise.go (what
+// changed since the earlier plan).
 package schedule

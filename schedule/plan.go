@@ -63,10 +63,16 @@ type Task struct {
 	At        string // "room" or a cold place
 	Begun     bool   // has happened: exactly as it was
 	SlipUntil resources.Moment
-	Sequence  int
-	Revised   resources.Moment
-	Uses      []Occupied
-	BoxesAt   []Standing
+	// Sequence counts how often start, end or place changed from plan to plan;
+	// Revised is the From of the plan that last changed one of them.
+	Sequence int
+	Revised  resources.Moment
+	// Revision and RevisedText are the same for everything that a calendar says
+	// about the stage, its text included; RevisedText only ever moves forward.
+	Revision    int
+	RevisedText resources.Moment
+	Uses        []Occupied
+	BoxesAt     []Standing
 }
 
 // Occupied is the whole occupation of one thing by a run of stages; it stands at
@@ -128,6 +134,11 @@ type WantResult struct {
 	Met      int
 	Short    int
 	Because  string // "" when nothing is short
+	// Sequence counts how often what a calendar says about the whole target
+	// changed from plan to plan, and Revised is when it last did; the wants of one
+	// target share both.
+	Sequence int
+	Revised  resources.Moment
 }
 
 // RoundBlock is the round of one day.
@@ -136,6 +147,10 @@ type RoundBlock struct {
 	Minutes resources.Minutes
 	Who     string
 	Care    []RoundCare
+	// Sequence counts how often what a calendar says about the day's round changed
+	// from plan to plan, and Revised is when it last did.
+	Sequence int
+	Revised  resources.Moment
 }
 
 // RoundCare is the care of one batch that is done in a round.

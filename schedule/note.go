@@ -1,0 +1,176 @@
+package schedule
+
+import "ripeby/resources"
+
+// TaskNote is all that a calendar says about one piece of work and nothing that
+// it does not say. The text of an event is made from it alone, and [Revise]
+// compares it with the earlier plan's: so an event is revised exactly when
+// something that people see has changed.
+type TaskNote struct {
+	TimeZone      string
+	Batch, Cheese string
+	Stage         string
+	First         bool // the batch's first piece of work
+	Litres        resources.Millilitres
+	Pieces, Spare int
+	Start         resources.Moment
+	Work          resources.Minutes
+	Who, At       string
+	Boxes         []ShelfCount     // where the boxes go when the work is done
+	Begun         bool             // it has begun: SlipUntil is not told
+	SlipUntil     resources.Moment // Start when it cannot slip
+	Milk          *Draw            // told with the first piece of work
+	Take, Clean   []KitCount       // what to fetch, and what to wash afterwards
+	Then          []Rest           // the holds that follow until somebody is needed again
+	For           []ForTarget      // told with the last piece of work
+	Cautions      []string
+}
+
+// Rest is one hold after a piece of work: its own, or that of a later stage which
+// has no work of its own.
+type Rest struct {
+	Stage string
+	Hold  resources.Minutes
+	Ends  resources.Moment
+	At    string
+	Boxes []ShelfCount
+}
+
+// ForTarget is how much of a batch goes to one target, over all its wants.
+type ForTarget struct {
+	Target           string
+	By               resources.Moment
+	Pieces, Promised int
+}
+
+// KitCount is so many of one thing.
+type KitCount struct {
+	Thing string
+	Count int
+}
+
+// ShelfCount is so many boxes on one shelf; Shelf is "" in a counted place.
+type ShelfCount struct {
+	Place, Shelf string
+	Boxes        int
+}
+
+// NoteOf gives the note of stage i of the batch. The batch is one of p's. A stage
+// without work has a note too, though a calendar does not show it.
+func (p *Plan) NoteOf(b *Batch, i int) TaskNote {
+	t := &b.Stages[i]
+	n := TaskNote{
+		TimeZone: p.TimeZone, Batch: b.ID, Cheese: b.Cheese, Stage: t.Stage,
+		Litres: b.Litres, Pieces: b.Pieces, Spare: b.Spare,
+		Start: t.Start, Work: t.Work, Who: t.Who, At: t.At,
+		Boxes: shelves(t.BoxesAt), Begun: t.Begun,
+		First: !anyWork(b.Stages[:i]),
+	}
+	if !t.Begun {
+		n.SlipUntil = max(t.Start, t.SlipUntil)
+	}
+	next := i + 1
+	for next < len(b.Stages) && b.Stages[next].Work == 0 {
+		next++
+	}
+	for _, f := range b.Stages[i:next] {
+		n.Take = addKit(n.Take, f.Uses)
+		if f.Hold > 0 {
+			n.Then = append(n.Then, Rest{f.Stage, f.Hold, f.Ends, f.At, shelves(f.BoxesAt)})
+		}
+	}
+	n.Clean = released(b, t.Start.Add(t.Work))
+	last := next == len(b.Stages)
+	if n.First && b.Milk != nil {
+		milk := *b.Milk
+		n.Milk = &milk
+	}
+	if last {
+		n.For = byTarget(b.For)
+	}
+	n.Cautions = p.cautionsOf(b.Cheese, b.Stages[i:next], n.First || last)
+	return n
+}
+
+// anyWork reports whether one of the stages needs hands.
+func anyWork(stages []Task) bool {
+	for _, t := range stages {
+		if t.Work > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// cautionsOf gives the cautions of the stages, and those of the cheese as a whole
+// when whole is set, each text once, in the plan's order.
+func (p *Plan) cautionsOf(cheese string, stages []Task, whole bool) []string {
+	var texts []string
+	seen := map[string]bool{}
+	for _, c := range p.Cautions {
+		applies := c.Stage == "" && whole
+		for _, t := range stages {
+			applies = applies || c.Stage != "" && c.Stage == t.Stage
+		}
+		if applies && c.Cheese == cheese && !seen[c.Text] {
+			seen[c.Text] = true
+			texts = append(texts, c.Text)
+		}
+	}
+	return texts
+}
+
+// addKit appends what the runs that begin here take.
+func addKit(kit []KitCount, runs []Occupied) []KitCount {
+	for _, u := range runs {
+		kit = append(kit, KitCount{u.Thing, u.Count})
+	}
+	return kit
+}
+
+// released gives the kit of the batch whose occupation ends at the moment.
+func released(b *Batch, at resources.Moment) []KitCount {
+	var kit []KitCount
+	for _, t := range b.Stages {
+		for _, u := range t.Uses {
+			if u.Until == at {
+				kit = append(kit, KitCount{u.Thing, u.Count})
+			}
+		}
+	}
+	return kit
+}
+
+// shelves counts boxes by shelf, in the order in which the shelves first appear.
+func shelves(boxes []Standing) []ShelfCount {
+	var counts []ShelfCount
+next:
+	for _, b := range boxes {
+		for i := range counts {
+			if counts[i].Place == b.Place && counts[i].Shelf == b.Shelf {
+				counts[i].Boxes++
+				continue next
+			}
+		}
+		counts = append(counts, ShelfCount{b.Place, b.Shelf, 1})
+	}
+	return counts
+}
+
+// byTarget adds up shares by target, in the order in which the targets first
+// appear.
+func byTarget(shares []Share) []ForTarget {
+	var sums []ForTarget
+next:
+	for _, s := range shares {
+		for i := range sums {
+			if sums[i].Target == s.Target && sums[i].By == s.By {
+				sums[i].Pieces += s.Pieces
+				sums[i].Promised += s.Promised
+				continue next
+			}
+		}
+		sums = append(sums, ForTarget{s.Target, s.By, s.Pieces, s.Promised})
+	}
+	return sums
+}

@@ -1,0 +1,136 @@
+package schedule
+
+import (
+	"reflect"
+	"time"
+
+	"ripeby/resources"
+)
+
+// Revise numbers the plan's stages, rounds and targets by comparing them with the
+// earlier plan, nil for none; it is the last thing done to a new plan, when its
+// cautions, shares and rounds stand.
+//
+// What is new gets the number 0 and the plan's From. What is unchanged keeps its
+// numbers, whatever From is; so a plan made again with the same outcome changes
+// nothing. What changed gets the next number:
+//
+//   - Task.Sequence and Task.Revised follow the plan file: start, end or place;
+//     Revised is the new plan's From.
+//   - Task.Revision and RevisedText, and the Sequence and Revised of rounds and
+//     targets, follow everything that a calendar says ([TaskNote], [RoundNote],
+//     [TargetNote]). Their moment always moves forward, by a minute at least, even
+//     when the new plan's From does not: a subscriber may look at nothing else.
+//
+// Stages are matched by batch id and stage, rounds by their local day in the
+// zone, targets by name. What is missing from the earlier plan counts as new,
+// even if a plan before that held it.
+func Revise(plan, earlier *Plan, zone *time.Location) {
+	if earlier == nil {
+		earlier = &Plan{}
+	}
+	reviseTasks(plan, earlier)
+	reviseRounds(plan, earlier, zone)
+	reviseTargets(plan, earlier)
+}
+
+// edition is how often something changed and when it last did.
+type edition struct {
+	number int
+	moment resources.Moment
+}
+
+// next is the edition after e in a plan from that moment.
+func (e edition) next(from resources.Moment) edition {
+	return edition{e.number + 1, max(from, e.moment+1)}
+}
+
+// stageKey names a stage for ever.
+type stageKey struct{ batch, stage string }
+
+// stageIn points at a stage of a plan.
+type stageIn struct {
+	batch *Batch
+	stage int
+}
+
+func reviseTasks(plan, earlier *Plan) {
+	before := map[stageKey]stageIn{}
+	for k := range earlier.Batches {
+		b := &earlier.Batches[k]
+		for i := range b.Stages {
+			before[stageKey{b.ID, b.Stages[i].Stage}] = stageIn{b, i}
+		}
+	}
+	for k := range plan.Batches {
+		b := &plan.Batches[k]
+		for i := range b.Stages {
+			t := &b.Stages[i]
+			old, known := before[stageKey{b.ID, t.Stage}]
+			if !known {
+				t.Sequence, t.Revised = 0, plan.From
+				t.Revision, t.RevisedText = 0, plan.From
+				continue
+			}
+			o := &old.batch.Stages[old.stage]
+			t.Sequence, t.Revised = o.Sequence, o.Revised
+			if t.Start != o.Start || t.Ends != o.Ends || t.At != o.At {
+				t.Sequence, t.Revised = o.Sequence+1, plan.From
+			}
+			// An earlier plan without the text's own numbers lends the others.
+			text := edition{max(o.Revision, o.Sequence), max(o.RevisedText, o.Revised)}
+			if !reflect.DeepEqual(plan.NoteOf(b, i), earlier.NoteOf(old.batch, old.stage)) {
+				text = text.next(plan.From)
+			}
+			t.Revision, t.RevisedText = text.number, text.moment
+		}
+	}
+}
+
+func reviseRounds(plan, earlier *Plan, zone *time.Location) {
+	before := map[resources.Date]int{}
+	for i := range earlier.Rounds {
+		before[earlier.Rounds[i].Start.DateIn(zone)] = i
+	}
+	for i := range plan.Rounds {
+		r := &plan.Rounds[i]
+		r.Sequence, r.Revised = 0, plan.From
+		j, known := before[r.Start.DateIn(zone)]
+		if !known {
+			continue
+		}
+		e := edition{earlier.Rounds[j].Sequence, earlier.Rounds[j].Revised}
+		if !reflect.DeepEqual(plan.RoundNote(i), earlier.RoundNote(j)) {
+			e = e.next(plan.From)
+		}
+		r.Sequence, r.Revised = e.number, e.moment
+	}
+}
+
+func reviseTargets(plan, earlier *Plan) {
+	notes := map[string]TargetNote{}
+	for _, n := range earlier.TargetNotes() {
+		notes[n.Target] = n
+	}
+	before := map[string]edition{}
+	for _, w := range earlier.Targets {
+		e := before[w.Target]
+		before[w.Target] = edition{max(e.number, w.Sequence), max(e.moment, w.Revised)}
+	}
+	now := map[targetKey]edition{}
+	for _, n := range plan.TargetNotes() {
+		e, known := before[n.Target]
+		switch {
+		case !known:
+			e = edition{0, plan.From}
+		case !reflect.DeepEqual(n, notes[n.Target]):
+			e = e.next(plan.From)
+		}
+		now[targetKey{n.Target, n.By}] = e
+	}
+	for i := range plan.Targets {
+		w := &plan.Targets[i]
+		e := now[targetKey{w.Target, w.By}]
+		w.Sequence, w.Revised = e.number, e.moment
+	}
+}
