@@ -1,0 +1,181 @@
+package judge
+
+import (
+	"slices"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// checkBegunPresent: every begun batch is in the plan, and none is invented.
+func checkBegunPresent(h *hearing) {
+	present := map[string]bool{}
+	for _, l := range h.lots {
+		present[l.batch.ID] = true
+		if l.batch.Begun != (l.past != nil) {
+			h.failLot("begun-flag", l, "got begun %v, want %v", l.batch.Begun, l.past != nil)
+		}
+	}
+	for _, x := range h.pasts {
+		if !present[x.id] && !x.optional {
+			h.found = append(h.found, Violation{Rule: "begun-forgotten", Batch: x.id,
+				Text: "got no such batch, want it: it has begun"})
+		}
+	}
+}
+
+// checkBegunBatch: a begun batch keeps its cheese and litres, has the pieces that
+// are left of it, and its milk came from where it came from.
+func checkBegunBatch(h *hearing) {
+	for _, l := range h.lots {
+		x := l.past
+		if x == nil {
+			continue
+		}
+		if l.batch.Cheese != x.cheese {
+			h.failLot("begun-changed", l, "got cheese %s, want %s", l.batch.Cheese, x.cheese)
+		}
+		if l.batch.Litres != x.litres {
+			h.failLot("begun-changed", l, "got %d mL, want %d mL", l.batch.Litres, x.litres)
+		}
+		if l.batch.Pieces != x.pieces {
+			h.failLot("begun-changed", l, "got %d pieces, want the %d that are left", l.batch.Pieces, x.pieces)
+		}
+	}
+}
+
+// checkBegunStages: begun stages are flagged, and exactly as they were: start,
+// work, person; the hold between two begun stages is what lay between them.
+func checkBegunStages(h *hearing) {
+	for _, l := range h.lots {
+		if !l.sound {
+			continue
+		}
+		for i := range l.batch.Stages {
+			t := &l.batch.Stages[i]
+			if t.Begun != (i < l.begun) {
+				h.failStage("begun-flag", l, i, "", "got begun %v, want %v", t.Begun, i < l.begun)
+			}
+			if i < l.begun {
+				h.checkBegunStage(l, i)
+			}
+		}
+	}
+}
+
+func (h *hearing) checkBegunStage(l *lot, i int) {
+	t, was := &l.batch.Stages[i], l.past.stages[i]
+	if t.Start != was.start {
+		h.failStage("begun-changed", l, i, "", "got a start at %s, want %s as it was", h.when(t.Start), h.when(was.start))
+		return
+	}
+	work, other := was.work, was.other
+	if i+1 < l.begun {
+		// Whoever began the next stage sooner than the recipe's work lasts was done sooner.
+		gap := l.past.stages[i+1].start.Sub(was.start)
+		work, other = min(work, gap), min(other, gap)
+	}
+	if t.Work != work && t.Work != other {
+		h.failStage("begun-changed", l, i, "", "got %d min of work, want %d as it was", t.Work, work)
+	}
+	if t.Work == 0 {
+		if t.Who != "" {
+			h.failStage("begun-changed", l, i, t.Who, "got a person, want none where there is no work")
+		}
+		return
+	}
+	if want := h.begunWho(l, i); t.Who != want {
+		h.failStage("begun-changed", l, i, t.Who, "got work by %q, want %q as it was", t.Who, want)
+	}
+}
+
+// begunWho is who did begun work: as in the earlier plan, else the first listed
+// person who may.
+func (h *hearing) begunWho(l *lot, i int) string {
+	if t := h.earlierTask(l, i); t != nil && t.Who != "" {
+		return t.Who
+	}
+	who := l.recipe.Stages[i].Who
+	for _, p := range h.kitchen.People {
+		if len(who) == 0 || slices.Contains(who, p.Name) {
+			return p.Name
+		}
+	}
+	return ""
+}
+
+// earlierTask is stage i of the batch in the earlier plan; nil when it is new.
+func (h *hearing) earlierTask(l *lot, i int) *schedule.Task {
+	old := h.earlier[l.batch.ID]
+	if old == nil {
+		return nil
+	}
+	for k := range old.Stages {
+		if old.Stages[k].Stage == l.batch.Stages[i].Stage {
+			return &old.Stages[k]
+		}
+	}
+	return nil
+}
+
+// checkBegunBoxes: boxes of a begun stay stand where the earlier plan put them, if
+// that still holds: inside the shelf and clear of everything else that has begun.
+func checkBegunBoxes(h *hearing) {
+	var begun []pile
+	for _, x := range h.piles() {
+		if !x.planned {
+			begun = append(begun, x)
+		}
+	}
+	for _, l := range h.lots {
+		for i := 0; l.sound && i < l.begun; i++ {
+			t, old := &l.batch.Stages[i], h.earlierTask(l, i)
+			if old == nil || old.At != t.At || len(old.BoxesAt) == 0 || t.Ends <= h.from ||
+				t.Hold <= 0 || len(old.BoxesAt) != l.boxes(i) || sameStandings(old.BoxesAt, t.BoxesAt) {
+				continue
+			}
+			if h.stillHolds(l, i, old.BoxesAt, begun) {
+				h.failStage("begun-boxes", l, i, t.At, "got the boxes elsewhere than in the earlier plan, want them where they stand")
+			}
+		}
+	}
+}
+
+// stillHolds reports whether boxes of a begun stay can stand where they stood.
+func (h *hearing) stillHolds(l *lot, i int, boxes []schedule.Standing, begun []pile) bool {
+	kind := h.boxNamed(l.boxing(i).Name)
+	place := h.cold(l.batch.Stages[i].At)
+	stay := l.stay(i)
+	if kind == nil || place == nil || !place.Measured() {
+		return false // counted boxes have no position to keep
+	}
+	if closedDuring(place, boxes, stay) != "" {
+		return false
+	}
+	for _, s := range boxes {
+		if misplaced(s, place, kind.Size) != "" {
+			return false
+		}
+	}
+	for _, x := range pilesOf(boxes) {
+		x.stay = stay
+		for _, o := range begun {
+			if o.batch != l.batch.ID && x.clashes(o) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// sameStandings reports whether the same boxes stand in the same places.
+func sameStandings(a, b []schedule.Standing) bool {
+	return slices.Equal(sortedStandings(a), sortedStandings(b))
+}
+
+func sortedStandings(s []schedule.Standing) []schedule.Standing {
+	return slices.SortedFunc(slices.Values(s), compareStandings)
+}
+
+// forever stands for the end of what is never given back.
+const forever = resources.Moment(1) << 60
