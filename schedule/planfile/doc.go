@@ -1,0 +1,26 @@
+// Package planfile writes a plan as plan.json and reads it back.
+//
+// The format is "ripeby/plan/1". Keys are only ever added to it, so [Decode]
+// passes over keys that it does not know, and [Encode] writes the keys in one
+// fixed order: equal plans give equal bytes. Nothing in the file is a binary
+// fraction. Litres and centimetres are written out as exact decimals from whole
+// millilitres and micrometres, money is in whole hundredths, lengths of time are
+// whole minutes, and a moment carries the kitchen's offset at that moment.
+//
+// What is written and read back is equal to what was written, with one
+// reservation: an empty list is read back as nil.
+//
+// Beside the keys of the contract the file has these:
+//
+//   - batches[].begun and batches[].stages[].begun: true for what has happened
+//   - targets[].want: the place of the want in its target, from 0
+//   - batches[].stages[].revision and revised_text, and sequence and revised of
+//     targets and rounds: how often what a calendar says of them changed, and when
+//     it last did
+//   - cautions: usual food-safety cautions that apply to this plan
+//   - last_number: the highest number given to a batch of each code and day, so
+//     that no id is used twice
+//
+// Reading order: document.go (the keys), encode.go, decode.go, restore.go, decimal.go
+// (exact decimals), fault.go (what is wrong with a file, and where).
+package planfile

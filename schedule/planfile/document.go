@@ -1,0 +1,169 @@
+package planfile
+
+import "encoding/json"
+
+// Schema names the format; a file with another schema is not read.
+const Schema = "ripeby/plan/1"
+
+// The types below mirror plan.json key for key, in the order of the file. A
+// pointer stands where the contract says null.
+
+type document struct {
+	Schema   string       `json:"schema"`
+	Kitchen  string       `json:"kitchen"`
+	TimeZone string       `json:"timezone"`
+	From     string       `json:"from"`
+	Outcome  string       `json:"outcome"`
+	Score    scoreKeys    `json:"score"`
+	Proof    proofKeys    `json:"proof"`
+	Batches  []batchKeys  `json:"batches"`
+	Stock    []stockKeys  `json:"stock"`
+	Targets  []targetKeys `json:"targets"`
+	Rounds   []roundKeys  `json:"rounds"`
+	Warnings []noteKeys   `json:"warnings"`
+
+	Cautions   []cautionKeys `json:"cautions"`
+	LastNumber []numberKeys  `json:"last_number"`
+}
+
+type scoreKeys struct {
+	PromisedShort int64       `json:"promised_short"`
+	Short         int64       `json:"short"`
+	Batches       int         `json:"batches"`
+	Litres        json.Number `json:"litres"`
+	Bother        int64       `json:"bother"`
+	MakeStarts    int64       `json:"make_starts"`
+}
+
+type proofKeys struct {
+	Best  bool      `json:"best"`
+	Level string    `json:"level"`
+	Bound scoreKeys `json:"bound"`
+}
+
+type batchKeys struct {
+	ID     string      `json:"id"`
+	Cheese string      `json:"cheese"`
+	Begun  bool        `json:"begun,omitempty"`
+	Litres json.Number `json:"litres"`
+	Pieces int         `json:"pieces"`
+	Spare  int         `json:"spare"`
+	Milk   *milkKeys   `json:"milk"`
+	Stages []stageKeys `json:"stages"`
+	Care   []careKeys  `json:"care"`
+	For    []shareKeys `json:"for"`
+}
+
+type milkKeys struct {
+	Supply  string `json:"supply"`
+	Collect string `json:"collect"`
+}
+
+type stageKeys struct {
+	Stage       string         `json:"stage"`
+	Begun       bool           `json:"begun,omitempty"`
+	Start       string         `json:"start"`
+	Work        int64          `json:"work"`
+	Who         *string        `json:"who"`
+	Hold        int64          `json:"hold"`
+	Ends        string         `json:"ends"`
+	At          string         `json:"at"`
+	SlipUntil   string         `json:"slip_until"`
+	Sequence    int            `json:"sequence"`
+	Revised     string         `json:"revised"`
+	Revision    int            `json:"revision"`
+	RevisedText string         `json:"revised_text"`
+	Uses        []useKeys      `json:"uses"`
+	BoxesAt     []standingKeys `json:"boxes_at"`
+}
+
+type useKeys struct {
+	Thing      string `json:"thing"`
+	Count      int    `json:"count"`
+	From       string `json:"from"`
+	Until      string `json:"until"`
+	CleanUntil string `json:"clean_until"`
+}
+
+// standingKeys is one box. In a counted place all keys but place are left out.
+type standingKeys struct {
+	Place string       `json:"place"`
+	Shelf string       `json:"shelf,omitempty"`
+	X     *json.Number `json:"x,omitempty"`
+	Y     *json.Number `json:"y,omitempty"`
+	Width *json.Number `json:"width,omitempty"`
+	Depth *json.Number `json:"depth,omitempty"`
+	Layer *int         `json:"layer,omitempty"`
+}
+
+type careKeys struct {
+	Day     string `json:"day"`
+	Do      string `json:"do"`
+	Minutes int64  `json:"minutes"`
+}
+
+type shareKeys struct {
+	Target   string `json:"target"`
+	By       string `json:"by"`
+	Want     int    `json:"want"`
+	Pieces   int    `json:"pieces"`
+	Promised int    `json:"promised"`
+}
+
+type stockKeys struct {
+	Cheese  string         `json:"cheese"`
+	Pieces  int            `json:"pieces"`
+	Packed  string         `json:"packed"`
+	At      string         `json:"at"`
+	Ends    string         `json:"ends"`
+	BoxesAt []standingKeys `json:"boxes_at"`
+	For     []shareKeys    `json:"for"`
+}
+
+type targetKeys struct {
+	Target   string  `json:"target"`
+	By       string  `json:"by"`
+	Want     *int    `json:"want"`
+	Cheese   string  `json:"cheese"`
+	Price    int64   `json:"price"`
+	Promised bool    `json:"promised"`
+	Wanted   int     `json:"wanted"`
+	Met      int     `json:"met"`
+	Short    int     `json:"short"`
+	Because  *string `json:"because"`
+	Sequence int     `json:"sequence"`
+	Revised  string  `json:"revised"`
+}
+
+type roundKeys struct {
+	Start    string          `json:"start"`
+	Minutes  int64           `json:"minutes"`
+	Who      *string         `json:"who"`
+	Care     []roundCareKeys `json:"care"`
+	Sequence int             `json:"sequence"`
+	Revised  string          `json:"revised"`
+}
+
+type roundCareKeys struct {
+	Batch   string `json:"batch"`
+	Do      string `json:"do"`
+	Minutes int64  `json:"minutes"`
+}
+
+type noteKeys struct {
+	Code string  `json:"code"`
+	Text string  `json:"text"`
+	At   *string `json:"at"`
+}
+
+type cautionKeys struct {
+	Code   string  `json:"code"`
+	Cheese string  `json:"cheese"`
+	Stage  *string `json:"stage"`
+	Text   string  `json:"text"`
+}
+
+type numberKeys struct {
+	Day  string `json:"day"`
+	Last int    `json:"last"`
+}

@@ -1,0 +1,174 @@
+package planfile
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"time"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// Encode writes the plan as plan.json: indented by two spaces, ending in a
+// newline, moments at the offset that zone has at that moment. Equal plans give
+// equal bytes. A moment outside the years 1 to 9999 cannot be written and is an
+// error.
+func Encode(plan *schedule.Plan, zone *time.Location) ([]byte, error) {
+	w := writer{zone: zone}
+	doc := w.document(plan)
+	if w.err != nil {
+		return nil, w.err
+	}
+	var out bytes.Buffer
+	enc := json.NewEncoder(&out)
+	enc.SetEscapeHTML(false) // names are written as the maker wrote them
+	enc.SetIndent("", "  ")
+	if err := enc.Encode(doc); err != nil {
+		return nil, fmt.Errorf("plan.json cannot be written: %w", err)
+	}
+	return out.Bytes(), nil
+}
+
+// writer turns the trade's types into keys; it keeps the first error.
+type writer struct {
+	zone *time.Location
+	err  error
+}
+
+func (w *writer) document(p *schedule.Plan) document {
+	return document{
+		Schema: Schema, Kitchen: p.Kitchen, TimeZone: p.TimeZone,
+		From: w.moment(p.From), Outcome: string(p.Outcome),
+		Score: scoreOf(p.Score),
+		Proof: proofKeys{Best: p.Proof.Best, Level: string(p.Proof.Level), Bound: scoreOf(p.Proof.Bound)},
+
+		Batches:  each(p.Batches, w.batch),
+		Stock:    each(p.Stock, w.stock),
+		Targets:  each(p.Targets, w.target),
+		Rounds:   each(p.Rounds, w.round),
+		Warnings: each(p.Warnings, w.warning),
+		Cautions: each(p.Cautions, func(c schedule.Caution) cautionKeys {
+			return cautionKeys{Code: c.Code, Cheese: c.Cheese, Stage: orNull(c.Stage), Text: c.Text}
+		}),
+		LastNumber: each(p.LastNumber, func(n schedule.NumberUsed) numberKeys {
+			return numberKeys{Day: n.Day, Last: n.Last}
+		}),
+	}
+}
+
+func scoreOf(s schedule.Score) scoreKeys {
+	return scoreKeys{
+		PromisedShort: int64(s.PromisedShort), Short: int64(s.Short),
+		Batches: s.Batches, Litres: decimalOf(int64(s.Litres), litrePlaces),
+		Bother: s.Bother, MakeStarts: s.MakeStarts,
+	}
+}
+
+func (w *writer) batch(b schedule.Batch) batchKeys {
+	k := batchKeys{
+		ID: b.ID, Cheese: b.Cheese, Begun: b.Begun,
+		Litres: decimalOf(int64(b.Litres), litrePlaces), Pieces: b.Pieces, Spare: b.Spare,
+		Stages: each(b.Stages, w.stage),
+		Care: each(b.Care, func(c schedule.CareDay) careKeys {
+			return careKeys{Day: dayText(c.Day), Do: c.Do, Minutes: int64(c.Hands)}
+		}),
+		For: each(b.For, w.share),
+	}
+	if b.Milk != nil {
+		k.Milk = &milkKeys{Supply: b.Milk.Supply, Collect: w.moment(b.Milk.Collect)}
+	}
+	return k
+}
+
+func (w *writer) stage(t schedule.Task) stageKeys {
+	return stageKeys{
+		Stage: t.Stage, Begun: t.Begun, Start: w.moment(t.Start),
+		Work: int64(t.Work), Who: orNull(t.Who), Hold: int64(t.Hold), Ends: w.moment(t.Ends),
+		At: t.At, SlipUntil: w.moment(t.SlipUntil), Sequence: t.Sequence, Revised: w.moment(t.Revised),
+		Revision: t.Revision, RevisedText: w.moment(t.RevisedText),
+		Uses: each(t.Uses, func(o schedule.Occupied) useKeys {
+			return useKeys{Thing: o.Thing, Count: o.Count,
+				From: w.moment(o.From), Until: w.moment(o.Until), CleanUntil: w.moment(o.CleanUntil)}
+		}),
+		BoxesAt: each(t.BoxesAt, standing),
+	}
+}
+
+// standing leaves out what a counted place does not know: it has no shelf, so
+// its boxes have no layer.
+func standing(s schedule.Standing) standingKeys {
+	if s.Shelf == "" && s.Layer == 0 {
+		return standingKeys{Place: s.Place}
+	}
+	cm := func(m resources.Micrometres) *json.Number {
+		n := decimalOf(int64(m), centimetrePlaces)
+		return &n
+	}
+	return standingKeys{Place: s.Place, Shelf: s.Shelf, X: cm(s.X), Y: cm(s.Y),
+		Width: cm(s.Width), Depth: cm(s.Depth), Layer: &s.Layer}
+}
+
+func (w *writer) share(s schedule.Share) shareKeys {
+	return shareKeys{Target: s.Target, By: w.moment(s.By), Want: s.Want, Pieces: s.Pieces, Promised: s.Promised}
+}
+
+func (w *writer) stock(s schedule.StockUse) stockKeys {
+	return stockKeys{Cheese: s.Cheese, Pieces: s.Pieces, Packed: w.moment(s.Packed), At: s.At,
+		Ends: w.moment(s.Ends), BoxesAt: each(s.BoxesAt, standing), For: each(s.For, w.share)}
+}
+
+func (w *writer) target(t schedule.WantResult) targetKeys {
+	return targetKeys{Target: t.Target, By: w.moment(t.By), Want: &t.Want, Cheese: t.Cheese,
+		Price: int64(t.Price), Promised: t.Promised, Wanted: t.Wanted, Met: t.Met, Short: t.Short,
+		Because: orNull(t.Because), Sequence: t.Sequence, Revised: w.moment(t.Revised)}
+}
+
+func (w *writer) round(r schedule.RoundBlock) roundKeys {
+	return roundKeys{Start: w.moment(r.Start), Minutes: int64(r.Minutes), Who: orNull(r.Who),
+		Care: each(r.Care, func(c schedule.RoundCare) roundCareKeys {
+			return roundCareKeys{Batch: c.Batch, Do: c.Do, Minutes: int64(c.Hands)}
+		}), Sequence: r.Sequence, Revised: w.moment(r.Revised)}
+}
+
+func (w *writer) warning(n schedule.Warning) noteKeys {
+	k := noteKeys{Code: n.Code, Text: n.Text}
+	if n.At != 0 {
+		at := w.moment(n.At)
+		k.At = &at
+	}
+	return k
+}
+
+// moment writes RFC 3339. An offset that is no whole number of minutes cannot be
+// written in it; such a moment (local mean time, before 1972) is written in UTC.
+func (w *writer) moment(m resources.Moment) string {
+	t := m.In(w.zone)
+	if _, offset := t.Zone(); offset%60 != 0 {
+		t = t.UTC()
+	}
+	if y := t.Year(); (y < 1 || y > 9999) && w.err == nil {
+		w.err = fmt.Errorf("plan.json cannot hold the year %d: moments are written for the years 1 to 9999", y)
+	}
+	return t.Format(time.RFC3339)
+}
+
+func dayText(d resources.Date) string {
+	return fmt.Sprintf("%04d-%02d-%02d", d.Year, int(d.Month), d.Day)
+}
+
+func orNull(s string) *string {
+	if s == "" {
+		return nil
+	}
+	return &s
+}
+
+// each maps a list; an empty one becomes [] and not null.
+func each[A, B any](list []A, f func(A) B) []B {
+	out := make([]B, 0, len(list))
+	for _, a := range list {
+		out = append(out, f(a))
+	}
+	return out
+}

@@ -1,0 +1,189 @@
+package planfile
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// plan restores the whole plan, in the order of the file, so that the first
+// fault kept is the first one in it.
+func (r *reader) plan(d *document) *schedule.Plan {
+	root := trail{}
+	if d.Schema != Schema {
+		r.fail(root.key("schema"), fmt.Sprintf("is %q", clip(d.Schema)), fmt.Sprintf("%q", Schema))
+		return nil
+	}
+	p := &schedule.Plan{
+		Kitchen:  d.Kitchen,
+		TimeZone: r.name(root.key("timezone"), d.TimeZone),
+		From:     r.moment(root.key("from"), d.From),
+		Outcome:  schedule.Outcome(r.oneOf(root.key("outcome"), d.Outcome, string(schedule.Met), string(schedule.Short))),
+		Score:    r.score(root.key("score"), d.Score),
+		Proof:    r.proof(root.key("proof"), d.Proof),
+	}
+	p.Batches = list(root.key("batches"), d.Batches, r.batch)
+	p.Stock = list(root.key("stock"), d.Stock, r.stock)
+	p.Targets = list(root.key("targets"), d.Targets, r.target)
+	placeWants(d.Targets, p.Targets)
+	p.Rounds = list(root.key("rounds"), d.Rounds, r.round)
+	p.Warnings = list(root.key("warnings"), d.Warnings, r.warning)
+	p.Cautions = list(root.key("cautions"), d.Cautions, r.caution)
+	p.LastNumber = list(root.key("last_number"), d.LastNumber, func(at trail, n numberKeys) schedule.NumberUsed {
+		return schedule.NumberUsed{Day: r.name(at.key("day"), n.Day), Last: r.number(at.key("last"), n.Last)}
+	})
+	return p
+}
+
+func (r *reader) score(at trail, s scoreKeys) schedule.Score {
+	return schedule.Score{
+		PromisedShort: resources.Money(s.PromisedShort), Short: resources.Money(s.Short),
+		Batches: r.number(at.key("batches"), s.Batches), Litres: r.litres(at.key("litres"), s.Litres),
+		Bother: s.Bother, MakeStarts: s.MakeStarts,
+	}
+}
+
+func (r *reader) proof(at trail, p proofKeys) schedule.Proof {
+	level := r.oneOf(at.key("level"), p.Level, string(schedule.LevelNone), string(schedule.LevelPromisedShort),
+		string(schedule.LevelShort), string(schedule.LevelBatches), string(schedule.LevelLitres),
+		string(schedule.LevelBother), string(schedule.LevelAll))
+	return schedule.Proof{Best: p.Best, Level: schedule.Level(level), Bound: r.score(at.key("bound"), p.Bound)}
+}
+
+func (r *reader) batch(at trail, b batchKeys) schedule.Batch {
+	out := schedule.Batch{
+		ID: r.name(at.key("id"), b.ID), Cheese: r.name(at.key("cheese"), b.Cheese), Begun: b.Begun,
+		Litres: r.litres(at.key("litres"), b.Litres),
+		Pieces: r.number(at.key("pieces"), b.Pieces), Spare: r.number(at.key("spare"), b.Spare),
+	}
+	if m, at := b.Milk, at.key("milk"); m != nil {
+		out.Milk = &schedule.Draw{Supply: r.name(at.key("supply"), m.Supply), Collect: r.moment(at.key("collect"), m.Collect)}
+	}
+	if len(b.Stages) == 0 {
+		r.fail(at.key("stages"), "is empty or missing", "the stages of the batch")
+	}
+	out.Stages = list(at.key("stages"), b.Stages, r.stage)
+	out.Care = list(at.key("care"), b.Care, func(at trail, c careKeys) schedule.CareDay {
+		return schedule.CareDay{Day: r.day(at.key("day"), c.Day), Do: c.Do, Hands: r.minutes(at.key("minutes"), c.Minutes)}
+	})
+	out.For = list(at.key("for"), b.For, r.share)
+	return out
+}
+
+func (r *reader) stage(at trail, s stageKeys) schedule.Task {
+	return schedule.Task{
+		Stage: r.name(at.key("stage"), s.Stage), Begun: s.Begun,
+		Start: r.moment(at.key("start"), s.Start),
+		Work:  r.minutes(at.key("work"), s.Work), Who: orEmpty(s.Who),
+		Hold: r.hold(at.key("hold"), s.Hold), Ends: r.moment(at.key("ends"), s.Ends),
+		At: r.name(at.key("at"), s.At), SlipUntil: r.moment(at.key("slip_until"), s.SlipUntil),
+		Sequence: r.number(at.key("sequence"), s.Sequence), Revised: r.moment(at.key("revised"), s.Revised),
+		Revision: r.number(at.key("revision"), s.Revision), RevisedText: r.added(at.key("revised_text"), s.RevisedText),
+		Uses: list(at.key("uses"), s.Uses, func(at trail, u useKeys) schedule.Occupied {
+			return schedule.Occupied{Thing: r.name(at.key("thing"), u.Thing), Count: r.number(at.key("count"), u.Count),
+				From: r.moment(at.key("from"), u.From), Until: r.moment(at.key("until"), u.Until),
+				CleanUntil: r.moment(at.key("clean_until"), u.CleanUntil)}
+		}),
+		BoxesAt: list(at.key("boxes_at"), s.BoxesAt, r.standing),
+	}
+}
+
+// standing reads one box; the keys of a counted place's box are all missing but
+// its place.
+func (r *reader) standing(at trail, s standingKeys) schedule.Standing {
+	out := schedule.Standing{Place: r.name(at.key("place"), s.Place), Shelf: s.Shelf}
+	cm := func(key string, n *json.Number) resources.Micrometres {
+		if n == nil {
+			return 0
+		}
+		return resources.Micrometres(r.decimal(at.key(key), *n, centimetrePlaces))
+	}
+	out.X, out.Y = cm("x", s.X), cm("y", s.Y)
+	out.Width, out.Depth = cm("width", s.Width), cm("depth", s.Depth)
+	if s.Layer != nil {
+		out.Layer = r.number(at.key("layer"), *s.Layer)
+	}
+	return out
+}
+
+func (r *reader) share(at trail, s shareKeys) schedule.Share {
+	return schedule.Share{Target: r.name(at.key("target"), s.Target), By: r.moment(at.key("by"), s.By),
+		Want: r.number(at.key("want"), s.Want), Pieces: r.number(at.key("pieces"), s.Pieces),
+		Promised: r.number(at.key("promised"), s.Promised)}
+}
+
+func (r *reader) stock(at trail, s stockKeys) schedule.StockUse {
+	return schedule.StockUse{Cheese: r.name(at.key("cheese"), s.Cheese), Pieces: r.number(at.key("pieces"), s.Pieces),
+		Packed: r.moment(at.key("packed"), s.Packed), At: s.At, Ends: r.moment(at.key("ends"), s.Ends),
+		BoxesAt: list(at.key("boxes_at"), s.BoxesAt, r.standing), For: list(at.key("for"), s.For, r.share)}
+}
+
+func (r *reader) target(at trail, t targetKeys) schedule.WantResult {
+	out := schedule.WantResult{
+		Target: r.name(at.key("target"), t.Target), By: r.moment(at.key("by"), t.By),
+		Cheese: r.name(at.key("cheese"), t.Cheese), Price: resources.Money(r.count(at.key("price"), t.Price)),
+		Promised: t.Promised, Wanted: r.number(at.key("wanted"), t.Wanted),
+		Met: r.number(at.key("met"), t.Met), Short: r.number(at.key("short"), t.Short),
+		Because:  orEmpty(t.Because),
+		Sequence: r.number(at.key("sequence"), t.Sequence), Revised: r.added(at.key("revised"), t.Revised),
+	}
+	if t.Want != nil {
+		out.Want = r.number(at.key("want"), *t.Want)
+	}
+	return out
+}
+
+// placeWants numbers the wants of a file that has no "want" in its targets: they
+// stand in the order written, so each is one further than the one before it of
+// the same target.
+func placeWants(keys []targetKeys, wants []schedule.WantResult) {
+	for i := 1; i < len(wants); i++ {
+		before := wants[i-1]
+		if keys[i].Want == nil && wants[i].Target == before.Target && wants[i].By == before.By {
+			wants[i].Want = before.Want + 1
+		}
+	}
+}
+
+func (r *reader) round(at trail, b roundKeys) schedule.RoundBlock {
+	return schedule.RoundBlock{Start: r.moment(at.key("start"), b.Start),
+		Minutes: r.minutes(at.key("minutes"), b.Minutes), Who: orEmpty(b.Who),
+		Care: list(at.key("care"), b.Care, func(at trail, c roundCareKeys) schedule.RoundCare {
+			return schedule.RoundCare{Batch: c.Batch, Do: c.Do, Hands: r.minutes(at.key("minutes"), c.Minutes)}
+		}),
+		Sequence: r.number(at.key("sequence"), b.Sequence), Revised: r.added(at.key("revised"), b.Revised)}
+}
+
+func (r *reader) warning(at trail, n noteKeys) schedule.Warning {
+	out := schedule.Warning{Code: n.Code, Text: n.Text}
+	if n.At != nil {
+		out.At = r.moment(at.key("at"), *n.At)
+	}
+	return out
+}
+
+func (r *reader) caution(_ trail, c cautionKeys) schedule.Caution {
+	return schedule.Caution{Code: c.Code, Cheese: c.Cheese, Stage: orEmpty(c.Stage), Text: c.Text}
+}
+
+func orEmpty(s *string) string {
+	if s == nil {
+		return ""
+	}
+	return *s
+}
+
+// list maps a list together with the place of each item; an empty one becomes
+// nil.
+func list[A, B any](at trail, items []A, f func(trail, A) B) []B {
+	if len(items) == 0 {
+		return nil
+	}
+	out := make([]B, len(items))
+	for i, item := range items {
+		out[i] = f(at.item(i), item)
+	}
+	return out
+}
