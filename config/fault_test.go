@@ -1,0 +1,304 @@
+package config
+
+import (
+	"errors"
+	"flag"
+	"os"
+	"strings"
+	"testing"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// faultCase changes one thing in the example folder of the contract.
+type faultCase struct {
+	name, file, old, new string
+}
+
+// TestFaultsSayWhatIsWrong holds every rule's text against testdata/faults.golden,
+// which is read by people when it changes: one section a rule, headed by its name.
+func TestFaultsSayWhatIsWrong(t *testing.T) {
+	var b strings.Builder
+	seen := map[string]bool{}
+	for _, cases := range [][]faultCase{fileCases(), kitchenCases(), recipeCases(), stageCases(), targetCases(), begunCases()} {
+		for _, c := range cases {
+			if seen[c.name] {
+				t.Errorf("two cases are named %q", c.name)
+			}
+			seen[c.name] = true
+			files := saltgrass(t)
+			edit(t, files, c.file, c.old, c.new)
+			p, err := LoadFS(files, Options{From: saltgrassFrom})
+			var faults Faults
+			if !errors.As(err, &faults) || p != nil {
+				t.Errorf("%s: got problem %v and error %v, want faults", c.name, p, err)
+				continue
+			}
+			b.WriteString("<<< " + c.name + "\n" + faults.Error() + "\n")
+		}
+	}
+	golden(t, "testdata/faults.golden", b.String())
+}
+
+// golden compares a text with a file, section by section.
+func golden(t *testing.T, file, got string) {
+	t.Helper()
+	if *update {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	gotParts, wantParts := sections(got), sections(string(text))
+	for name, want := range wantParts {
+		if gotParts[name] != want {
+			t.Errorf("%s:\n got %s\nwant %s", name, gotParts[name], want)
+		}
+	}
+	for name := range gotParts {
+		if _, ok := wantParts[name]; !ok {
+			t.Errorf("%s: not in %s; run the test with -update and read what it wrote", name, file)
+		}
+	}
+}
+
+// sections cuts a golden file at its heads.
+func sections(text string) map[string]string {
+	parts := map[string]string{}
+	for _, part := range strings.Split(text, "<<< ")[1:] {
+		name, body, _ := strings.Cut(part, "\n")
+		parts[name] = body
+	}
+	return parts
+}
+
+func TestAllFaultsAreListedInOrder(t *testing.T) {
+	files := saltgrass(t)
+	edit(t, files, "kitchen.yaml", "holds: 10 L", "holds: 10")
+	edit(t, files, "kitchen.yaml", "step: 5 min", "step: 7 min")
+	edit(t, files, "targets.yaml", "pieces: 24", "pieces: many")
+	edit(t, files, "begun.yaml", "litres: 8", "litres: 8 L")
+	_, err := LoadFS(files, Options{From: saltgrassFrom})
+	var got []string
+	for _, line := range strings.Split(err.Error(), "\n") {
+		got = append(got, strings.Join(strings.SplitN(line, ":", 4)[:3], ":"))
+	}
+	same(t, "places", got, []string{"kitchen.yaml:4:9", "kitchen.yaml:18:36", "targets.yaml:5:40", "begun.yaml:2:53"})
+	var one Fault
+	if !errors.As(err, &one) || one.Line != 4 {
+		t.Errorf("errors.As gives %+v, want the first fault", one)
+	}
+}
+
+func fileCases() []faultCase {
+	k := "kitchen.yaml"
+	return []faultCase{
+		{"an unknown key names its neighbour", k, "timezone:", "timezoen:"},
+		{"an unknown key far from all keys lists them", k, "step: 5 min", "colour: red"},
+		{"a key in capitals", k, "pots:", "Pots:"},
+		{"a key twice", k, "step: 5 min", "room: 5 °C"},
+		{"a key that is a list", k, "step: 5 min", "[step]: 5 min"},
+		{"not YAML: a bracket is open", k, "count: 8, size", "count: [8, size"},
+		{"not YAML: two colons", k, "name: Saltgrass Lane", "name: Saltgrass: Lane"},
+		{"not YAML: a tab", k, "  step: 5 min", "\tstep: 5 min"},
+		{"not YAML: a sign", k, "name: Saltgrass Lane", "name: @home"},
+		{"two documents", k, "people:", "---\npeople:"},
+		{"not UTF-8", k, "room: 20 °C", "room: 20 \xb0C"},
+		{"UTF-16", k, "", "\xff\xfek\x00"},
+		{"a tag", k, "step: 5 min", "step: !!str 5 min"},
+		{"a merge key", k, "  step: 5 min", "  <<: {step: 5 min}"},
+		{"an alias of itself", k, "pots:     [", "pots:     &a [*a, "},
+		{"an unknown anchor", k, "step: 5 min", "step: *minutes"},
+		{"a list instead of keys", k, "", "- kitchen\n"},
+		{"an empty kitchen", k, "", "# nothing yet\n"},
+		{"an empty recipe", "recipes/bloomy-heart.yaml", "", ""},
+		{"a recipe that will not be read", "recipes/brie.yml", "", "name: Brie\n"},
+		{"a file of the folder that will not be read", "Targets.YAML", "", "targets: []\n"},
+	}
+}
+
+func kitchenCases() []faultCase {
+	k := "kitchen.yaml"
+	return []faultCase{
+		{"no frame", k, "kitchen:\n  name: Saltgrass Lane\n  timezone: Europe/Dublin          # IANA name; required\n  step: 5 min                      # planning grid, default 5 min; moments of work fall on it\n  room: 20 °C                      # temperature of the make room, default 21 °C\n", ""},
+		{"no time zone", k, "timezone: Europe/Dublin", "timezone:"},
+		{"an unknown time zone", k, "Europe/Dublin", "Europe/Saltgrass"},
+		{"a time zone in small letters", k, "Europe/Dublin", "america/new york"},
+		{"the machine's own time zone", k, "Europe/Dublin", "Local"},
+		{"a step that does not divide the hour", k, "step: 5 min", "step: 7 min"},
+		{"a temperature without unit", k, "room: 20 °C", "room: 20"},
+		{"hours without days", k, "\"mon-fri 06:00-08:00\"", "\"06:00-08:00\""},
+		{"hours with a wrong day", k, "\"mon-fri 06:00-08:00\"", "\"mon-fry 06:00-08:00\""},
+		{"hours with a wrong time", k, "\"mon-fri 06:00-08:00\"", "\"mon-fri 6-8\""},
+		{"hours that are no list", k, "[\"mon-fri 06:00-07:00\"]", "mon-fri 06:00-07:00"},
+		{"a length of time without unit", k, "most_per_day: 6 h", "most_per_day: 6"},
+		{"a decimal comma", k, "most_per_day: 6 h", "most_per_day: 1,5 h"},
+		{"part of a minute", k, "most_per_day: 6 h", "most_per_day: 0.4 min"},
+		{"away on a day that is not", k, "until: 2027-03-14}", "until: 2027-02-30}"},
+		{"away until before from", k, "until: 2027-03-14}", "until: 2027-03-10}"},
+		{"away as a word", k, "- {from: 2027-03-12, until: 2027-03-14}", "- easter"},
+		{"away in an hour that is skipped", k, "until: 2027-03-20 18:00", "until: 2027-03-28 01:30"},
+		{"a round without length", k, ", for: 20 min", ""},
+		{"a round at 24:00", k, "{at: \"07:00\", for", "{at: \"24:00\", for"},
+		{"a pot without unit", k, "holds: 10 L", "holds: 10"},
+		{"a pot of nothing", k, "holds: 10 L", "holds: 0 L"},
+		{"a pot in an unknown unit", k, "holds: 10 L", "holds: 10 cups"},
+		{"a gallon of no size", k, "holds: 10 L", "holds: 2 gal"},
+		{"a pot without a name", k, "{name: tall pot, holds", "{holds"},
+		{"a count that is no number", k, "count: 16", "count: sixteen"},
+		{"a count of 0", k, "count: 16", "count: 0"},
+		{"what a station takes without unit", k, "takes: 6 L", "takes: 3"},
+		{"a size without unit", k, "size: 40 x 30 x 12 cm", "size: 40 x 30 x 12"},
+		{"a size of two sides", k, "size: 40 x 30 x 12 cm", "size: 40 x 30 cm"},
+		{"two things of one name", k, "name: small heart", "name: hook"},
+		{"a place with the name of kit", k, "name: cheese cave", "name: hook"},
+		{"a reserved name", k, "name: cheese cave", "name: room"},
+		{"a name with a space at its end", k, "name: cheese cave", "name: \"cheese cave \""},
+		{"a name on two lines", k, "name: cheese cave", "name: \"cheese\\ncave\""},
+		{"two shelves of one name", k, "name: middle", "name: top"},
+		{"a place with shelves and boxes", k, "temperature: 4 °C", "temperature: 4 °C\n    boxes: 3"},
+		{"a place with neither", k, ", boxes: 12", ""},
+		{"milk that is collected on no day", k, "days: [tue, fri]", "days: []"},
+		{"milk that says no keeps", k, " keeps: 2 d,", ""},
+		{"closed in an unknown way", k, "closed: [2027-03-26]", "closed: [26/03/2027]"},
+		{"a list of words", k, "[{name: small heart, count: 16, clean: 30 min}]", "[small heart]"},
+	}
+}
+
+func recipeCases() []faultCase {
+	r := "recipes/bloomy-heart.yaml"
+	return []faultCase{
+		{"a recipe without a name", r, "name: Bloomy heart\n", ""},
+		{"a recipe of the same name", "recipes/second.yaml", "", strings.Replace(minimalRecipe, "Second", "Bloomy heart", 1)},
+		{"a code of the same initials", "recipes/second.yaml", "", strings.Replace(minimalRecipe, "Second", "Brook hay", 1)},
+		{"a code that is taken", "recipes/second.yaml", "", "code: BH\n" + minimalRecipe},
+		{"a code with a space", r, "code: BH ", "code: B H "},
+		{"a name without initials", "recipes/second.yaml", "", strings.Replace(minimalRecipe, "Second", "\"!?\"", 1)},
+		{"milk that is not known", r, "milk: Hill Farm cow", "milk: Hill Farm cwo"},
+		{"a yield of nothing", r, "pieces: 8, from", "pieces: 0, from"},
+		{"a yield without volume", r, "from: 4 L", "from: 4"},
+		{"a batch whose most is below least", r, "most: 12 L", "most: 3 L"},
+		{"a batch that fits no pot", r, "least: 4 L, most: 12 L", "least: 11 L, most: 12 L"},
+		{"a batch that leaves nothing to sell", r, "spare: 1", "spare: 20"},
+		{"a batch step that rounds to nothing", r, "step: 1 L", "step: 0.4 mL"},
+		{"a batch of far too many sizes", r, "most: 12 L, step: 1 L", "most: 50 L, step: 1 mL"},
+		{"a mould that is not known", r, "mould: small heart", "mould: small heat"},
+		{"a box that is not known", r, "name: ripening box", "name: carton"},
+		{"a misspelt key is not missing too", r, "stages:", "stagse:"},
+		{"a box that takes nothing", r, "takes: 8", "takes: 0"},
+		{"no keeps", r, "keeps: 6 d ", "#"},
+		{"no stages", r, "stages:\n", "stages: []\nbatch2:\n"},
+		{"a bare mass", r, "piece: 75 g", "piece: 75"},
+	}
+}
+
+// minimalRecipe is one that loads beside Bloomy heart.
+const minimalRecipe = `name: Second
+yield: {pieces: 1, from: 1 L}
+batch: {least: 1 L, most: 2 L}
+keeps: 1 d
+stages: [{stage: make, hands: {fixed: 5 min}, uses: [pot]}]
+`
+
+func stageCases() []faultCase {
+	r := "recipes/bloomy-heart.yaml"
+	return []faultCase{
+		{"two stages of one name", r, "stage: set", "stage: make"},
+		{"a hold without most", r, ", most: 30 h", ""},
+		{"a hold that is no mapping", r, "hold: {least: 20 h, best: 24 h, most: 30 h}", "hold: 24 h"},
+		{"a hold of parts of minutes", r, "least: 20 h", "least: 90.5 min"},
+		{"most below least", r, "most: 30 h", "most: 19 h"},
+		{"best above most", r, "best: 24 h", "best: 31 h"},
+		{"best below least", r, "best: 24 h", "best: 19 h"},
+		{"a hold without a whole step", r, "{least: 20 h, best: 24 h, most: 30 h}", "{least: 21 min, most: 24 min}"},
+		{"work that is bare", r, "fixed: 40 min", "fixed: 40"},
+		{"work finer than a thousandth", r, "per_litre: 2 min", "per_litre: 0.0004 min"},
+		{"a place that is not known", r, "at: room", "at: kitchen frigde"},
+		{"a range without unit", r, "at: 2-6 °C, uses: [mould, box]", "at: 2-6, uses: [mould, box]"},
+		{"a range upside down", r, "at: 2-6 °C, uses: [mould, box]", "at: 6-2 °C, uses: [mould, box]"},
+		{"a range without a place", r, "at: 2-6 °C, uses: [mould, box]", "at: 6-9 °C, uses: [mould, box]"},
+		{"a cold stage without box", r, "at: 2-6 °C, uses: [box]}", "at: 2-6 °C}"},
+		{"a box without a size on shelves", "kitchen.yaml", ", size: 40 x 30 x 12 cm", ""},
+		{"kit that is not known", r, "uses: [hook]", "uses: [hok]"},
+		{"kit named twice", r, "uses: [hook]", "uses: [hook, hook]"},
+		{"two pots", r, "uses: [pot]", "uses: [pot, tall pot]"},
+		{"a mould by its name", r, "uses: [mould, box]", "uses: [small heart, box]"},
+		{"a box by its name", r, "uses: [mould, box]", "uses: [mould, ripening box]"},
+		{"a place among the kit", r, "uses: [hook]", "uses: [cheese cave]"},
+		{"moulds without a mould", r, "mould: small heart\n", ""},
+		{"boxes without a box", r, "box: {name: ripening box, takes: 8}\n", ""},
+		{"a box that is not used", r, "uses: [hook]", "uses: [hook], box: {name: ripening box, takes: 4}"},
+		{"fresh of what is not used", r, "fresh: [box]", "fresh: [mould]"},
+		{"fresh of one of two stations", r, "uses: [board press]", "uses: [board press, hook], fresh: [hook]"},
+		{"care by the hour", r, "every: 2 d", "every: 36 h"},
+		{"care without a hold", r, "uses: [mould, box]}", "uses: [mould, box], care: {do: turn, every: 1 d}}"},
+		{"work by nobody known", r, "hands: {fixed: 40 min, per_litre: 2 min}", "who: [Nel], hands: {fixed: 40 min}"},
+		{"no work after a hold: other kit", r, "{stage: pack,  hands: {fixed: 10 min, per_piece: 1 min}, at: 2-6 °C, uses: [box]}", "{stage: rest, at: 2-6 °C, uses: [mould, box]}"},
+		{"no work after a hold: fresh", r, "{stage: pack,  hands: {fixed: 10 min, per_piece: 1 min}, at: 2-6 °C, uses: [box]}", "{stage: rest, at: 2-6 °C, uses: [box], fresh: [box]}"},
+		{"no work after a hold: another place", r, "{stage: pack,  hands: {fixed: 10 min, per_piece: 1 min}, at: 2-6 °C, uses: [box]}", "{stage: rest, at: cheese cave, uses: [box]}"},
+		{"a last hold longer than the cheese keeps", r, "per_piece: 1 min}, at: 2-6 °C, uses: [box]}\n", "per_piece: 1 min}, at: 2-6 °C, uses: [box], hold: {least: 7 d, most: 8 d}}\n"},
+		{"a pot where there is none", "kitchen.yaml", "pots:     [{name: tall pot, holds: 10 L, clean: 20 min}]", ""},
+	}
+}
+
+func targetCases() []faultCase {
+	f := "targets.yaml"
+	return []faultCase{
+		{"a target without by", f, "by: 2027-03-27 07:00 ", "#"},
+		{"a target by a date alone", f, "by: 2027-03-27 07:00", "by: 2027-03-27"},
+		{"a target in an hour that is skipped", f, "by: 2027-03-27 07:00", "by: 2027-03-28 01:30"},
+		{"a target with seconds", f, "by: 2027-03-27 07:00", "by: 2027-03-27T07:00:30Z"},
+		{"two targets of one name", f, "name: Saturday stall", "name: Easter market"},
+		{"a repetition that takes another's name", f, "name: Easter market", "name: Saturday stall 2027-03-20"},
+		{"a cheese that is not known", f, "cheese: Bloomy heart, pieces: 24", "cheese: Blomy heart, pieces: 24"},
+		{"a price with three decimals", f, "price: 6.50}", "price: 6.505}"},
+		{"a price with a sign", f, "price: 6.50}", "price: €6.50}"},
+		{"promised as yes", f, "promised: true", "promised: yes"},
+		{"two wants alike", f, ", promised: true", ""},
+		{"no pieces", f, "pieces: 24", "pieces: 0"},
+		{"half a piece", f, "pieces: 24", "pieces: 2.5"},
+		{"every in another way", f, "every: week", "every: month"},
+		{"every without until", f, "until: 2027-04-24", "until:"},
+		{"until without every", f, "every: week ", "#"},
+		{"until before the first", f, "until: 2027-04-24", "until: 2027-03-01"},
+		{"until a moment", f, "until: 2027-04-24", "until: 2027-04-24 07:00"},
+		{"a feast that is not known", f, "feast: easter", "feast: eastern"},
+		{"a feast far from all feasts", f, "feast: easter", "feast: harvest home"},
+		{"a feast every week", f, "want: [{cheese: Bloomy heart, pieces: 12}]", "every: week\n    until: 2027-05-01"},
+		{"days that are no number", f, "days: -2", "days: two before"},
+		{"packed without unit", f, "want: [{cheese: Bloomy heart, pieces: 12}]", "packed: 12"},
+	}
+}
+
+func begunCases() []faultCase {
+	f := "begun.yaml"
+	return []faultCase{
+		{"litres with a unit", f, "litres: 8,", "litres: 8 L,"},
+		{"a misspelt key of a begun batch", f, "litres: 8,", "liters: 8,"},
+		{"litres of no piece", f, "litres: 8,", "litres: 0.4,"},
+		{"more left than was made", f, "pieces: 15", "pieces: 17"},
+		{"a begun batch of an unknown cheese", f, "cheese: Bloomy heart, litres", "cheese: Heart, litres"},
+		{"a begun stage that is not known", f, "drain: 2027", "drian: 2027"},
+		{"a begun stage in the future", f, "drain: 2027-03-13 08:00", "drain: 2027-03-19 08:00"},
+		{"begun stages out of order", f, "drain: 2027-03-13 08:00", "drain: 2027-03-12 08:00"},
+		{"a begun stage that is left out", f, "make: 2027-03-12 07:30, ", ""},
+		{"no begun stages", f, "stages: {make: 2027-03-12 07:30, set: 2027-03-12 08:30, drain: 2027-03-13 08:00}", "stages: {}"},
+		{"a begun pot that is not known", f, "pot: tall pot", "pot: tal pot"},
+		{"a begun place that is not known", f, "at: kitchen fridge}", "at: fridge}"},
+		{"an id twice", f, "\nstock:", "\n  - {id: BH-270312-1, cheese: Bloomy heart, litres: 4, stages: {make: 2027-03-17 07:30}}\nstock:"},
+		{"stock of nothing", f, "pieces: 12", "pieces: 0"},
+		{"stock of the future", f, "packed: 2027-03-18 19:00", "packed: 2027-03-19 19:00"},
+		{"stock long ago", f, "packed: 2027-03-18 19:00", "packed: 2020-03-19 19:00"},
+		{"stock that is nowhere", f, "at: kitchen fridge, boxes: 2", "at: cellar, boxes: 2"},
+		{"ordered milk that is not known", f, "milk: Hill Farm cow", "milk: goat"},
+		{"ordered on a day without collection", f, "day: 2027-03-19", "day: 2027-03-20"},
+		{"ordered on a closed day", f, "day: 2027-03-19", "day: 2027-03-26"},
+		{"ordered twice", f, "litres: 24}", "litres: 24}, {milk: Hill Farm cow, day: 2027-03-19, litres: 2}"},
+		{"lost and begun", f, "BH-270305-2", "BH-270312-1"},
+		{"lost twice", f, "BH-270305-2", "BH-270305-2, BH-270305-2"},
+	}
+}

@@ -1,0 +1,130 @@
+package config
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"path"
+	"strings"
+)
+
+// The files of a kitchen folder.
+const (
+	kitchenFile  = "kitchen.yaml"
+	targetsFile  = "targets.yaml"
+	begunFile    = "begun.yaml"
+	recipeFolder = "recipes"
+)
+
+// readFile gives one file's bytes; ok is false when it could not be read, after a
+// fault that says why, or when it is not there and need not be.
+func (l *loader) readFile(name string, required bool) (text []byte, ok bool) {
+	info, err := fs.Stat(l.fsys, name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		if required {
+			l.fault(Fault{File: name, What: "this file is not there; every kitchen folder needs it"})
+		}
+		return nil, false
+	case err != nil:
+		l.unreadable(name, err)
+		return nil, false
+	case info.IsDir():
+		l.fault(Fault{File: name, What: "this is a folder, but should be a file"})
+		return nil, false
+	case !info.Mode().IsRegular():
+		// A pipe would make the reader wait for ever.
+		l.fault(Fault{File: name, What: "this is not a regular file"})
+		return nil, false
+	}
+	f, err := l.fsys.Open(name)
+	if err != nil {
+		l.unreadable(name, err)
+		return nil, false
+	}
+	defer f.Close()
+	text, err = io.ReadAll(io.LimitReader(f, MaxFileBytes+1))
+	if err != nil {
+		l.unreadable(name, err)
+		return nil, false
+	}
+	if len(text) > MaxFileBytes {
+		l.fault(Fault{File: name, What: fmt.Sprintf("this file is larger than the limit of %d bytes", MaxFileBytes)})
+		return nil, false
+	}
+	return text, true
+}
+
+// unreadable says that a file is there but cannot be read, and why.
+func (l *loader) unreadable(name string, err error) {
+	why := err
+	var pathErr *fs.PathError
+	if errors.As(err, &pathErr) {
+		why = pathErr.Err // the path is said already
+	}
+	l.fault(Fault{File: name, What: "this file cannot be read: " + oneLine(why.Error())})
+}
+
+// recipeFiles lists recipes/*.yaml in the order of their names. A folder without
+// recipes/ has no recipes.
+func (l *loader) recipeFiles() []string {
+	entries, err := fs.ReadDir(l.fsys, recipeFolder)
+	if err != nil {
+		if !errors.Is(err, fs.ErrNotExist) {
+			l.unreadable(recipeFolder, err)
+			l.recipesUnsure = true
+		}
+		return nil
+	}
+	var files []string
+	for _, e := range entries {
+		name := path.Join(recipeFolder, e.Name())
+		if strings.HasPrefix(e.Name(), ".") { // an editor's or the system's own
+			continue
+		}
+		if path.Ext(name) == ".yaml" {
+			files = append(files, name)
+		} else if misnamed(name) {
+			l.misnamed(name)
+			l.recipesUnsure = true
+		}
+	}
+	if len(files) > MaxRecipes {
+		l.fault(Fault{File: recipeFolder, What: fmt.Sprintf("%d recipes are more than the limit of %d", len(files), MaxRecipes)})
+		l.recipesUnsure = true
+		files = files[:MaxRecipes]
+	}
+	return files
+}
+
+// misnamed reports whether a file was surely meant as YAML but has another end.
+func misnamed(name string) bool {
+	end := strings.ToLower(path.Ext(name))
+	return (end == ".yml" || end == ".yaml") && path.Ext(name) != ".yaml"
+}
+
+// misnamed complains of a file that would be passed over without a word.
+func (l *loader) misnamed(name string) {
+	l.fault(Fault{File: name, What: "only files that end in .yaml are read; rename it to " +
+		strings.TrimSuffix(name, path.Ext(name)) + ".yaml"})
+}
+
+// strayFiles complains of kitchen.yml and the like.
+func (l *loader) strayFiles() {
+	entries, err := fs.ReadDir(l.fsys, ".")
+	if err != nil {
+		return // each file says for itself that it cannot be read
+	}
+	for _, e := range entries {
+		switch strings.ToLower(strings.TrimSuffix(e.Name(), path.Ext(e.Name()))) {
+		case "kitchen", "targets", "begun":
+			if misnamed(e.Name()) {
+				l.misnamed(e.Name())
+			}
+		}
+	}
+}
+
+// oneLine keeps an error's text on one line.
+func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }

@@ -1,0 +1,198 @@
+package config
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"ripeby/resources"
+)
+
+// defaultName is what a kitchen is called that does not say.
+const defaultName = "Kitchen"
+
+// kitchen reads kitchen.yaml.
+func (l *loader) kitchen(p *page) {
+	if p.root == nil {
+		p.faultAt(nil, Fault{What: "this file is empty", Want: "kitchen: {name: Saltgrass Lane, timezone: Europe/Dublin}"})
+		return
+	}
+	o, ok := p.object(p.root, wholeFile, "kitchen: {timezone: Europe/Dublin}",
+		"kitchen", "people", "round", "pots", "stations", "moulds", "boxes", "cold", "milk")
+	if !ok {
+		return
+	}
+	k := &l.problem.Kitchen
+	l.frame(o)
+	k.Round = l.round(o)
+	var names register
+	for _, part := range []struct {
+		key  string
+		read func()
+	}{
+		{"people", func() { k.People = l.people(o) }},
+		{"pots", func() { k.Pots = l.pots(o, &names) }},
+		{"stations", func() { k.Stations = l.stations(o, &names) }},
+		{"moulds", func() { k.Moulds = l.moulds(o, &names) }},
+		{"boxes", func() { k.Boxes = l.boxes(o, &names) }},
+		{"cold", func() { k.Cold = l.cold(o, &names) }},
+		{"milk", func() { k.Milk = l.milk(o) }},
+	} {
+		before := len(l.faults)
+		part.read()
+		l.sure[part.key] = len(l.faults) == before && !o.meant[part.key]
+	}
+}
+
+// frame reads what holds for the kitchen as a whole.
+func (l *loader) frame(o *object) {
+	k := &l.problem.Kitchen
+	k.Name, k.Step, k.Room = defaultName, resources.DefaultStep, resources.DefaultRoom
+	const example = "{name: Saltgrass Lane, timezone: Europe/Dublin}"
+	if o.get("kitchen") == nil {
+		o.missing("kitchen", example)
+		return
+	}
+	f, ok := o.inner("kitchen", example, "name", "timezone", "step", "room")
+	if !ok {
+		return
+	}
+	k.Name, _ = either(f, "name", defaultName, nameText)
+	if zone, ok := need(f, "timezone", "Europe/Dublin", timeZone); ok {
+		k.TimeZone, k.Zone = zone.String(), zone
+		l.zoneKnown = true
+	}
+	if step, ok := either(f, "step", resources.DefaultStep, gridStep); ok {
+		k.Step = step
+	}
+	k.Room, _ = either(f, "room", resources.DefaultRoom, resources.ParseTemperature)
+}
+
+// gridStep reads a step, which divides the hour.
+func gridStep(text string) (resources.Minutes, error) {
+	m, err := resources.ParseMinutes(text)
+	if err == nil && (m < 1 || resources.Hour%m != 0) {
+		err = Fault{What: "the step must divide an hour", Got: clip(text), Want: "1, 2, 3, 4, 5, 6, 10, 12, 15, 20, 30 or 60 min"}
+	}
+	return m, err
+}
+
+// timeZone loads a zone by its IANA name. "Local" would mean another zone on
+// every machine.
+func timeZone(text string) (*time.Location, error) {
+	const want = "an IANA name such as Europe/Dublin"
+	if text == "" || text == "Local" || len(text) > MaxNameLength {
+		return nil, Fault{What: "this is not a time zone", Got: clip(text), Want: want}
+	}
+	zone, err := time.LoadLocation(text)
+	if err == nil {
+		return zone, nil
+	}
+	f := Fault{What: "this time zone is not known", Got: text, Want: want}
+	// Capitals and spaces are what goes wrong most.
+	guess := strings.ToLower(strings.ReplaceAll(text, " ", "_"))
+	guess = strings.Map(afterBreak(), guess)
+	if _, err := time.LoadLocation(guess); err == nil {
+		f.Near, f.Want = guess, ""
+	}
+	return nil, f
+}
+
+// afterBreak gives a mapping that puts each word's first letter in upper case.
+func afterBreak() func(rune) rune {
+	first := true
+	return func(r rune) rune {
+		if first && r >= 'a' && r <= 'z' {
+			r += 'A' - 'a'
+		}
+		first = r == '/' || r == '_' || r == '-'
+		return r
+	}
+}
+
+// people reads who works in the kitchen.
+func (l *loader) people(o *object) []resources.Person {
+	const example = `{name: Nell, hours: ["mon-fri 06:00-08:00"]}`
+	const hours = `["mon-fri 06:00-08:00"]`
+	var all []resources.Person
+	var names register
+	for _, f := range o.objects("people", "person", example, "name", "hours", "rather_not", "most_per_day", "away") {
+		var p resources.Person
+		p.Name, _ = names.claim(f, "name", "Nell", nameText)
+		p.Hours, _ = each(f, "hours", hours, resources.ParseHours)
+		p.RatherNot, _ = each(f, "rather_not", hours, resources.ParseHours)
+		p.MostPerDay, _ = either(f, "most_per_day", resources.NoLimit, resources.ParseMinutes)
+		p.Away = l.spans(f, "away")
+		all = append(all, p)
+	}
+	return all
+}
+
+// round reads the daily round, nil when there is none.
+func (l *loader) round(o *object) *resources.Round {
+	f, ok := o.inner("round", `{at: "07:00", for: 20 min}`, "at", "for")
+	if !ok {
+		return nil
+	}
+	at, _ := need(f, "at", `"07:00"`, startClock)
+	length, ok := need(f, "for", "20 min", above0(resources.ParseMinutes))
+	if ok && length > resources.Day {
+		f.fault("for", Fault{What: "the round lasts at most a day"})
+	}
+	return &resources.Round{At: at, For: length}
+}
+
+// startClock reads a time of day at which something begins, which is before
+// 24:00.
+func startClock(text string) (resources.Clock, error) {
+	c, err := resources.ParseClock(text)
+	if err == nil && c == 24*60 {
+		err = Fault{What: "a day has no 24:00 to start at", Got: text, Want: `"00:00"`}
+	}
+	return c, err
+}
+
+// milk reads the supplies.
+func (l *loader) milk(o *object) []resources.Milk {
+	const example = `{name: Hill Farm cow, days: [tue, fri], ready: "07:30", keeps: 2 d}`
+	var all []resources.Milk
+	var names register
+	for _, f := range o.objects("milk", "milk", example, "name", "days", "ready", "most", "keeps", "order", "closed") {
+		var m resources.Milk
+		m.Name, _ = names.claim(f, "name", "Hill Farm cow", nameText)
+		m.Days = weekdays(f, "days")
+		m.Ready, _ = need(f, "ready", `"07:30"`, resources.ParseClock)
+		m.Most, _ = either(f, "most", resources.NoLimit, resources.ParseVolume)
+		m.Keeps, _ = need(f, "keeps", "2 d", resources.ParseMinutes)
+		m.Order, _ = either(f, "order", 0, resources.ParseMinutes)
+		m.Closed = l.spans(f, "closed")
+		all = append(all, m)
+	}
+	return all
+}
+
+// weekdays reads days as one text or as a list of them.
+func weekdays(f *object, key string) resources.Weekdays {
+	const example = "[tue, fri]"
+	n := f.get(key)
+	if n == nil {
+		f.missing(key, example)
+		return 0
+	}
+	if text, ok := scalarText(n); ok {
+		days, err := resources.ParseWeekdays(text)
+		if err != nil {
+			f.fault(key, quantityFault(err))
+		}
+		return days
+	}
+	var days resources.Weekdays
+	sets, _ := each(f, key, example, resources.ParseWeekdays)
+	for _, set := range sets {
+		days |= set
+	}
+	if len(f.list(key, example)) == 0 && n.Kind == sequence {
+		f.fault(key, Fault{What: "name at least one day", Want: fmt.Sprintf("%s: %s", key, example)})
+	}
+	return days
+}
