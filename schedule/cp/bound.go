@@ -1,0 +1,78 @@
+package cp
+
+// boundFor gives, part by part, the best that any plan could reach given the
+// cost's earlier parts. While a plan meets the families' bound in every part, the
+// bound's next part holds; where it does not, what follows is bounded by what the
+// value served needs at the least.
+func (s *state) boundFor(bound, cost Cost) Cost {
+	covered := cost.PromisedShort == bound.PromisedShort && cost.Short == bound.Short
+	if cost.PromisedShort != bound.PromisedShort {
+		bound.Short = 0
+	}
+	bound.PromisedShort = max(bound.PromisedShort, s.leastPromised)
+	bound.Short = max(bound.Short, s.leastShort-cost.PromisedShort)
+	if !covered {
+		bound.Jobs, bound.Amount = s.leastJobs(cost), s.leastAmount(cost)
+	} else if cost.Jobs != bound.Jobs {
+		bound.Amount = s.leastAmount(cost)
+	}
+	if !covered || cost.Jobs != bound.Jobs || cost.Amount != bound.Amount {
+		bound.Bother = s.leastBegun
+	}
+	if !covered || cost.Jobs != bound.Jobs || cost.Amount != bound.Amount || cost.Bother != bound.Bother {
+		bound.Early = -cost.Jobs * int64(s.m.Horizon-s.m.From)
+	}
+	return bound
+}
+
+// leastJobs is how many jobs it takes at the least to serve what the cost says is
+// served, at the most value that one job can carry.
+func (s *state) leastJobs(cost Cost) int64 {
+	need, per, _ := s.value(cost)
+	if need <= 0 || per <= 0 {
+		return 0
+	}
+	return (need + per - 1) / per
+}
+
+// leastAmount is the least sum of amounts for the value served.
+func (s *state) leastAmount(cost Cost) int64 {
+	need, _, rate := s.value(cost)
+	if need <= 0 || rate.amount == 0 {
+		return 0
+	}
+	// ceil(need * amount / value) in integers; values stay far below 2^31.
+	return (need*rate.amount + rate.value - 1) / rate.value
+}
+
+// rate is the most value for an amount among all modes.
+type rate struct{ value, amount int64 }
+
+// value is what new jobs must serve at the least, the most that one can carry,
+// and the best rate of value to amount.
+func (s *state) value(cost Cost) (need, per int64, best rate) {
+	m := s.m
+	top := make([]int64, len(m.Families))
+	for d := range m.Demands {
+		need += m.Demands[d].Value * int64(m.Demands[d].Units)
+		top[m.Demands[d].Family] = max(top[m.Demands[d].Family], m.Demands[d].Value)
+	}
+	need -= cost.PromisedShort + cost.Short
+	for i := range m.Stocks {
+		need -= int64(m.Stocks[i].Units) * top[m.Stocks[i].Family]
+	}
+	for b := range m.Begun {
+		need -= int64(m.Begun[b].Mode.Units) * top[m.Begun[b].Family]
+	}
+	for f := range m.Families {
+		for k := range m.Families[f].Modes {
+			mode := &m.Families[f].Modes[k]
+			v := int64(mode.Units) * top[f]
+			per = max(per, v)
+			if v > 0 && (best.amount == 0 || v*best.amount > best.value*mode.Amount) {
+				best = rate{v, mode.Amount}
+			}
+		}
+	}
+	return need, per, best
+}

@@ -1,0 +1,205 @@
+package cp
+
+// Building: orders are placed one after another, each at its best beside those
+// placed before it. What does not fit as it is gets smaller or is split; what
+// stays unmet is offered again by fill.
+
+// placeOrder places a new job that serves the shares; false when none fits.
+func (s *state) placeOrder(family int, shares []Share) (*Job, bool) {
+	mode := s.modeFor(family, shares)
+	if mode < 0 || !s.enough(family, shares) {
+		return nil, false
+	}
+	w := s.m.windowOf(family, shares)
+	if w.readyMin > w.readyMax {
+		return nil, false
+	}
+	s.spent += 50
+	j, ok := s.place(s.query(family, mode, w))
+	if !ok {
+		return nil, false
+	}
+	j.Family, j.Mode, j.Shares = family, mode, shares
+	return j, true
+}
+
+// placeAt places a new job with its activities starting exactly so.
+func (s *state) placeAt(family int, shares []Share, starts []int) (*Job, bool) {
+	mode := s.modeFor(family, shares)
+	if mode < 0 || !s.enough(family, shares) || len(starts) != len(s.m.Families[family].Modes[mode].Acts) {
+		return nil, false
+	}
+	q := s.query(family, mode, s.m.windowOf(family, shares))
+	q.exact = starts
+	j, ok := s.place(q)
+	if !ok {
+		return nil, false
+	}
+	j.Family, j.Mode, j.Shares = family, mode, shares
+	return j, true
+}
+
+// modeFor is the smallest mode that gives the shares, -1 for none.
+func (s *state) modeFor(family int, shares []Share) int {
+	n := unitsOf(shares)
+	for m := range s.m.Families[family].Modes {
+		if s.m.Families[family].Modes[m].Units >= n {
+			return m
+		}
+	}
+	return -1
+}
+
+func unitsOf(shares []Share) int {
+	n := 0
+	for _, sh := range shares {
+		n += sh.Units
+	}
+	return n
+}
+
+// enough reports whether a new job may be made for the shares.
+func (s *state) enough(family int, shares []Share) bool {
+	if unitsOf(shares) >= s.m.Families[family].Serves {
+		return len(shares) > 0
+	}
+	for _, sh := range shares {
+		if s.m.Demands[sh.Demand].Promised {
+			return true
+		}
+	}
+	return false
+}
+
+// fill offers what a family still owes to jobs that have units to spare and to
+// new jobs. Seeds are taken in the order of picks, which decides ties.
+func (s *state) fill(family int, seeds []int) {
+	for _, d := range seeds {
+		for s.unmet[d] > 0 {
+			if !s.topUp(family, d) && (s.hopeless(d) || !s.startNew(family, d)) {
+				break
+			}
+		}
+	}
+}
+
+// hopeless reports whether no new job could serve a demand even with the kitchen
+// to itself.
+func (s *state) hopeless(d int) bool {
+	dm := &s.m.Demands[d]
+	w := s.m.windowOf(dm.Family, []Share{{d, 1}})
+	for m := range s.m.Families[dm.Family].Modes {
+		if s.idle(dm.Family, m, w).ok {
+			return false
+		}
+	}
+	return true
+}
+
+// topUp lets a placed job of the family serve more of a demand, in a larger mode
+// if need be. The job is placed again for it.
+func (s *state) topUp(family, d int) bool {
+	due := s.m.Demands[d].Due
+	for _, j := range append([]*Job(nil), s.jobs...) {
+		if j.Family != family || j.Stuck || due-s.m.Demands[d].Ahead < j.Ready-2*s.m.Families[family].Keeps ||
+			due > j.Ready+2*s.m.Families[family].Keeps {
+			continue
+		}
+		spare := s.unitsMost(j) - unitsOf(j.Shares)
+		n := min(spare, s.unmet[d])
+		if n <= 0 {
+			continue
+		}
+		shares := addShare(append([]Share(nil), j.Shares...), d, n)
+		s.remove(j)
+		var again *Job
+		var ok bool
+		if j.Begun >= 0 {
+			again, ok = s.carryOn(j.Begun, shares)
+		} else {
+			again, ok = s.placeOrder(family, shares)
+		}
+		if ok {
+			s.add(again)
+			return true
+		}
+		s.add(j)
+	}
+	return false
+}
+
+// unitsMost is the most that a job could serve in the largest mode.
+func (s *state) unitsMost(j *Job) int {
+	if j.Begun >= 0 {
+		return s.m.Begun[j.Begun].Mode.Units
+	}
+	modes := s.m.Families[j.Family].Modes
+	return modes[len(modes)-1].Units
+}
+
+// startNew places a new job that serves a demand and, as far as they fit, the
+// family's later and earlier unmet demands beside it.
+func (s *state) startNew(family, d int) bool {
+	modes := s.m.Families[family].Modes
+	if len(modes) == 0 {
+		return false
+	}
+	most := modes[len(modes)-1].Units
+	for _, shares := range s.offers(family, d, most) {
+		if j, ok := s.placeOrder(family, shares); ok {
+			s.add(j)
+			return true
+		}
+	}
+	return false
+}
+
+// offers lists what a new job for demand d might serve, the most first: d with
+// as many neighbours in due order as keeping time and units allow, then fewer
+// neighbours, then less of d alone.
+func (s *state) offers(family, d, most int) [][]Share {
+	var out [][]Share
+	keeps := s.m.Families[family].Keeps
+	due := s.m.Demands[d].Due
+	after, before := []int{}, []int{}
+	for _, o := range s.prep.byDue[family] {
+		t := s.m.Demands[o].Due
+		if o == d || s.unmet[o] == 0 || t-due > keeps || due-t > keeps {
+			continue
+		}
+		if t >= due {
+			after = append(after, o)
+		} else {
+			before = append(before, o)
+		}
+	}
+	grow := func(near []int) {
+		for n := len(near); n > 0; n-- {
+			shares := []Share{{d, min(s.unmet[d], most)}}
+			left := most - shares[0].Units
+			for _, o := range near[:n] {
+				if k := min(left, s.unmet[o]); k > 0 {
+					shares = addShare(shares, o, k)
+					left -= k
+				}
+			}
+			if len(shares) == n+1 {
+				out = append(out, shares)
+			}
+		}
+	}
+	grow(after)
+	for i, k := 0, len(before)-1; i < k; i, k = i+1, k-1 {
+		before[i], before[k] = before[k], before[i]
+	}
+	grow(before)
+	last := -1
+	for m := len(s.m.Families[family].Modes) - 1; m >= 0; m-- {
+		n := min(s.unmet[d], s.m.Families[family].Modes[m].Units)
+		if n > 0 && n != last {
+			out = append(out, []Share{{d, n}})
+			last = n
+		}
+	}
+	return out
+}

@@ -1,0 +1,358 @@
+package cp
+
+import "math/rand/v2"
+
+// Improving: a few jobs are taken out and built again in another way; what is no
+// worse stays. See Shaw, "Using constraint programming and local search methods
+// to solve vehicle routing problems" (1998), for the neighbourhoods.
+
+// improver carries a plan from good to better. It takes a step when the plan is
+// no worse than it was some steps ago (Burke and Bykov, "The late acceptance
+// hill-climbing heuristic", 2017), so it can leave a plan that no single step
+// betters; the best plan met is kept aside.
+type improver struct {
+	s        *state
+	cost     Cost
+	rng      *rand.Rand
+	past     [lateness]Cost
+	steps    int
+	since    int // steps since the best plan last got better
+	best     Cost
+	bestJobs []*Job
+}
+
+// lateness is how many steps back the comparison goes; patience is how many steps
+// without a better plan it takes before a worse one is let in at all.
+const (
+	lateness = 25
+	patience = 60
+)
+
+// start begins improving from the present plan.
+func (im *improver) start() {
+	im.cost = im.s.cost()
+	im.best, im.bestJobs = im.cost, append([]*Job(nil), im.s.jobs...)
+	for i := range im.past {
+		im.past[i] = im.cost
+	}
+}
+
+// finish goes back to the best plan met.
+func (im *improver) finish() {
+	im.restore(im.bestJobs)
+	im.cost = im.best
+}
+
+// pick is a number in [0, n).
+func (im *improver) pick(n int) int { return int(im.rng.Uint64() % uint64(n)) }
+
+// shuffle orders list anew.
+func (im *improver) shuffle(n int, swap func(i, k int)) {
+	for i := n - 1; i > 0; i-- {
+		swap(i, im.pick(i+1))
+	}
+}
+
+// settleEach places every job again for the same shares, until none gets better.
+func (im *improver) settleEach(more func() bool) {
+	s := im.s
+	for again := true; again; {
+		again = false
+		for _, j := range append([]*Job(nil), s.jobs...) {
+			if !more() {
+				return
+			}
+			if j.Stuck {
+				continue
+			}
+			s.remove(j)
+			k, ok := s.again(j)
+			if ok && s.jobCost(k).Less(s.jobCost(j)) {
+				s.add(k)
+				again = true
+				continue
+			}
+			s.add(j)
+		}
+	}
+	im.cost = s.cost()
+}
+
+// again places a removed job anew for the same shares.
+func (s *state) again(j *Job) (*Job, bool) {
+	if j.Begun >= 0 {
+		return s.carryOn(j.Begun, j.Shares)
+	}
+	return s.placeOrder(j.Family, j.Shares)
+}
+
+// round tries one neighbourhood; it reports whether the best plan got better.
+func (im *improver) round() bool {
+	s := im.s
+	before := append([]*Job(nil), s.jobs...)
+	ok := im.step()
+	now := s.cost()
+	slot := im.steps % lateness
+	im.steps++
+	im.since++
+	if !ok || (im.cost.Less(now) && (im.since < patience || im.past[slot].Less(now))) {
+		im.restore(before)
+		im.past[slot] = im.cost
+		return false
+	}
+	im.cost = now
+	im.past[slot] = now
+	if !now.Less(im.best) {
+		return false
+	}
+	im.best, im.bestJobs = now, append([]*Job(nil), s.jobs...)
+	im.since = 0
+	return true
+}
+
+// step changes the plan in some way; false when the change must be undone.
+func (im *improver) step() bool {
+	s := im.s
+	if len(s.jobs) == 0 || im.pick(12) == 0 {
+		return im.coverAgain()
+	}
+	out := im.choose()
+	if len(out) == 0 {
+		return false
+	}
+	for _, j := range out {
+		s.remove(j)
+	}
+	return im.rebuild(out)
+}
+
+// coverAgain takes out all new jobs of a family and places those of another
+// cheapest walk.
+func (im *improver) coverAgain() bool {
+	s := im.s
+	f := im.pick(len(s.m.Families))
+	for _, j := range append([]*Job(nil), s.jobs...) {
+		if j.Family == f && j.Begun < 0 {
+			s.remove(j)
+		}
+	}
+	orders := s.prep.covers[f].sample(im.pick)
+	im.shuffle(len(orders), func(i, k int) { orders[i], orders[k] = orders[k], orders[i] })
+	for _, o := range orders {
+		var shares []Share
+		for _, sh := range o.shares {
+			if n := min(sh.Units, s.unmet[sh.Demand]); n > 0 {
+				shares = append(shares, Share{sh.Demand, n})
+			}
+		}
+		if j, ok := s.placeOrder(f, shares); ok {
+			s.add(j)
+		}
+	}
+	im.fillAll([]int{f})
+	return true
+}
+
+// restore goes back to exactly these jobs.
+func (im *improver) restore(before []*Job) {
+	s := im.s
+	keep := map[*Job]bool{}
+	for _, j := range before {
+		keep[j] = true
+	}
+	present := map[*Job]bool{}
+	for _, j := range append([]*Job(nil), s.jobs...) {
+		if !keep[j] {
+			s.remove(j)
+		} else {
+			present[j] = true
+		}
+	}
+	for _, j := range before {
+		if !present[j] {
+			s.add(j)
+		}
+	}
+	s.jobs = append(s.jobs[:0], before...)
+}
+
+// choose picks the jobs to take out.
+func (im *improver) choose() []*Job {
+	s := im.s
+	if len(s.jobs) == 0 {
+		return nil
+	}
+	size := 1 + im.pick(4)
+	switch im.pick(3) {
+	case 0:
+		return im.near(im.moment(), size)
+	case 1:
+		return im.ofFamily(size)
+	default:
+		var out []*Job
+		for _, x := range im.some(len(s.jobs), size) {
+			out = append(out, s.jobs[x])
+		}
+		return im.movable(out)
+	}
+}
+
+// moment is a time where something is to be gained: where a demand is short, if
+// any is, else where some job is.
+func (im *improver) moment() int {
+	s := im.s
+	var short []int
+	for d, n := range s.unmet {
+		if n > 0 {
+			short = append(short, d)
+		}
+	}
+	if len(short) > 0 && im.pick(4) > 0 {
+		return s.m.Demands[short[im.pick(len(short))]].Due
+	}
+	return s.jobs[im.pick(len(s.jobs))].Ready
+}
+
+// near are the jobs whose last work ends nearest a moment.
+func (im *improver) near(t, size int) []*Job {
+	list := im.movable(im.s.jobs)
+	dist := func(j *Job) int {
+		if j.Ready > t {
+			return j.Ready - t
+		}
+		return t - j.Ready
+	}
+	for i := 1; i < len(list); i++ {
+		for k := i; k > 0 && dist(list[k]) < dist(list[k-1]); k-- {
+			list[k], list[k-1] = list[k-1], list[k]
+		}
+	}
+	return list[:min(size+1, len(list))]
+}
+
+// ofFamily are jobs of one family that follow one another.
+func (im *improver) ofFamily(size int) []*Job {
+	s := im.s
+	seed := s.jobs[im.pick(len(s.jobs))]
+	var list []*Job
+	for _, j := range im.near(seed.Ready, len(s.jobs)) {
+		if j.Family == seed.Family && len(list) < size+1 {
+			list = append(list, j)
+		}
+	}
+	return list
+}
+
+func (im *improver) movable(list []*Job) []*Job {
+	out := make([]*Job, 0, len(list))
+	for _, j := range list {
+		if !j.Stuck {
+			out = append(out, j)
+		}
+	}
+	return out
+}
+
+// some are k different numbers below n.
+func (im *improver) some(n, k int) []int {
+	all := upTo(n)
+	im.shuffle(n, func(i, x int) { all[i], all[x] = all[x], all[i] })
+	return all[:min(k, n)]
+}
+
+// rebuild puts the work of the removed jobs back in some other way. Jobs under
+// way come back first; false when one cannot.
+func (im *improver) rebuild(out []*Job) bool {
+	s := im.s
+	im.shuffle(len(out), func(i, k int) { out[i], out[k] = out[k], out[i] })
+	regroup := im.pick(2) == 0
+	for _, j := range out {
+		if j.Begun < 0 {
+			continue
+		}
+		k, ok := s.carryOn(j.Begun, j.Shares)
+		if !ok {
+			return false
+		}
+		s.add(k)
+	}
+	families := map[int]bool{}
+	var order []int
+	for _, j := range out {
+		if j.Begun >= 0 {
+			continue
+		}
+		if !regroup {
+			if k, ok := im.placeSomewhere(j); ok {
+				s.add(k)
+				continue
+			}
+		}
+		if !families[j.Family] {
+			families[j.Family] = true
+			order = append(order, j.Family)
+		}
+	}
+	im.fillAll(order)
+	return true
+}
+
+// placeSomewhere places a removed job again for the same shares: at its best, or
+// now and then at its best within a part of its window, to leave room elsewhere.
+func (im *improver) placeSomewhere(j *Job) (*Job, bool) {
+	s := im.s
+	if im.pick(3) > 0 {
+		return s.placeOrder(j.Family, j.Shares)
+	}
+	w := s.m.windowOf(j.Family, j.Shares)
+	length := (w.readyMax - w.readyMin) / s.m.Step
+	if length < 2 {
+		return s.placeOrder(j.Family, j.Shares)
+	}
+	from := w.readyMin + im.pick(length)*s.m.Step
+	part := window{from, min(w.readyMax, from+(1+im.pick(length))*s.m.Step), w.end}
+	mode := s.modeFor(j.Family, j.Shares)
+	if mode < 0 {
+		return nil, false
+	}
+	k, ok := s.place(s.query(j.Family, mode, part))
+	if !ok {
+		return s.placeOrder(j.Family, j.Shares)
+	}
+	k.Family, k.Mode, k.Shares = j.Family, mode, j.Shares
+	return k, true
+}
+
+// fillAll fills the families named first, then all others that owe something.
+func (im *improver) fillAll(first []int) {
+	s := im.s
+	done := map[int]bool{}
+	for _, f := range first {
+		done[f] = true
+		s.fill(f, im.seeds(f))
+	}
+	for f := range s.m.Families {
+		if !done[f] {
+			s.fill(f, im.seeds(f))
+		}
+	}
+}
+
+// seeds are the family's unmet demands, in due order from either end or mixed.
+func (im *improver) seeds(family int) []int {
+	var out []int
+	for _, d := range im.s.prep.byDue[family] {
+		if im.s.unmet[d] > 0 {
+			out = append(out, d)
+		}
+	}
+	switch im.pick(3) {
+	case 0:
+		for i, k := 0, len(out)-1; i < k; i, k = i+1, k-1 {
+			out[i], out[k] = out[k], out[i]
+		}
+	case 1:
+		im.shuffle(len(out), func(i, k int) { out[i], out[k] = out[k], out[i] })
+	}
+	return out
+}

@@ -1,0 +1,196 @@
+package cp
+
+// branchLimit is how many ways of keeping workers' day limits are tried for one
+// job before it counts as not placeable.
+const branchLimit = 60
+
+// place finds the best way to place one job beside all that is placed. Only the
+// day limits of workers, which couple pieces of work of one chain, need more than
+// one solve: a chain that breaks a limit is forbidden piece by piece, cheapest
+// first, until one keeps them all.
+func (s *state) place(q *query) (*Job, bool) {
+	type node struct {
+		forbid []forbidden
+		steps  []step
+		c      *chain
+		cost   int64
+		seq    int
+	}
+	var open []node
+	push := func(forbid []forbidden, seq int) {
+		for _, ceiling := range ceilings() {
+			qq := *q
+			qq.forbid, qq.ceiling = forbid, ceiling
+			if q.flat {
+				qq.ceiling = unreachable
+			}
+			c, ok, more := s.solve(&qq)
+			if ok {
+				if steps, cost, ok := c.walk(); ok {
+					open = append(open, node{forbid, steps, c, cost, seq})
+					return
+				}
+			}
+			if q.flat || !more {
+				return
+			}
+		}
+	}
+	push(q.forbid, 0)
+	for seq := 1; len(open) > 0 && seq < branchLimit; {
+		b := 0
+		for i := range open {
+			if s.sooner(q, open[i].cost, open[i].steps, open[i].seq, open[b].cost, open[b].steps, open[b].seq) {
+				b = i
+			}
+		}
+		nd := open[b]
+		open = append(open[:b], open[b+1:]...)
+		over := s.overDay(nd.c.q, nd.steps)
+		if over == nil {
+			return s.jobOf(nd.c, nd.steps, nd.cost)
+		}
+		for _, f := range over {
+			push(append(append([]forbidden(nil), nd.forbid...), f), seq)
+			seq++
+		}
+	}
+	return nil, false
+}
+
+// sooner orders the open branches: cheaper first, then the later start, then age.
+func (s *state) sooner(q *query, c1 int64, s1 []step, n1 int, c2 int64, s2 []step, n2 int) bool {
+	if q.latest && s1[0].start != s2[0].start {
+		return s1[0].start > s2[0].start
+	}
+	if q.soonest && s1[0].start != s2[0].start {
+		return s1[0].start < s2[0].start
+	}
+	if c1 != c2 {
+		return c1 < c2
+	}
+	if q.k == 0 && s1[0].start != s2[0].start {
+		return s1[0].start > s2[0].start
+	}
+	return n1 < n2
+}
+
+// overDay finds a worker and day whose limit the chain breaks and gives the
+// chain's pieces of work in it; nil when all limits hold.
+func (s *state) overDay(q *query, steps []step) []forbidden {
+	for _, st := range steps {
+		if st.who < 0 {
+			continue
+		}
+		days := s.m.Workers[st.who].Days
+		d := dayOf(days, st.start)
+		if d < 0 {
+			continue
+		}
+		sum := s.load[st.who][d]
+		var part []forbidden
+		for x, o := range steps {
+			if o.who == st.who && dayOf(days, o.start) == d {
+				sum += q.mode.Acts[q.k+x].Work
+				part = append(part, forbidden{q.k + x, o.who, d})
+			}
+		}
+		// Fixed pieces of the same chain count too; what they add cannot be moved.
+		for x := 0; x < q.k; x++ {
+			if q.workers[x] == st.who && dayOf(days, q.starts[x]) == d {
+				sum += q.mode.Acts[x].Work
+			}
+		}
+		if sum > days[d].Limit {
+			return part
+		}
+	}
+	return nil
+}
+
+// jobOf turns a walked chain into a job with its boxes placed.
+func (s *state) jobOf(c *chain, steps []step, cost int64) (*Job, bool) {
+	q := c.q
+	n := len(q.mode.Acts)
+	j := &Job{Begun: -1, Bother: cost, Intake: -1}
+	j.Starts = append(append([]int(nil), q.starts[:q.k]...), make([]int, n-q.k)...)
+	j.Workers = append(append([]int(nil), q.workers[:q.k]...), make([]int, n-q.k)...)
+	for i, st := range steps {
+		j.Starts[q.k+i], j.Workers[q.k+i] = st.start, st.who
+	}
+	j.Ready = j.Starts[n-1] + q.mode.Acts[n-1].Work
+	j.End = c.endAt(n-1, j.Starts[n-1])
+	j.Choices = make([]int, len(q.mode.Runs))
+	j.Stays = make([]StayPlace, len(q.mode.Stays))
+	spaces := make([]int, len(q.mode.Stays))
+	for x := range c.lay.items {
+		it := &c.lay.items[x]
+		pick := it.choices[0]
+		if !it.fixed {
+			pick = it.choices[c.lay.choice(it.first, steps[it.first-q.k].row)[x]]
+		}
+		if it.stay {
+			spaces[it.r] = pick
+		} else {
+			j.Choices[it.r] = pick
+		}
+	}
+	if q.k == 0 && q.supply >= 0 {
+		j.Intake = s.intakeAt(q, j.Starts[0])
+	}
+	return j, s.standAll(q, j, spaces) && s.poolsHold(q, j)
+}
+
+// standAll finds where the boxes of every stay stand.
+func (s *state) standAll(q *query, j *Job, spaces []int) bool {
+	for r := range q.mode.Stays {
+		stay := &q.mode.Stays[r]
+		if stay.First < q.facts {
+			j.Stays[r] = q.homes[r]
+			continue
+		}
+		space := -1
+		if stay.First < q.k {
+			space = q.homes[r].Space
+		} else {
+			space = stay.Spaces[spaces[r]]
+		}
+		j.Stays[r] = StayPlace{Space: space}
+		from, until, ok := staySpan(j, q.mode, r)
+		if !ok {
+			continue
+		}
+		stacks, ok := s.settle(space, stay.Kind, stay.Boxes, from, until)
+		if !ok {
+			return false
+		}
+		j.Stays[r].Stacks = stacks
+	}
+	return true
+}
+
+// poolsHold checks what the chain's tables do not see: two runs of one job that
+// hold the same pool at the same time by way of cleaning or of choices.
+func (s *state) poolsHold(q *query, j *Job) bool {
+	runs := q.mode.Runs
+	for a := range runs {
+		for b := a + 1; b < len(runs); b++ {
+			pa, pb := runs[a].Choices[j.Choices[a]], runs[b].Choices[j.Choices[b]]
+			if pa.Pool != pb.Pool || (runs[a].First < q.facts && runs[b].First < q.facts) {
+				continue
+			}
+			af, au, ok1 := runSpan(j, q.mode, a)
+			bf, bu, ok2 := runSpan(j, q.mode, b)
+			from, until := max(af, bf), min(au+pa.Clean, bu+pb.Clean)
+			if !ok1 || !ok2 || from >= until {
+				continue
+			}
+			cursor := 0
+			pieces := s.free(pa.Pool, runs[a].Amount+runs[b].Amount, false, from, until)
+			if limitAt(pieces, &cursor, from) < until {
+				return false
+			}
+		}
+	}
+	return true
+}

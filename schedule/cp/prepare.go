@@ -1,0 +1,126 @@
+package cp
+
+import "sort"
+
+// prepared is what is worked out once for a model: for each lag the lengths in
+// order of cost, for each worker the avoided time before every grid start, and
+// the packing questions answered so far.
+type prepared struct {
+	origin, step int
+	avoid        [][]int32
+	lags         map[*Activity]*lagOrder
+	table        leastTable
+	packed       map[string][]Placed
+	byDue        [][]int    // demands of each family in due order
+	covers       []*coverer // of each family
+	idle         map[idleKey]idleValue
+	bare         *state
+	closes       bool
+}
+
+// lagOrder lists a lag's grid lengths by cost: bands of neighbouring lengths that
+// cost the same, the cheapest first, and the lengths one by one in that order.
+type lagOrder struct {
+	bands       []band
+	least, most int // in steps
+}
+
+// band is the lengths from to to in steps, both included, at one cost.
+type band struct {
+	from, to int32
+	cost     int32
+}
+
+func prepare(m *Model) *prepared {
+	p := &prepared{origin: ceilTo(m.From, m.Step), step: m.Step,
+		lags: map[*Activity]*lagOrder{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m)}
+	p.avoid = make([][]int32, len(m.Workers))
+	n := (m.Horizon-p.origin)/m.Step + 2
+	for w := range m.Workers {
+		if len(m.Workers[w].Avoid) > 0 {
+			p.avoid[w] = avoidBefore(m.Workers[w].Avoid, p.origin, m.Step, n)
+		}
+	}
+	p.byDue = demandsByDue(m)
+	type shape struct {
+		first       *int32
+		least, most int
+	}
+	known := map[shape]*lagOrder{}
+	share := func(mode *Mode) {
+		for i := range mode.Acts {
+			act := &mode.Acts[i]
+			sh := shape{least: act.Lag.Least, most: act.Lag.Most}
+			if len(act.Lag.Cost) > 0 {
+				sh.first = &act.Lag.Cost[0]
+			}
+			order := known[sh]
+			if order == nil {
+				order = orderLags(act.Lag, m.Step)
+				known[sh] = order
+			}
+			p.lags[act] = order
+		}
+	}
+	for f := range m.Families {
+		for k := range m.Families[f].Modes {
+			share(&m.Families[f].Modes[k])
+		}
+	}
+	for b := range m.Begun {
+		share(&m.Begun[b].Mode)
+	}
+	return p
+}
+
+// demandsByDue lists each family's demands in due order.
+func demandsByDue(m *Model) [][]int {
+	out := make([][]int, len(m.Families))
+	for d := range m.Demands {
+		f := m.Demands[d].Family
+		out[f] = append(out[f], d)
+	}
+	for _, list := range out {
+		sort.SliceStable(list, func(i, k int) bool { return m.Demands[list[i]].Due < m.Demands[list[k]].Due })
+	}
+	return out
+}
+
+// avoidBefore gives the avoided ticks before each of n grid starts from origin on.
+func avoidBefore(avoid []Span, origin, step, n int) []int32 {
+	out := make([]int32, n)
+	total, a := 0, 0
+	for k := 1; k < n; k++ {
+		lo, hi := origin+(k-1)*step, origin+k*step
+		for a < len(avoid) && avoid[a].Until <= lo {
+			a++
+		}
+		for i := a; i < len(avoid) && avoid[i].From < hi; i++ {
+			total += min(avoid[i].Until, hi) - max(avoid[i].From, lo)
+		}
+		out[k] = int32(total)
+	}
+	return out
+}
+
+// avoidCost is the points of a piece of work of length w from t on.
+func (p *prepared) avoidCost(avoid []int32, t, w int) int32 {
+	last := len(avoid) - 1
+	a := min((t-p.origin)/p.step, last)
+	b := min((t+w-p.origin)/p.step, last)
+	return (avoid[b] - avoid[a]) / AvoidUnit
+}
+
+func orderLags(l Lag, step int) *lagOrder {
+	o := &lagOrder{least: ceilTo(l.Least, step) / step, most: floorTo(l.Most, step) / step}
+	for t := ceilTo(l.Least, step); t <= l.Most && t-l.Least < len(l.Cost); t += step {
+		k, c := int32(t/step), l.Cost[t-l.Least]
+		if n := len(o.bands) - 1; n >= 0 && o.bands[n].cost == c {
+			o.bands[n].to = k
+			continue
+		}
+		o.bands = append(o.bands, band{k, k, c})
+	}
+	sort.SliceStable(o.bands, func(i, k int) bool { return o.bands[i].cost < o.bands[k].cost })
+	return o
+}

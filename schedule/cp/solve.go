@@ -1,0 +1,141 @@
+package cp
+
+import (
+	"context"
+	"sort"
+)
+
+// DefaultBudget is the counted work of one [Solve] where the caller sets none.
+const DefaultBudget = 60_000_000
+
+// Options steer a [Solve].
+type Options struct {
+	Budget int64 // counted work; 0 for DefaultBudget
+	// Progress is called now and then with the best cost so far, its bound and
+	// the work spent; nil for never.
+	Progress func(best, bound Cost, spent int64)
+}
+
+// Solve finds a good plan and a bound for it. The same model and budget give the
+// same result, unless ctx ends it early; then it gives the best found so far.
+func Solve(ctx context.Context, m *Model, opt Options) *Result {
+	if opt.Budget <= 0 {
+		opt.Budget = DefaultBudget
+	}
+	s := newState(m, prepare(m))
+	s.settleHomes()
+	covered, bound := s.chooseOpening()
+	stopped := func() bool { return ctx.Err() != nil }
+	im := s.firstPlan(covered)
+	s = im.s
+	report := func() {
+		if opt.Progress != nil {
+			opt.Progress(im.best, s.boundFor(bound, im.best), s.spent)
+		}
+	}
+	im.start()
+	report()
+	more := func() bool { return s.spent < opt.Budget && !stopped() && im.best != s.boundFor(bound, im.best) }
+	im.settleEach(more)
+	im.start()
+	report()
+	for more() {
+		if im.round() {
+			report()
+		}
+	}
+	im.finish()
+	im.settleEach(func() bool { return s.spent < opt.Budget+opt.Budget/8 && !stopped() })
+	return s.result(s.boundFor(bound, im.cost), stopped())
+}
+
+// sources are the stock and jobs under way of one family, soonest first.
+func (s *state) sources(family int) []source {
+	var out []source
+	for i := range s.m.Stocks {
+		st := &s.m.Stocks[i]
+		if st.Family == family && st.Units > 0 {
+			out = append(out, source{i, -1, st.Units, st.Ready, st.Ready})
+		}
+	}
+	for b := range s.m.Begun {
+		bg := &s.m.Begun[b]
+		if bg.Family == family && bg.Mode.Units > 0 {
+			lo, hi := s.begunReady(b)
+			out = append(out, source{-1, b, bg.Mode.Units, lo, hi})
+		}
+	}
+	sort.SliceStable(out, func(i, k int) bool { return out[i].readyMin < out[k].readyMin })
+	return out
+}
+
+// begunReady is when a job under way can be ready, by its lags alone.
+func (s *state) begunReady(b int) (lo, hi int) {
+	bg := &s.m.Begun[b]
+	n := len(bg.Mode.Acts)
+	if k := len(bg.Starts); k == n {
+		t := bg.Starts[n-1] + bg.Mode.Acts[n-1].Work
+		return t, t
+	}
+	q := s.begunQuery(b, nil)
+	if s.ranges(q) {
+		if _, ok := s.prep.empty(s.m).carryAlone(s, b); ok {
+			return q.lo[n-1] + bg.Mode.Acts[n-1].Work, q.hi[n-1] + bg.Mode.Acts[n-1].Work
+		}
+	}
+	return s.m.From, s.m.Horizon // late: who knows when
+}
+
+// carryAlone places a job under way, in time, with the kitchen to itself.
+func (s *state) carryAlone(full *state, b int) (*Job, bool) {
+	s.homes = full.homes
+	before := s.spent
+	j, ok := s.place(s.begunQuery(b, nil))
+	full.spent += s.spent - before
+	s.spent = before
+	return j, ok
+}
+
+// begunBother is the least that the rest of a job under way can cost.
+func (s *state) begunBother(b int) int64 {
+	if len(s.m.Begun[b].Starts) == len(s.m.Begun[b].Mode.Acts) {
+		return 0
+	}
+	if j, ok := s.prep.empty(s.m).carryAlone(s, b); ok {
+		return j.Bother
+	}
+	return 0
+}
+
+// result is what is placed now, begun jobs first in the model's order and new
+// ones by start.
+func (s *state) result(bound Cost, stopped bool) *Result {
+	r := &Result{Stocks: s.stocks, Short: s.unmet, Cost: s.cost(), Bound: bound, Spent: s.spent, Stopped: stopped}
+	jobs := append([]*Job(nil), s.jobs...)
+	sort.SliceStable(jobs, func(i, k int) bool {
+		a, b := jobs[i], jobs[k]
+		switch {
+		case (a.Begun >= 0) != (b.Begun >= 0):
+			return a.Begun >= 0
+		case a.Begun >= 0:
+			return a.Begun < b.Begun
+		case a.Starts[0] != b.Starts[0]:
+			return a.Starts[0] < b.Starts[0]
+		case a.Family != b.Family:
+			return a.Family < b.Family
+		default:
+			return a.Ready < b.Ready
+		}
+	})
+	for _, j := range jobs {
+		s.fillSlips(j)
+		r.Jobs = append(r.Jobs, *j)
+	}
+	for d, n := range s.unmet {
+		if n > 0 {
+			r.Blames = append(r.Blames, s.blame(d))
+		}
+	}
+	r.Spent = s.spent
+	return r
+}
