@@ -1,0 +1,194 @@
+package planner
+
+import (
+	"sort"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// underWay is a batch that has begun.
+type underWay struct {
+	id     string
+	family int
+	recipe *schedule.Recipe
+	litres resources.Millilitres
+	left   int                // pieces that are left of it
+	starts []resources.Moment // of the stages that have begun
+	pot    string             // "" where begun.yaml does not say
+	at     string             // place of the running stage, likewise
+	gone   int                // pieces already handed over by the earlier plan
+
+	earlier *schedule.Batch // the same batch in the earlier plan, nil for none
+	entry   int             // in Problem.Begun, -1 when carried from the earlier plan
+}
+
+// made is how many pieces the whole batch gave.
+func (u *underWay) made() int { return piecesOf(u.recipe, u.litres) }
+
+// sellable is how many of its pieces can go to targets.
+func (u *underWay) sellable() int { return max(0, min(u.left, u.made()-u.recipe.Spare)) }
+
+// carried lists all that is under way: what begun.yaml says, then what the
+// earlier plan began.
+func (pl *planning) carried() []*underWay {
+	var out []*underWay
+	told := map[string]bool{}
+	for i := range pl.p.Begun {
+		b := &pl.p.Begun[i]
+		told[b.ID] = true
+		r := pl.p.Recipe(b.Cheese)
+		if r == nil {
+			continue
+		}
+		u := &underWay{id: b.ID, family: pl.familyOf(b.Cheese), recipe: r, litres: b.Litres, left: b.Pieces,
+			pot: b.Pot, at: b.At, earlier: earlierBatch(pl.p.Earlier, b.ID), entry: i}
+		if u.left < 0 {
+			u.left = u.made()
+		}
+		u.starts = begunStarts(r, b)
+		out = append(out, u)
+	}
+	for _, id := range pl.p.Lost {
+		told[id] = true
+	}
+	if pl.p.Earlier != nil {
+		for i := range pl.p.Earlier.Batches {
+			b := &pl.p.Earlier.Batches[i]
+			if told[b.ID] || len(b.Stages) == 0 || b.Stages[0].Start >= pl.p.From {
+				continue
+			}
+			if u := pl.carry(b); u != nil {
+				out = append(out, u)
+			}
+		}
+	}
+	for _, u := range out {
+		pl.inferBegun(u)
+	}
+	sort.SliceStable(out, func(i, k int) bool { return firstStart(out[i]) < firstStart(out[k]) })
+	return out
+}
+
+func firstStart(u *underWay) resources.Moment {
+	if len(u.starts) == 0 {
+		return 0
+	}
+	return u.starts[0]
+}
+
+func earlierBatch(plan *schedule.Plan, id string) *schedule.Batch {
+	if plan == nil {
+		return nil
+	}
+	for i := range plan.Batches {
+		if plan.Batches[i].ID == id {
+			return &plan.Batches[i]
+		}
+	}
+	return nil
+}
+
+// begunStarts lines up the begun stages with the recipe's. A stage that is not
+// written, because nobody was needed for it, began when the one before was over.
+func begunStarts(r *schedule.Recipe, b *schedule.Begun) []resources.Moment {
+	var out []resources.Moment
+	next := 0
+	for i := range r.Stages {
+		if next == len(b.Stages) {
+			break
+		}
+		if b.Stages[next].Stage == r.Stages[i].Name {
+			out = append(out, b.Stages[next].Start)
+			next++
+			continue
+		}
+		if i == 0 {
+			break
+		}
+		out = append(out, -1) // filled in by inferBegun
+	}
+	return out
+}
+
+// carry takes over a batch of the earlier plan, as it was planned up to now; nil
+// when it is over.
+func (pl *planning) carry(b *schedule.Batch) *underWay {
+	r := pl.p.Recipe(b.Cheese)
+	if r == nil || len(b.Stages) > len(r.Stages) {
+		pl.note("cheese-gone", 0, "The batch %s of %s is under way, but the folder no longer has its recipe: it is left out of this plan.", b.ID, b.Cheese)
+		return nil
+	}
+	u := &underWay{id: b.ID, family: pl.familyOf(b.Cheese), recipe: r, litres: b.Litres, left: b.Pieces, earlier: b, entry: -1}
+	for i := range b.Stages {
+		if b.Stages[i].Start >= pl.p.From {
+			break
+		}
+		u.starts = append(u.starts, b.Stages[i].Start)
+	}
+	if len(u.starts) < len(r.Stages) {
+		return u
+	}
+	for _, s := range b.For {
+		if s.By < pl.p.From {
+			u.gone += s.Pieces
+		}
+	}
+	u.left -= u.gone
+	last := len(r.Stages) - 1
+	ready := u.starts[last].Add(b.Stages[last].Work)
+	if u.left <= 0 || ready.Add(r.Keeps) < pl.p.From {
+		return nil
+	}
+	if pl.stockStandsFor(u, ready) {
+		return nil
+	}
+	return u
+}
+
+// stockStandsFor reports whether an entry of stock is this packed batch.
+func (pl *planning) stockStandsFor(u *underWay, ready resources.Moment) bool {
+	zone := pl.p.Kitchen.Zone
+	for i := range pl.p.Stock {
+		st := &pl.p.Stock[i]
+		if st.Cheese == u.recipe.Name && ready <= pl.p.From && st.Packed.DateIn(zone) == ready.DateIn(zone) {
+			pl.note("counted-once", 0, "Batch %s was packed on %s, as was the %s in stock: the stock is taken to be that batch and is counted once.",
+				u.id, ready.DateIn(zone), st.Cheese)
+			return true
+		}
+	}
+	return false
+}
+
+// inferBegun adds the stages that began by themselves: those without work that
+// follow at once on a stage whose work was over at the planning start.
+func (pl *planning) inferBegun(u *underWay) {
+	c := pl.chains[u.family]
+	for i := 0; i < len(u.recipe.Stages); i++ {
+		if i < len(u.starts) && u.starts[i] >= 0 {
+			continue
+		}
+		if i == 0 || i > len(u.starts) {
+			return
+		}
+		done := u.starts[i-1].Add(pl.workUnderWay(u, i-1))
+		missing := i < len(u.starts)
+		if !missing && (c.holds[i-1].most != 0 || hasWork(&u.recipe.Stages[i]) || done > pl.p.From) {
+			return
+		}
+		if missing {
+			u.starts[i] = done
+		} else {
+			u.starts = append(u.starts, done)
+		}
+	}
+}
+
+// workUnderWay is a begun stage's work: as the earlier plan had it when the batch
+// is carried from there, else by what is left of it.
+func (pl *planning) workUnderWay(u *underWay, stage int) resources.Minutes {
+	if u.entry < 0 && u.earlier != nil && stage < len(u.earlier.Stages) {
+		return u.earlier.Stages[stage].Work
+	}
+	return resources.Minutes(workOf(&u.recipe.Stages[stage], size{u.litres, u.left}, pl.clock.step))
+}

@@ -1,0 +1,221 @@
+package planner
+
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/cp"
+)
+
+// decode turns the engine's answer into a plan.
+func (pl *planning) decode(r *cp.Result) *schedule.Plan {
+	p := pl.p
+	plan := &schedule.Plan{
+		Kitchen: p.Kitchen.Name, TimeZone: p.Kitchen.TimeZone, From: p.From,
+		Score: scoreOf(r.Cost), Outcome: schedule.Met,
+	}
+	for i := range r.Jobs {
+		plan.Batches = append(plan.Batches, pl.batchOf(&r.Jobs[i]))
+	}
+	pl.giveIDs(plan)
+	plan.Stock = pl.stockUses(r)
+	plan.Targets = pl.wantResults(r)
+	for i := range plan.Targets {
+		if plan.Targets[i].Short > 0 {
+			plan.Outcome = schedule.Short
+		}
+	}
+	bound := r.Bound
+	if r.Stopped {
+		bound = unproved(r)
+	}
+	plan.Proof.Bound = scoreOf(bound)
+	plan.Proof.Level = schedule.LevelOf(plan.Score, plan.Proof.Bound)
+	plan.Proof.Best = plan.Proof.Level == schedule.LevelAll
+	pl.addCare(plan, r)
+	pl.explain(plan, r)
+	pl.warnUnderWay(plan, r)
+	plan.Warnings = append(append(plan.Warnings, p.Warnings...), pl.warn...)
+	plan.Cautions = schedule.Cautions(p)
+	return plan
+}
+
+// unproved keeps a bound that claims nothing: what was found while there was no
+// time to prove.
+func unproved(r *cp.Result) cp.Cost {
+	b := r.Bound
+	if b.PromisedShort == r.Cost.PromisedShort && b == r.Cost {
+		b.Early--
+	}
+	return b
+}
+
+// scoreOf writes the engine's cost as a score.
+func scoreOf(c cp.Cost) schedule.Score {
+	return schedule.Score{
+		PromisedShort: resources.Money(c.PromisedShort), Short: resources.Money(c.Short),
+		Batches: int(c.Jobs), Litres: resources.Millilitres(c.Amount), Bother: c.Bother, MakeStarts: -c.Early,
+	}
+}
+
+// batchOf is one job as a batch; it has its id only if it is under way.
+func (pl *planning) batchOf(j *cp.Job) schedule.Batch {
+	c := pl.chains[j.Family]
+	b := schedule.Batch{Cheese: c.recipe.Name, Spare: c.recipe.Spare}
+	mode := pl.engineMode(j)
+	if j.Begun >= 0 {
+		u := pl.under[j.Begun]
+		b.ID, b.Litres, b.Pieces, b.Begun = u.id, u.litres, u.left, true
+		if d := pl.drawOf(u); d != nil {
+			b.Milk = &schedule.Draw{Supply: u.recipe.Milk, Collect: d.Ready}
+		}
+	} else {
+		sz := pl.modes[j.Family][j.Mode]
+		b.Litres, b.Pieces = sz.litres, sz.pieces
+		if j.Intake >= 0 {
+			in := pl.intakes[j.Intake]
+			b.Milk = &schedule.Draw{Supply: pl.p.Kitchen.Milk[in.milk].Name, Collect: in.Ready}
+		}
+	}
+	pl.addStages(&b, j, c, mode)
+	pl.addUses(&b, j, c, mode)
+	pl.addBoxes(&b, j, c, mode)
+	b.For = pl.shares(j.Shares)
+	return b
+}
+
+func (pl *planning) engineMode(j *cp.Job) *cp.Mode {
+	if j.Begun >= 0 {
+		return &pl.model.Begun[j.Begun].Mode
+	}
+	return &pl.model.Families[j.Family].Modes[j.Mode]
+}
+
+// addStages writes the stages, activities split into theirs again.
+func (pl *planning) addStages(b *schedule.Batch, j *cp.Job, c *chain, mode *cp.Mode) {
+	begun := 0
+	var u *underWay
+	if j.Begun >= 0 {
+		u = pl.under[j.Begun]
+		begun = len(u.starts)
+	}
+	for a := range j.Starts {
+		ac := c.acts[a]
+		end := j.End
+		if a+1 < len(j.Starts) {
+			end = j.Starts[a+1]
+		}
+		at := j.Starts[a]
+		for i, total := range pl.stageHolds(u, c, a, j, end) {
+			stage := ac.first + i
+			if stage >= begun && j.Stuck {
+				break
+			}
+			t := schedule.Task{Stage: c.recipe.Stages[stage].Name, Start: pl.clock.moment(at), At: "room", Begun: stage < begun}
+			if i == 0 {
+				t.Work = resources.Minutes(mode.Acts[a].Work)
+				if w := j.Workers[a]; w >= 0 {
+					t.Who = pl.p.Kitchen.People[w].Name
+				}
+			}
+			t.Hold = resources.Minutes(total)
+			at += int(t.Work) + total
+			t.Ends = pl.clock.moment(at)
+			t.At = pl.placeOf(b, j, c, stage, u)
+			b.Stages = append(b.Stages, t)
+		}
+	}
+}
+
+// stageHolds are the holds of an activity's stages, which end together at end.
+func (pl *planning) stageHolds(u *underWay, c *chain, a int, j *cp.Job, end int) []int {
+	ac := c.acts[a]
+	work := pl.engineMode(j).Acts[a].Work
+	at := j.Starts[a] + work
+	if j.Stuck && a == len(j.Starts)-1 {
+		end = max(at, pl.clock.tick(pl.within.Until))
+	}
+	var out []int
+	from := ac.first
+	step := int(pl.clock.step)
+	if u != nil {
+		for ; from < ac.last && from+1 < len(u.starts); from++ {
+			h := pl.clock.tick(u.starts[from+1]) - at
+			out = append(out, h)
+			at += h
+		}
+	}
+	if from == ac.last || j.Stuck {
+		return append(out, end-at)
+	}
+	phase := at % step
+	if phase < 0 {
+		phase += step
+	}
+	if late := j.Late; late > 0 && u != nil && from == len(u.starts)-1 {
+		// The late hold takes all that the later ones need not have.
+		rest := 0
+		for i := from + 1; i <= ac.last; i++ {
+			rest += c.holds[i].most
+		}
+		out = append(out, end-at-rest)
+		for i := from + 1; i <= ac.last; i++ {
+			out = append(out, c.holds[i].most)
+		}
+		return out
+	}
+	return append(out, c.split(from, ac.last, end-at, step, phase)...)
+}
+
+// shares writes the engine's shares in the order of targets and wants.
+func (pl *planning) shares(list []cp.Share) []schedule.Share {
+	out := []schedule.Share{}
+	for _, s := range list {
+		if s.Units == 0 {
+			continue
+		}
+		d := pl.demands[s.Demand]
+		t := &pl.p.Targets[d.target]
+		sh := schedule.Share{Target: t.Name, By: t.By, Want: d.want, Pieces: s.Units}
+		if t.Wants[d.want].Promised {
+			sh.Promised = s.Units
+		}
+		out = append(out, sh)
+	}
+	return out
+}
+
+// wantResults lists every want and how far it is met.
+func (pl *planning) wantResults(r *cp.Result) []schedule.WantResult {
+	var out []schedule.WantResult
+	for d, w := range pl.demands {
+		t := &pl.p.Targets[w.target]
+		want := &t.Wants[w.want]
+		out = append(out, schedule.WantResult{Target: t.Name, By: t.By, Want: w.want, Cheese: want.Cheese, Price: want.Price,
+			Promised: want.Promised, Wanted: want.Pieces, Met: want.Pieces - r.Short[d], Short: r.Short[d]})
+	}
+	return out
+}
+
+// stockUses writes what becomes of each entry of stock, past ones included.
+func (pl *planning) stockUses(r *cp.Result) []schedule.StockUse {
+	var out []schedule.StockUse
+	engine := map[int]int{}
+	for s, i := range pl.stocks {
+		engine[i] = s
+	}
+	for i := range pl.p.Stock {
+		st := &pl.p.Stock[i]
+		use := schedule.StockUse{Cheese: st.Cheese, Pieces: st.Pieces, Packed: st.Packed, At: st.At, For: []schedule.Share{}}
+		if rec := pl.p.Recipe(st.Cheese); rec != nil {
+			use.Ends = st.Packed.Add(rec.Keeps)
+		}
+		if s, ok := engine[i]; ok {
+			sp := &r.Stocks[s]
+			use.Ends = pl.clock.moment(sp.End)
+			use.For = pl.shares(sp.Shares)
+			use.BoxesAt = pl.standing(sp.Place, st.Boxes)
+		}
+		out = append(out, use)
+	}
+	return out
+}

@@ -1,0 +1,123 @@
+package planner
+
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/cp"
+)
+
+// addTargets states every want as a demand.
+func (pl *planning) addTargets() {
+	for t := range pl.p.Targets {
+		target := &pl.p.Targets[t]
+		for w := range target.Wants {
+			want1 := &target.Wants[w]
+			pl.demands = append(pl.demands, want{t, w})
+			pl.model.Demands = append(pl.model.Demands, cp.Demand{
+				Family: pl.familyOf(want1.Cheese), Due: pl.clock.tick(target.By), Ahead: int(target.Packed),
+				Units: want1.Pieces, Value: int64(want1.Price), Promised: want1.Promised,
+			})
+		}
+	}
+}
+
+// familyOf is the number of a cheese's recipe.
+func (pl *planning) familyOf(cheese string) int {
+	for i := range pl.p.Recipes {
+		if pl.p.Recipes[i].Name == cheese {
+			return i
+		}
+	}
+	return -1
+}
+
+// addStock states what is packed and still keeps.
+func (pl *planning) addStock() {
+	for i := range pl.p.Stock {
+		st := &pl.p.Stock[i]
+		r := pl.p.Recipe(st.Cheese)
+		if r == nil || st.Packed.Add(r.Keeps) < pl.p.From {
+			if r != nil {
+				pl.note("stock-past", st.Packed.Add(r.Keeps), "The %s packed %s is past its keeping time: it serves nothing. See that it is not sold as fresh.",
+					st.Cheese, pl.when(st.Packed))
+			}
+			continue
+		}
+		s := cp.Stock{Family: pl.familyOf(st.Cheese), Ready: pl.clock.tick(st.Packed), Units: st.Pieces,
+			Space: -1, Kind: 0, Boxes: st.Boxes, Pool: -1, Keep: pl.clock.tick(st.Packed.Add(r.Keeps))}
+		if box := lastBoxing(pl.chains[s.Family]); box != nil {
+			s.Kind, s.Pool, s.Clean = pl.kindOf[box.Name], pl.poolOf[box.Name], pl.cleanOf(box.Name)
+			s.Space = pl.placeNamed(st.At)
+		}
+		s.Prefer = pl.stockStood(i)
+		pl.stocks = append(pl.stocks, i)
+		pl.model.Stocks = append(pl.model.Stocks, s)
+	}
+}
+
+// lastBoxing is the kind of box that a recipe packs into, nil for none.
+func lastBoxing(c *chain) *schedule.Boxing {
+	for i := len(c.recipe.Stages) - 1; i >= 0; i-- {
+		if b := c.boxOf(i); b != nil {
+			return b
+		}
+	}
+	return nil
+}
+
+// placeNamed is the number of a cold place, -1 for none.
+func (pl *planning) placeNamed(name string) int {
+	for i := range pl.p.Kitchen.Cold {
+		if pl.p.Kitchen.Cold[i].Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+// stockStood is where the same stock stood in the earlier plan.
+func (pl *planning) stockStood(i int) []cp.Standing {
+	st := &pl.p.Stock[i]
+	if pl.p.Earlier == nil {
+		return nil
+	}
+	for k := range pl.p.Earlier.Stock {
+		e := &pl.p.Earlier.Stock[k]
+		if e.Cheese == st.Cheese && e.Packed == st.Packed && e.At == st.At {
+			return pl.standings(e.BoxesAt, st.Boxes)
+		}
+	}
+	return nil
+}
+
+// standings turns the first n boxes of a plan's list into the engine's stacks;
+// nil when they name places that are not there.
+func (pl *planning) standings(boxes []schedule.Standing, n int) []cp.Standing {
+	var out []cp.Standing
+	for i := 0; i < len(boxes) && n > 0; i++ {
+		b := &boxes[i]
+		space := pl.placeNamed(b.Place)
+		floor := -1
+		if space >= 0 {
+			for f := range pl.p.Kitchen.Cold[space].Shelves {
+				if pl.p.Kitchen.Cold[space].Shelves[f].Name == b.Shelf {
+					floor = f
+				}
+			}
+		}
+		if floor < 0 {
+			return nil
+		}
+		place := cp.Placed{X: int64(b.X), Y: int64(b.Y), W: int64(b.Width), D: int64(b.Depth)}
+		n--
+		if k := len(out) - 1; b.Layer > 1 && k >= 0 && out[k].Place == place && out[k].Floor == floor {
+			out[k].Boxes++
+			continue
+		}
+		out = append(out, cp.Standing{Space: space, Floor: floor, Place: place, Boxes: 1})
+	}
+	return out
+}
+
+// when writes a moment as the maker reads it.
+func (pl *planning) when(m resources.Moment) string { return momentText(m, pl.p.Kitchen.Zone) }

@@ -1,0 +1,101 @@
+package planner
+
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/cp"
+)
+
+// addHints offers the earlier plan to the engine: what it planned for batches not
+// yet begun, for those under way and for stock is worth trying again as it was.
+func (pl *planning) addHints() {
+	e := pl.p.Earlier
+	if e == nil {
+		return
+	}
+	wants := pl.wantNumbers()
+	for i := range e.Batches {
+		b := &e.Batches[i]
+		h := cp.Hint{Family: pl.familyOf(b.Cheese), Begun: -1, Stock: -1, Shares: pl.sharesAgain(b.For, b.Cheese, wants)}
+		if h.Family < 0 || pl.isLost(b.ID) {
+			continue
+		}
+		for k, u := range pl.under {
+			if u.id == b.ID {
+				h.Begun = k
+			}
+		}
+		if h.Begun < 0 && (b.Begun || len(b.Stages) == 0 || b.Stages[0].Start < pl.p.From) {
+			continue
+		}
+		h.Starts = pl.startsAgain(b, h)
+		pl.model.Hints = append(pl.model.Hints, h)
+	}
+	for s, i := range pl.stocks {
+		st := &pl.p.Stock[i]
+		for k := range e.Stock {
+			o := &e.Stock[k]
+			if o.Cheese == st.Cheese && o.Packed == st.Packed {
+				pl.model.Hints = append(pl.model.Hints, cp.Hint{Family: pl.familyOf(st.Cheese), Begun: -1, Stock: s,
+					Shares: pl.sharesAgain(o.For, o.Cheese, wants)})
+			}
+		}
+	}
+}
+
+// wantKey names a want over plans.
+type wantKey struct {
+	target string
+	by     resources.Moment
+	want   int
+}
+
+// wantNumbers gives the engine's number of every want.
+func (pl *planning) wantNumbers() map[wantKey]int {
+	out := map[wantKey]int{}
+	for d, w := range pl.demands {
+		t := &pl.p.Targets[w.target]
+		out[wantKey{t.Name, t.By, w.want}] = d
+	}
+	return out
+}
+
+// sharesAgain are the shares of an earlier plan that are still wanted.
+func (pl *planning) sharesAgain(list []schedule.Share, cheese string, wants map[wantKey]int) []cp.Share {
+	var out []cp.Share
+	for _, s := range list {
+		d, ok := wants[wantKey{s.Target, s.By, s.Want}]
+		if !ok || pl.p.Targets[pl.demands[d].target].Wants[s.Want].Cheese != cheese {
+			continue
+		}
+		out = append(out, cp.Share{Demand: d, Units: s.Pieces})
+	}
+	return out
+}
+
+// startsAgain are the starts of an earlier batch's activities; nil when the
+// recipe has other stages now. What has begun began when it did.
+func (pl *planning) startsAgain(b *schedule.Batch, h cp.Hint) []int {
+	c := pl.chains[h.Family]
+	if len(b.Stages) != len(c.recipe.Stages) {
+		return nil
+	}
+	var out []int
+	for _, ac := range c.acts {
+		at := b.Stages[ac.first].Start
+		if h.Begun >= 0 && ac.first < len(pl.under[h.Begun].starts) {
+			at = pl.under[h.Begun].starts[ac.first]
+		}
+		out = append(out, pl.clock.tick(at))
+	}
+	return out
+}
+
+func (pl *planning) isLost(id string) bool {
+	for _, l := range pl.p.Lost {
+		if l == id {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,122 @@
+package planner
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// giveIDs gives every new batch its id: that of the earlier plan's batch which is
+// recognisably the same, else a number never used before.
+func (pl *planning) giveIDs(plan *schedule.Plan) {
+	used := map[string]int{}
+	if e := pl.p.Earlier; e != nil {
+		for _, n := range e.LastNumber {
+			used[n.Day] = n.Last
+		}
+		for i := range e.Batches {
+			noteNumber(used, e.Batches[i].ID)
+		}
+	}
+	for i := range pl.p.Begun {
+		noteNumber(used, pl.p.Begun[i].ID)
+	}
+	for _, id := range pl.p.Lost {
+		noteNumber(used, id)
+	}
+	pl.keepIDs(plan)
+	for i := range plan.Batches {
+		b := &plan.Batches[i]
+		if b.ID != "" {
+			continue
+		}
+		d := b.Stages[0].Start.DateIn(pl.p.Kitchen.Zone)
+		day := fmt.Sprintf("%s-%02d%02d%02d", pl.p.Recipe(b.Cheese).Code, d.Year%100, int(d.Month), d.Day)
+		used[day]++
+		b.ID = fmt.Sprintf("%s-%d", day, used[day])
+	}
+	for day, last := range used {
+		plan.LastNumber = append(plan.LastNumber, schedule.NumberUsed{Day: day, Last: last})
+	}
+	sort.Slice(plan.LastNumber, func(i, k int) bool { return plan.LastNumber[i].Day < plan.LastNumber[k].Day })
+}
+
+// noteNumber remembers that an id has been given.
+func noteNumber(used map[string]int, id string) {
+	cut := strings.LastIndexByte(id, '-')
+	if cut < 0 {
+		return
+	}
+	n := 0
+	if _, err := fmt.Sscanf(id[cut+1:], "%d", &n); err != nil || n <= used[id[:cut]] {
+		return
+	}
+	used[id[:cut]] = n
+}
+
+// match is a new batch and one of the earlier plan that may be the same.
+type match struct {
+	batch, earlier int
+	shared         int // pieces for targets that both serve
+	apart          resources.Minutes
+}
+
+// keepIDs gives new batches the ids of the earlier plan's batches of the same
+// cheese: most in common of what they serve first, then the nearest make.
+func (pl *planning) keepIDs(plan *schedule.Plan) {
+	e := pl.p.Earlier
+	if e == nil {
+		return
+	}
+	taken := map[string]bool{}
+	for i := range plan.Batches {
+		taken[plan.Batches[i].ID] = true
+	}
+	for _, id := range pl.p.Lost {
+		taken[id] = true
+	}
+	var all []match
+	for i := range plan.Batches {
+		for k := range e.Batches {
+			a, b := &plan.Batches[i], &e.Batches[k]
+			if a.ID != "" || b.Begun || taken[b.ID] || a.Cheese != b.Cheese || len(b.Stages) == 0 || b.Stages[0].Start < pl.p.From {
+				continue
+			}
+			m := match{i, k, commonPieces(a, b), a.Stages[0].Start.Sub(b.Stages[0].Start)}
+			if m.apart < 0 {
+				m.apart = -m.apart
+			}
+			if m.shared > 0 || m.apart <= 2*resources.Day {
+				all = append(all, m)
+			}
+		}
+	}
+	sort.SliceStable(all, func(i, k int) bool {
+		if all[i].shared != all[k].shared {
+			return all[i].shared > all[k].shared
+		}
+		return all[i].apart < all[k].apart
+	})
+	for _, m := range all {
+		id := e.Batches[m.earlier].ID
+		if plan.Batches[m.batch].ID == "" && !taken[id] {
+			plan.Batches[m.batch].ID, taken[id] = id, true
+		}
+	}
+}
+
+// commonPieces is how many pieces two batches give to the same wants.
+func commonPieces(a, b *schedule.Batch) int {
+	n := 0
+	for _, x := range a.For {
+		for _, y := range b.For {
+			if x.Target == y.Target && x.Want == y.Want {
+				n += min(x.Pieces, y.Pieces)
+			}
+		}
+	}
+	return n
+}

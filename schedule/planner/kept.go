@@ -1,0 +1,98 @@
+package planner
+
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/cp"
+)
+
+// placeOf is where a stage is: its stay's place, or the room.
+func (pl *planning) placeOf(b *schedule.Batch, j *cp.Job, c *chain, stage int, u *underWay) string {
+	at := c.recipe.Stages[stage].At
+	if at.Kind == schedule.AtRoom {
+		return "room"
+	}
+	a := c.actOf[stage]
+	if u != nil && stage < len(u.starts)-1 && u.earlier != nil && stage < len(u.earlier.Stages) {
+		return u.earlier.Stages[stage].At // past: as it was
+	}
+	for r, s := range c.stays {
+		if s.first <= a && a <= s.last && s.first < len(j.Starts) {
+			if p := j.Stays[r].Space; p >= 0 {
+				return pl.p.Kitchen.Cold[p].Name
+			}
+		}
+	}
+	if places := placesFor(&pl.p.Kitchen, at); len(places) > 0 {
+		return pl.p.Kitchen.Cold[places[0]].Name
+	}
+	return "room"
+}
+
+// addUses writes every run's occupation at the first stage of the run.
+func (pl *planning) addUses(b *schedule.Batch, j *cp.Job, c *chain, mode *cp.Mode) {
+	names := pl.poolNames()
+	for r := range c.runs {
+		run := &mode.Runs[r]
+		stage := c.runs[r].stage
+		if run.First >= len(j.Starts) || stage >= len(b.Stages) {
+			continue
+		}
+		choice := run.Choices[j.Choices[r]]
+		until := pl.clock.moment(min(j.End, pl.clock.tick(pl.within.Until)))
+		if next := run.Last + 1; next < len(mode.Acts) && next < len(j.Starts) {
+			until = pl.clock.moment(j.Starts[next] + mode.Acts[next].Work)
+		}
+		b.Stages[stage].Uses = append(b.Stages[stage].Uses, schedule.Occupied{
+			Thing: names[choice.Pool], Count: run.Amount, From: b.Stages[stage].Start,
+			Until: until, CleanUntil: until.Add(resources.Minutes(choice.Clean)),
+		})
+	}
+}
+
+// addBoxes writes where the boxes of every stay stand, at each of its stages.
+func (pl *planning) addBoxes(b *schedule.Batch, j *cp.Job, c *chain, mode *cp.Mode) {
+	var u *underWay
+	if j.Begun >= 0 {
+		u = pl.under[j.Begun]
+	}
+	for i := range b.Stages {
+		if u != nil && i < len(u.starts)-1 && c.actOf[i] != c.actOf[len(u.starts)-1] {
+			if u.earlier != nil && i < len(u.earlier.Stages) {
+				b.Stages[i].BoxesAt = u.earlier.Stages[i].BoxesAt
+			}
+			continue
+		}
+		if b.Stages[i].Hold == 0 || c.recipe.Stages[i].At.Kind == schedule.AtRoom {
+			continue
+		}
+		for r, s := range c.stays {
+			if s.first <= c.actOf[i] && c.actOf[i] <= s.last && r < len(j.Stays) {
+				b.Stages[i].BoxesAt = pl.standing(j.Stays[r], mode.Stays[r].Boxes)
+			}
+		}
+	}
+}
+
+// standing lists boxes one by one, stack after stack from the bottom.
+func (pl *planning) standing(p cp.StayPlace, boxes int) []schedule.Standing {
+	out := []schedule.Standing{}
+	if p.Space < 0 || p.Homeless {
+		return out
+	}
+	place := &pl.p.Kitchen.Cold[p.Space]
+	if !place.Measured() {
+		for i := 0; i < boxes; i++ {
+			out = append(out, schedule.Standing{Place: place.Name})
+		}
+		return out
+	}
+	for _, st := range p.Stacks {
+		for l := 1; l <= st.Boxes; l++ {
+			out = append(out, schedule.Standing{Place: place.Name, Shelf: place.Shelves[st.Floor].Name,
+				X: resources.Micrometres(st.Place.X), Y: resources.Micrometres(st.Place.Y),
+				Width: resources.Micrometres(st.Place.W), Depth: resources.Micrometres(st.Place.D), Layer: l})
+		}
+	}
+	return out
+}

@@ -1,0 +1,101 @@
+package planner
+
+import "ripeby/schedule/cp"
+
+// bother is how far a hold is from its best, in whole per cent of how far it may
+// be on that side, halves up. Beyond most, which only what has begun can be, it
+// goes on growing; a side without width counts 100.
+func (h hold) bother(minutes int) int32 {
+	if !h.hasBest {
+		return 0
+	}
+	dev, width := minutes-h.best, h.most-h.best
+	if dev < 0 {
+		dev, width = -dev, h.best-h.least
+	}
+	switch {
+	case dev == 0:
+		return 0
+	case width <= 0:
+		return 100
+	}
+	return int32((200*dev + width) / (2 * width))
+}
+
+// none is the cost of a length that no split of holds gives.
+const none int32 = 1 << 28
+
+// table is the cost of every total length of consecutive holds, by minute from
+// least; lengths off the grid that cannot be are none.
+type table struct {
+	least, most int
+	cost        []int32
+}
+
+// plain is the table of one hold.
+func (h hold) plain() table {
+	t := table{h.least, h.most, make([]int32, h.most-h.least+1)}
+	for x := range t.cost {
+		t.cost[x] = h.bother(h.least + x)
+	}
+	return t
+}
+
+// then adds a hold after those of the table. Stages start on the grid: with the
+// first hold counted from a moment that is phase minutes past the grid, the
+// table's lengths end on it.
+func (t table) then(h hold, step, phase int) table {
+	out := table{t.least + h.least, t.most + h.most, make([]int32, t.most+h.most-t.least-h.least+1)}
+	for x := range out.cost {
+		out.cost[x] = none
+	}
+	for x, c := range t.cost {
+		if c >= none || (phase+t.least+x)%step != 0 {
+			continue
+		}
+		for l := h.least; l <= h.most; l += step {
+			k := t.least + x + l - out.least
+			out.cost[k] = min(out.cost[k], c+h.bother(l))
+		}
+	}
+	return out
+}
+
+// holdsTable is the table of the holds of stages from to last of an act, the
+// first counted from a moment that is phase minutes past the grid.
+func (c *chain) holdsTable(from, last, step, phase int) table {
+	t := c.holds[from].plain()
+	for i := from + 1; i <= last; i++ {
+		t = t.then(c.holds[i], step, phase)
+	}
+	return t
+}
+
+// split divides a total length over the holds of stages from to last, at the
+// table's cost; of equal splits the one with the shorter first holds.
+func (c *chain) split(from, last, total, step, phase int) []int {
+	if from == last {
+		return []int{total}
+	}
+	rest := c.holds[last]
+	before := c.holdsTable(from, last-1, step, phase)
+	best, at := none, -1
+	for l := rest.most; l >= rest.least; l -= step {
+		x := total - l - before.least
+		if x < 0 || x >= len(before.cost) || before.cost[x] >= none || (phase+total-l)%step != 0 {
+			continue
+		}
+		if v := before.cost[x] + rest.bother(l); v < best {
+			best, at = v, l
+		}
+	}
+	if at < 0 {
+		at = rest.least
+	}
+	return append(c.split(from, last-1, total-at, step, phase), at)
+}
+
+// lag turns a table into the engine's lag.
+func (t table) lag() cp.Lag {
+	return cp.Lag{Least: t.least, Most: t.most, Cost: t.cost}
+}

@@ -1,0 +1,55 @@
+package planner
+
+import (
+	"ripeby/resources"
+	"ripeby/schedule/cp"
+)
+
+// addPeople states who can work when: hours less away, with the round's block
+// kept free, what they would rather not, and their most per day.
+func (pl *planning) addPeople() {
+	k := &pl.p.Kitchen
+	zone := k.Zone
+	blocks := make([][]resources.Span, len(k.People))
+	for _, r := range k.Rounds(pl.within) {
+		blocks[r.Person] = append(blocks[r.Person], r.Span)
+	}
+	days := resources.Days(pl.within, zone)
+	for i := range k.People {
+		person := &k.People[i]
+		w := cp.Worker{
+			Windows: pl.spans(resources.Subtract(person.Windows(pl.within, zone), blocks[i])),
+			Avoid:   pl.spans(person.Avoids(pl.within, zone)),
+		}
+		if person.MostPerDay != resources.NoLimit {
+			w.Days = pl.dayLimits(days, person.MostPerDay, blocks[i])
+		}
+		pl.model.Workers = append(pl.model.Workers, w)
+	}
+}
+
+// dayLimits gives each local day its limit less the round of that day.
+func (pl *planning) dayLimits(days []resources.Date, most resources.Minutes, blocks []resources.Span) []cp.Day {
+	zone := pl.p.Kitchen.Zone
+	rounds := map[resources.Date]int{}
+	for _, b := range blocks {
+		rounds[b.From.DateIn(zone)] += int(b.Length())
+	}
+	out := make([]cp.Day, 0, len(days))
+	for _, d := range days {
+		s := d.Span(zone)
+		if s.Empty() {
+			continue
+		}
+		out = append(out, cp.Day{From: pl.clock.tick(s.From), Until: pl.clock.tick(s.Until), Limit: int(most) - rounds[d]})
+	}
+	return out
+}
+
+func (pl *planning) spans(list []resources.Span) []cp.Span {
+	out := make([]cp.Span, len(list))
+	for i, s := range list {
+		out[i] = cp.Span{From: pl.clock.tick(s.From), Until: pl.clock.tick(s.Until)}
+	}
+	return out
+}

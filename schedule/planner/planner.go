@@ -1,0 +1,57 @@
+package planner
+
+import (
+	"context"
+
+	"ripeby/schedule"
+	"ripeby/schedule/cp"
+)
+
+// Options steer [Plan].
+type Options struct {
+	Budget   int64          // counted work of the engine; 0 for its default
+	Progress func(Progress) // called now and then; nil for never
+}
+
+// Progress is how far planning has come.
+type Progress struct {
+	Score, Bound  schedule.Score
+	Found         bool           // a plan has been found; Score holds
+	Proving       schedule.Level // the part being proved now
+	Spent, Budget int64          // counted work
+}
+
+// Plan makes the best plan it finds within the budget and says how good it is
+// known to be. When ctx ends early it gives the best found so far, with nothing
+// claimed as proved. That targets are short is a result, not an error.
+func Plan(ctx context.Context, p *schedule.Problem, opt Options) (*schedule.Plan, error) {
+	pl := newPlanning(p)
+	budget := opt.Budget
+	if budget <= 0 {
+		budget = cp.DefaultBudget
+	}
+	engine := cp.Options{Budget: budget}
+	if opt.Progress != nil {
+		engine.Progress = func(best, bound cp.Cost, spent int64) {
+			score, limit := scoreOf(best), scoreOf(bound)
+			opt.Progress(Progress{Score: score, Bound: limit, Found: true,
+				Proving: proving(schedule.LevelOf(score, limit)), Spent: spent, Budget: budget})
+		}
+	}
+	result := cp.Solve(ctx, pl.model, engine)
+	plan := pl.decode(result)
+	schedule.Revise(plan, p.Earlier, p.Kitchen.Zone)
+	return plan, nil
+}
+
+// proving is the part after the last one proved.
+func proving(level schedule.Level) schedule.Level {
+	order := []schedule.Level{schedule.LevelNone, schedule.LevelPromisedShort, schedule.LevelShort,
+		schedule.LevelBatches, schedule.LevelLitres, schedule.LevelBother, schedule.LevelAll}
+	for i := range order[:len(order)-1] {
+		if order[i] == level {
+			return order[i+1]
+		}
+	}
+	return schedule.LevelAll
+}

@@ -1,0 +1,181 @@
+package planner
+
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/cp"
+)
+
+// addUnderWay states what has begun: each batch a job of its own, its first
+// activities fixed.
+func (pl *planning) addUnderWay() {
+	for _, u := range pl.under {
+		pl.model.Begun = append(pl.model.Begun, pl.begunOf(u))
+	}
+}
+
+func (pl *planning) begunOf(u *underWay) cp.Begun {
+	c := pl.chains[u.family]
+	sz := size{u.litres, u.left}
+	k := 0
+	if n := len(u.starts); n > 0 {
+		k = c.actOf[n-1] + 1
+	}
+	b := cp.Begun{Family: u.family, Mode: pl.modeUnderWay(u, c, sz, k)}
+	for a := 0; a < k; a++ {
+		b.Starts = append(b.Starts, pl.clock.tick(u.starts[c.acts[a].first]))
+		b.Workers = append(b.Workers, pl.personUnderWay(u, c.acts[a].first))
+	}
+	b.Choices = make([]int, len(b.Mode.Runs))
+	b.Homes = make([]int, len(c.stays))
+	for r := range b.Homes {
+		b.Homes[r] = -1
+		if st := c.stays[r]; st.first < k && k-1 <= st.last {
+			b.Homes[r] = pl.homeUnderWay(u, st)
+			b.Prefer = pl.stoodUnderWay(u, boxesOf(st.box, u.left))
+		}
+	}
+	return b
+}
+
+// modeUnderWay is the batch's own chain: pots as they are, the running hold by
+// what has passed of it.
+func (pl *planning) modeUnderWay(u *underWay, c *chain, sz size, k int) cp.Mode {
+	step := int(pl.clock.step)
+	lags := c.lags(step)
+	m := cp.Mode{Amount: int64(u.litres), Units: u.sellable()}
+	if u.left <= 0 {
+		m.Units = 0
+	}
+	for a, ac := range c.acts {
+		st := &c.recipe.Stages[ac.first]
+		activity := cp.Activity{Work: workOf(st, sz, pl.clock.step), Lag: lags[a]}
+		if a < k {
+			activity.Work = int(pl.workUnderWay(u, ac.first))
+		}
+		if activity.Work > 0 {
+			activity.Workers = pl.workersFor(st)
+		}
+		if a == k-1 && a < len(c.acts)-1 {
+			activity.Lag = pl.runningLag(u, c, ac, activity.Work)
+		}
+		m.Acts = append(m.Acts, activity)
+	}
+	for _, r := range c.runs {
+		choices, amount := pl.choicesFor(r, sz)
+		if r.first < k && r.use.Kind == schedule.UsePot {
+			choices = pl.potUnderWay(u, r, choices)
+		}
+		if len(choices) == 0 { // the recipe no longer fits the kitchen
+			choices = pl.anyPot()
+		}
+		m.Runs = append(m.Runs, cp.Run{First: r.first, Last: r.last, Amount: amount, Choices: choices})
+	}
+	for _, s := range c.stays {
+		m.Stays = append(m.Stays, cp.Stay{First: s.first, Last: s.last, Kind: pl.kindOf[s.box.Name],
+			Boxes: boxesOf(s.box, sz.pieces), Spaces: s.places})
+	}
+	return m
+}
+
+// runningLag is what may still come of the holds of the running activity, as a
+// lag from the end of its first stage's work. Past holds cost nothing more.
+func (pl *planning) runningLag(u *underWay, c *chain, ac act, work int) cp.Lag {
+	step := int(pl.clock.step)
+	running := len(u.starts) - 1
+	done := u.starts[running]
+	if running == ac.first {
+		done = done.Add(resources.Minutes(work))
+	}
+	phase := pl.clock.tick(done) % step
+	if phase < 0 {
+		phase += step
+	}
+	t := c.holdsTable(running, ac.last, step, phase)
+	past := int(done.Sub(u.starts[ac.first].Add(resources.Minutes(work))))
+	lag := cp.Lag{Least: past + t.least, Most: past + t.most, Cost: t.cost}
+	h := c.holds[running]
+	later := t.most - h.most
+	lag.Late = func(ticks int) int32 { return h.bother(ticks - past - later) }
+	return lag
+}
+
+// potUnderWay is the pot that a batch is in: begun.yaml's, the earlier plan's, or
+// the first that is large enough.
+func (pl *planning) potUnderWay(u *underWay, r run, fit []cp.PoolChoice) []cp.PoolChoice {
+	name := u.pot
+	if name == "" && u.earlier != nil && r.stage < len(u.earlier.Stages) {
+		for _, o := range u.earlier.Stages[r.stage].Uses {
+			if pl.isPot(o.Thing) {
+				name = o.Thing
+			}
+		}
+	}
+	if pool, ok := pl.poolOf[name]; ok && name != "" {
+		return []cp.PoolChoice{{Pool: pool, Clean: pl.cleanOf(name)}}
+	}
+	return fit[:min(1, len(fit))]
+}
+
+func (pl *planning) isPot(name string) bool {
+	for i := range pl.p.Kitchen.Pots {
+		if pl.p.Kitchen.Pots[i].Name == name {
+			return true
+		}
+	}
+	return false
+}
+
+// anyPot stands in where a begun batch uses kit that the kitchen no longer has.
+func (pl *planning) anyPot() []cp.PoolChoice {
+	if len(pl.model.Pools) == 0 {
+		pl.model.Pools = append(pl.model.Pools, cp.Pool{Capacity: cp.Infinite})
+	}
+	return []cp.PoolChoice{{Pool: 0}}
+}
+
+// personUnderWay is who did a begun stage's work: the earlier plan's person, else
+// the first who may; -1 for none.
+func (pl *planning) personUnderWay(u *underWay, stage int) int {
+	st := &u.recipe.Stages[stage]
+	if pl.workUnderWay(u, stage) == 0 {
+		return -1
+	}
+	if u.earlier != nil && stage < len(u.earlier.Stages) {
+		for i := range pl.p.Kitchen.People {
+			if pl.p.Kitchen.People[i].Name == u.earlier.Stages[stage].Who {
+				return i
+			}
+		}
+	}
+	if w := pl.workersFor(st); len(w) > 0 {
+		return w[0]
+	}
+	return -1
+}
+
+// homeUnderWay is the place of a running stay: begun.yaml's, the earlier plan's,
+// or the first that fits.
+func (pl *planning) homeUnderWay(u *underWay, s stay) int {
+	if n := pl.placeNamed(u.at); n >= 0 {
+		return n
+	}
+	if u.earlier != nil && s.stage < len(u.earlier.Stages) {
+		if n := pl.placeNamed(u.earlier.Stages[s.stage].At); n >= 0 {
+			return n
+		}
+	}
+	if len(s.places) > 0 {
+		return s.places[0]
+	}
+	return -1
+}
+
+// stoodUnderWay is where the boxes of the running stage stood in the earlier plan.
+func (pl *planning) stoodUnderWay(u *underWay, boxes int) []cp.Standing {
+	n := len(u.starts) - 1
+	if u.earlier == nil || n < 0 || n >= len(u.earlier.Stages) {
+		return nil
+	}
+	return pl.standings(u.earlier.Stages[n].BoxesAt, boxes)
+}
