@@ -1,0 +1,35 @@
+// Package calendar shows a plan to people: as a calendar that a phone subscribes
+// to, as the week table that hangs on the wall, and as drawings of what stands
+// where and when. It reads a plan and writes bytes; it opens no file, asks no
+// clock and serves nothing.
+//
+// # Calendar
+//
+// [Events] gives tasks.ics. The flow is
+//
+//	schedule notes -> events (plain values) -> blocks of lines -> bytes
+//
+// and each arrow is one place: a note (schedule.TaskNote and its kin) is all that
+// an event may tell, so that an event is revised exactly when its note changed;
+// clean is the only way in for a name or a text; icalEncode is the only function
+// that writes. The rules are those of RFC 5545 (iCalendar), RFC 7986 (NAME,
+// COLOR, REFRESH-INTERVAL) and what clients were seen to do with them. In short:
+//
+//   - no METHOD, so that DTSTAMP means "last revised"; nothing comes from a clock
+//   - local time with the kitchen's own VTIMEZONE, but UTC in an hour that a clock
+//     change repeats
+//   - a UID is made of what never changes: a batch's id and stage, the day of a
+//     round, the name of a target
+//   - SEQUENCE and LAST-MODIFIED move together, and only when the note changed
+//
+// Reading order: events.go (the flow), workevent.go, roundevent.go and
+// targetevent.go (what each tells), wording.go (lengths, litres, dates), text.go
+// (clean), uid.go, vtimezone.go, encode.go.
+//
+// # Week table and drawings
+//
+// Reading order: week.go (what the table is and its forms), week_rows.go (its rows),
+// fill.go (what each cold place holds), milk.go (what to order and collect), then
+// one file a form; strips.go (the drawing of batches against days) and the files
+// named after it.
+package calendar

@@ -1,0 +1,81 @@
+package calendar
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ripeby/schedule"
+)
+
+// eventsOfRounds gives one event per round of the plan.
+func eventsOfRounds(plan *schedule.Plan, w eventWords, opt Options) []icalEvent {
+	var events []icalEvent
+	for i := range plan.Rounds {
+		r := &plan.Rounds[i]
+		if opt.Person != "" && r.Who != opt.Person {
+			continue
+		}
+		n := plan.RoundNote(i)
+		events = append(events, icalEvent{
+			uid:   icalUID("round", w.day(r.Start)),
+			start: r.Start, end: r.Start.Add(r.Minutes),
+			sequence: r.Sequence, revised: eventStamp(plan, r.Revised),
+			summary:     w.roundSummary(n),
+			description: w.roundText(n),
+			location:    w.roundPlaces(n),
+			categories:  []string{"Round"},
+			colour:      eventRoundColour,
+			busy:        true,
+			alarm:       true,
+		})
+	}
+	return events
+}
+
+// roundSummary names each kind of care that is due once.
+func (w eventWords) roundSummary(n schedule.RoundNote) string {
+	var kinds []string
+	for _, j := range n.Jobs {
+		if do := clean(j.Do); !slices.Contains(kinds, do) {
+			kinds = append(kinds, do)
+		}
+	}
+	if len(kinds) == 0 {
+		return "Round: look at what is ripening"
+	}
+	return "Round: " + strings.Join(kinds, ", ")
+}
+
+// roundText is one line a job, then who does it.
+func (w eventWords) roundText(n schedule.RoundNote) []string {
+	lines := []string{w.length(n.Minutes) + " for what is ripening"}
+	for _, j := range n.Jobs {
+		line := fmt.Sprintf("%s batch %s", w.capital(clean(j.Do)), clean(j.Batch))
+		if j.Cheese != "" {
+			line += fmt.Sprintf(", %s, %s", clean(j.Cheese), w.pieces(j.Pieces))
+		}
+		if j.At != "" {
+			line += ", " + w.place(j.At)
+		}
+		lines = append(lines, fmt.Sprintf("%s: %s", line, w.length(j.Hands)))
+	}
+	if len(n.Jobs) == 0 {
+		lines = append(lines, "No care is due today")
+	}
+	if n.Who != "" {
+		lines = append(lines, "Who: "+clean(n.Who))
+	}
+	return lines
+}
+
+// roundPlaces names each place that the round goes to once.
+func (w eventWords) roundPlaces(n schedule.RoundNote) string {
+	var places []string
+	for _, j := range n.Jobs {
+		if j.At != "" && !slices.Contains(places, w.place(j.At)) {
+			places = append(places, w.place(j.At))
+		}
+	}
+	return strings.Join(places, ", ")
+}

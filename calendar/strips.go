@@ -1,0 +1,176 @@
+package calendar
+
+import (
+	"bytes"
+	"fmt"
+	"time"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// Lengths of the picture, in tenths of a pixel: all places are whole numbers, so
+// that every machine writes the same bytes.
+const (
+	px           = 10
+	stripsGutter = 210 * px // where names stand, left of the days
+	stripsChart  = 780 * px // the days, at least
+	stripsDay    = 3 * px   // one day, at least: a long plan makes the picture wider
+	stripsRight  = 28 * px
+	stripsRow    = 34 * px // one batch
+	stripsBar    = 16 * px // its strip
+	stripsLoose  = 40      // with more batches than this, strips that do not meet share a row
+	stripsPlace  = 74 * px // one cold place
+	stripsFill   = 46 * px // its area at full
+)
+
+// stripsPicture is the picture under construction.
+type stripsPicture struct {
+	buf    bytes.Buffer
+	p      *schedule.Problem
+	plan   *schedule.Plan
+	zone   *time.Location
+	span   resources.Span // of the whole days that are shown
+	days   []resources.Date
+	width  int // of the chart
+	y      int // how far down the picture has come
+	stages []string
+	places []string // where stages are, in the order in which they come up; the room is first
+}
+
+// Picture draws a plan as an SVG: a strip a batch against days, its stages as
+// segments, with a mark where its pieces leave; below, how full each cold place
+// is at the fullest moment of each day. It stands alone, follows the reader's
+// light or dark scheme, and tells stages apart by pattern and not by colour alone.
+// The same problem and plan give the same bytes. A plan without batches, stock or
+// targets gives a picture that says so.
+func Picture(p *schedule.Problem, plan *schedule.Plan) []byte {
+	zone, err := weekZone(p)
+	if err != nil {
+		zone = time.UTC
+	}
+	d := &stripsPicture{p: p, plan: plan, zone: zone, places: []string{"room"}}
+	d.span = stripsSpan(plan, zone)
+	d.days = resources.Days(d.span, zone)
+	d.width = max(stripsChart, len(d.days)*stripsDay)
+	d.collectNames()
+	d.header()
+	d.axis()
+	d.batches()
+	d.fills()
+	d.legend()
+	return d.finish()
+}
+
+// stripsSpan is the whole local days from the first thing shown to the last.
+func stripsSpan(plan *schedule.Plan, zone *time.Location) resources.Span {
+	from, until := plan.From, plan.From.Add(1)
+	reach := func(a, b resources.Moment) {
+		from, until = min(from, a), max(until, b)
+	}
+	for i := range plan.Batches {
+		for _, t := range plan.Batches[i].Stages {
+			reach(t.Start, t.Ends)
+		}
+	}
+	for _, s := range plan.Stock {
+		reach(s.Packed, s.Ends)
+	}
+	for _, t := range plan.Targets {
+		reach(t.By, t.By.Add(1))
+	}
+	first, last := from.DateIn(zone), until.Add(-1).DateIn(zone)
+	return resources.Span{From: first.Start(zone), Until: last.AddDays(1).Start(zone)}
+}
+
+// collectNames lists stages and places in the order in which they come up: each
+// stage has a pattern of its own and each place a colour.
+func (d *stripsPicture) collectNames() {
+	add := func(list []string, name string) []string {
+		for _, s := range list {
+			if s == name {
+				return list
+			}
+		}
+		return append(list, name)
+	}
+	for i := range d.plan.Batches {
+		for _, t := range d.plan.Batches[i].Stages {
+			d.stages = add(d.stages, t.Stage)
+			d.places = add(d.places, t.At)
+		}
+	}
+}
+
+// x is where a moment is, in tenths of a pixel.
+func (d *stripsPicture) x(m resources.Moment) int {
+	m = min(max(m, d.span.From), d.span.Until)
+	return stripsGutter + int(int64(m.Sub(d.span.From))*int64(d.width)/int64(d.span.Length()))
+}
+
+// full is the picture's whole width.
+func (d *stripsPicture) full() int { return stripsGutter + d.width + stripsRight }
+
+// right is the chart's right edge.
+func (d *stripsPicture) right() int { return stripsGutter + d.width }
+
+// header writes the title in words.
+func (d *stripsPicture) header() {
+	d.text(12*px, 26*px, "h", "", d.p.Kitchen.Name)
+	first, last := d.days[0], d.days[len(d.days)-1]
+	d.text(12*px, 44*px, "s", "", fmt.Sprintf("%s to %s: %s", dateUTC(first).Format("2 Jan 2006"),
+		dateUTC(last).Format("2 Jan 2006"), d.outcome()))
+	d.y = 58 * px
+}
+
+// outcome is the plan in one sentence.
+func (d *stripsPicture) outcome() string {
+	wanted, met := 0, 0
+	for _, t := range d.plan.Targets {
+		wanted += t.Wanted
+		met += t.Met
+	}
+	s := countText(len(d.plan.Batches), "batch", "batches")
+	if len(d.plan.Batches) == 0 {
+		s = "no batches"
+	}
+	if wanted > 0 {
+		s += fmt.Sprintf(", %d of %s ready in time", met, countText(wanted, "piece", "pieces"))
+	}
+	return unglue(s)
+}
+
+// finish puts the head, the style and the patterns around what was drawn.
+func (d *stripsPicture) finish() []byte {
+	var out bytes.Buffer
+	w, h := tenths(d.full()), tenths(d.y+10*px)
+	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" width="%s" height="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="t d">`+"\n",
+		w, h, w, h)
+	fmt.Fprintf(&out, "<title id=\"t\">%s: batches against days</title>\n", svgText(d.p.Kitchen.Name))
+	fmt.Fprintf(&out, "<desc id=\"d\">%s</desc>\n", svgText(d.description()))
+	out.WriteString(stripsStyle(len(d.places)))
+	out.WriteString(stripsPatterns())
+	fmt.Fprintf(&out, "<rect class=\"bg\" width=\"%s\" height=\"%s\"/>\n", w, h)
+	out.Write(d.buf.Bytes())
+	out.WriteString("</svg>\n")
+	return out.Bytes()
+}
+
+// description is the picture in words, for those who do not see it.
+func (d *stripsPicture) description() string {
+	s := d.outcome() + "."
+	for i := range d.plan.Batches {
+		b := &d.plan.Batches[i]
+		if len(b.Stages) == 0 {
+			continue
+		}
+		s += fmt.Sprintf(" %s: %s, from %s to %s.", b.ID, d.amount(b),
+			stampText(b.Stages[0].Start, d.zone), stampText(b.Stages[len(b.Stages)-1].Ends, d.zone))
+	}
+	return unglue(s)
+}
+
+// amount is a batch's cheese, litres and pieces.
+func (d *stripsPicture) amount(b *schedule.Batch) string {
+	return unglue(fmt.Sprintf("%s, %s, %s", b.Cheese, litresText(b.Litres), countText(b.Pieces, "piece", "pieces")))
+}

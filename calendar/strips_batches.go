@@ -1,0 +1,129 @@
+package calendar
+
+import (
+	"fmt"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// batches draws a strip a batch, each on its own row, or packed where there are
+// more than stripsLoose of them.
+func (d *stripsPicture) batches() {
+	top := d.y
+	loose := len(d.plan.Batches) <= stripsLoose
+	rows := make([]int, len(d.plan.Batches))
+	count := 0
+	var pack packing
+	for i := range d.plan.Batches {
+		rows[i] = i
+		if b := &d.plan.Batches[i]; !loose && len(b.Stages) > 0 {
+			left, right := d.extent(b)
+			rows[i] = pack.row(left, right)
+		}
+		count = max(count, rows[i]+1)
+	}
+	below := top + max(count, 1)*stripsRow + 6*px
+	d.grid(top, below)
+	for _, t := range d.leaving() {
+		d.line(d.x(t.by), top, d.x(t.by), below, "by")
+	}
+	now := d.x(d.plan.From)
+	d.line(now, top, now, below, "now")
+	for i := range d.plan.Batches {
+		d.strip(&d.plan.Batches[i], top+rows[i]*stripsRow, loose)
+	}
+	if count == 0 {
+		d.text(stripsGutter+8*px, top+22*px, "n", "", "No batches in this plan.")
+	}
+	d.text(now+4*px, below+10*px, "s", "", "the plan starts "+unglue(stampText(d.plan.From, d.zone)))
+	d.y = below + 22*px
+}
+
+// label is what stands over a packed strip.
+func (d *stripsPicture) label(b *schedule.Batch) string {
+	short, _ := shortName(printable(b.Cheese), 20)
+	return unglue(fmt.Sprintf("%s %s, %s, %s", b.ID, short, litresText(b.Litres), countText(b.Pieces, "piece", "pieces")))
+}
+
+// extent is how far a packed strip and its label reach.
+func (d *stripsPicture) extent(b *schedule.Batch) (left, right int) {
+	left, right = d.x(b.Stages[0].Start), d.x(b.Stages[len(b.Stages)-1].Ends)
+	wide := textWidth("s", d.label(b))
+	if left+wide > d.full() {
+		left = d.full() - wide
+	}
+	return left, max(right, left+wide) + 8*px
+}
+
+// strip draws one batch: its name, its stages as segments, and marks where its
+// pieces leave.
+func (d *stripsPicture) strip(b *schedule.Batch, y int, loose bool) {
+	fmt.Fprintf(&d.buf, "<g id=\"%s\">", "b-"+svgID(b.ID))
+	d.title(fmt.Sprintf("%s: %s", b.ID, d.amount(b)))
+	bar := y + 14*px
+	if loose {
+		begun := ""
+		if b.Begun {
+			begun = ", begun"
+		}
+		d.text(12*px, y+16*px, "b", "", fitted("b", b.ID+begun, stripsGutter-20*px))
+		amount := unglue(fmt.Sprintf(", %s, %s", litresText(b.Litres), countText(b.Pieces, "piece", "pieces")))
+		room := stripsGutter - 20*px - textWidth("s", amount)
+		d.text(12*px, y+29*px, "s", "", fitted("s", b.Cheese, room)+amount)
+		bar = y + (stripsRow-stripsBar)/2 + 3*px
+	} else if len(b.Stages) > 0 {
+		left, _ := d.extent(b)
+		d.text(left, y+9*px, "k", "", d.label(b))
+	}
+	for i := range b.Stages {
+		d.segment(&b.Stages[i], bar)
+	}
+	if n := len(b.Stages); n > 0 {
+		x := d.x(b.Stages[0].Start)
+		d.rect(x, bar, max(d.x(b.Stages[n-1].Ends)-x, px), stripsBar, "edge", "")
+	}
+	seen := resources.Moment(beginning)
+	for _, s := range b.For {
+		if s.Pieces > 0 && s.By != seen {
+			d.diamond(d.x(s.By), bar+stripsBar/2)
+			seen = s.By
+		}
+	}
+	d.buf.WriteString("</g>\n")
+}
+
+// segment draws one stage: the colour of its place, the pattern of its name, and
+// the name itself where it fits.
+func (d *stripsPicture) segment(t *schedule.Task, y int) {
+	x := d.x(t.Start)
+	w := d.x(t.Ends) - x
+	if w <= 0 {
+		return
+	}
+	class := d.colour(t.At)
+	if t.Begun {
+		class += " past"
+	}
+	d.rect(x, y, w, stripsBar, class, "")
+	if pattern := d.pattern(t.Stage); pattern != "" {
+		d.rect(x, y, w, stripsBar, "", pattern)
+	}
+	if textWidth("s", t.Stage)+6*px <= w {
+		d.text(x+w/2, y+stripsBar-4*px, "k", "m", t.Stage)
+	}
+}
+
+// svgID keeps what an XML name may hold; the rest becomes its number, so that two
+// ids stay two.
+func svgID(s string) string {
+	var id []byte
+	for _, r := range s {
+		if r == '-' || r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' {
+			id = append(id, byte(r))
+			continue
+		}
+		id = fmt.Appendf(id, "_%x_", r)
+	}
+	return string(id)
+}

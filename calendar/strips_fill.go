@@ -1,0 +1,134 @@
+package calendar
+
+import (
+	"fmt"
+	"strings"
+)
+
+// fills draws how full each cold place is at the fullest moment of each day, and
+// the line that it may not pass.
+func (d *stripsPicture) fills() {
+	for _, f := range fillOf(d.p, d.plan) {
+		d.fill(&f)
+	}
+}
+
+// fill draws one place. The full height stands for all its shelves (or boxes);
+// the line dips where some are closed.
+func (d *stripsPicture) fill(f *placeFill) {
+	top := d.y
+	base := top + stripsPlace - 16*px
+	full := base - stripsFill
+	d.grid(top+4*px, base)
+	name := f.place.Name + ", " + unglue(degreesText(f.place.Temperature))
+	holds := unglue(countText(len(f.place.Shelves), "shelf", "shelves"))
+	all := f.floor
+	if !f.place.Measured() {
+		all = int64(f.place.Boxes)
+		holds = unglue(countText(f.place.Boxes, "box", "boxes"))
+	}
+	most := f.tightest(d.span)
+	d.buf.WriteString("<g>")
+	d.title(name + ": " + unglue(fillText(f, most)) + " at the fullest, " + unglue(stampText(most.from, d.zone)))
+	d.text(12*px, base-30*px, "b", "", fitted("b", name, stripsGutter-20*px))
+	if most.boxes > 0 {
+		holds += "; fullest " + dateUTC(most.from.DateIn(d.zone)).Format("2 Jan") + ":"
+	}
+	d.text(12*px, base-17*px, "s", "", holds)
+	class := "s"
+	if f.over(most) {
+		class = "s bad"
+	}
+	d.text(12*px, base-4*px, class, "", unglue(fillText(f, most)))
+	fmt.Fprintf(&d.buf, "<path class=\"area %s\" d=\"%s\"/>\n", d.colour(f.place.Name), d.outline(f, all, base, true))
+	fmt.Fprintf(&d.buf, "<path class=\"cap\" d=\"%s\"/>\n", d.outline(f, all, base, false))
+	d.line(stripsGutter, base, d.right(), base, "base")
+	d.text(d.right()+2*px, full+3*px, "s", "", "full")
+	d.buf.WriteString("</g>\n")
+	d.y = base + 10*px
+}
+
+// stripsOver is how far above full an area is drawn at most, in hundredths: more
+// than that is told by the text beside it.
+const stripsOver = 120
+
+// outline is the steps of a place's days: what it holds (closed down to the
+// base), or what can be used.
+func (d *stripsPicture) outline(f *placeFill, all int64, base int, held bool) string {
+	var b strings.Builder
+	last := -1
+	for _, day := range d.days {
+		span := day.Span(d.zone)
+		most := f.tightest(span)
+		n := most.open
+		if held {
+			n = most.taken
+			if !f.place.Measured() {
+				n = int64(most.boxes)
+			}
+		}
+		y := base
+		if all > 0 {
+			y -= int(min(n*stripsFill/all, stripsFill*stripsOver/100))
+		} else if n > 0 {
+			y -= stripsFill * stripsOver / 100
+		}
+		if y == last {
+			continue
+		}
+		x := d.x(span.From)
+		if last < 0 {
+			start := y
+			if held {
+				start = base
+			}
+			fmt.Fprintf(&b, "M%s %s", tenths(x), tenths(start))
+		} else {
+			fmt.Fprintf(&b, "H%s", tenths(x))
+		}
+		fmt.Fprintf(&b, "V%s", tenths(y))
+		last = y
+	}
+	fmt.Fprintf(&b, "H%s", tenths(d.right()))
+	if held {
+		fmt.Fprintf(&b, "V%sz", tenths(base))
+	}
+	return b.String()
+}
+
+// legend tells patterns and colours.
+func (d *stripsPicture) legend() {
+	d.y += 6 * px
+	x, y := stripsGutter, d.y
+	item := func(class, pattern, label string) {
+		label, _ = shortName(printable(label), 30)
+		wide := 26*px + textWidth("s", label) + 14*px
+		if x+wide > d.right() && x > stripsGutter {
+			x, y = stripsGutter, y+18*px
+		}
+		d.rect(x, y, 20*px, 11*px, class, "")
+		if pattern != "" {
+			d.rect(x, y, 20*px, 11*px, "", pattern)
+		}
+		d.rect(x, y, 20*px, 11*px, "edge", "")
+		d.text(x+26*px, y+9*px, "s", "", label)
+		x += wide
+	}
+	if len(d.stages) == 0 {
+		d.y = y
+		return
+	}
+	d.text(12*px, y+9*px, "s", "", "Pattern: the stage")
+	for _, s := range d.stages {
+		item("bg", d.pattern(s), s)
+	}
+	x, y = stripsGutter, y+20*px
+	d.text(12*px, y+9*px, "s", "", "Colour: where it is")
+	for _, s := range d.places {
+		item(d.colour(s), "", s)
+	}
+	y += 20 * px
+	d.text(12*px, y+9*px, "s", "", "Diamond: pieces leave")
+	d.text(stripsGutter, y+9*px, "s", "", "Times are local, "+d.zone.String()+".")
+	d.y = y + 12*px
+}

@@ -1,0 +1,87 @@
+package calendar
+
+import (
+	"fmt"
+	"strings"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// eventsOfTargets gives one event per target, at the moment at which it leaves.
+// It has no length and does not make anybody busy.
+func eventsOfTargets(plan *schedule.Plan, w eventWords) []icalEvent {
+	editions := map[string]schedule.WantResult{}
+	for _, r := range plan.Targets {
+		editions[r.Target] = r
+	}
+	var events []icalEvent
+	for _, n := range plan.TargetNotes() {
+		edition := editions[n.Target]
+		events = append(events, icalEvent{
+			uid:   icalUID("target", n.Target),
+			start: n.By, end: n.By,
+			sequence: edition.Sequence, revised: eventStamp(plan, edition.Revised),
+			summary:     w.targetSummary(n),
+			description: w.targetText(n),
+			categories:  []string{"Target"},
+			colour:      eventTargetColour,
+		})
+	}
+	return events
+}
+
+// targetSummary tells how much leaves, and how much is missing.
+func (w eventWords) targetSummary(n schedule.TargetNote) string {
+	met, short := 0, 0
+	for _, want := range n.Wants {
+		met += want.Met
+		short += want.Short
+	}
+	s := fmt.Sprintf("Target: %s, %s", clean(n.Target), w.pieces(met))
+	if short > 0 {
+		s += fmt.Sprintf(", %d short", short)
+	}
+	return s
+}
+
+// targetText is a line for each want, with where its pieces come from, and a line
+// for what is short.
+func (w eventWords) targetText(n schedule.TargetNote) []string {
+	lines := []string{"Leaves the kitchen, packed, at " + w.moment(n.By)}
+	for _, want := range n.Wants {
+		promised := ""
+		if want.Promised {
+			promised = ", promised"
+		}
+		line := fmt.Sprintf("%s: %d of %d%s", clean(want.Cheese), want.Met, want.Wanted, promised)
+		if from := w.sources(want.From); from != "" {
+			line += " (" + from + ")"
+		}
+		lines = append(lines, line)
+		if want.Short > 0 {
+			missing := fmt.Sprintf("Short of %s: %s", clean(want.Cheese), w.pieces(want.Short))
+			if because := clean(want.Because); because != "" {
+				missing += ", because " + because
+			}
+			lines = append(lines, missing)
+		}
+	}
+	return lines
+}
+
+// sources lists batches and stock with the pieces that each gives.
+func (w eventWords) sources(from []schedule.Source) string {
+	var parts []string
+	for _, s := range from {
+		name := "batch " + clean(s.Batch)
+		if s.Batch == "" {
+			name = "stock"
+			if s.Packed != resources.Moment(0) {
+				name += " packed " + w.moment(s.Packed)
+			}
+		}
+		parts = append(parts, fmt.Sprintf("%d from %s", s.Pieces, name))
+	}
+	return strings.Join(parts, ", ")
+}

@@ -1,0 +1,103 @@
+package calendar
+
+import (
+	"encoding/csv"
+	"strings"
+	"testing"
+
+	"ripeby/resources"
+)
+
+// readWeekCSV reads the week of 18 March 2027 back, as maps by column.
+func readWeekCSV(t *testing.T, text string) []map[string]string {
+	t.Helper()
+	for _, line := range strings.SplitAfter(text, "\n") {
+		if line != "" && !strings.HasSuffix(line, "\r\n") {
+			t.Errorf("line does not end in CRLF (RFC 4180): %q", line)
+		}
+	}
+	records, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all []map[string]string
+	for _, r := range records[1:] {
+		m := map[string]string{}
+		for i, head := range records[0] {
+			m[head] = r[i]
+		}
+		all = append(all, m)
+	}
+	return all
+}
+
+func TestWeekCSVReadsBack(t *testing.T) {
+	p := weekTestProblem(t)
+	plan := weekTestPlan(t, p)
+	plan.Batches[1].Cheese = `So-called "best", really; ok`
+	opt := WeekOptions{Of: resources.Date{Year: 2027, Month: 3, Day: 18}, Format: WeekCSV}
+	work := 0
+	for _, r := range readWeekCSV(t, weekText(t, p, plan, opt)) {
+		if r["kind"] != "work" {
+			continue
+		}
+		if work == 1 { // the second make
+			want := map[string]string{"week": "2027-W11", "day": "2027-03-16", "at": "2027-03-16T09:00:00Z", "who": "Nell",
+				"what": "make", "cheese": `So-called "best", really; ok`, "batch": "BH-270316-2", "litres": "8", "pieces": "16",
+				"minutes": "60", "place": "room", "kit": "tall pot", "start_by": "2027-03-17T06:30:00Z", "slip_minutes": "1290"}
+			for head, w := range want {
+				if r[head] != w {
+					t.Errorf("%s: got %q, want %q", head, r[head], w)
+				}
+			}
+		}
+		work++
+	}
+	if work != 6 {
+		t.Errorf("got %d pieces of work, want 6", work)
+	}
+}
+
+func TestWeekCSVNastyNames(t *testing.T) {
+	for name, nasty := range nastyNames {
+		t.Run(name, func(t *testing.T) {
+			p := weekTestProblem(t)
+			plan := weekTestPlan(t, p)
+			rename(p, plan, nasty)
+			text := weekText(t, p, plan, WeekOptions{Of: resources.Date{Year: 2027, Month: 3, Day: 18}, Format: WeekCSV})
+			harmless(t, strings.ReplaceAll(text, "\r\n", "\n"))
+			for _, r := range readWeekCSV(t, text) {
+				for head, cell := range r {
+					if cell != "" && strings.ContainsRune("=+-@\t\r", rune(cell[0])) {
+						t.Errorf("%s: a spreadsheet would run %q", head, cell)
+					}
+				}
+				if len(nasty) >= 300 && r["kind"] == "work" && r["cheese"] != nasty {
+					t.Errorf("got a cheese of %d bytes, want all %d", len(r["cheese"]), len(nasty))
+				}
+			}
+		})
+	}
+}
+
+func TestCSVCell(t *testing.T) {
+	for _, c := range []struct{ in, want string }{
+		{"", ""}, {"plain", "plain"}, {"=1+1", "'=1+1"}, {"+1", "'+1"}, {"-1", "'-1"}, {"@x", "'@x"},
+		{"\t=1", "'␉=1"}, {"\r=1", "'␍=1"}, {"  =1", "'  =1"}, {"＝1", "'＝1"}, {"a=1", "a=1"},
+	} {
+		if got := csvCell(c.in); got != c.want {
+			t.Errorf("csvCell(%q): got %q, want %q", c.in, got, c.want)
+		}
+	}
+}
+
+func TestMarkdownText(t *testing.T) {
+	for _, c := range []struct{ in, want string }{
+		{"a|b", `a\|b`}, {`a\`, `a\\`}, {"*x*", `\*x\*`}, {"<br>", `\<br\>`}, {"1. x", `1\. x`}, {"BH-270316-1", "BH-270316-1"},
+		{"- x", `\- x`}, {"http://x.org", `http\://x.org`}, {"www.x.org", `www\.x.org`}, {"@you", `\@you`}, {"4.5 L", `4\.5 L`}, {"a 4.5 L", "a 4.5 L"},
+	} {
+		if got := markdownText(c.in); got != c.want {
+			t.Errorf("markdownText(%q): got %q, want %q", c.in, got, c.want)
+		}
+	}
+}

@@ -1,0 +1,215 @@
+package calendar
+
+import (
+	"fmt"
+	"strings"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// weekNotes are the texts under the tables.
+type weekNotes struct {
+	short    []schedule.WantResult // of the week's targets
+	warnings []schedule.Warning    // of the week's moments
+	cautions []cautionNote
+}
+
+// cautionNote is one caution for all the week's cheeses that it holds for alike.
+type cautionNote struct {
+	code, stage, text string
+	cheeses           []string
+}
+
+// weekSection is a titled list under the tables.
+type weekSection struct {
+	title string
+	lines []string
+}
+
+// gatherNotes picks what belongs to the week.
+func (s *weekSheet) gatherNotes() weekNotes {
+	var n weekNotes
+	for _, w := range s.plan.Targets {
+		if w.Short > 0 && s.holds(w.By) {
+			n.short = append(n.short, w)
+		}
+	}
+	for _, w := range s.plan.Warnings {
+		if w.At != 0 && s.holds(w.At) {
+			n.warnings = append(n.warnings, w)
+		}
+	}
+	n.cautions = s.cautions()
+	return n
+}
+
+func (s *weekSheet) holds(m resources.Moment) bool { return s.span.From <= m && m < s.span.Until }
+
+// cautions are those of the cheeses that are in the kitchen in the week, a
+// stage's only when the stage is under way in it.
+func (s *weekSheet) cautions() []cautionNote {
+	type place struct{ cheese, stage string }
+	here := map[place]bool{}
+	for i := range s.plan.Batches {
+		b := &s.plan.Batches[i]
+		for _, t := range b.Stages {
+			if t.Start < s.span.Until && t.Ends >= s.span.From {
+				here[place{b.Cheese, ""}], here[place{b.Cheese, t.Stage}] = true, true
+			}
+		}
+	}
+	for _, st := range s.plan.Stock {
+		if st.Packed < s.span.Until && st.Ends >= s.span.From {
+			here[place{st.Cheese, ""}] = true
+		}
+	}
+	var notes []cautionNote
+	for _, c := range schedule.Cautions(s.problem) {
+		if here[place{c.Cheese, c.Stage}] {
+			notes = addCaution(notes, c)
+		}
+	}
+	return notes
+}
+
+// addCaution adds the cheese to the note that says the same, if there is one.
+func addCaution(notes []cautionNote, c schedule.Caution) []cautionNote {
+	for i := range notes {
+		n := &notes[i]
+		if n.code == c.Code && n.stage == c.Stage && n.text == c.Text {
+			n.cheeses = append(n.cheeses, c.Cheese)
+			return notes
+		}
+	}
+	return append(notes, cautionNote{c.Code, c.Stage, c.Text, []string{c.Cheese}})
+}
+
+// title is the week in words, and period its days.
+func (s *weekSheet) title(n *weekPen) string {
+	y, w := s.first.ISOWeek()
+	return fmt.Sprintf("%s, week %d of %d (%s)", n.name(s.problem.Kitchen.Name), w, y, isoWeek(s.first))
+}
+
+func (s *weekSheet) period(n *weekPen) string {
+	return fmt.Sprintf("%s to %s, local time (%s)", dayName(s.first),
+		dateUTC(s.days[6].date).Format("Mon 2 Jan 2006"), n.text(s.zone.String()))
+}
+
+// summary is the week's hands-on time, in all and by person.
+func (s *weekSheet) summary(n *weekPen) string {
+	jobs, rounds := 0, 0
+	var all resources.Minutes
+	by := map[string]resources.Minutes{}
+	var people []string // in the order in which they come up
+	for _, d := range s.days {
+		for _, r := range d.rows {
+			switch r.kind {
+			case rowWork:
+				jobs++
+			case rowRound:
+				rounds++
+			default:
+				continue
+			}
+			if _, known := by[r.who]; !known {
+				people = append(people, r.who)
+			}
+			by[r.who] += r.minutes
+			all += r.minutes
+		}
+	}
+	if len(people) == 0 {
+		return ""
+	}
+	shares := make([]string, len(people))
+	for i, who := range people {
+		shares[i] = n.name(who) + " " + lengthText(by[who])
+	}
+	counts := countText(jobs, "job", "jobs")
+	if rounds > 0 {
+		counts += " and " + countText(rounds, "round", "rounds")
+	}
+	return fmt.Sprintf("%s, %s by hand: %s.", counts, lengthText(all), strings.Join(shares, ", "))
+}
+
+// nothing says that the week is empty and which week has work next.
+func (s *weekSheet) nothing(n *weekPen) []string {
+	if s.next == nil {
+		return []string{"No work this week.", "The plan has no work after it."}
+	}
+	d := s.next.at.DateIn(n.zone)
+	return []string{"No work this week.", fmt.Sprintf("Next work: %s %s, in week %s.",
+		dateUTC(d).Format("Mon 2 Jan 2006"), clockText(s.next.at, n.zone), isoWeek(d))}
+}
+
+// sections are the lists under the tables; empty ones are left out.
+func (s *weekSheet) sections(n *weekPen) []weekSection {
+	var short, warnings, cautions []string
+	for _, w := range s.notes.short {
+		line := fmt.Sprintf("%s, %s: %d of %s missing", n.name(w.Target), n.name(w.Cheese),
+			w.Short, countText(w.Wanted, "piece", "pieces"))
+		if w.Promised {
+			line += " (promised)"
+		}
+		if w.Because != "" {
+			line += ". " + n.text(w.Because)
+		}
+		short = append(short, line)
+	}
+	for _, w := range s.notes.warnings {
+		warnings = append(warnings, stampText(w.At, n.zone)+": "+n.text(w.Text))
+	}
+	for _, c := range s.notes.cautions {
+		names := make([]string, len(c.cheeses))
+		for i, cheese := range c.cheeses {
+			names[i] = n.name(cheese)
+		}
+		where := strings.Join(names, ", ")
+		if c.stage != "" {
+			where += ", " + n.name(c.stage)
+		}
+		cautions = append(cautions, where+": "+n.text(c.text))
+	}
+	if len(cautions) > 0 {
+		cautions = append(cautions, "These are usual cautions, not limits that make a cheese safe. Local rules come first.")
+	}
+	all := []weekSection{{"Milk", s.milkTexts(n)}, {"Missing", short}, {"Watch", warnings}, {"Cautions", cautions}}
+	var some []weekSection
+	for _, section := range all {
+		if len(section.lines) > 0 {
+			some = append(some, section)
+		}
+	}
+	return some
+}
+
+// milkTexts are the week's orders and collections.
+func (s *weekSheet) milkTexts(n *weekPen) []string {
+	var lines []string
+	for _, l := range s.milk {
+		if l.order {
+			lines = append(lines, fmt.Sprintf("Order by %s: %s %s, to collect %s.", stampText(l.at, n.zone),
+				litresText(l.litres), n.name(l.supply), stampText(l.collect, n.zone)))
+			continue
+		}
+		verb := "Collect"
+		if l.begun {
+			verb = "Was due"
+		}
+		var to []string
+		for _, d := range l.batches {
+			to = append(to, n.name(d.batch)+" "+litresText(d.litres))
+		}
+		line := fmt.Sprintf("%s %s: %s %s, for %s.", verb, stampText(l.at, n.zone),
+			litresText(l.litres), n.name(l.supply), strings.Join(to, ", "))
+		if l.ordered > 0 {
+			line += fmt.Sprintf(" Ordered already: %s.", litresText(l.ordered))
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// cutNote says that names were shortened.
+const cutNote = "Long names are shortened here (...). CSV and plan.json hold them whole."

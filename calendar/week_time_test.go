@@ -1,0 +1,123 @@
+package calendar
+
+import (
+	"strings"
+	"testing"
+
+	"ripeby/resources"
+)
+
+// ISO 8601 weeks; checked against the standard's rule that week 1 holds 4 January.
+func TestISOWeekInTitle(t *testing.T) {
+	p := weekTestProblem(t)
+	plan := weekTestPlan(t, p)
+	for _, c := range []struct {
+		y    int
+		m    int
+		d    int
+		want string
+		days string
+	}{
+		{2026, 12, 28, "week 53 of 2026 (2026-W53)", "Mon 28 Dec to Sun 3 Jan 2027"},
+		{2027, 1, 3, "week 53 of 2026 (2026-W53)", "Mon 28 Dec to Sun 3 Jan 2027"},
+		{2027, 1, 4, "week 1 of 2027 (2027-W01)", "Mon 4 Jan to Sun 10 Jan 2027"},
+		{2024, 12, 30, "week 1 of 2025 (2025-W01)", "Mon 30 Dec to Sun 5 Jan 2025"},
+		{2022, 12, 31, "week 52 of 2022 (2022-W52)", "Mon 26 Dec to Sun 1 Jan 2023"},
+	} {
+		day := resources.Date{Year: c.y, Month: monthOf(c.m), Day: c.d}
+		got := weekText(t, p, plan, WeekOptions{Of: day})
+		if !strings.Contains(got, c.want) || !strings.Contains(got, c.days) {
+			t.Errorf("%v: got\n%s\nwant %q and %q", day, got, c.want, c.days)
+		}
+	}
+}
+
+// clockText names the zone only in an hour that comes twice.
+func TestClockTextInRepeatedHour(t *testing.T) {
+	for _, c := range []struct {
+		zone string
+		utc  string // the moment
+		want string
+	}{
+		{"Europe/London", "2026-10-24 23:59", "00:59"},
+		{"Europe/London", "2026-10-25 00:00", "01:00 BST"},
+		{"Europe/London", "2026-10-25 00:59", "01:59 BST"},
+		{"Europe/London", "2026-10-25 01:00", "01:00 GMT"},
+		{"Europe/London", "2026-10-25 01:59", "01:59 GMT"},
+		{"Europe/London", "2026-10-25 02:00", "02:00"},
+		{"Europe/London", "2026-03-29 00:59", "00:59"},
+		{"Europe/London", "2026-03-29 01:00", "02:00"},
+		{"America/New_York", "2026-11-01 05:30", "01:30 EDT"},
+		{"America/New_York", "2026-11-01 06:30", "01:30 EST"},
+		{"Australia/Lord_Howe", "2026-04-04 14:45", "01:45 +11:00"},
+		{"Australia/Lord_Howe", "2026-04-04 15:15", "01:45 +10:30"},
+		{"Australia/Lord_Howe", "2026-04-04 14:15", "01:15"},
+		{"America/Phoenix", "2026-11-01 08:30", "01:30"},
+	} {
+		utc := weekTestZone(t, "UTC")
+		got := unglue(clockText(weekTestAt(t, utc, c.utc), weekTestZone(t, c.zone)))
+		if got != c.want {
+			t.Errorf("%s at %s UTC: got %q, want %q", c.zone, c.utc, got, c.want)
+		}
+	}
+}
+
+func TestClockChangesOfADay(t *testing.T) {
+	for _, c := range []struct {
+		zone    string
+		y, m, d int
+		want    []string
+	}{
+		{"Europe/Dublin", 2027, 3, 28, []string{"Clocks go forward 1 h at 01:00."}},
+		{"Europe/Dublin", 2027, 3, 27, nil},
+		{"Europe/Dublin", 2027, 10, 31, []string{"Clocks go back 1 h at 02:00: 01:00 to 02:00 comes twice."}},
+		{"Europe/Paris", 2027, 3, 28, []string{"Clocks go forward 1 h at 02:00."}},
+		{"America/New_York", 2026, 3, 8, []string{"Clocks go forward 1 h at 02:00."}},
+		{"Australia/Sydney", 2026, 4, 5, []string{"Clocks go back 1 h at 03:00: 02:00 to 03:00 comes twice."}},
+		{"Australia/Lord_Howe", 2026, 10, 4, []string{"Clocks go forward 30 min at 02:00."}},
+		{"Asia/Kolkata", 2026, 10, 4, nil},
+	} {
+		zone := weekTestZone(t, c.zone)
+		day := resources.Date{Year: c.y, Month: monthOf(c.m), Day: c.d}
+		var got []string
+		for _, change := range changesWithin(day.Span(zone), zone) {
+			got = append(got, unglue(change.text()))
+		}
+		if strings.Join(got, "|") != strings.Join(c.want, "|") {
+			t.Errorf("%s on %v: got %q, want %q", c.zone, day, got, c.want)
+		}
+	}
+}
+
+// Both passes of the repeated hour stand on their day, in their true order.
+func TestWeekOfTheRepeatedHour(t *testing.T) {
+	p := weekTestProblem(t)
+	utc := weekTestZone(t, "UTC")
+	plan := weekTestPlan(t, p)
+	first, second := weekTestAt(t, utc, "2027-10-31 00:30"), weekTestAt(t, utc, "2027-10-31 01:30")
+	plan.Batches = plan.Batches[:1]
+	plan.Batches[0].Stages[0].Start = second
+	plan.Batches[0].Stages[2].Start = first
+	got := weekText(t, p, plan, WeekOptions{Of: resources.Date{Year: 2027, Month: 10, Day: 31}})
+	a, b := strings.Index(got, "01:30 IST"), strings.Index(got, "01:30 GMT")
+	if a < 0 || b < a {
+		t.Errorf("want 01:30 IST before 01:30 GMT in\n%s", got)
+	}
+	if !strings.Contains(got, "! Clocks go back 1 h at 02:00") {
+		t.Errorf("no note of the clock change in\n%s", got)
+	}
+}
+
+func TestLatestText(t *testing.T) {
+	p := weekTestProblem(t)
+	zone := p.Kitchen.Zone
+	from := resources.Date{Year: 2027, Month: 3, Day: 16}
+	for _, c := range []struct{ in, want string }{
+		{"2027-03-16 23:55", "23:55"}, {"2027-03-17 06:30", "Wed 06:30"}, {"2027-03-22 06:30", "Mon 06:30"},
+		{"2027-03-23 06:30", "Tue 23 Mar 06:30"},
+	} {
+		if got := latestText(weekTestAt(t, zone, c.in), from, zone); got != c.want {
+			t.Errorf("%s: got %q, want %q", c.in, got, c.want)
+		}
+	}
+}
