@@ -1,0 +1,203 @@
+package main_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+)
+
+// arrows is the picture of the house. "a, b < c" says that package c may import
+// a and b, and whatever those may import. A name stands on a right-hand side
+// before it may stand on a left-hand one, so that no circle can be drawn. A name
+// alone is a package that imports nothing of ours.
+//
+// A build that fails here is mended in the code. Drawing a new arrow is a
+// decision: it is made in DEVELOPERS.md first.
+const arrows = `
+	resources
+	resources < resources/shelf
+	resources < schedule
+	schedule < schedule/planfile, schedule/judge
+
+	schedule/cp
+	schedule/cp < schedule/cp/global, schedule/cp/psplib
+	schedule, resources/shelf, schedule/cp/global < schedule/planner
+
+	schedule < calendar
+	calendar, schedule/planfile < calendar/feed
+	schedule, schedule/planfile < config
+
+	cmd/ripeby/demo
+	config, calendar/feed, schedule/planner, schedule/judge, cmd/ripeby/demo < cmd/ripeby
+	schedule/cp/global, schedule/cp/psplib < cmd/cpbench
+`
+
+// The reasons are printed with a breach, so that whoever meets one knows what it
+// is for.
+const (
+	whyPure   = "the domain is plain types: what it does must be the same on every machine, with no file, page or network"
+	whyRepeat = "the engine counts integers and repeats itself: with a clock, a file or a seed of chance two runs could differ"
+	whyApart  = "the judge must not share a mistake with what it judges"
+	whyLeaf   = "what there is does not depend on what is done with it"
+	whyBytes  = "where bytes go is said in cmd alone"
+	whyHTTP   = "HTTP lives in calendar/feed"
+	whyTests  = "this module is for tests only: the program must not carry it"
+	whyOne    = "a library is used from one place, so that it can be replaced in one place"
+)
+
+// forbidden lists imports that packages must not have even where the picture is
+// silent: everything outside the module, and a few inside it whose reason is
+// worth a sentence. A name ending in /... means everything below it too.
+var forbidden = []struct {
+	why     string
+	who     []string
+	imports []string
+}{
+	{whyRepeat, []string{"schedule/cp", "schedule/cp/global"},
+		[]string{"time", "os/...", "net/...", "io/...", "math/rand", "crypto/rand", "ripeby/resources/...", "ripeby/schedule"}},
+	{whyRepeat, []string{"schedule/planner", "schedule/judge"}, []string{"math/rand", "crypto/rand"}},
+	{whyApart, []string{"schedule/judge"},
+		[]string{"ripeby/schedule/planner", "ripeby/schedule/cp/...", "ripeby/resources/shelf"}},
+	{whyApart, []string{"schedule/planner"}, []string{"ripeby/schedule/judge"}},
+	{whyPure, []string{"resources/...", "schedule/..."},
+		[]string{"net/...", "github.com/arran4/golang-ical", "github.com/spf13/...", "github.com/olekukonko/...", "go.yaml.in/..."}},
+	{whyPure, []string{"resources/...", "schedule/..."}, []string{"os/...", "log/...", "flag"}},
+	{whyLeaf, []string{"resources"}, []string{"ripeby/..."}},
+	{whyBytes, []string{"calendar"}, []string{"os/..."}},
+	{whyHTTP, []string{"calendar", "config"}, []string{"net/http"}},
+	{whyTests, []string{"..."}, []string{"github.com/emersion/go-ical", "pgregory.net/rapid", "github.com/rogpeppe/go-internal/...", "testing/..."}},
+	{whyOne, []string{"config"}, []string{"github.com/arran4/golang-ical", "github.com/olekukonko/...", "github.com/spf13/cobra"}},
+	{whyOne, []string{"calendar/..."}, []string{"github.com/spf13/...", "go.yaml.in/..."}},
+}
+
+// TestImportsFollowTheArrows holds every import of one of our packages by another
+// against the picture.
+func TestImportsFollowTheArrows(t *testing.T) {
+	allowed := readArrows(t, arrows)
+	for _, f := range sources(t) {
+		if f.test {
+			continue
+		}
+		may, drawn := allowed[f.pkg]
+		if !drawn {
+			t.Errorf("%s: package %s is not in the picture of deps_test.go: draw it there, with its arrows", f.path, f.pkg)
+			continue
+		}
+		for _, im := range f.ast.Imports {
+			path := strings.Trim(im.Path.Value, `"`)
+			ours, isOurs := strings.CutPrefix(path, module+"/")
+			if isOurs && !may[ours] {
+				t.Errorf("%s: %s imports %s: no arrow goes that way", f.at(im.Pos()), f.pkg, path)
+			}
+		}
+	}
+}
+
+// TestForbiddenImports holds every import against the list with reasons.
+func TestForbiddenImports(t *testing.T) {
+	for _, f := range sources(t) {
+		if f.test {
+			continue
+		}
+		for _, im := range f.ast.Imports {
+			path := strings.Trim(im.Path.Value, `"`)
+			for _, rule := range forbidden {
+				if matchesAny(rule.who, f.pkg) && matchesAny(rule.imports, path) {
+					t.Errorf("%s: %s imports %s: %s", f.at(im.Pos()), f.pkg, path, rule.why)
+				}
+			}
+		}
+	}
+}
+
+// TestThePictureIsRead guards the reader of the picture itself: a picture that
+// were read as empty would allow everything or nothing.
+func TestThePictureIsRead(t *testing.T) {
+	allowed := readArrows(t, arrows)
+	cases := []struct {
+		from, to string
+		want     bool
+	}{
+		{"schedule", "resources", true},
+		{"resources", "schedule", false},
+		{"schedule/planner", "schedule/cp", true}, // by way of schedule/cp/global
+		{"schedule/judge", "resources", true},
+		{"schedule/judge", "schedule/planner", false},
+		{"schedule/judge", "resources/shelf", false},
+		{"schedule/cp", "schedule", false},
+		{"calendar", "config", false},
+		{"config", "calendar", false},
+		{"cmd/ripeby", "resources", true},
+		{"cmd/cpbench", "config", false},
+	}
+	for _, c := range cases {
+		if got := allowed[c.from][c.to]; got != c.want {
+			t.Errorf("%s may import %s: got %v, want %v", c.from, c.to, got, c.want)
+		}
+	}
+	patterns := []struct {
+		pattern, name string
+		want          bool
+	}{
+		{"os/...", "os", true}, {"os/...", "os/exec", true}, {"os/...", "osmosis", false},
+		{"time", "time", true}, {"time", "time/tzdata", false}, {"...", "anything", true},
+	}
+	for _, c := range patterns {
+		if got := matchesAny([]string{c.pattern}, c.name); got != c.want {
+			t.Errorf("pattern %q on %q: got %v, want %v", c.pattern, c.name, got, c.want)
+		}
+	}
+}
+
+// readArrows turns the picture into: package -> the packages it may import.
+func readArrows(t *testing.T, picture string) map[string]map[string]bool {
+	t.Helper()
+	allowed := map[string]map[string]bool{}
+	for _, line := range strings.Split(picture, "\n") {
+		if strings.TrimSpace(line) == "" {
+			continue
+		}
+		left, right, arrow := strings.Cut(line, "<")
+		if !arrow {
+			left, right = "", line
+		}
+		for _, to := range names(right) {
+			if allowed[to] == nil {
+				allowed[to] = map[string]bool{}
+			}
+			for _, from := range names(left) {
+				if allowed[from] == nil || from == to {
+					t.Fatalf("arrows: %q: %s must be drawn on a line above", strings.TrimSpace(line), from)
+				}
+				allowed[to][from] = true
+				for further := range allowed[from] {
+					allowed[to][further] = true
+				}
+			}
+			if allowed[to][to] {
+				t.Fatalf("arrows: %q closes a circle", strings.TrimSpace(line))
+			}
+		}
+	}
+	return allowed
+}
+
+func names(list string) []string {
+	var out []string
+	for _, n := range strings.Split(list, ",") {
+		if n = strings.TrimSpace(n); n != "" {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+func matchesAny(patterns []string, name string) bool {
+	return slices.ContainsFunc(patterns, func(p string) bool {
+		below, all := strings.CutSuffix(p, "...")
+		if !all {
+			return p == name
+		}
+		return strings.HasPrefix(name+"/", below)
+	})
+}

@@ -1,0 +1,209 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"syscall"
+	"time"
+
+	"ripeby/schedule"
+	"ripeby/schedule/planfile"
+)
+
+// planName is the file that holds the plan itself.
+const planName = "plan.json"
+
+// output is the folder in which a plan is kept.
+type output struct{ dir string }
+
+// page is one file of a plan, made in memory.
+type page struct {
+	name string
+	text []byte
+}
+
+func (o output) path(name string) string { return filepath.Join(o.dir, name) }
+
+func (o output) planPath() string { return o.path(planName) }
+
+// earlier reads the plan that is there, nil when there is none.
+func (o output) earlier() (*schedule.Plan, error) {
+	text, err := o.readPlan()
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	plan, err := planfile.Decode(text)
+	if err != nil {
+		return nil, &failure{exitWrong, &damagedPlan{o.planPath(), err}}
+	}
+	return plan, nil
+}
+
+// readPlan gives the bytes of the plan; the error is fs.ErrNotExist when there is
+// none.
+func (o output) readPlan() ([]byte, error) {
+	info, err := os.Stat(o.planPath())
+	switch {
+	case err == nil && info.IsDir():
+		return nil, other("%s is a folder; want a file", o.planPath())
+	case err == nil && info.Size() > planfile.MaxBytes:
+		return nil, wrong("%s is %d bytes long; want at most %d", o.planPath(), info.Size(), planfile.MaxBytes)
+	case err == nil:
+		var text []byte
+		if text, err = os.ReadFile(o.planPath()); err == nil {
+			return text, nil
+		}
+	}
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fs.ErrNotExist
+	}
+	return nil, other("the earlier plan cannot be read: %w", err)
+}
+
+// damagedPlan says what is wrong with a plan.json and what to do about it.
+type damagedPlan struct {
+	path string
+	err  error
+}
+
+// Error gives file:line:column and the ways out.
+func (d *damagedPlan) Error() string {
+	text := d.path + ": " + d.err.Error()
+	var f *planfile.Fault
+	if errors.As(d.err, &f) && f.Line > 0 {
+		text = fmt.Sprintf("%s:%d:%d: %s", d.path, f.Line, f.Column, f.Message())
+	}
+	return text + "\nThis is the earlier plan. Put back a good copy of it; or plan with --fresh, which leaves it out of account:\n" +
+		"then what is under way must stand in begun.yaml, and batch numbers start anew."
+}
+
+// Unwrap gives the fault itself.
+func (d *damagedPlan) Unwrap() error { return d.err }
+
+// probe finds out before the long work whether the folder can be written to,
+// without leaving anything behind: it tries the nearest folder that exists.
+func (o output) probe() error {
+	dir := o.dir
+	for {
+		info, err := os.Stat(dir)
+		if err == nil && !info.IsDir() {
+			return other("the plan cannot be kept in %s: %s is a file, not a folder; choose another with --out", o.dir, dir)
+		}
+		if err == nil {
+			break
+		}
+		parent := filepath.Dir(dir)
+		// ENOTDIR: the path leads through a file, which the next round finds.
+		if !errors.Is(err, fs.ErrNotExist) && !errors.Is(err, syscall.ENOTDIR) || parent == dir {
+			return other("the plan cannot be kept in %s: %w; choose another folder with --out", o.dir, err)
+		}
+		dir = parent
+	}
+	f, err := os.CreateTemp(dir, scratchPattern)
+	if err != nil {
+		return other("the plan cannot be kept in %s: it cannot be written to (%w); choose another folder with --out", o.dir, err)
+	}
+	return errors.Join(f.Close(), os.Remove(f.Name()))
+}
+
+// Files are written beside their place under a scratch name and moved there when
+// they are whole. A scratch file that a kill or a power cut left behind is swept
+// away by a later run, once it is too old to be another run's.
+const (
+	scratchPrefix  = ".ripeby-"
+	scratchPattern = scratchPrefix + "*.part"
+	scratchOld     = 10 * time.Minute
+)
+
+// write puts the pages into the folder, each whole or not at all, in their order.
+// All are on the disk under scratch names before the first is moved to its place,
+// so a full disk changes nothing.
+//
+// plan.json is to be the first: it remembers batch numbers and how often each
+// event changed. If a kill falls between two moves, the plan is new and the
+// calendar old, and the next run makes the calendar that belongs to it. The other
+// way round, a calendar could have gone out with a number or a revision that no
+// plan remembers, and that would then be given a second time.
+func (o output) write(pages []page, now time.Time) (err error) {
+	if err := os.MkdirAll(o.dir, 0o777); err != nil {
+		return o.cannot(err)
+	}
+	o.sweep(now)
+	scratch := make([]string, 0, len(pages))
+	defer func() {
+		for _, path := range scratch {
+			os.Remove(path) // those that were moved are gone already
+		}
+	}()
+	for _, p := range pages {
+		path, err := o.writeScratch(p.text)
+		if err != nil {
+			return o.cannot(err)
+		}
+		scratch = append(scratch, path)
+	}
+	for i, p := range pages {
+		if err := os.Rename(scratch[i], o.path(p.name)); err != nil {
+			return o.cannot(err)
+		}
+		if i == 0 {
+			syncFolder(o.dir)
+		}
+	}
+	syncFolder(o.dir)
+	return nil
+}
+
+func (o output) cannot(err error) error {
+	return other("the plan cannot be kept in %s: %w; choose another folder with --out", o.dir, err)
+}
+
+// writeScratch writes one file down to the disk under a scratch name.
+func (o output) writeScratch(text []byte) (path string, err error) {
+	f, err := os.CreateTemp(o.dir, scratchPattern)
+	if err != nil {
+		return "", err
+	}
+	defer func() {
+		if err != nil {
+			os.Remove(f.Name())
+		}
+	}()
+	_, err = f.Write(text)
+	if err == nil {
+		err = f.Chmod(0o644) // readable by whatever serves the calendar
+	}
+	if err == nil {
+		err = f.Sync()
+	}
+	return f.Name(), errors.Join(err, f.Close())
+}
+
+// sweep removes scratch files that no run can still be writing.
+func (o output) sweep(now time.Time) {
+	entries, err := os.ReadDir(o.dir)
+	if err != nil {
+		return // writing will say so
+	}
+	for _, e := range entries {
+		old, _ := filepath.Match(scratchPattern, e.Name())
+		if info, err := e.Info(); old && err == nil && now.Sub(info.ModTime()) > scratchOld {
+			os.Remove(o.path(e.Name()))
+		}
+	}
+}
+
+// syncFolder makes moves within the folder last through a power cut where the
+// system can do so; where it cannot, the files themselves are still whole.
+func syncFolder(dir string) {
+	if d, err := os.Open(dir); err == nil {
+		_ = d.Sync()
+		d.Close()
+	}
+}

@@ -1,0 +1,95 @@
+package main
+
+import (
+	"bytes"
+	"io"
+	"slices"
+	"time"
+
+	"ripeby/calendar"
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/planfile"
+)
+
+// pagesOf makes all files of a plan, plan.json first, without writing any. They
+// depend on nothing but the problem and the plan: no setting, no clock.
+func pagesOf(problem *schedule.Problem, plan *schedule.Plan) ([]page, error) {
+	text, err := planfile.Encode(plan, problem.Kitchen.Zone)
+	if err != nil {
+		return nil, err
+	}
+	events, err := calendar.Events(problem, plan, calendar.Options{})
+	if err != nil {
+		return nil, err
+	}
+	weeks, err := allWeeks(problem, plan)
+	if err != nil {
+		return nil, err
+	}
+	return []page{
+		{planName, text},
+		{"tasks.ics", events},
+		{"week.txt", weeks},
+		{"plan.svg", calendar.Picture(problem, plan)},
+	}, nil
+}
+
+// allWeeks gives the tables of all weeks in which something is to be done, one
+// under the other.
+func allWeeks(problem *schedule.Problem, plan *schedule.Plan) ([]byte, error) {
+	var out bytes.Buffer
+	for i, monday := range weeksOf(plan, problem.Kitchen.Zone) {
+		if i > 0 {
+			out.WriteString("\n\n")
+		}
+		opt := calendar.WeekOptions{Of: monday, Format: calendar.WeekTerminal, Width: standardWidth}
+		if err := calendar.Week(&out, problem, plan, opt); err != nil {
+			return nil, err
+		}
+	}
+	return out.Bytes(), nil
+}
+
+// comingWeek prints the first week in which something is to be done.
+func comingWeek(w io.Writer, problem *schedule.Problem, plan *schedule.Plan, l look) error {
+	monday := weeksOf(plan, problem.Kitchen.Zone)[0]
+	return calendar.Week(w, problem, plan, calendar.WeekOptions{Of: monday, Format: calendar.WeekTerminal, Width: l.width, Colour: l.colour})
+}
+
+// weeksOf gives the Mondays of all weeks from the planning start on in which
+// there is work, a round or a target; the week of the start when there is none.
+func weeksOf(plan *schedule.Plan, zone *time.Location) []resources.Date {
+	var moments []resources.Moment
+	for _, b := range plan.Batches {
+		for _, t := range b.Stages {
+			if t.Work > 0 {
+				moments = append(moments, t.Start)
+			}
+		}
+	}
+	for _, r := range plan.Rounds {
+		moments = append(moments, r.Start)
+	}
+	for _, t := range plan.Targets {
+		moments = append(moments, t.By)
+	}
+	moments = slices.DeleteFunc(moments, func(m resources.Moment) bool { return m < plan.From })
+	if len(moments) == 0 {
+		moments = append(moments, plan.From)
+	}
+	slices.Sort(moments)
+	var mondays []resources.Date
+	for _, m := range moments {
+		mondays = append(mondays, mondayOf(m.DateIn(zone)))
+	}
+	return slices.Compact(mondays)
+}
+
+// mondayOf is the first day of the week that the day lies in.
+func mondayOf(d resources.Date) resources.Date {
+	t := time.Date(d.Year, d.Month, d.Day, 12, 0, 0, 0, time.UTC)
+	back := (int(t.Weekday()) + 6) % 7
+	y, m, day := t.AddDate(0, 0, -back).Date()
+	return resources.Date{Year: y, Month: m, Day: day}
+}

@@ -1,0 +1,95 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+)
+
+// rootCommand is ripeby with all its subcommands.
+func (p *program) rootCommand() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "ripeby",
+		Short: "Plans cheese making backward from the day the cheese must be ripe",
+		Long: `ripeby works backward from the day a cheese must be ripe. It fits batches to
+your pots, moulds, presses, fridge shelves, milk and hours, and writes the plan,
+a calendar and a week table.
+
+` + settingsHelp + "\n\n" + exitTable,
+		Example: `  ripeby plan --demo             plan the example kitchen
+  ripeby new my-kitchen          begin a kitchen folder of your own
+  ripeby check -C my-kitchen     see what ripeby understood
+  ripeby plan -C my-kitchen      make the plan
+  ripeby week -C my-kitchen      show this week's table`,
+		Version:       version(),
+		Args:          p.noArguments,
+		SilenceErrors: true,
+		// as many letters may be wrong in a command for it to be told as the nearest
+		SuggestionsMinimumDistance: 2,
+		SilenceUsage:               true,
+		RunE:                       func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	root.SetIn(p.in)
+	root.SetOut(p.out)
+	root.SetErr(p.err)
+	root.SetVersionTemplate("ripeby {{.Version}}\n")
+	root.AddCommand(p.planCommand(), p.weekCommand(), p.checkCommand(), p.newCommand(), p.versionCommand())
+	return root
+}
+
+// noArguments refuses words that belong to no option.
+func (p *program) noArguments(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	if cmd.HasSubCommands() {
+		text := fmt.Sprintf("there is no command %q", args[0])
+		if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
+			text += "; the nearest is " + strings.Join(near, " or ")
+		}
+		return fmt.Errorf("%s", text)
+	}
+	return fmt.Errorf("%s takes no arguments, got %q; the kitchen folder is given with -C", cmd.CommandPath(), args[0])
+}
+
+// begin marks a subcommand as begun: its command line was understood. An option
+// that is given but empty is a slip (most often a shell variable that is not set)
+// and is not taken for one that is not given.
+func (p *program) begin(f func(cmd *cobra.Command, args []string) error) func(*cobra.Command, []string) error {
+	return func(cmd *cobra.Command, args []string) error {
+		var empty error
+		cmd.Flags().Visit(func(flag *pflag.Flag) {
+			if flag.Value.String() == "" && empty == nil {
+				empty = fmt.Errorf("--%s is empty; leave it out or give it a value", flag.Name)
+			}
+		})
+		if empty != nil {
+			return empty
+		}
+		p.started = true
+		return f(cmd, args)
+	}
+}
+
+// folderFlags are the options of every subcommand that reads a kitchen.
+func folderFlags(f *pflag.FlagSet) {
+	f.StringP("folder", "C", ".", "read the kitchen folder `DIR`")
+}
+
+// outFlag is where the plan is.
+func outFlag(f *pflag.FlagSet) {
+	f.String("out", "", "keep the plan in `DIR` (default: the folder plan in the kitchen folder)")
+}
+
+// demoFlag asks for the example kitchen.
+func demoFlag(f *pflag.FlagSet) *bool {
+	return f.Bool("demo", false, "take the example kitchen, whose plan is kept in ./"+demoOut)
+}
+
+// tableFlags are the options of every subcommand that prints a table.
+func tableFlags(f *pflag.FlagSet) {
+	f.Int("width", 0, "make tables this many `COLUMNS` wide (default: the terminal, else 100)")
+	f.String("colour", "auto", "colour tables `WHEN`: auto, always or never")
+}

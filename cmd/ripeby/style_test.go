@@ -1,0 +1,305 @@
+package main_test
+
+import (
+	"bytes"
+	"go/ast"
+	"go/format"
+	"os"
+	"path"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"unicode"
+)
+
+// The house rules that a machine can check, one test a rule. Each failure names
+// the place and the rule. A new rule for people is first a test here.
+
+const (
+	mostLines    = 500 // of a file
+	mostFuncLine = 80  // of a function
+)
+
+func TestFilesAreShort(t *testing.T) {
+	for _, f := range sources(t) {
+		if n := bytes.Count(f.text, []byte("\n")); n > mostLines {
+			t.Errorf("%s: got %d lines, want at most %d: one idea a file", f.path, n, mostLines)
+		}
+	}
+}
+
+func TestFunctionsAreShort(t *testing.T) {
+	for _, f := range sources(t) {
+		ast.Inspect(f.ast, func(n ast.Node) bool {
+			if fn, ok := n.(*ast.FuncDecl); ok && !f.test && f.lines(fn) > mostFuncLine {
+				t.Errorf("%s: %s: got %d lines, want at most %d", f.at(fn.Pos()), fn.Name.Name, f.lines(fn), mostFuncLine)
+			}
+			return true
+		})
+	}
+}
+
+func TestFilesAreFormatted(t *testing.T) {
+	for _, f := range sources(t) {
+		want, err := format.Source(f.text)
+		if err != nil {
+			t.Errorf("%s: %v", f.path, err)
+		} else if !bytes.Equal(f.text, want) {
+			t.Errorf("%s: is not as gofmt writes it", f.path)
+		}
+	}
+}
+
+// A package with more than one file says in doc.go what it is; the program's own
+// package may say it in main.go. A package with one file says it there.
+func TestPackagesSayWhatTheyAre(t *testing.T) {
+	files, said := map[string]int{}, map[string]string{}
+	for _, f := range sources(t) {
+		if f.test {
+			continue
+		}
+		files[f.pkg]++
+		if f.ast.Doc == nil {
+			continue
+		}
+		switch name := path.Base(f.path); {
+		case said[f.pkg] == "doc.go":
+		case name == "doc.go", name == "main.go" && f.ast.Name.Name == "main":
+			said[f.pkg] = "doc.go"
+		default:
+			said[f.pkg] = name
+		}
+	}
+	for pkg, n := range files {
+		switch {
+		case said[pkg] == "":
+			t.Errorf("%s: no package comment", pkg)
+		case n > 1 && said[pkg] != "doc.go":
+			t.Errorf("%s: %d files but no doc.go that says what the package is and in which order to read it", pkg, n)
+		}
+	}
+}
+
+// A doc comment starts with the name it documents. In a group of constants or
+// variables one comment above the group is enough.
+func TestExportedNamesAreDocumented(t *testing.T) {
+	for _, f := range sources(t) {
+		if f.test {
+			continue
+		}
+		for _, d := range f.ast.Decls {
+			switch d := d.(type) {
+			case *ast.FuncDecl:
+				if exportedFunc(d) {
+					wantDoc(t, f, d.Name, d.Doc)
+				}
+			case *ast.GenDecl:
+				docOfSpecs(t, f, d)
+			}
+		}
+	}
+}
+
+// exportedFunc says whether a function, or a method of an exported type, is seen
+// from outside.
+func exportedFunc(fn *ast.FuncDecl) bool {
+	if !fn.Name.IsExported() || fn.Recv == nil {
+		return fn.Name.IsExported()
+	}
+	typ := fn.Recv.List[0].Type
+	if star, ok := typ.(*ast.StarExpr); ok {
+		typ = star.X
+	}
+	if generic, ok := typ.(*ast.IndexExpr); ok {
+		typ = generic.X
+	}
+	name, ok := typ.(*ast.Ident)
+	return ok && name.IsExported()
+}
+
+func docOfSpecs(t *testing.T, f source, d *ast.GenDecl) {
+	t.Helper()
+	grouped := d.Lparen.IsValid() && d.Doc != nil
+	for _, s := range d.Specs {
+		switch s := s.(type) {
+		case *ast.TypeSpec:
+			doc := s.Doc
+			if doc == nil {
+				doc = d.Doc
+			}
+			if s.Name.IsExported() {
+				wantDoc(t, f, s.Name, doc)
+			}
+		case *ast.ValueSpec:
+			doc := s.Doc
+			if doc == nil && !d.Lparen.IsValid() {
+				doc = d.Doc
+			}
+			if s.Names[0].IsExported() && (doc != nil || !grouped) {
+				wantDoc(t, f, s.Names[0], doc)
+			}
+		}
+	}
+}
+
+func wantDoc(t *testing.T, f source, name *ast.Ident, doc *ast.CommentGroup) {
+	t.Helper()
+	text := doc.Text()
+	word := strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '_' })
+	if len(word) == 0 || word[0] != name.Name {
+		first, _, _ := strings.Cut(text, "\n")
+		t.Errorf("%s: %s: got comment %q, want one that starts with the name", f.at(name.Pos()), name.Name, first)
+	}
+}
+
+// emptyWords say nothing about what a thing is.
+var emptyWords = map[string]bool{"manager": true, "helper": true, "helpers": true, "util": true, "utils": true,
+	"data": true, "info": true, "base": true}
+
+// Names that others read, of files, packages, types, fields, functions, constants
+// and variables of a package, say what the thing is. A function's own short names
+// are its own affair, and so are a test's.
+func TestNamesSayWhatThingsAre(t *testing.T) {
+	for _, f := range sources(t) {
+		if f.test {
+			continue
+		}
+		words := camelWords(strings.TrimSuffix(path.Base(f.path), ".go"))
+		for _, w := range append(words, f.ast.Name.Name) {
+			if emptyWords[strings.ToLower(w)] {
+				t.Errorf("%s: the word %q says nothing: name the file and the package for their nouns", f.path, w)
+			}
+		}
+		for _, id := range packageNames(f.ast) {
+			for _, w := range camelWords(id.Name) {
+				if emptyWords[strings.ToLower(w)] {
+					t.Errorf("%s: %s: the word %q says nothing: name the thing", f.at(id.Pos()), id.Name, w)
+				}
+			}
+		}
+	}
+}
+
+// packageNames gives the names that a file adds to its package, those of fields
+// and interface methods included.
+func packageNames(f *ast.File) []*ast.Ident {
+	var ids []*ast.Ident
+	for _, d := range f.Decls {
+		if fn, ok := d.(*ast.FuncDecl); ok {
+			ids = append(ids, fn.Name)
+			continue
+		}
+		ast.Inspect(d, func(n ast.Node) bool {
+			ids = append(ids, declares(n)...)
+			_, function := n.(*ast.FuncType)
+			return !function
+		})
+	}
+	return ids
+}
+
+// declares gives the names that a node brings into being, x := … left aside.
+func declares(n ast.Node) []*ast.Ident {
+	switch n := n.(type) {
+	case *ast.FuncDecl:
+		return []*ast.Ident{n.Name}
+	case *ast.TypeSpec:
+		return []*ast.Ident{n.Name}
+	case *ast.ValueSpec:
+		return n.Names
+	case *ast.Field:
+		return n.Names
+	}
+	return nil
+}
+
+// camelWords cuts a name at its capitals, digits and underscores: "planData2" is
+// plan, Data; "HTTPServer" is HTTP, Server.
+func camelWords(name string) []string {
+	return regexp.MustCompile(`[A-Z]+(?:[a-z]+)?|[a-z]+`).FindAllString(splitAcronym.ReplaceAllString(name, "${1}_${2}"), -1)
+}
+
+var splitAcronym = regexp.MustCompile(`([A-Z])([A-Z][a-z])`)
+
+func TestNamesAreCutIntoWords(t *testing.T) {
+	cases := []struct{ in, want string }{
+		{"planData2", "plan Data"}, {"HTTPServer", "HTTP Server"}, {"database", "database"},
+		{"Base", "Base"}, {"based_info", "based info"}, {"x", "x"},
+	}
+	for _, c := range cases {
+		if got := strings.Join(camelWords(c.in), " "); got != c.want {
+			t.Errorf("%s: got %q, want %q", c.in, got, c.want)
+		}
+	}
+}
+
+// The clock is read in cmd only: everywhere else the same input gives the same
+// bytes.
+func TestTheClockIsReadInCmdOnly(t *testing.T) {
+	reads := map[string]bool{"Now": true, "Since": true, "Until": true, "After": true, "Tick": true, "NewTimer": true, "NewTicker": true}
+	for _, f := range sources(t) {
+		if f.test || strings.HasPrefix(f.pkg, "cmd/") || f.pkg == "calendar/feed" {
+			continue
+		}
+		ast.Inspect(f.ast, func(n ast.Node) bool {
+			sel, ok := n.(*ast.SelectorExpr)
+			if !ok {
+				return true
+			}
+			if id, ok := sel.X.(*ast.Ident); ok && id.Name == "time" && reads[sel.Sel.Name] {
+				t.Errorf("%s: time.%s: the clock is read in cmd", f.at(sel.Pos()), sel.Sel.Name)
+			}
+			return true
+		})
+	}
+}
+
+// Dice are thrown with a seed that is written down (rand.New over a rand.NewPCG):
+// the package's own functions draw theirs anew in every run.
+func TestDiceHaveAWrittenSeed(t *testing.T) {
+	seeded := map[string]bool{"New": true, "NewPCG": true, "Rand": true, "PCG": true, "Source": true}
+	for _, f := range sources(t) {
+		if f.test {
+			continue
+		}
+		ast.Inspect(f.ast, func(n ast.Node) bool {
+			sel, ok := n.(*ast.SelectorExpr)
+			if !ok {
+				return true
+			}
+			if id, ok := sel.X.(*ast.Ident); ok && id.Name == "rand" && imports(f.ast, "math/rand/v2") && !seeded[sel.Sel.Name] {
+				t.Errorf("%s: rand.%s: two runs would differ", f.at(sel.Pos()), sel.Sel.Name)
+			}
+			return true
+		})
+	}
+}
+
+func imports(f *ast.File, path string) bool {
+	for _, im := range f.Imports {
+		if strings.Trim(im.Path.Value, `"`) == path {
+			return true
+		}
+	}
+	return false
+}
+
+// No text that is kept names a place on one machine, or the host of a registry.
+func TestTextsNameNoMachine(t *testing.T) {
+	machine := regexp.MustCompile(`(?:^|[\s"'(=:` + "`" + `])/(?:` + `work|root|home|Users)/[A-Za-z.]|proxy\.golang` + `\.org|registry\.npmjs` + `|pypi\.org|[A-Z]:\\Users`)
+	err := walkTexts(os.DirFS(filepath.Join("..", "..")), func(name string, text []byte) error {
+		if name == "cmd/ripeby/style_test.go" || bytes.IndexByte(text, 0) >= 0 {
+			return nil
+		}
+		for i, line := range strings.Split(string(text), "\n") {
+			if found := machine.FindString(line); found != "" {
+				t.Errorf("%s:%d: names %q, which is of one machine", name, i+1, strings.TrimSpace(found))
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}

@@ -1,0 +1,221 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// understood prints a problem in the words of its folder, so that a maker sees
+// what ripeby made of it.
+type understood struct {
+	problem *schedule.Problem
+	w       io.Writer
+	edition string // of the time zone rules
+}
+
+func (u understood) write() {
+	u.kitchen()
+	u.kit()
+	u.cold()
+	u.milk()
+	u.cheeses()
+	u.targets()
+	u.begun()
+}
+
+// entry prints one thing; only the first of its kind has the heading.
+func (u understood) entry(i int, heading, text string) {
+	if i > 0 {
+		heading = ""
+	}
+	line(u.w, fmt.Sprintf("%-11s %s", heading, text))
+}
+
+func (u understood) kitchen() {
+	k := u.problem.Kitchen
+	u.entry(0, "Kitchen", k.Name)
+	u.entry(0, "Time zone", k.TimeZone+", rules "+u.edition)
+	u.entry(0, "From", moment(u.problem.From, k.Zone)+", in steps of "+length(k.Step))
+	u.entry(0, "Make room", degrees(k.Room))
+	for i, person := range k.People {
+		text := fmt.Sprintf("%s: %s a week", person.Name, hoursLong(weekly(person.Hours)))
+		if person.MostPerDay != resources.NoLimit {
+			text += ", at most " + length(person.MostPerDay) + " a day"
+		}
+		if n := len(person.Away); n > 0 {
+			text += ", away " + counted(n, "time")
+		}
+		u.entry(i, "People", text)
+	}
+	if r := k.Round; r != nil {
+		u.entry(0, "Round", fmt.Sprintf("%02d:%02d for %s", r.At/60, r.At%60, length(r.For)))
+	}
+}
+
+// weekly is how long the windows are open in a week, where they overlap counted
+// once.
+func weekly(hours []resources.Hours) resources.Minutes {
+	const week = 7 * resources.Day
+	var open [week]bool
+	for _, h := range hours {
+		until := h.Until
+		if until <= h.From {
+			until += 24 * 60
+		}
+		for day := time.Sunday; day <= time.Saturday; day++ {
+			for m := h.From; h.Days.Has(day) && m < until; m++ {
+				open[(resources.Minutes(day)*resources.Day+resources.Minutes(m))%week] = true
+			}
+		}
+	}
+	var total resources.Minutes
+	for _, o := range open {
+		if o {
+			total++
+		}
+	}
+	return total
+}
+
+func (u understood) kit() {
+	k := u.problem.Kitchen
+	for i, t := range k.Pots {
+		u.entry(i, "Pots", fmt.Sprintf("%d x %s, holds %s%s", t.Count, t.Name, litres(t.Holds), cleaning(t.Clean)))
+	}
+	for i, t := range k.Stations {
+		takes := "one a batch"
+		switch {
+		case t.TakesVolume > 0:
+			takes = "each takes " + litres(t.TakesVolume)
+		case t.TakesPieces > 0:
+			takes = "each takes " + counted(t.TakesPieces, "piece")
+		}
+		u.entry(i, "Stations", fmt.Sprintf("%d x %s, %s%s", t.Count, t.Name, takes, cleaning(t.Clean)))
+	}
+	for i, t := range k.Moulds {
+		u.entry(i, "Moulds", fmt.Sprintf("%d x %s%s", t.Count, t.Name, cleaning(t.Clean)))
+	}
+	for i, t := range k.Boxes {
+		measure := "not measured: counted places only"
+		if t.Size != (resources.Size{}) {
+			measure = size(t.Size)
+		}
+		u.entry(i, "Boxes", fmt.Sprintf("%d x %s, %s%s", t.Count, t.Name, measure, cleaning(t.Clean)))
+	}
+}
+
+func cleaning(d resources.Minutes) string {
+	if d == 0 {
+		return ""
+	}
+	return ", cleaning " + length(d)
+}
+
+func (u understood) cold() {
+	i := 0
+	for _, c := range u.problem.Kitchen.Cold {
+		text := fmt.Sprintf("%s, %s", c.Name, degrees(c.Temperature))
+		if !c.Measured() {
+			text += ", " + counted(c.Boxes, "box")
+		}
+		u.entry(i, "Cold", text+closed(c.Taken))
+		i++
+		for _, s := range c.Shelves {
+			u.entry(i, "Cold", "  "+s.Name+", "+size(s.Size)+closed(s.Taken))
+		}
+	}
+}
+
+func closed(taken []resources.Span) string {
+	if len(taken) == 0 {
+		return ""
+	}
+	return ", taken " + counted(len(taken), "time")
+}
+
+func (u understood) milk() {
+	for i, m := range u.problem.Kitchen.Milk {
+		var days []string
+		for d := 1; d <= 7; d++ { // weeks begin on Monday
+			if day := time.Weekday(d % 7); m.Days.Has(day) {
+				days = append(days, day.String()[:3])
+			}
+		}
+		text := fmt.Sprintf("%s: %s at %02d:%02d, keeps %s", m.Name, strings.Join(days, ", "), m.Ready/60, m.Ready%60, length(m.Keeps))
+		if m.Most != resources.NoLimit {
+			text += ", at most " + litres(m.Most)
+		}
+		if m.Order > 0 {
+			text += ", ordered " + length(m.Order) + " ahead"
+		}
+		u.entry(i, "Milk", text)
+	}
+}
+
+// cheeses tells each recipe and how long it takes from the start of the make to
+// the start of packing, work of the smallest and the largest batch included.
+func (u understood) cheeses() {
+	for i, r := range u.problem.Recipes {
+		text := fmt.Sprintf("%s (%s): %s to %s in steps of %s, %s from %s",
+			r.Name, r.Code, litres(r.Batch.Least), litres(r.Batch.Most), litres(r.Batch.Step),
+			counted(r.Yield.Pieces, "piece"), litres(r.Yield.From))
+		u.entry(i, "Cheeses", text)
+		least, most := holds(r)
+		u.entry(1, "Cheeses", fmt.Sprintf("  %s, holds %s to %s in all; keeps %s once packed",
+			counted(len(r.Stages), "stage"), length(least), length(most), length(r.Keeps)))
+	}
+}
+
+// holds adds up the least and the most of all holds but the last, which lasts
+// until the cheese leaves.
+func holds(r schedule.Recipe) (least, most resources.Minutes) {
+	for _, s := range r.Stages[:max(len(r.Stages)-1, 0)] {
+		if s.Hold != nil {
+			least += s.Hold.Least
+			most += s.Hold.Most
+		}
+	}
+	return least, most
+}
+
+func (u understood) targets() {
+	if len(u.problem.Targets) == 0 {
+		u.entry(0, "Targets", "none from the planning start on")
+	}
+	for i, t := range u.problem.Targets {
+		var wants []string
+		for _, w := range t.Wants {
+			text := fmt.Sprintf("%d %s at %s", w.Pieces, w.Cheese, money(w.Price))
+			if w.Promised {
+				text += " (promised)"
+			}
+			wants = append(wants, text)
+		}
+		u.entry(i, "Targets", fmt.Sprintf("%s  %s: %s", moment(t.By, u.problem.Kitchen.Zone), t.Name, strings.Join(wants, ", ")))
+	}
+}
+
+func (u understood) begun() {
+	p, zone := u.problem, u.problem.Kitchen.Zone
+	for i, b := range p.Begun {
+		text := fmt.Sprintf("%s %s, %s", b.ID, b.Cheese, litres(b.Litres))
+		if n := len(b.Stages); n > 0 {
+			text += fmt.Sprintf(": %s since %s", b.Stages[n-1].Stage, moment(b.Stages[n-1].Start, zone))
+		}
+		u.entry(i, "Begun", text)
+	}
+	for i, s := range p.Stock {
+		u.entry(i, "Stock", fmt.Sprintf("%d %s, packed %s", s.Pieces, s.Cheese, moment(s.Packed, zone)))
+	}
+	for i, o := range p.Ordered {
+		u.entry(i, "Ordered", fmt.Sprintf("%s of %s for %s", litres(o.Litres), o.Milk, day(o.Day)))
+	}
+	for i, id := range p.Lost {
+		u.entry(i, "Lost", id)
+	}
+}
