@@ -80,7 +80,7 @@ func (s *state) begunQuery(b int, shares []Share) *query {
 	bg := &s.m.Begun[b]
 	q := &query{mode: &bg.Mode, k: len(bg.Starts), facts: len(bg.Starts), starts: bg.Starts, workers: bg.Workers,
 		choices: bg.Choices, begun: true, supply: -1,
-		readyMin: -Infinite, readyMax: s.m.Horizon, end: -1, endLeast: bg.Mode.Acts[len(bg.Mode.Acts)-1].Lag.Least}
+		readyMin: -Infinite, readyMax: s.m.Horizon, end: nowhere, endLeast: bg.Mode.Acts[len(bg.Mode.Acts)-1].Lag.Least}
 	q.homes = make([]StayPlace, len(bg.Mode.Stays))
 	for r := range q.homes {
 		q.homes[r] = StayPlace{Space: -1}
@@ -135,21 +135,79 @@ func (s *state) carryLate(b int, shares []Share) (*Job, bool) {
 			return nil, false // in time without the shares: then they are not served
 		}
 	}
-	q := s.begunQuery(b, nil)
-	q.late, q.soonest, q.flat = s.m.Horizon-q.starts[q.k-1], true, true
+	if s.endless(b) {
+		return nil, false
+	}
+	q := s.lateQuery(b)
 	j, ok := s.place(q)
+	for tries := 0; !ok && tries < releasesTried; tries++ {
+		next := s.nextRelease(q)
+		if next >= Infinite {
+			break
+		}
+		q.notBefore = next
+		j, ok = s.place(q)
+	}
 	if !ok {
 		return nil, false
 	}
 	at := j.Starts[q.k]
 	late := at - (q.starts[q.k-1] + q.mode.Acts[q.k-1].Work + q.mode.Acts[q.k-1].Lag.Most)
 	q = s.begunQuery(b, shares)
-	q.late, q.soonest, q.pin, q.pinned = s.m.Horizon-q.starts[q.k-1], true, true, at
+	q.late, q.soonest, q.pin, q.pinned, q.notBefore = s.m.Horizon-q.starts[q.k-1], true, true, at, at
 	j, ok = s.place(q)
 	if ok {
 		j.Late = max(late, 0)
 	}
 	return j, ok
+}
+
+// lateQuery asks for the end of the running lag of a job under way as soon as it
+// can be, however late.
+func (s *state) lateQuery(b int) *query {
+	q := s.begunQuery(b, nil)
+	q.late, q.soonest, q.flat, q.notBefore = s.m.Horizon-q.starts[q.k-1], true, true, s.m.From
+	return q
+}
+
+// releasesTried is how many moments at which something is released a job under way
+// waits for before it counts as stuck.
+const releasesTried = 200
+
+// nextRelease is when, after the query's notBefore, the next unit of a pool that
+// the rest of the job could use is released and clean; Infinite for never. What
+// cannot be placed as soon as it might be, by way of its own kit still in hand or
+// being cleaned, may be when others give theirs back.
+func (s *state) nextRelease(q *query) int {
+	next := Infinite
+	for r := range q.mode.Runs {
+		if q.mode.Runs[r].First < q.k {
+			continue
+		}
+		for _, c := range q.mode.Runs[r].Choices {
+			for _, o := range s.pools[c.Pool] {
+				if o.until > max(q.notBefore, s.m.From) {
+					next = min(next, o.until)
+				}
+			}
+		}
+	}
+	return next
+}
+
+// endless reports whether a job under way could not go on even with the kitchen
+// to itself. It is asked once: there is much to try before that is known.
+func (s *state) endless(b int) bool {
+	if is, known := s.prep.endless[b]; known {
+		return is
+	}
+	alone := s.prep.empty(s.m)
+	alone.homes = s.homes
+	before := alone.spent
+	_, ok := alone.place(alone.lateQuery(b))
+	s.spent += alone.spent - before
+	s.prep.endless[b] = !ok
+	return !ok
 }
 
 // finish answers for a job all of whose activities have begun: only the last
@@ -159,13 +217,13 @@ func (s *state) finish(q *query) (*Job, bool) {
 	ready := q.starts[n-1] + q.mode.Acts[n-1].Work
 	j := &Job{Begun: -1, Intake: -1, Ready: ready, Starts: q.starts, Workers: q.workers, Choices: q.choices, Stays: q.homes}
 	j.End = q.end
-	if q.end < 0 {
+	if q.end == nowhere {
 		j.End = max(ready+q.endLeast, s.m.From)
 	} else if ready < q.readyMin || ready > q.readyMax {
 		return nil, false
 	}
 	c := &chain{s: s, q: q, lay: layoutOf(s.m, q)}
-	if q.end >= 0 && j.End > c.fixedLimit() {
+	if q.end != nowhere && j.End > c.fixedLimit() {
 		return nil, false
 	}
 	return j, true
@@ -181,30 +239,114 @@ func (s *state) stuck(b int, q *query) *Job {
 }
 
 // beginAll puts all jobs under way in force, the most urgent first, each with as
-// much of what it is to serve as it can.
+// much of what it is to serve as it can. While a job waits for its turn, what it
+// holds already is in force, for as long as it must hold it at the least. When a
+// job then gets stuck because one before it counted on less, all begin again as in
+// beginSafely.
 func (s *state) beginAll(serve [][]Share, starts [][]int) {
 	m := s.m
 	turn := upTo(len(m.Begun))
 	sort.SliceStable(turn, func(i, k int) bool { return m.Begun[turn[i]].dueBy() < m.Begun[turn[k]].dueBy() })
+	waiting := make([]*Job, len(turn))
 	for _, b := range turn {
-		if starts[b] != nil {
-			q := s.begunQuery(b, serve[b])
-			if q.k < len(starts[b]) && len(starts[b]) == len(q.mode.Acts) {
-				q.exact = starts[b]
-				if j, ok := s.place(q); ok {
-					j.Family, j.Mode, j.Begun, j.Shares = m.Begun[b].Family, -1, b, serve[b]
-					s.add(j)
-					continue
-				}
+		waiting[b] = s.waits(b)
+		s.add(waiting[b])
+	}
+	stuck := false
+	for _, b := range turn {
+		s.remove(waiting[b])
+		j := s.begin(b, serve[b], starts[b])
+		s.add(j)
+		stuck = stuck || j.Stuck
+	}
+	if !stuck || len(turn) == 1 {
+		return
+	}
+	s.removeAll()
+	if s.beginSafely(turn, serve, starts) {
+		return
+	}
+	// A job that stays for what it serves may be what another waits for.
+	s.removeAll()
+	s.beginSafely(turn, make([][]Share, len(serve)), make([][]int, len(starts)))
+}
+
+func (s *state) removeAll() {
+	for _, j := range append([]*Job(nil), s.jobs...) {
+		s.remove(j)
+	}
+}
+
+// beginSafely puts jobs under way in force one after another, each beside all
+// that the others hold now, as if they held it for ever. So nobody counts on what
+// may not come. Those that no order lets go on are stuck, and it reports false.
+//
+// This is the safe sequence of Dijkstra's banker ("Een algorithme ter voorkoming
+// van de dodelijke omarming", EWD 108, 1965).
+func (s *state) beginSafely(turn []int, serve [][]Share, starts [][]int) bool {
+	turn = append([]int(nil), turn...)
+	held := make([]*Job, len(turn))
+	for _, b := range turn {
+		held[b] = s.waits(b)
+		held[b].Ready, held[b].End = Infinite, Infinite
+		s.add(held[b])
+	}
+	for some := true; some; {
+		some = false
+		for x := 0; x < len(turn); x++ {
+			b := turn[x]
+			s.remove(held[b])
+			j := s.begin(b, serve[b], starts[b])
+			if j.Stuck {
+				s.add(held[b]) // it may go on when others have
+				continue
 			}
+			s.add(j)
+			turn = append(turn[:x:x], turn[x+1:]...)
+			x, some = x-1, true
 		}
-		for _, shares := range s.parts(serve[b]) {
-			if j, ok := s.carryOn(b, shares); ok {
-				s.add(j)
-				break
+	}
+	return len(turn) == 0
+}
+
+// begin places a job under way: as it was planned before if that still holds, else
+// with as much of the shares as it can.
+func (s *state) begin(b int, serve []Share, starts []int) *Job {
+	if starts != nil {
+		q := s.begunQuery(b, serve)
+		if q.k < len(starts) && len(starts) == len(q.mode.Acts) {
+			q.exact = starts
+			if j, ok := s.place(q); ok {
+				j.Family, j.Mode, j.Begun, j.Shares = s.m.Begun[b].Family, -1, b, serve
+				return j
 			}
 		}
 	}
+	for _, shares := range s.parts(serve) {
+		if j, ok := s.carryOn(b, shares); ok {
+			return j
+		}
+	}
+	return nil // carryOn without shares, which parts ends with, always can
+}
+
+// waits is a job under way as far as it has come, holding what it holds until its
+// next activity can start at the soonest.
+func (s *state) waits(b int) *Job {
+	bg := &s.m.Begun[b]
+	q := s.begunQuery(b, nil)
+	j := s.stuck(b, q)
+	j.Family, j.Mode, j.Begun, j.Intake = bg.Family, -1, b, -1
+	k := len(bg.Starts)
+	if k == 0 {
+		return j
+	}
+	lag := &bg.Mode.Acts[k-1].Lag
+	j.End = max(s.first, ceilTo(bg.Starts[k-1]+bg.Mode.Acts[k-1].Work+lag.Least, s.m.Step))
+	if k < len(bg.Mode.Acts) {
+		j.Ready = j.End
+	}
+	return j
 }
 
 // dueBy is when the running lag of a job under way is over at the latest.

@@ -5,6 +5,12 @@ package cp
 // bound's next part holds; where it does not, what follows is bounded by what the
 // value served needs at the least.
 func (s *state) boundFor(bound, cost Cost) Cost {
+	if s.anyLate() {
+		// The covers took it that every job under way is ready in time.
+		bound = Cost{Bother: s.leastBegun}
+		bound.Early = -cost.Jobs * int64(s.m.Horizon-s.m.From)
+		return bound
+	}
 	covered := cost.PromisedShort == bound.PromisedShort && cost.Short == bound.Short
 	if cost.PromisedShort != bound.PromisedShort {
 		bound.Short = 0
@@ -19,10 +25,22 @@ func (s *state) boundFor(bound, cost Cost) Cost {
 	if !covered || cost.Jobs != bound.Jobs || cost.Amount != bound.Amount {
 		bound.Bother = s.leastBegun
 	}
+	bound.Bother = max(0, bound.Bother-s.botherOff())
 	if !covered || cost.Jobs != bound.Jobs || cost.Amount != bound.Amount || cost.Bother != bound.Bother {
 		bound.Early = -cost.Jobs * int64(s.m.Horizon-s.m.From)
 	}
 	return bound
+}
+
+// anyLate reports whether a job under way could not be ended in time though alone
+// in the kitchen it could.
+func (s *state) anyLate() bool {
+	for _, j := range s.jobs {
+		if j.Begun >= 0 && (j.Late > 0 || j.Stuck) && !s.prep.lateAlone[j.Begun] {
+			return true
+		}
+	}
+	return false
 }
 
 // leastJobs is how many jobs it takes at the least to serve what the cost says is
@@ -69,10 +87,22 @@ func (s *state) value(cost Cost) (need, per int64, best rate) {
 			mode := &m.Families[f].Modes[k]
 			v := int64(mode.Units) * top[f]
 			per = max(per, v)
-			if v > 0 && (best.amount == 0 || v*best.amount > best.value*mode.Amount) {
+			if v > 0 && (best.value == 0 || v*best.amount > best.value*mode.Amount) {
 				best = rate{v, mode.Amount}
 			}
 		}
 	}
 	return need, per, best
+}
+
+// botherOff is the bother by which jobs under way that are late or stuck do not go
+// on as begunBother has it: they may cost less than in time, or nothing.
+func (s *state) botherOff() int64 {
+	sum := int64(0)
+	for _, j := range s.jobs {
+		if j.Begun >= 0 && (j.Stuck || j.Late > 0) {
+			sum += s.begunBother(j.Begun)
+		}
+	}
+	return sum
 }

@@ -75,7 +75,8 @@ func (s *state) enough(family int, shares []Share) bool {
 // new jobs. Seeds are taken in the order of picks, which decides ties.
 func (s *state) fill(family int, seeds []int) {
 	for _, d := range seeds {
-		for s.unmet[d] > 0 {
+		// What is worth nothing is not worth a job.
+		for s.unmet[d] > 0 && s.m.Demands[d].Value > 0 {
 			if !s.topUp(family, d) && (s.hopeless(d) || !s.startNew(family, d)) {
 				break
 			}
@@ -164,7 +165,7 @@ func (s *state) offers(family, d, most int) [][]Share {
 	after, before := []int{}, []int{}
 	for _, o := range s.prep.byDue[family] {
 		t := s.m.Demands[o].Due
-		if o == d || s.unmet[o] == 0 || t-due > keeps || due-t > keeps {
+		if o == d || s.unmet[o] == 0 || s.m.Demands[o].Value == 0 || t-due > keeps || due-t > keeps {
 			continue
 		}
 		if t >= due {

@@ -50,19 +50,21 @@ type query struct {
 	begun     bool
 	readyMin  int // the last work ends in [readyMin, readyMax]
 	readyMax  int
-	end       int  // last delivery
-	endLeast  int  // with end < 0: the delivery is this long after the last work
+	end       int  // last delivery, nowhere for none given
+	endLeast  int  // with none given: the delivery is this long after the last work
 	supply    int  // -1 for none
 	late      int  // with late > 0 the lag of activity k-1 may go beyond its most
 	soonest   bool // activity k as soon as can be, whatever it costs
 	latest    bool // activity k as late as can be, whatever it costs
 	pin       bool // activity k starts at pinned
 	pinned    int
-	capped    bool // activity 0 starts no later than firstMost
+	capped    bool // activity k starts no later than firstMost
 	firstMost int
+	notBefore int // with late > 0 activity k starts no sooner
 	forbid    []forbidden
 	exact     []int // starts of all activities, nil for free
 	flat      bool  // what it costs does not matter
+	relaxed   bool  // a bound is wanted: what cannot be ruled out counts as placed
 	ceiling   int32 // chains that cost so much or more are not looked for
 
 	lo, hi []int // range of starts of each activity from k on
@@ -95,13 +97,16 @@ func (s *state) ranges(q *query) bool {
 		q.lo[i] = max(ceilTo(q.lo[i+1]-acts[i].Work-lag.Most, step), s.first)
 	}
 	if q.capped {
-		q.hi[0] = min(q.hi[0], floorTo(q.firstMost, step))
+		q.hi[q.k] = min(q.hi[q.k], floorTo(q.firstMost, step))
 	}
 	if q.k > 0 && q.k < n {
 		lag := &acts[q.k-1].Lag
 		from := q.starts[q.k-1] + acts[q.k-1].Work
 		q.lo[q.k] = max(q.lo[q.k], ceilTo(from+lag.Least, step))
 		q.hi[q.k] = min(q.hi[q.k], floorTo(from+lag.Most+q.late, step))
+	}
+	if q.late > 0 {
+		q.lo[q.k] = max(q.lo[q.k], ceilTo(q.notBefore, step))
 	}
 	if q.pin {
 		q.lo[q.k], q.hi[q.k] = max(q.lo[q.k], q.pinned), min(q.hi[q.k], q.pinned)

@@ -61,7 +61,8 @@ type coverer struct {
 	first   []int // first[x]: number of the state "source x untouched"
 	states  int
 	serves  int
-	ahead   int // with it >= 0, every unit's Ahead: see uneven
+	ahead   int  // with it >= 0, every unit's Ahead: see uneven
+	loose   bool // for a bound only: see later
 	modeFor []int
 	into    [][]edge // moves of the cheapest walks of the first pass, by where they lead
 }
@@ -91,12 +92,53 @@ func (c *coverer) window(shares []Share) window {
 	return w
 }
 
+// rests reports whether the last lag of a family may have to be longer than a
+// demand's Ahead. A job must then deliver something late enough, and deliveries
+// that cross cannot always be exchanged: see later.
+func (s *state) rests(family int) bool {
+	for m := range s.m.Families[family].Modes {
+		for _, d := range s.prep.byDue[family] {
+			if lastLag(&s.m.Families[family].Modes[m]).Least > s.m.Demands[d].Ahead {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// later is how much later than the last of the shares a loose job may be taken to
+// deliver: as late as any unit is due that keeps with the first of them.
+func (c *coverer) later(shares []Share, w window) int {
+	if !c.loose {
+		return 0
+	}
+	first, last := c.s.m.Demands[shares[0].Demand].Due, w.end
+	for i := range c.units {
+		if due := c.units[i].due; due <= first+c.s.m.Families[c.family].Keeps {
+			last = max(last, due)
+		}
+	}
+	return last - w.end
+}
+
+// idle is the best placing of a run on an empty kitchen.
+func (c *coverer) idle(mode int, shares []Share) idleValue {
+	w := c.window(shares)
+	return c.s.idleLater(c.family, mode, c.later(shares, w), w)
+}
+
 func (s *state) coverer(family int, sources []source, serves int) *coverer {
+	sources = append([]source(nil), sources...)
+	for i := 1; i < len(sources); i++ {
+		// A source that may be ready sooner is used up first. That loses nothing
+		// only if it need not be the one that can be ready later, too.
+		sources[i].readyMax = max(sources[i].readyMax, sources[i-1].readyMax)
+	}
 	c := &coverer{s: s, family: family, sources: sources, serves: serves, ahead: uneven(s.m, family)}
 	for d := range s.m.Demands {
 		dm := &s.m.Demands[d]
-		if dm.Family != family {
-			continue
+		if dm.Family != family || dm.Value == 0 {
+			continue // what is worth nothing needs no job
 		}
 		for n := 0; n < dm.Units; n++ {
 			c.units = append(c.units, unit{d, dm.Due, dm.Value, dm.Promised})
@@ -224,7 +266,7 @@ func (c *coverer) jobEdges(u, st int, visit func(edge)) {
 		if w.readyMin > w.readyMax {
 			return
 		}
-		if !c.possible(mode, w) {
+		if !c.possible(mode, shares) {
 			continue
 		}
 		visit(edge{u*c.states + st, (u+n)*c.states + st,
@@ -235,10 +277,10 @@ func (c *coverer) jobEdges(u, st int, visit func(edge)) {
 // possible reports whether a job of a mode fits the window on an empty kitchen.
 // If the largest mode does, a smaller one is taken to: for a bound that errs on
 // the safe side, and for a plan placing will tell.
-func (c *coverer) possible(mode int, w window) bool {
+func (c *coverer) possible(mode int, shares []Share) bool {
 	last := len(c.s.m.Families[c.family].Modes) - 1
-	if c.s.idle(c.family, last, w).ok {
+	if c.idle(last, shares).ok {
 		return true
 	}
-	return mode != last && c.s.idle(c.family, mode, w).ok
+	return mode != last && c.idle(mode, shares).ok
 }

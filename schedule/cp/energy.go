@@ -207,8 +207,8 @@ func (s *state) shortWithin(th *thing, holds []holdOf, a, b int, promised bool) 
 		h := &holds[dm.Family]
 		total += dm.Value * int64(dm.Units)
 		best[dm.Family] = max(best[dm.Family], dm.Value)
-		if len(m.Families[dm.Family].Modes) == 0 {
-			continue
+		if len(m.Families[dm.Family].Modes) == 0 || dm.Value == 0 {
+			continue // a lot of no value and no energy has no place in the order of lots
 		}
 		lots = append(lots, lot{int64(dm.Units), dm.Value, h.perUnit})
 		if h.perUnit > 0 {

@@ -20,11 +20,15 @@ func (m *Model) windowOf(family int, shares []Share) window {
 
 // limited narrows the window by the last lag of a mode.
 func (w window) limited(mode *Mode) window {
-	lag := &mode.Acts[len(mode.Acts)-1].Lag
+	lag := lastLag(mode)
 	w.readyMax = min(w.readyMax, w.end-lag.Least)
 	w.readyMin = max(w.readyMin, w.end-lag.Most)
 	return w
 }
+
+func lastLag(mode *Mode) *Lag { return &mode.Acts[len(mode.Acts)-1].Lag }
+
+func lastWork(mode *Mode) int { return mode.Acts[len(mode.Acts)-1].Work }
 
 // query makes the question of placing a new job in a window.
 func (s *state) query(family, mode int, w window) *query {
@@ -35,8 +39,8 @@ func (s *state) query(family, mode int, w window) *query {
 }
 
 type idleKey struct {
-	family, mode int
-	w            window
+	family, mode, later int
+	w                   window
 }
 
 type idleValue struct {
@@ -47,18 +51,24 @@ type idleValue struct {
 
 // idle is the best placing of one job that has the kitchen to itself: nothing
 // that is placed beside it can make it better. Answers are kept.
-func (s *state) idle(family, mode int, w window) idleValue {
-	key := idleKey{family, mode, w}
+func (s *state) idle(family, mode int, w window) idleValue { return s.idleLater(family, mode, 0, w) }
+
+// idleLater is idle with a last delivery that the last lag's least may take to be
+// so much later.
+func (s *state) idleLater(family, mode, later int, w window) idleValue {
+	key := idleKey{family, mode, later, w}
 	if v, known := s.prep.idle[key]; known {
 		return v
 	}
 	empty := s.prep.empty(s.m)
 	before := empty.spent
 	q := empty.query(family, mode, w)
+	q.relaxed = true
+	q.readyMax = min(w.readyMax, w.end+later-lastLag(q.mode).Least)
 	if s.prep.closes {
 		// Where places close for a time, exchanging deliveries between jobs may
 		// lengthen a stay; the relaxation lets go of the store.
-		q.end, q.endLeast = -1, 0
+		q.end, q.endLeast = nowhere, 0
 	}
 	var v idleValue
 	if j, ok := empty.place(q); ok {

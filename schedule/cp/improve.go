@@ -67,7 +67,7 @@ func (im *improver) settleEach(more func() bool) {
 			}
 			s.remove(j)
 			k, ok := s.again(j)
-			if ok && s.jobCost(k).Less(s.jobCost(j)) {
+			if ok && !k.Stuck && s.jobCost(k).Less(s.jobCost(j)) {
 				s.add(k)
 				again = true
 				continue
@@ -86,9 +86,14 @@ func (s *state) again(j *Job) (*Job, bool) {
 	return s.placeOrder(j.Family, j.Shares)
 }
 
+// roundWork is what a round costs whatever it does, so that rounds that find
+// nothing to change still use up the budget.
+const roundWork = 20
+
 // round tries one neighbourhood; it reports whether the best plan got better.
 func (im *improver) round() bool {
 	s := im.s
+	s.spent += roundWork
 	before := append([]*Job(nil), s.jobs...)
 	ok := im.step()
 	now := s.cost()
@@ -266,15 +271,8 @@ func (im *improver) rebuild(out []*Job) bool {
 	s := im.s
 	im.shuffle(len(out), func(i, k int) { out[i], out[k] = out[k], out[i] })
 	regroup := im.pick(2) == 0
-	for _, j := range out {
-		if j.Begun < 0 {
-			continue
-		}
-		k, ok := s.carryOn(j.Begun, j.Shares)
-		if !ok {
-			return false
-		}
-		s.add(k)
+	if !im.rebegin(out) {
+		return false
 	}
 	families := map[int]bool{}
 	var order []int
@@ -295,6 +293,34 @@ func (im *improver) rebuild(out []*Job) bool {
 	}
 	im.fillAll(order)
 	return true
+}
+
+// rebegin carries on those of the removed jobs that are under way. While they wait
+// for their turn, what they hold now is in force.
+func (im *improver) rebegin(out []*Job) bool {
+	s := im.s
+	waiting := make([]*Job, len(out))
+	for x, j := range out {
+		if j.Begun >= 0 {
+			waiting[x] = s.waits(j.Begun)
+			s.add(waiting[x])
+		}
+	}
+	all := true
+	for x, j := range out {
+		if j.Begun < 0 {
+			continue
+		}
+		s.remove(waiting[x])
+		if !all {
+			continue
+		}
+		k, ok := s.carryOn(j.Begun, j.Shares)
+		if all = ok && !k.Stuck; all {
+			s.add(k)
+		}
+	}
+	return all
 }
 
 // placeSomewhere places a removed job again for the same shares: at its best, or

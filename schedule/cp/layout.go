@@ -160,7 +160,7 @@ func (c *chain) limitOf(i int, it *item, choice int) []int32 {
 		t := q.lo[i] + k*s.m.Step
 		limit := limitAt(pieces, &cursor, t)
 		switch {
-		case limit < 0:
+		case limit == nowhere:
 			out[k] = -1
 		case last:
 			out[k] = yes(c.endAt(i, t)+pc.Clean <= limit)
@@ -201,15 +201,18 @@ func (c *chain) nextIndex(i, t int) int32 {
 
 // endAt is the last delivery when the last activity starts at t.
 func (c *chain) endAt(last, t int) int {
-	if c.q.end >= 0 {
+	if c.q.end != nowhere {
 		return c.q.end
 	}
 	return t + c.q.mode.Acts[last].Work + c.q.endLeast
 }
 
+// afterLast is from the start of the last activity to a delivery that is not given.
+func (c *chain) afterLast() int { return lastWork(c.q.mode) + c.q.endLeast }
+
 // endAtMost is the latest that the last delivery can be.
 func (c *chain) endAtMost() int {
-	if c.q.end >= 0 {
+	if c.q.end != nowhere {
 		return c.q.end
 	}
 	return c.q.readyMax + c.q.endLeast
@@ -237,9 +240,14 @@ func (c *chain) stayLimitOf(i int, it *item, choice int) []int32 {
 		case last:
 			end := c.endAt(i, t)
 			out[k] = yes(end <= t+w || end <= limit)
+		case toEnd && q.relaxed && q.end == nowhere:
+			out[k] = 1 << 30 // the delivery is let go of, and the stay with it
+		case toEnd && q.end == nowhere && i == len(q.mode.Acts)-2:
+			// The delivery follows the last work: the sooner that, the sooner the space is left.
+			out[k] = c.nextIndex(i, max(limit, t+w)-c.afterLast())
 		case toEnd:
-			out[k] = c.sure(c.endAtMost() <= limit)
-		case limit < 0:
+			out[k] = c.sure(c.endAtMost() <= max(limit, t+w)) // nothing stands when it ends at once
+		case limit == nowhere:
 			// Nothing stands, but a hold of nothing needs no space.
 			out[k] = c.nextIndex(i, t+w)
 		default:
@@ -291,6 +299,9 @@ func (lay *layout) bridges(i, _ int) []bridge {
 
 // bar makes starts of activity i unreachable at which a bridge has no room.
 func (c *chain) bar(i int, row []int32, b bridge) {
+	if c.q.mode.Acts[i].Work+b.clean == 0 {
+		return // one ends as the other begins: they never overlap
+	}
 	pieces := c.s.free(b.pool, b.amount, false, c.q.lo[c.q.k], Infinite)
 	cursor := 0
 	for k := range row {

@@ -33,8 +33,10 @@ func (s *state) chooseOpening() (opening, Cost) {
 			}
 		}
 		least := c.cost
-		if m.Families[f].Serves > 1 {
-			least = s.coverer(f, sources, 1).walk().cost
+		if m.Families[f].Serves > 1 || s.rests(f) {
+			loose := s.coverer(f, sources, 1)
+			loose.loose = true
+			least = loose.walk().cost
 		}
 		bound = bound.Plus(least)
 	}

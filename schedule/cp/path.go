@@ -1,7 +1,7 @@
 package cp
 
 // fixedLimit is the latest start of activity k that the runs and stays in force
-// after the fixed activity k-1 allow; -1 for none. When every activity is fixed
+// after the fixed activity k-1 allow; nowhere for none. When every activity is fixed
 // it is the latest last delivery instead.
 func (c *chain) fixedLimit() int {
 	q := c.q
@@ -13,13 +13,17 @@ func (c *chain) fixedLimit() int {
 			continue
 		}
 		l := c.heldUntil(it)
-		if l < 0 {
-			return -1
+		if l == nowhere {
+			return nowhere
 		}
 		if it.stay {
 			if it.last == n-1 && q.k < n {
+				if q.end == nowhere && q.k == n-1 {
+					limit = min(limit, max(l, q.starts[q.k-1]+q.mode.Acts[q.k-1].Work)-c.afterLast())
+					continue
+				}
 				if c.endAtMost() > l {
-					return -1
+					return nowhere
 				}
 				continue
 			}
@@ -58,7 +62,11 @@ func (c *chain) heldUntil(it *item) int {
 	}
 	run := &q.mode.Runs[it.r]
 	cursor := 0
-	return limitAt(s.free(run.Choices[it.choices[0]].Pool, run.Amount, it.fact, at, Infinite), &cursor, at)
+	l := limitAt(s.free(run.Choices[it.choices[0]].Pool, run.Amount, it.fact, at, Infinite), &cursor, at)
+	if it.fact {
+		l = max(l, at) // what has been held until now has been held
+	}
+	return l
 }
 
 // step is one activity of a found chain.

@@ -26,7 +26,8 @@ func (s *state) place(q *query) (*Job, bool) {
 			}
 			c, ok, more := s.solve(&qq)
 			if ok {
-				if steps, cost, ok := c.walk(); ok {
+				// Dearer ones that share a dear part may be cheaper than what was found.
+				if steps, cost, ok := c.walk(); ok && (cost < int64(qq.ceiling) || qq.ceiling == unreachable) {
 					open = append(open, node{forbid, steps, c, cost, seq})
 					return
 				}
@@ -47,8 +48,12 @@ func (s *state) place(q *query) (*Job, bool) {
 		nd := open[b]
 		open = append(open[:b], open[b+1:]...)
 		over := s.overDay(nd.c.q, nd.steps)
-		if over == nil {
-			return s.jobOf(nd.c, nd.steps, nd.cost)
+		if over == nil || (q.relaxed && seq+len(over) >= branchLimit) {
+			j, ok := s.jobOf(nd.c, nd.steps, nd.cost)
+			if ok || q.relaxed {
+				return j, true
+			}
+			continue
 		}
 		for _, f := range over {
 			push(append(append([]forbidden(nil), nd.forbid...), f), seq)
@@ -169,25 +174,37 @@ func (s *state) standAll(q *query, j *Job, spaces []int) bool {
 	return true
 }
 
-// poolsHold checks what the chain's tables do not see: two runs of one job that
-// hold the same pool at the same time by way of cleaning or of choices.
+// poolsHold checks what the chain's tables do not see: runs of one job that hold
+// the same pool at the same time by way of cleaning or of choices, two or more.
 func (s *state) poolsHold(q *query, j *Job) bool {
-	runs := q.mode.Runs
-	for a := range runs {
-		for b := a + 1; b < len(runs); b++ {
-			pa, pb := runs[a].Choices[j.Choices[a]], runs[b].Choices[j.Choices[b]]
-			if pa.Pool != pb.Pool || (runs[a].First < q.facts && runs[b].First < q.facts) {
-				continue
-			}
-			af, au, ok1 := runSpan(j, q.mode, a)
-			bf, bu, ok2 := runSpan(j, q.mode, b)
-			from, until := max(af, bf), min(au+pa.Clean, bu+pb.Clean)
-			if !ok1 || !ok2 || from >= until {
-				continue
+	type hold struct {
+		pool int
+		occupation
+	}
+	var holds []hold
+	for r := range q.mode.Runs {
+		run := &q.mode.Runs[r]
+		if from, until, ok := runSpan(j, q.mode, r); ok {
+			c := run.Choices[j.Choices[r]]
+			holds = append(holds, hold{c.Pool, occupation{from, until + c.Clean, run.Amount, j, run.First < q.facts}})
+		}
+	}
+	for _, a := range holds {
+		for _, from := range []int{a.from, a.until} {
+			// What is held together from this moment to the next change.
+			until, sum, n, planned := Infinite, 0, 0, false
+			for _, b := range holds {
+				if b.pool != a.pool || b.until <= from {
+					continue
+				}
+				if b.from > from {
+					until = min(until, b.from)
+					continue
+				}
+				until, sum, n, planned = min(until, b.until), sum+b.amount, n+1, planned || !b.fact
 			}
 			cursor := 0
-			pieces := s.free(pa.Pool, runs[a].Amount+runs[b].Amount, false, from, until)
-			if limitAt(pieces, &cursor, from) < until {
+			if n > 1 && planned && limitAt(s.free(a.pool, sum, false, from, until), &cursor, from) < until {
 				return false
 			}
 		}

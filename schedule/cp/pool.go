@@ -72,7 +72,10 @@ func (s *state) free(pool, amount int, fact bool, lo, hi int) []piece {
 	return out
 }
 
-// limitAt is how far an occupation that stands at t may go; -1 when it cannot
+// nowhere is the limit of what cannot stand at all; times may be negative.
+const nowhere = -Infinite
+
+// limitAt is how far an occupation that stands at t may go; nowhere when it cannot
 // stand there. The cursor only moves forward, so calls come with rising t.
 func limitAt(pieces []piece, cursor *int, t int) int {
 	for *cursor < len(pieces) && pieces[*cursor].until <= t {
@@ -81,5 +84,5 @@ func limitAt(pieces []piece, cursor *int, t int) int {
 	if *cursor < len(pieces) && pieces[*cursor].from <= t {
 		return pieces[*cursor].limit
 	}
-	return -1
+	return nowhere
 }

@@ -11,11 +11,14 @@ type prepared struct {
 	lags         map[*Activity]*lagOrder
 	table        leastTable
 	packed       map[string][]Placed
-	byDue        [][]int    // demands of each family in due order
-	covers       []*coverer // of each family
+	byDue        [][]int      // demands of each family in due order
+	covers       []*coverer   // of each family
+	lateAlone    map[int]bool // jobs under way that are late even alone in the kitchen
 	idle         map[idleKey]idleValue
 	bare         *state
 	closes       bool
+	alone        map[int]int64 // begunBother, once asked
+	endless      map[int]bool  // jobs under way that cannot go on even alone, once asked
 }
 
 // lagOrder lists a lag's grid lengths by cost: bands of neighbouring lengths that
@@ -33,9 +36,9 @@ type band struct {
 
 func prepare(m *Model) *prepared {
 	p := &prepared{origin: ceilTo(m.From, m.Step), step: m.Step,
-		lags: map[*Activity]*lagOrder{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m)}
+		lags: map[*Activity]*lagOrder{}, lateAlone: map[int]bool{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), endless: map[int]bool{}, alone: map[int]int64{}}
 	p.avoid = make([][]int32, len(m.Workers))
-	n := (m.Horizon-p.origin)/m.Step + 2
+	n := max((m.Horizon-p.origin)/m.Step, 0) + 2
 	for w := range m.Workers {
 		if len(m.Workers[w].Avoid) > 0 {
 			p.avoid[w] = avoidBefore(m.Workers[w].Avoid, p.origin, m.Step, n)

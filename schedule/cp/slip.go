@@ -43,8 +43,14 @@ func (s *state) slipQuery(j *Job, i, begun int) *query {
 		// The intake is the one that was arranged for: no later one.
 		q.capped, q.firstMost = true, s.m.Intakes[j.Intake].Until
 	}
+	if i > 0 {
+		if act := &q.mode.Acts[i-1]; act.Lag.Slip != nil {
+			done := j.Starts[i-1] + act.Work
+			q.capped, q.firstMost = true, done+act.Lag.Slip(j.Starts[i]-done)
+		}
+	}
 	if j.Late > 0 && i == begun {
-		q.late, q.pin, q.pinned = s.m.Horizon-q.starts[i-1], true, j.Starts[i] // late already: no later
+		q.late, q.pin, q.pinned, q.notBefore = s.m.Horizon-q.starts[i-1], true, j.Starts[i], j.Starts[i] // late already: no later
 	}
 	return q
 }

@@ -83,7 +83,15 @@ func (s *state) begunReady(b int) (lo, hi int) {
 			return q.lo[n-1] + bg.Mode.Acts[n-1].Work, q.hi[n-1] + bg.Mode.Acts[n-1].Work
 		}
 	}
-	return s.m.From, s.m.Horizon // late: who knows when
+	s.prep.lateAlone[b] = true
+	if len(bg.Starts) == 0 {
+		return s.m.From, s.m.Horizon
+	}
+	q.late = s.m.Horizon - bg.Starts[len(bg.Starts)-1]
+	if s.ranges(q) {
+		return q.lo[n-1] + bg.Mode.Acts[n-1].Work, s.m.Horizon
+	}
+	return s.m.From, s.m.Horizon
 }
 
 // carryAlone places a job under way, in time, with the kitchen to itself.
@@ -101,10 +109,15 @@ func (s *state) begunBother(b int) int64 {
 	if len(s.m.Begun[b].Starts) == len(s.m.Begun[b].Mode.Acts) {
 		return 0
 	}
-	if j, ok := s.prep.empty(s.m).carryAlone(s, b); ok {
-		return j.Bother
+	if known, ok := s.prep.alone[b]; ok {
+		return known
 	}
-	return 0
+	bother := int64(0)
+	if j, ok := s.prep.empty(s.m).carryAlone(s, b); ok {
+		bother = j.Bother
+	}
+	s.prep.alone[b] = bother
+	return bother
 }
 
 // result is what is placed now, begun jobs first in the model's order and new

@@ -75,7 +75,7 @@ func (c *coverer) fullCost(e edge) Cost {
 		return e.cost
 	}
 	shares := c.run(e.from/c.states, e.length)
-	v := c.s.idle(c.family, c.modeFor[e.length], c.window(shares))
+	v := c.idle(c.modeFor[e.length], shares)
 	cost := e.cost
 	cost.Bother += v.bother
 	cost.Early += v.early

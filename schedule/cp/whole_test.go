@@ -1,0 +1,343 @@
+package cp
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+)
+
+// whole lists the cost of every plan of a tiny model.
+type whole struct {
+	m       *Model
+	board   *board
+	options [][]way // of each begun job, then of all new jobs together
+	units   []int   // demand of each unit owed
+	costs   map[Cost]bool
+	known   map[string][][2]int64
+	steps   int
+	over    bool // gave up
+}
+
+// way is one way of one job.
+type way struct {
+	family, mode, begun, intake int
+	end                         int // nowhere: serves nothing
+	ready                       int
+	units                       int
+	least, most                 int
+	part                        part
+	amount                      int64
+	cost                        Cost
+}
+
+const (
+	wholeWays  = 90
+	wholeSteps = 20_000
+)
+
+// everyPlan lists the costs of all plans; not ok when there are too many, or when
+// what has begun cannot be carried on in time.
+func everyPlan(m *Model) (*whole, bool) {
+	w := &whole{m: m, board: newBoard(m), costs: map[Cost]bool{}, known: map[string][][2]int64{}}
+	for d := range m.Demands {
+		for n := 0; n < m.Demands[d].Units; n++ {
+			w.units = append(w.units, d)
+		}
+	}
+	for b := range m.Begun {
+		w.options = append(w.options, w.waysOf(m.Begun[b].Family, -1, b, &m.Begun[b].Mode))
+	}
+	var fresh []way
+	for f := range m.Families {
+		for k := range m.Families[f].Modes {
+			fresh = append(fresh, w.waysOf(f, k, -1, &m.Families[f].Modes[k])...)
+		}
+	}
+	if len(fresh) > wholeWays {
+		return w, false
+	}
+	w.options = append(w.options, fresh)
+	w.carry(0, nil)
+	return w, !w.over && len(w.costs) > 0
+}
+
+// waysOf lists all ways of a job that are good by themselves.
+func (w *whole) waysOf(f, k, b int, mode *Mode) []way {
+	m := w.m
+	var fixed []int
+	if b >= 0 {
+		fixed = m.Begun[b].Starts
+	}
+	ends := map[int]bool{}
+	for d := range m.Demands {
+		if m.Demands[d].Family == f {
+			ends[m.Demands[d].Due] = true
+		}
+	}
+	list := []int{}
+	for e := range ends {
+		list = append(list, e)
+	}
+	sort.Ints(list)
+	if b >= 0 {
+		list = append(list, nowhere)
+	}
+	var out []way
+	n := len(mode.Acts)
+	lag := mode.Acts[n-1].Lag
+	for _, end := range list {
+		lo, hi := end-min(lag.Most, m.Families[f].Keeps), end-lag.Least
+		if end == nowhere {
+			lo, hi = -Infinite, m.Horizon
+		}
+		naiveStarts(m, mode, fixed, lo, hi, func(starts []int) {
+			if len(out) <= wholeWays {
+				out = append(out, w.variants(f, k, b, mode, starts, end)...)
+			}
+		})
+	}
+	return out
+}
+
+// variants are the ways with given starts.
+func (w *whole) variants(f, k, b int, mode *Mode, starts []int, end int) []way {
+	m := w.m
+	n, done := len(mode.Acts), 0
+	if b >= 0 {
+		done = len(m.Begun[b].Starts)
+	}
+	var sizes []int
+	size := func(fixed bool, n int) {
+		if fixed {
+			n = 1
+		}
+		sizes = append(sizes, n)
+	}
+	for i := range mode.Acts {
+		size(i < done || mode.Acts[i].Work == 0, len(mode.Acts[i].Workers))
+	}
+	for _, r := range mode.Runs {
+		size(r.First < done, len(r.Choices))
+	}
+	for _, s := range mode.Stays {
+		size(s.First < done, len(s.Spaces))
+	}
+	draws := b < 0 && m.Families[f].Supply >= 0
+	if draws {
+		size(false, len(m.Intakes))
+	}
+	ready := starts[n-1] + mode.Acts[n-1].Work
+	var out []way
+	mixed(sizes, func(pick []int) {
+		workers := make([]int, n)
+		for i := range workers {
+			workers[i] = -1
+			if mode.Acts[i].Work > 0 {
+				workers[i] = mode.Acts[i].Workers[pick[i]]
+			}
+			if i < done {
+				workers[i] = m.Begun[b].Workers[i]
+			}
+		}
+		choices := append([]int(nil), pick[n:n+len(mode.Runs)]...)
+		spaces := make([]int, len(mode.Stays))
+		for r := range choices {
+			if mode.Runs[r].First < done {
+				choices[r] = m.Begun[b].Choices[r]
+			}
+		}
+		for r := range spaces {
+			spaces[r] = mode.Stays[r].Spaces[pick[n+len(mode.Runs)+r]]
+			if mode.Stays[r].First < done {
+				spaces[r] = m.Begun[b].Homes[r]
+			}
+		}
+		v := way{family: f, mode: k, begun: b, intake: -1, end: end, ready: ready, units: mode.Units,
+			least: mode.Acts[n-1].Lag.Least, most: mode.Acts[n-1].Lag.Most, amount: mode.Amount}
+		if draws {
+			v.intake = pick[len(pick)-1]
+			in := &m.Intakes[v.intake]
+			if in.Supply != m.Families[f].Supply || starts[0] < in.Ready || starts[0] > in.Until {
+				return
+			}
+		}
+		v.cost.Bother = naiveBother(m, mode, b >= 0, done, starts, workers)
+		if b < 0 {
+			v.cost.Jobs, v.cost.Amount, v.cost.Early = 1, mode.Amount, -int64(starts[0]-m.From)
+		}
+		last := end
+		if end == nowhere {
+			last = ready + v.least
+			if done == n {
+				last = max(last, m.From)
+			}
+		}
+		v.part = partOf(mode, done, starts, workers, choices, spaces, last)
+		w.board.put(v.part, 1)
+		if w.board.fault(v.part) == "" {
+			out = append(out, v)
+		}
+		w.board.put(v.part, -1)
+	})
+	return out
+}
+
+// carry chooses a way for begun job b and all after it, then new jobs.
+func (w *whole) carry(b int, chosen []*way) {
+	if b == len(w.m.Begun) {
+		w.addNew(0, chosen, make([]int64, len(w.m.Intakes)))
+		return
+	}
+	for i := range w.options[b] {
+		v := &w.options[b][i]
+		w.board.put(v.part, 1)
+		if w.board.fault(v.part) == "" {
+			w.carry(b+1, append(chosen, v))
+		}
+		w.board.put(v.part, -1)
+	}
+}
+
+// addNew records the plans with the chosen jobs and goes on to more jobs.
+func (w *whole) addNew(from int, chosen []*way, drawn []int64) {
+	if w.steps++; w.steps > wholeSteps {
+		w.over = true
+		return
+	}
+	w.record(chosen)
+	if len(chosen)-len(w.m.Begun) == len(w.units) {
+		return
+	}
+	fresh := w.options[len(w.m.Begun)]
+	for i := from; i < len(fresh); i++ {
+		v := &fresh[i]
+		if v.intake >= 0 && drawn[v.intake]+v.amount > w.m.Intakes[v.intake].Amount {
+			continue
+		}
+		w.board.put(v.part, 1)
+		if w.board.fault(v.part) == "" {
+			if v.intake >= 0 {
+				drawn[v.intake] += v.amount
+			}
+			w.addNew(i, append(chosen, v), drawn)
+			if v.intake >= 0 {
+				drawn[v.intake] -= v.amount
+			}
+		}
+		w.board.put(v.part, -1)
+	}
+}
+
+func (w *whole) record(chosen []*way) {
+	var base Cost
+	var key strings.Builder
+	for _, v := range chosen {
+		base = base.Plus(v.cost)
+		fmt.Fprint(&key, v.family, v.begun, v.end, v.ready, v.units, ";")
+	}
+	shorts, ok := w.known[key.String()]
+	if !ok {
+		shorts = w.serve(chosen)
+		w.known[key.String()] = shorts
+	}
+	for _, s := range shorts {
+		c := base
+		c.PromisedShort, c.Short = s[0], s[1]
+		w.costs[c] = true
+	}
+}
+
+// serve gives the values short of every way of sharing out the units.
+func (w *whole) serve(chosen []*way) [][2]int64 {
+	m := w.m
+	n := len(chosen) + len(m.Stocks)
+	given := make([]int, n)
+	last := make([]int, n)
+	promised := make([]bool, n)
+	found := map[[2]int64]bool{}
+	var share func(u int, short [2]int64)
+	share = func(u int, short [2]int64) {
+		if u == len(w.units) {
+			for i, v := range chosen {
+				if v.end == nowhere {
+					if given[i] > 0 {
+						return
+					}
+					continue
+				}
+				least := 1
+				if v.begun < 0 && !promised[i] {
+					least = max(least, m.Families[v.family].Serves)
+				}
+				if given[i] < least || last[i] != v.end {
+					return
+				}
+			}
+			found[short] = true
+			return
+		}
+		d := &m.Demands[w.units[u]]
+		for i := 0; i < n; i++ {
+			family, ready, units := 0, 0, 0
+			if i < len(chosen) {
+				family, ready, units = chosen[i].family, chosen[i].ready, chosen[i].units
+			} else {
+				st := &m.Stocks[i-len(chosen)]
+				family, ready, units = st.Family, st.Ready, st.Units
+			}
+			if family != d.Family || given[i] == units || ready > d.Due-d.Ahead || d.Due > ready+m.Families[family].Keeps {
+				continue
+			}
+			l, p := last[i], promised[i]
+			given[i]++
+			if given[i] == 1 || d.Due > last[i] {
+				last[i] = d.Due
+			}
+			promised[i] = (promised[i] && given[i] > 1) || d.Promised
+			share(u+1, short)
+			given[i]--
+			last[i], promised[i] = l, p
+		}
+		if d.Promised {
+			short[0] += d.Value
+		} else {
+			short[1] += d.Value
+		}
+		share(u+1, short)
+	}
+	share(0, [2]int64{})
+	var out [][2]int64
+	for s := range found {
+		out = append(out, s)
+	}
+	return out
+}
+
+// best is the cheapest of all plans.
+func (w *whole) best() Cost {
+	var best Cost
+	first := true
+	for c := range w.costs {
+		if first || c.Less(best) {
+			best, first = c, false
+		}
+	}
+	return best
+}
+
+// leastAfter is the least of part i among plans whose earlier parts are those of c.
+func (w *whole) leastAfter(c Cost, i int) (int64, bool) {
+	least, some := int64(0), false
+	want := c.parts()
+	for o := range w.costs {
+		p := o.parts()
+		same := true
+		for x := 0; x < i; x++ {
+			same = same && p[x] == want[x]
+		}
+		if same && (!some || p[i] < least) {
+			least, some = p[i], true
+		}
+	}
+	return least, some
+}
