@@ -41,7 +41,25 @@ func Decode(text []byte) (*schedule.Plan, error) {
 	if r.fault != nil {
 		return nil, r.fault
 	}
+	if f := missingKey(text); f != nil {
+		return nil, f
+	}
 	return plan, nil
+}
+
+// missingKey is the first list that every plan has and this one lacks:
+// a misspelt one would be passed over, and what is under way forgotten.
+func missingKey(text []byte) *Fault {
+	var keys map[string]json.RawMessage
+	if err := json.Unmarshal(text, &keys); err != nil {
+		return faultOf(text, err)
+	}
+	for _, k := range []string{"batches", "stock", "targets", "rounds"} {
+		if _, ok := keys[k]; !ok {
+			return &Fault{Key: k, Got: "is missing", Want: "a list, as every plan has"}
+		}
+	}
+	return nil
 }
 
 // faultOf puts what the JSON reader found into words.

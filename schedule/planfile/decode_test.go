@@ -43,6 +43,7 @@ func TestDecodeFaults(t *testing.T) {
 		{"beyond int64", change(`"hold": 1380`, `"hold": 99999999999999999999`), "want a whole number"},
 		{"level", change(`"level": "litres"`, `"level": "some"`), `proof.level is "some"; want one of none, promised_short`},
 		{"day", change(`"day": "2027-03-28"`, `"day": "2027-02-30"`), `batches[0].care[0].day is "2027-02-30"; want a day such as`},
+		{"batches misspelt", change(`"batches": [`, `"batchs": [`), "batches is missing; want a list"},
 		{"no stages", `{"schema": "ripeby/plan/1", "timezone": "UTC", "from": "2027-01-01T00:00:00Z", "outcome": "met",
 			"score": {"litres": 0}, "proof": {"level": "none", "bound": {"litres": 0}},
 			"batches": [{"id": "A-1", "cheese": "A", "litres": 1}]}`, "line 3, column 16: batches[0].stages is empty or missing"},
