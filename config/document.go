@@ -130,6 +130,8 @@ func (p *page) notYAML(err error, text []byte) {
 		hint = `; check how far the line is indented, and put text that contains ": " in quotes`
 	case strings.Contains(why, "did not find expected ',' or"):
 		hint = "; a bracket is not closed, or a comma is missing"
+	case strings.Contains(why, "unexpected end of stream"):
+		hint = "; a quotation mark is opened and never closed"
 	case strings.Contains(why, "did not find expected"), strings.Contains(why, "could not find expected"):
 		hint = "; check how far the line and those above it are indented"
 	case strings.Contains(why, "cannot start any token"):

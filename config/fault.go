@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"ripeby/resources"
 )
@@ -17,6 +18,7 @@ type Fault struct {
 	Got          string // what was written; "" when What says it
 	Want         string // how to write it; "" when What says it
 	Near         string // the nearest known key or name; "" when none is near
+	Missing      bool   // the file is not there
 }
 
 // Error gives the fault in one line: "kitchen.yaml:12:5: …; write …".
@@ -39,7 +41,16 @@ func (f Fault) Error() string {
 	if f.Near != "" {
 		fmt.Fprintf(&b, "; did you mean %q?", f.Near)
 	}
-	return b.String()
+	return strings.Map(seen, b.String())
+}
+
+// seen keeps a fault on its line: a name may hold a line break, a tab or what
+// steers a terminal, which is shown as a question mark.
+func seen(r rune) rune {
+	if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) || r == '\u2028' || r == '\u2029' {
+		return '?'
+	}
+	return r
 }
 
 // Faults is everything that is wrong with a folder: file by file in the order in

@@ -24,7 +24,7 @@ func (l *loader) readFile(name string, required bool) (text []byte, ok bool) {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		if required {
-			l.fault(Fault{File: name, What: "this file is not there; every kitchen folder needs it"})
+			l.fault(Fault{File: name, What: "this file is not there; every kitchen folder needs it", Missing: true})
 		}
 		return nil, false
 	case err != nil:
@@ -58,12 +58,11 @@ func (l *loader) readFile(name string, required bool) (text []byte, ok bool) {
 
 // unreadable says that a file is there but cannot be read, and why.
 func (l *loader) unreadable(name string, err error) {
-	why := err
-	var pathErr *fs.PathError
-	if errors.As(err, &pathErr) {
-		why = pathErr.Err // the path is said already
+	kind := "file"
+	if name == recipeFolder {
+		kind = "folder"
 	}
-	l.fault(Fault{File: name, What: "this file cannot be read: " + oneLine(why.Error())})
+	l.fault(Fault{File: name, What: "this " + kind + " cannot be read: " + oneLine(withoutPath(err).Error())})
 }
 
 // recipeFiles lists recipes/*.yaml in the order of their names. A folder without
@@ -128,3 +127,12 @@ func (l *loader) strayFiles() {
 
 // oneLine keeps an error's text on one line.
 func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+// withoutPath takes the path off an error where the message says it already.
+func withoutPath(err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err
+	}
+	return err
+}

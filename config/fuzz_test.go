@@ -18,6 +18,7 @@ func FuzzLoad(f *testing.F) {
 	f.Add("kitchen: {timezone: UTC}", minimalRecipe, "targets: []", "")
 	f.Add("kitchen: {timezone: Pacific/Apia}\npots: [{name: p, holds: 1 gal (US)}]", minimalRecipe,
 		"targets: [{name: t, by: {feast: easter, time: '24:00'}}, {name: u, by: 2011-12-30 07:00, every: week, until: 2028-01-01}]", "lost: [a, a]")
+	f.Add("kitchen: {timezone: UTC}", "Ame: \nYeld:\nATCh:\neeps: \nstAgs:", "targets: []", "")
 	f.Add("&a [*a]", "<<: *a", "a: &a [*a, *b]", "\t")
 	f.Fuzz(func(t *testing.T, kitchen, recipe, targets, begun string) {
 		start := time.Now()

@@ -42,6 +42,9 @@ func (l *loader) kitchen(p *page) {
 		part.read()
 		l.sure[part.key] = len(l.faults) == before && !o.meant[part.key]
 	}
+	if len(k.People) == 0 && len(k.Pots)+len(k.Stations) > 0 {
+		l.warn("nobody", "There are no people in "+kitchenFile+", so nobody can do any work", 0)
+	}
 }
 
 // frame reads what holds for the kitchen as a whole.
@@ -80,7 +83,7 @@ func gridStep(text string) (resources.Minutes, error) {
 // timeZone loads a zone by its IANA name. "Local" would mean another zone on
 // every machine.
 func timeZone(text string) (*time.Location, error) {
-	const want = "an IANA name such as Europe/Dublin"
+	const want = "its region and city, such as Europe/Dublin or America/New_York"
 	if text == "" || text == "Local" || len(text) > MaxNameLength {
 		return nil, Fault{What: "this is not a time zone", Got: clip(text), Want: want}
 	}
@@ -123,6 +126,9 @@ func (l *loader) people(o *object) []resources.Person {
 		p.RatherNot, _ = each(f, "rather_not", hours, resources.ParseHours)
 		p.MostPerDay, _ = either(f, "most_per_day", resources.NoLimit, resources.ParseMinutes)
 		p.Away = l.spans(f, "away")
+		if len(p.Hours) == 0 && p.Name != "" {
+			l.warn("person-without-hours", fmt.Sprintf("%s has no hours in %s, so no work can be given to %s", p.Name, kitchenFile, p.Name), 0)
+		}
 		all = append(all, p)
 	}
 	return all

@@ -55,11 +55,11 @@ func TestLimits(t *testing.T) {
 		{"horizon", MaxHorizonDays, func(n int) (string, string) {
 			day := time.Date(2027, 3, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, n)
 			return "targets.yaml", "targets: [{name: far, by: " + day.Format(time.DateOnly) + "T00:00Z}]"
-		}, "further ahead of the planning start than the limit of 731 days"},
+		}, "further ahead of the planning start, 2027-03-01 00:00, than the limit of 731 days"},
 		{"horizon of a repetition", MaxHorizonDays, func(n int) (string, string) {
 			day := time.Date(2027, 3, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, n)
 			return "targets.yaml", "targets: [{name: far, by: 2027-03-06 07:00, every: week, until: " + day.Format(time.DateOnly) + "}]"
-		}, "further ahead of the planning start than the limit of 731 days"},
+		}, "further ahead of the planning start, 2027-03-01 00:00, than the limit of 731 days"},
 		{"targets", MaxTargets, func(n int) (string, string) {
 			// 20 entries of 100 weeks each, less what the last has too many.
 			var b strings.Builder

@@ -27,7 +27,7 @@ func Load(dir string, opt Options) (*schedule.Problem, error) {
 	info, err := os.Stat(dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, fmt.Errorf("the kitchen folder %s is not there: %w", dir, fs.ErrNotExist)
+		return nil, fmt.Errorf("the kitchen folder %s is not there%w", dir, quiet{fs.ErrNotExist})
 	case err != nil:
 		return nil, fmt.Errorf("the kitchen folder %s cannot be read: %w", dir, err)
 	case !info.IsDir():
@@ -35,6 +35,15 @@ func Load(dir string, opt Options) (*schedule.Problem, error) {
 	}
 	return LoadFS(os.DirFS(dir), opt)
 }
+
+// quiet carries an error that the message has said already.
+type quiet struct{ err error }
+
+// Error is empty: the words stand before it.
+func (quiet) Error() string { return "" }
+
+// Unwrap gives the error itself.
+func (q quiet) Unwrap() error { return q.err }
 
 // LoadFS is [Load] for a folder that is not on the disk.
 func LoadFS(fsys fs.FS, opt Options) (*schedule.Problem, error) {

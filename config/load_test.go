@@ -49,7 +49,7 @@ func TestMissingFilesAreNamed(t *testing.T) {
 	loaded(t, files, saltgrassFrom)
 	delete(files, "recipes/bloomy-heart.yaml")
 	_, err = LoadFS(files, Options{From: saltgrassFrom})
-	if err == nil || !strings.HasPrefix(err.Error(), `targets.yaml:5:18: target "Easter market", want 1, cheese: there is no recipe at all: got "Bloomy heart"`) {
+	if err == nil || !strings.HasPrefix(err.Error(), `targets.yaml:5:18: target "Easter market", want 1, cheese: there is no recipe at all, and a target needs one: put a file such as recipes/bloomy-heart.yaml into the folder: got "Bloomy heart"`) {
 		t.Errorf("got %v, want a fault about the recipe that is not there", err)
 	}
 }

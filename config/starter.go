@@ -32,14 +32,14 @@ func NewAt(dir string, today resources.Date) error {
 	for _, f := range files {
 		switch _, err := os.Lstat(filepath.Join(dir, f.name)); {
 		case err == nil:
-			return fmt.Errorf("%s is there already and is not overwritten; choose another folder: %w", filepath.Join(dir, f.name), fs.ErrExist)
+			return fmt.Errorf("%s is there already and is not overwritten; choose another folder%w", filepath.Join(dir, f.name), quiet{fs.ErrExist})
 		case !errors.Is(err, fs.ErrNotExist):
-			return fmt.Errorf("the starter folder cannot be written: %w", err)
+			return fmt.Errorf("the kitchen folder %s cannot be made: %w", dir, withoutPath(err))
 		}
 	}
 	for _, f := range files {
 		if err := writeNew(filepath.Join(dir, f.name), f.text); err != nil {
-			return fmt.Errorf("the starter folder cannot be written: %w", err)
+			return fmt.Errorf("the kitchen folder %s cannot be made: %w", dir, withoutPath(err))
 		}
 	}
 	return nil

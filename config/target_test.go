@@ -12,7 +12,7 @@ import (
 func leaves(t *testing.T, zone, from, targets string) (got []string, warnings []schedule.Warning) {
 	t.Helper()
 	files := small()
-	edit(t, files, "kitchen.yaml", "", "kitchen: {timezone: "+zone+"}\npots: [{name: tall pot, holds: 10 L}]")
+	edit(t, files, "kitchen.yaml", "", "kitchen: {timezone: "+zone+"}\npeople: [{name: Nell, hours: ['daily 06:00-22:00']}]\npots: [{name: tall pot, holds: 10 L}]")
 	edit(t, files, "recipes/a.yaml", "", minimalRecipe)
 	edit(t, files, "targets.yaml", "", "targets:\n"+targets)
 	p := loaded(t, files, from)

@@ -88,7 +88,8 @@ func (l *loader) inHorizon(f *object, key string, by resources.Moment) bool {
 	if by.Sub(l.problem.From) <= MaxHorizonDays*resources.Day {
 		return true
 	}
-	f.fault(key, Fault{What: fmt.Sprintf("this is further ahead of the planning start than the limit of %d days", MaxHorizonDays),
+	f.fault(key, Fault{What: fmt.Sprintf("this is further ahead of the planning start, %s, than the limit of %d days; take the target out, or plan from a later moment (--from)",
+		resources.FormatMoment(l.problem.From, l.problem.Kitchen.Zone), MaxHorizonDays),
 		Got: clip(shownText(f, key))})
 	return false
 }

@@ -100,7 +100,11 @@ func (d dimension) size(number, unit, text string) (*big.Rat, error) {
 			return nil, &QuantityError{"there are two sizes of " + unit, text,
 				fmt.Sprintf("%s %s (US) or %s %s (imp)", number, unit, number, unit)}
 		}
-		return nil, &QuantityError{fmt.Sprintf("%q is not a unit for %s", unit, strings.TrimPrefix(d.what, "a ")), text, d.example(number)}
+		what := fmt.Sprintf("%q is not a unit for %s", unit, d.what)
+		if meant := d.meant(unit); meant != "" {
+			return nil, &QuantityError{what, text, number + " " + meant}
+		}
+		return nil, &QuantityError{what, text, d.example(number)}
 	}
 	r := decimal(number)
 	return r.Mul(r, big.NewRat(num, den)), nil
@@ -115,6 +119,46 @@ func (d dimension) within(size *big.Rat, text string) (*big.Rat, error) {
 		return nil, &QuantityError{"more than the limit of " + d.most, text, ""}
 	}
 	return size, nil
+}
+
+// meant is the unit of this kind that a word surely means, "" when there is none:
+// "hours" is h. It is offered, never taken, so that a folder reads the same to
+// everybody.
+func (d dimension) meant(word string) string {
+	word = strings.ToLower(strings.TrimSuffix(word, "."))
+	for _, unit := range d.units {
+		for _, name := range unitNames(unit) {
+			if word == name || word == name+"s" {
+				return unit
+			}
+		}
+	}
+	return ""
+}
+
+// unitNames are the other names of a unit, in lower case and one of them only.
+func unitNames(unit string) []string {
+	switch unit {
+	case "min":
+		return []string{"minute", "mn", "m", "min"}
+	case "h":
+		return []string{"hour", "hr", "std", "h"}
+	case "d":
+		return []string{"day", "d"}
+	case "L":
+		return []string{"litre", "liter", "ltr"}
+	case "mL":
+		return []string{"millilitre", "milliliter"}
+	case "g":
+		return []string{"gram", "gramme", "gr", "g"}
+	case "kg":
+		return []string{"kilo", "kilogram", "kilogramme", "kg"}
+	case "oz":
+		return []string{"ounce", "oz"}
+	case "lb":
+		return []string{"pound", "lb"}
+	}
+	return nil
 }
 
 // example shows how the number would look with its unit.

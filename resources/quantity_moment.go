@@ -20,6 +20,12 @@ func ParseDate(text string) (Date, error) {
 		return Date{}, err
 	}
 	day, err := time.Parse(time.DateOnly, t)
+	if len(t) > len(time.DateOnly) && dateShaped(t[:len(time.DateOnly)]) {
+		return Date{}, &QuantityError{"a day has no time with it", text, t[:len(time.DateOnly)]}
+	}
+	if err != nil && !dateShaped(t) {
+		return Date{}, &QuantityError{"a date is written year-month-day", text, "2027-03-12"}
+	}
 	if err != nil || len(t) != len(time.DateOnly) {
 		return Date{}, &QuantityError{"this is not a date of the calendar", text, want}
 	}
@@ -27,6 +33,13 @@ func ParseDate(text string) (Date, error) {
 		return Date{}, &QuantityError{fmt.Sprintf("years lie between %d and %d", FirstYear, LastYear), text, want}
 	}
 	return Date{day.Year(), day.Month(), day.Day()}, nil
+}
+
+// dateShaped reports whether a text is digits in the shape of a date, be it of the
+// calendar or not.
+func dateShaped(t string) bool {
+	return len(t) == len(time.DateOnly) && countDigits(t) == 4 && t[4] == '-' &&
+		countDigits(t[5:]) == 2 && t[7] == '-' && countDigits(t[8:]) == 2
 }
 
 // ParseMoment reads "2027-03-27 07:00" as the zone's local time, or RFC 3339 with
@@ -44,8 +57,12 @@ func ParseMoment(text string, zone *time.Location) (Moment, error) {
 // which means its first moment. A part of a minute goes up to the next minute,
 // since nothing can be planned before the start.
 func ParseStart(text string, zone *time.Location) (Moment, error) {
-	if d, err := ParseDate(text); err == nil {
+	d, err := ParseDate(text)
+	if err == nil {
 		return d.Start(zone), nil
+	}
+	if t, _ := tidy(text, ""); dateShaped(t) {
+		return 0, err
 	}
 	m, past, err := parseMoment(text, zone)
 	if err == nil && past {

@@ -131,7 +131,7 @@ func degrees(number, unit, text string) (MilliCelsius, error) {
 		r.Sub(r, big.NewRat(32, 1))
 		r.Mul(r, big.NewRat(5, 9))
 	default:
-		return 0, &QuantityError{fmt.Sprintf("%q is not a unit for temperature", unit), text, again(number)}
+		return 0, &QuantityError{fmt.Sprintf("%q is not a unit for a temperature", unit), text, again(number)}
 	}
 	r.Mul(r, big.NewRat(1000, 1))
 	if r.Cmp(big.NewRat(int64(MinTemperature), 1)) < 0 || r.Cmp(big.NewRat(int64(MaxTemperature), 1)) > 0 {

@@ -61,7 +61,8 @@ func TestParseVolume(t *testing.T) {
 		{"750 mL", "750"}, {"0 L", "0"}, {"0.5 mL", "1"}, {"0.4 mL", "0"}, {"1.4995 L", "1500"}, {"1.4994999 L", "1499"},
 		{"100000 L", "100000000"}, {"100000.001 L", `more than the limit of 100000 L: got "100000.001 L"`},
 		{"4", `a volume needs its unit: got "4"; write 4` + units},
-		{"4 cups", `"cups" is not a unit for volume: got "4 cups"; write 4` + units},
+		{"4 liters", `"liters" is not a unit for a volume: got "4 liters"; write 4 L`},
+		{"4 cups", `"cups" is not a unit for a volume: got "4 cups"; write 4` + units},
 		{"4 gal", `there are two sizes of gal: got "4 gal"; write 4 gal (US) or 4 gal (imp)`},
 		{"4,5 L", `decimals come after a point, and thousands have no comma: got "4,5 L"; write 4.5 L`},
 		{"1/2 L", `a volume is written as a plain decimal number: got "1/2 L"; write 1.5` + units},
@@ -69,7 +70,7 @@ func TestParseVolume(t *testing.T) {
 		{"-4 L", `a volume cannot be less than 0: got "-4 L"`}, {"−4 L", `a volume cannot be less than 0: got "−4 L"`},
 		{"L", `a volume starts with a number: got "L"; write 4` + units},
 		{"", `a volume starts with a number: got ""; write 4` + units},
-		{"1e3 L", `"e3 L" is not a unit for volume: got "1e3 L"; write 1` + units},
+		{"1e3 L", `"e3 L" is not a unit for a volume: got "1e3 L"; write 1` + units},
 		{strings.Repeat("4", 121), `a volume is written in at most 120 characters: got "44444444444444444444…"`},
 	})
 }
@@ -104,7 +105,7 @@ func TestParseTemperature(t *testing.T) {
 		{"39 °F", "3889"}, {"39 F", "3889"}, {"41 °F", "5000"}, {"45 °F", "7222"}, {"40 °F", "4444"}, {"35 °F", "1667"},
 		{"32 F", "0"}, {"-40 F", "-40000"}, {"145 °F", "62778"}, {"161 °F", "71667"}, {"212 °F", "100000"},
 		{"4", `a temperature needs its unit: got "4"; write 4 °C (or °F)`},
-		{"4 K", `"K" is not a unit for temperature: got "4 K"; write 4 °C (or °F)`},
+		{"4 K", `"K" is not a unit for a temperature: got "4 K"; write 4 °C (or °F)`},
 		{"cold", `a temperature starts with a number: got "cold"; write 4 °C (or 4 C, 39 °F, 39 F)`},
 		{"200 °C", "200000"}, {"200.001 °C", `beyond the limits of -100 °C and 200 °C: got "200.001 °C"`},
 	})
@@ -133,7 +134,9 @@ func TestParseMinutes(t *testing.T) {
 		{"1500 d 1 min", `more than the limit of 1500 d: got "1500 d 1 min"`},
 		{"90", `a length of time needs its unit: got "90"; write 90` + units},
 		{"1 d 6", `a length of time needs its unit: got "1 d 6"; write 6` + units},
-		{"2 hours", `"hours" is not a unit for length of time: got "2 hours"; write 2` + units},
+		{"2 hours", `"hours" is not a unit for a length of time: got "2 hours"; write 2 h`},
+		{"3 mins.", `"mins." is not a unit for a length of time: got "3 mins."; write 3 min`},
+		{"3 fortnights", `"fortnights" is not a unit for a length of time: got "3 fortnights"; write 3` + units},
 		{"6 h 1 d", `days come before hours and hours before minutes, each once: got "6 h 1 d"; write 1 d 6 h 30 min`},
 		{"1 h 1 h", `days come before hours and hours before minutes, each once: got "1 h 1 h"; write 1 d 6 h 30 min`},
 		{"0.4 min", `this length of time must be whole minutes: got "0.4 min"; write 1 min`},
@@ -160,7 +163,7 @@ func TestParseSize(t *testing.T) {
 		{"40 x 30 cm", `a size has three sides, width x depth x height: got "40 x 30 cm"; write 40 x 30 x 12 cm`},
 		{"40 x 0 x 12 cm", `each side of a size is more than 0: got "40 x 0 x 12 cm"; write 40 x 30 x 12 cm`},
 		{"40 x wide x 12 cm", `a size starts with a number: got "40 x wide x 12 cm"; write 40 x 30 x 12 cm`},
-		{"40 x 30 x 12 m", `"m" is not a unit for size: got "40 x 30 x 12 m"; write 40 x 30 x 12 cm`},
+		{"40 x 30 x 12 m", `"m" is not a unit for a size: got "40 x 30 x 12 m"; write 40 x 30 x 12 cm`},
 		{"20000 x 30 x 12 cm", `more than the limit of 10000 cm a side: got "20000 x 30 x 12 cm"; write 40 x 30 x 12 cm`},
 	})
 }
@@ -224,8 +227,8 @@ func TestParseDate(t *testing.T) {
 	checkQuantities(t, "date", ParseDate, []quantityCase{
 		{"2027-03-12", "2027-03-12"}, {"2028-02-29", "2028-02-29"}, {"1970-01-01", "1970-01-01"}, {"2199-12-31", "2199-12-31"},
 		{"2027-02-29", `this is not a date of the calendar: got "2027-02-29"; ` + want},
-		{"12/03/2027", `this is not a date of the calendar: got "12/03/2027"; ` + want},
-		{"2027-3-12", `this is not a date of the calendar: got "2027-3-12"; ` + want},
+		{"12/03/2027", `a date is written year-month-day: got "12/03/2027"; write 2027-03-12`},
+		{"2027-3-12", `a date is written year-month-day: got "2027-3-12"; write 2027-03-12`},
 		{"2200-01-01", `years lie between 1970 and 2199: got "2200-01-01"; ` + want},
 	})
 }
@@ -251,7 +254,7 @@ func TestParseMoment(t *testing.T) {
 		{"2027-03-27T07:00:30Z", `moments are whole minutes: got "2027-03-27T07:00:30Z"; write 2027-03-27 07:00`},
 		{"2027-02-30 07:00", `this is not a date of the calendar: got "2027-02-30 07:00"; ` + want},
 		{"2027-03-27 7 o'clock", `a time of day is written as hours and minutes, 00:00 to 24:00: got "2027-03-27 7 o'clock"; ` + want},
-		{"next Saturday", `this is not a date of the calendar: got "next Saturday"; ` + want},
+		{"next Saturday", `a date is written year-month-day: got "next Saturday"; ` + want},
 	})
 }
 
