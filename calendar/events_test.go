@@ -178,7 +178,7 @@ func TestEventsTell(t *testing.T) {
 		{"target", icalUID("target", "Easter market"),
 			[]string{"Leaves the kitchen, packed, at Sun 28 Mar 2027 12:35",
 				"Bloomy heart: 12 of 18 (3 from stock packed Mon 15 Mar 2027 07:30, 9 from batch BH-270316-1)",
-				"Bloomy heart: 6 of 6, promised (6 from batch BH-270316-1)", "Short of Bloomy heart: 6 pieces, because the pot is in use until then"},
+				"Bloomy heart: 6 of 6, promised (6 from batch BH-270316-1)", "Missing: 6 pieces of Bloomy heart. The pot is in use until then"},
 			nil, "", "TRANSPARENT"},
 	}
 	for _, c := range tests {

@@ -60,9 +60,9 @@ func (w eventWords) targetText(n schedule.TargetNote) []string {
 		}
 		lines = append(lines, line)
 		if want.Short > 0 {
-			missing := fmt.Sprintf("Short of %s: %s", clean(want.Cheese), w.pieces(want.Short))
+			missing := fmt.Sprintf("Missing: %s of %s", w.pieces(want.Short), clean(want.Cheese))
 			if because := clean(want.Because); because != "" {
-				missing += ", because " + because
+				missing += ". " + w.capital(because) // a sentence of its own
 			}
 			lines = append(lines, missing)
 		}

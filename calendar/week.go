@@ -94,6 +94,7 @@ type weekSheet struct {
 	span    resources.Span // from Monday's first moment to the next Monday's
 	days    [7]weekDay
 	next    *weekRow // the first row after the week, nil for none
+	last    *weekRow // the last row before the week, nil for none
 	fills   []placeFill
 	milk    []milkLine
 	notes   weekNotes
@@ -126,11 +127,14 @@ func newWeekSheet(p *schedule.Problem, plan *schedule.Plan, zone *time.Location,
 	return s
 }
 
-// place puts each row on its day and remembers the first one after the week.
+// place puts each row on its day and remembers those next to the week.
 // Rows come sorted by their moments.
 func (s *weekSheet) place(rows []weekRow) {
 	for i := range rows {
 		r := rows[i]
+		if r.at < s.span.From {
+			s.last = &rows[i]
+		}
 		if r.at >= s.span.Until && s.next == nil {
 			s.next = &rows[i]
 		}

@@ -136,11 +136,18 @@ func (s *weekSheet) summary(n *weekPen) string {
 // nothing says that the week is empty and which week has work next.
 func (s *weekSheet) nothing(n *weekPen) []string {
 	if s.next == nil {
-		return []string{"No work this week.", "The plan has no work after it."}
+		if s.last == nil {
+			return []string{"No work this week, and none in any other week of the plan."}
+		}
+		return []string{"No work this week.", "The last work of the plan: " + s.when(s.last, n) + "."}
 	}
-	d := s.next.at.DateIn(n.zone)
-	return []string{"No work this week.", fmt.Sprintf("Next work: %s %s, in week %s.",
-		dateUTC(d).Format("Mon 2 Jan 2006"), clockText(s.next.at, n.zone), isoWeek(d))}
+	return []string{"No work this week.", "Next work: " + s.when(s.next, n) + "."}
+}
+
+// when tells a row's moment and week.
+func (s *weekSheet) when(r *weekRow, n *weekPen) string {
+	d := r.at.DateIn(n.zone)
+	return fmt.Sprintf("%s %s, in week %s", dateUTC(d).Format("Mon 2 Jan 2006"), clockText(r.at, n.zone), isoWeek(d))
 }
 
 // sections are the lists under the tables; empty ones are left out.
