@@ -51,7 +51,7 @@ func (p *program) check(s *settings, k kitchen, from string) error {
 	if err != nil {
 		return err
 	}
-	understood{problem, p.out, p.tzSource.edition(problem.Kitchen.TimeZone)}.write()
+	understood{problem, earlier, p.out, p.tzSource.edition(problem.Kitchen.TimeZone)}.write()
 	p.tellEarlier(out, earlier, problem)
 	for i, n := range problem.Warnings {
 		if i == 0 {

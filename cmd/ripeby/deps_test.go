@@ -20,7 +20,9 @@ const arrows = `
 	schedule < schedule/planfile, schedule/judge
 
 	schedule/cp
-	schedule/cp < schedule/cp/global, schedule/cp/psplib
+	schedule/cp/kernel
+	schedule/cp, schedule/cp/kernel < schedule/cp/global
+	schedule/cp < schedule/cp/psplib
 	schedule, resources/shelf, schedule/cp/global < schedule/planner
 
 	schedule < calendar
@@ -53,7 +55,7 @@ var forbidden = []struct {
 	who     []string
 	imports []string
 }{
-	{whyRepeat, []string{"schedule/cp", "schedule/cp/global"},
+	{whyRepeat, []string{"schedule/cp", "schedule/cp/kernel", "schedule/cp/global"},
 		[]string{"time", "os/...", "net/...", "io/...", "math/rand", "crypto/rand", "ripeby/resources/...", "ripeby/schedule"}},
 	{whyRepeat, []string{"schedule/planner", "schedule/judge"}, []string{"math/rand", "crypto/rand"}},
 	{whyApart, []string{"schedule/judge"},

@@ -5,16 +5,18 @@
 //
 //  1. settings: flags over environment over settings file over defaults
 //  2. config reads the kitchen folder; what is wrong with it ends here (2)
-//  3. the output folder is tried, and the earlier plan in it is read
+//  3. the output folder is tried and locked, and the earlier plan in it is read
 //  4. schedule/planner makes the plan; a first Ctrl-C takes the best so far
 //  5. schedule/judge checks the plan; what fails is a fault of ripeby (1)
 //  6. every file is made in memory, then written, plan.json first
 //  7. the summary and the coming week go to standard output
 //
-// Reading order: main.go (the table of exit codes), root.go, settings.go, then
-// one file a subcommand (plan.go, week.go, check.go, new.go, version.go). Beside
-// them: kitchen.go (where a problem comes from), output.go (the output folder),
-// pages.go (the files of a plan), summary.go (a plan in a few sentences),
+// Reading order: main.go (the table of exit codes), root.go, commandline.go (what
+// may be wrong with a command line), settings.go, then one file a subcommand
+// (plan.go, week.go, check.go, new.go, version.go). Beside them: kitchen.go (where
+// a problem comes from), output.go (the output folder), turn.go (one run at a time
+// in it), pages.go (the files of a plan), summary.go (a plan in a few sentences),
+// proof.go (how good it is known to be),
 // understood.go (a kitchen as check prints it), words.go (quantities in words),
 // progress.go, terminal.go, zonedata.go. The demo kitchen is in demo.
 package main

@@ -3,6 +3,8 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
+	"slices"
 	"time"
 
 	"ripeby/cmd/ripeby/demo"
@@ -39,10 +41,21 @@ func (k kitchen) load(from string, now time.Time) (*schedule.Problem, error) {
 		return p, nil
 	}
 	var faults config.Faults
-	if errors.As(err, &faults) {
+	if errors.As(err, &faults) && !aboutFrom(faults) {
 		err = fmt.Errorf("%s in the kitchen folder %s; nothing was written\n%w", counted(len(faults), "error"), k.folder, err)
 	}
+	if slices.ContainsFunc(faults, func(f config.Fault) bool { return f.File == "kitchen.yaml" && f.Missing }) {
+		err = fmt.Errorf("%w\nIf %s is not your kitchen folder, give that with -C; ripeby new my-kitchen begins one", err, k.folder)
+	}
+	if errors.Is(err, fs.ErrNotExist) {
+		err = fmt.Errorf("%w; give another with -C, or begin one with: ripeby new %s", err, shellWord(k.folder))
+	}
 	return nil, &failure{exitWrong, err}
+}
+
+// aboutFrom reports whether the command line alone is at fault.
+func aboutFrom(faults config.Faults) bool {
+	return !slices.ContainsFunc(faults, func(f config.Fault) bool { return f.File != "--from" })
 }
 
 // as repeats the options that choose this kitchen, for messages that say what to

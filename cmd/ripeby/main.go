@@ -86,8 +86,8 @@ func (p *program) execute(ctx context.Context, args []string) (code int) {
 	root := p.rootCommand()
 	root.SetArgs(args)
 	cmd, err := root.ExecuteContextC(ctx)
-	if err == nil {
-		err = p.out.failed()
+	if p.out.err != nil {
+		err = p.out.failed() // said once, whoever met it first
 	}
 	if err == nil {
 		return p.code
@@ -101,7 +101,7 @@ func (p *program) execute(ctx context.Context, args []string) (code int) {
 		code = exitWrong
 		err = fmt.Errorf("%w\nSee: %s --help", err, cmd.CommandPath())
 	}
-	fmt.Fprintf(p.err, "ripeby: %v\n", err)
+	fmt.Fprintf(p.err, "ripeby: %s\n", plainLines(err.Error()))
 	return code
 }
 

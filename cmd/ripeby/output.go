@@ -16,6 +16,9 @@ import (
 // planName is the file that holds the plan itself.
 const planName = "plan.json"
 
+// pageNames are the files of a plan, in the order in which they are put in place.
+func pageNames() []string { return []string{planName, "tasks.ics", "week.txt", "plan.svg"} }
+
 // output is the folder in which a plan is kept.
 type output struct{ dir string }
 
@@ -63,7 +66,7 @@ func (o output) readPlan() ([]byte, error) {
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, fs.ErrNotExist
 	}
-	return nil, other("the earlier plan cannot be read: %w", err)
+	return nil, other("%s, the earlier plan, cannot be read: %w", o.planPath(), bare(err))
 }
 
 // damagedPlan says what is wrong with a plan.json and what to do about it.
@@ -101,13 +104,18 @@ func (o output) probe() error {
 		parent := filepath.Dir(dir)
 		// ENOTDIR: the path leads through a file, which the next round finds.
 		if !errors.Is(err, fs.ErrNotExist) && !errors.Is(err, syscall.ENOTDIR) || parent == dir {
-			return other("the plan cannot be kept in %s: %w; choose another folder with --out", o.dir, err)
+			return o.cannot(err)
 		}
 		dir = parent
 	}
+	for _, name := range pageNames() {
+		if info, err := os.Lstat(o.path(name)); err == nil && info.IsDir() {
+			return other("the plan cannot be kept in %s: %s is a folder; want a file", o.dir, o.path(name))
+		}
+	}
 	f, err := os.CreateTemp(dir, scratchPattern)
 	if err != nil {
-		return other("the plan cannot be kept in %s: it cannot be written to (%w); choose another folder with --out", o.dir, err)
+		return other("the plan cannot be kept in %s: it cannot be written to (%w); choose another folder with --out", o.dir, bare(err))
 	}
 	return errors.Join(f.Close(), os.Remove(f.Name()))
 }
@@ -161,7 +169,21 @@ func (o output) write(pages []page, now time.Time) (err error) {
 }
 
 func (o output) cannot(err error) error {
-	return other("the plan cannot be kept in %s: %w; choose another folder with --out", o.dir, err)
+	return other("the plan cannot be kept in %s: %w; choose another folder with --out", o.dir, bare(err))
+}
+
+// bare takes the path off an error of the file system, where the message says it
+// already or where it is a scratch file's, which nobody knows.
+func bare(err error) error {
+	var path *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &path):
+		return path.Err
+	case errors.As(err, &link):
+		return link.Err
+	}
+	return err
 }
 
 // writeScratch writes one file down to the disk under a scratch name.

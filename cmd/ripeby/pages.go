@@ -27,12 +27,11 @@ func pagesOf(problem *schedule.Problem, plan *schedule.Plan) ([]page, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []page{
-		{planName, text},
-		{"tasks.ics", events},
-		{"week.txt", weeks},
-		{"plan.svg", calendar.Picture(problem, plan)},
-	}, nil
+	pages := make([]page, len(pageNames()))
+	for i, text := range [][]byte{text, events, weeks, calendar.Picture(problem, plan)} {
+		pages[i] = page{pageNames()[i], text}
+	}
+	return pages, nil
 }
 
 // allWeeks gives the tables of all weeks in which something is to be done, one

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"ripeby/schedule"
+	"ripeby/schedule/cp"
 	"ripeby/schedule/judge"
 	"ripeby/schedule/planfile"
 	"ripeby/schedule/planner"
@@ -57,7 +58,7 @@ plan found so far, which then says what is not proved; a second Ctrl-C quits.
 	f.StringVar(&opt.from, "from", "", "plan from this `MOMENT`, such as \"2027-03-01 06:00\" in the kitchen's time\n(default: now; with --demo the demo's own)")
 	f.BoolVar(&opt.json, "json", false, "print plan.json and nothing else")
 	f.BoolVar(&opt.fresh, "fresh", false, "leave the earlier plan out of account")
-	f.Int64("work", 0, "stop proving after `N` units of work: the same plan on every machine\n(default: the planner's own)")
+	f.Int64("work", 0, fmt.Sprintf("stop searching after `N` units of work, which gives the same plan on every machine\n(default %d)", cp.DefaultBudget))
 	outFlag(f)
 	tableFlags(f)
 	demo := demoFlag(f)
@@ -80,15 +81,24 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 		return err
 	}
 	out, keep := output{s.out}, !opt.json || s.outGiven
+	var mine *turn
 	if keep {
 		if err := out.probe(); err != nil {
 			return err
 		}
+		if mine, err = out.takeTurn(); err != nil {
+			return err
+		}
+		defer func() { mine.end() }()
 	}
 	if !opt.fresh {
 		if problem.Earlier, err = out.earlier(); err != nil {
 			return err
 		}
+		p.mindOtherKitchen(out, problem)
+	}
+	if s.work == 0 {
+		s.work = cp.DefaultBudget
 	}
 	plan, err := p.makePlan(ctx, problem, s.work)
 	if err != nil {
@@ -101,13 +111,28 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 	if plan.Outcome == schedule.Short {
 		p.code = exitShort
 	}
-	return p.deliver(problem, plan, delivery{out: out, keep: keep, json: opt.json, look: p.look(s), stopped: ctx.Err() != nil})
+	return p.deliver(problem, plan, delivery{out: out, turn: mine, keep: keep, json: opt.json, look: p.look(s), stopped: ctx.Err() != nil, work: s.work})
+}
+
+// mindOtherKitchen says when the earlier plan has the name of another kitchen:
+// the kitchen was renamed, or two kitchens keep their plans in one place.
+func (p *program) mindOtherKitchen(out output, problem *schedule.Problem) {
+	if e := problem.Earlier; e != nil && e.Kitchen != problem.Kitchen.Name {
+		fmt.Fprintf(p.err, "ripeby: mind that the earlier plan in %s is of the kitchen %q, and this one is %q;\n"+
+			"if they are two kitchens, give each a folder of its own with --out\n", plain(out.dir), e.Kitchen, problem.Kitchen.Name)
+	}
 }
 
 // makePlan asks the planner and shows its progress.
 func (p *program) makePlan(ctx context.Context, problem *schedule.Problem, work int64) (*schedule.Plan, error) {
-	show := newProgress(p.err, p.now)
-	plan, err := planner.Plan(ctx, problem, planner.Options{Budget: work, Progress: show.callback()})
+	show := newProgress(p.err, p.now, p.env)
+	done := context.AfterFunc(ctx, show.stop)
+	defer done()
+	callback := show.callback()
+	if callback != nil {
+		callback(planner.Progress{}) // a large kitchen's first plan takes a moment
+	}
+	plan, err := planner.Plan(ctx, problem, planner.Options{Budget: work, Progress: callback})
 	show.clear()
 	switch {
 	case err == nil:
@@ -121,10 +146,12 @@ func (p *program) makePlan(ctx context.Context, problem *schedule.Problem, work 
 // delivery says where a plan goes.
 type delivery struct {
 	out     output
+	turn    *turn
 	keep    bool // write the files
 	json    bool // print plan.json and nothing else
 	look    look
-	stopped bool // somebody pressed Ctrl-C
+	stopped bool  // somebody pressed Ctrl-C
+	work    int64 // units of work that planning might have taken
 }
 
 // deliver writes and prints the plan. What cannot be written is printed all the
@@ -142,12 +169,15 @@ func (p *program) deliver(problem *schedule.Problem, plan *schedule.Plan, d deli
 	if err != nil {
 		return err
 	}
-	written := d.out.write(pages, p.now())
+	written := d.turn.toWrite()
+	if written == nil {
+		written = d.out.write(pages, p.now())
+	}
 	if d.json {
 		_, _ = p.out.Write(pages[0].text)
 		return written
 	}
-	sum := summary{plan: plan, zone: problem.Kitchen.Zone, width: d.look.width, stopped: d.stopped}
+	sum := summary{plan: plan, zone: problem.Kitchen.Zone, width: d.look.width, stopped: d.stopped, work: d.work}
 	sum.write(p.out)
 	if written == nil {
 		line(p.out, "")
@@ -167,7 +197,7 @@ func (p *program) deliver(problem *schedule.Problem, plan *schedule.Plan, d deli
 func (p *program) reportFault(faults []judge.Violation) {
 	w := p.err
 	fmt.Fprintf(w, "This is a fault of ripeby, not of your kitchen folder: it made a plan that breaks\n"+
-		"the contract in %s. No file was written or changed.\n\n", counted(len(faults), "place"))
+		"its own rules in %s. No file was written or changed.\n\n", counted(len(faults), "place"))
 	for _, v := range faults {
 		line(w, "  "+v.String())
 	}
@@ -177,5 +207,6 @@ func (p *program) reportFault(faults []judge.Violation) {
 		"  - the command line with the --from that was meant\n"+
 		"  - what \"ripeby version\" prints\n"+
 		"Names may be changed before sending, as long as they stay different.\n"+
-		"Meanwhile a plan from another --from, or with another --work, may well hold.\n\n")
+		"Meanwhile a plan from another --from, with another --work or with --fresh may well\n"+
+		"hold; with --fresh, what is under way must stand in begun.yaml.\n\n")
 }

@@ -22,7 +22,7 @@ func demoPlan(t *testing.T) (*schedule.Problem, *schedule.Plan) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	plan, err := planner.Plan(context.Background(), problem, planner.Options{})
+	plan, err := planner.Plan(context.Background(), problem, planner.Options{Budget: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,14 +54,14 @@ func TestPlanThatDoesNotHold(t *testing.T) {
 			return []judge.Violation{{Rule: "overlap", Batch: "BH-270316-1", Text: "Nell does two things at once"}}
 		}
 	}
-	got := runWith(t.Context(), bad, "plan", "--demo", "--out", out)
+	got := runWith(t.Context(), bad, "plan", "--demo", "--work", "1", "--out", out)
 	if got.code != exitOther {
 		t.Errorf("exit code is %d, want %d", got.code, exitOther)
 	}
 	if got.out != "" {
 		t.Errorf("standard output has %q, want nothing", got.out)
 	}
-	for _, want := range []string{"a fault of ripeby, not of your kitchen folder", "breaks\nthe contract in 1 place.",
+	for _, want := range []string{"a fault of ripeby, not of your kitchen folder", "breaks\nits own rules in 1 place.",
 		"overlap BH-270316-1: Nell does two things at once", "Please report it", "the earlier plan.json", "targets.yaml"} {
 		if !strings.Contains(got.err, want) {
 			t.Errorf("%q is not in the report:\n%s", want, got.err)
@@ -78,7 +78,7 @@ func TestPanicIsNotTheFoldersFault(t *testing.T) {
 	broken := func(p *program) {
 		p.judge = func(*schedule.Problem, *schedule.Plan) []judge.Violation { panic("broken invariant") }
 	}
-	got := runWith(t.Context(), broken, "plan", "--demo", "--json")
+	got := runWith(t.Context(), broken, "plan", "--demo", "--work", "1", "--json")
 	if got.code != exitOther || !strings.Contains(got.err, "a fault of ripeby") || !strings.Contains(got.err, "broken invariant") {
 		t.Errorf("got exit code %d and %q, want 1 and a report", got.code, got.err)
 	}
@@ -115,7 +115,7 @@ func (fullDisk) Write([]byte) (int, error) { return 0, errors.New("no space left
 
 // A result that cannot be printed is an error, not a success.
 func TestResultThatCannotBePrinted(t *testing.T) {
-	for _, args := range [][]string{{"plan", "--demo", "--json"}, {"check", "--demo"}, {"version"}, {"--help"}} {
+	for _, args := range [][]string{{"plan", "--demo", "--work", "1", "--json"}, {"check", "--demo"}, {"version"}, {"--help"}} {
 		full := func(p *program) { p.out.to = fullDisk{} }
 		got := runWith(t.Context(), full, args...)
 		if got.code != exitOther || !strings.Contains(got.err, "no space left on device") {
@@ -127,7 +127,7 @@ func TestResultThatCannotBePrinted(t *testing.T) {
 // Off a terminal there is no progress line: standard error stays empty.
 func TestNoProgressOffATerminal(t *testing.T) {
 	var errs bytes.Buffer
-	if newProgress(&errs, time.Now).callback() != nil {
+	if newProgress(&errs, time.Now, func(string) string { return "" }).callback() != nil {
 		t.Error("got a callback, want none for a buffer")
 	}
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"sync"
 	"time"
 
 	"github.com/mattn/go-runewidth"
@@ -20,12 +21,20 @@ type progress struct {
 	w     io.Writer
 	now   func() time.Time
 	width int // 0: no terminal
-	last  time.Time
-	drawn bool
+
+	mu       sync.Mutex // Ctrl-C comes from outside the planner's own run
+	last     time.Time
+	drawn    bool
+	stopping bool
 }
 
-func newProgress(w io.Writer, now func() time.Time) *progress {
+// newProgress draws on a terminal that can take a line away again, which one that
+// calls itself dumb cannot.
+func newProgress(w io.Writer, now func() time.Time, env func(string) string) *progress {
 	width, _ := terminalWidth(w)
+	if env("TERM") == "dumb" {
+		width = 0
+	}
 	return &progress{w: w, now: now, width: width}
 }
 
@@ -38,17 +47,38 @@ func (g *progress) callback() func(planner.Progress) {
 }
 
 func (g *progress) draw(at planner.Progress) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
 	now := g.now()
-	if g.drawn && now.Sub(g.last) < progressEvery {
+	if g.stopping || g.drawn && now.Sub(g.last) < progressEvery {
 		return
 	}
-	g.last, g.drawn = now, true
-	// One column stays free: some terminals break the line at the last one.
-	fmt.Fprintf(g.w, "\r\x1b[K%s", runewidth.Truncate(progressText(at), g.width-1, "…"))
+	g.last = now
+	g.line(progressText(at))
 }
 
-// clear takes the line away.
+// stop says that Ctrl-C was heard: a large plan takes a moment to end.
+func (g *progress) stop() {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if g.width > 0 && !g.stopping {
+		g.stopping = true
+		g.line("Stopping with the best plan so far; Ctrl-C again quits")
+	}
+}
+
+// line draws one line in place of the last. One column stays free: some terminals
+// break the line at the last one.
+func (g *progress) line(text string) {
+	g.drawn = true
+	fmt.Fprintf(g.w, "\r\x1b[K%s", runewidth.Truncate(text, g.width-1, "…"))
+}
+
+// clear takes the line away for good.
 func (g *progress) clear() {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	g.stopping = true
 	if g.drawn {
 		fmt.Fprint(g.w, "\r\x1b[K")
 	}
@@ -58,29 +88,30 @@ func (g *progress) clear() {
 // proved.
 func progressText(at planner.Progress) string {
 	if !at.Found {
-		return "Looking for a first plan; Ctrl-C ends it"
+		return "Looking for a first plan; Ctrl-C stops"
 	}
-	text := "Best: all met"
+	text := "All met"
 	if short := at.Score.PromisedShort + at.Score.Short; short > 0 {
-		text = "Best: short " + money(short)
+		text = money(short) + " worth short"
 	}
-	text += fmt.Sprintf(", %s, %s, bother %d", counted(at.Score.Batches, "batch"), litres(at.Score.Litres), at.Score.Bother)
-	if at.Proving != "" && at.Proving != schedule.LevelNone {
-		text += "; proving " + provingText(at)
-	}
+	text += fmt.Sprintf(", %s, %s; Ctrl-C keeps this plan", counted(at.Score.Batches, "batch"), litres(at.Score.Litres))
 	if at.Budget > 0 {
-		text += fmt.Sprintf("; %d %%", min(100, at.Spent*100/at.Budget))
+		text += fmt.Sprintf("; %d %% done", min(100, at.Spent*100/at.Budget))
 	}
-	return text + "; Ctrl-C takes it"
+	text += fmt.Sprintf("; bother %d", at.Score.Bother)
+	if at.Proving != "" && at.Proving != schedule.LevelNone {
+		text += "; working on " + provingText(at)
+	}
+	return text
 }
 
 // provingText names the part that is being proved and its bound.
 func provingText(at planner.Progress) string {
 	switch at.Proving {
 	case schedule.LevelPromisedShort:
-		return "promised (at least " + money(at.Bound.PromisedShort) + " short)"
+		return "what is promised (at least " + money(at.Bound.PromisedShort) + " worth short)"
 	case schedule.LevelShort:
-		return "short (at least " + money(at.Bound.Short) + ")"
+		return "what is wanted (at least " + money(at.Bound.Short) + " worth short)"
 	case schedule.LevelBatches:
 		return fmt.Sprintf("batches (at least %d)", at.Bound.Batches)
 	case schedule.LevelLitres:
@@ -88,5 +119,5 @@ func provingText(at planner.Progress) string {
 	case schedule.LevelBother:
 		return fmt.Sprintf("bother (at least %d)", at.Bound.Bother)
 	}
-	return "late makes"
+	return "later makes"
 }

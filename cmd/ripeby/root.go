@@ -2,10 +2,11 @@ package main
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+
+	"ripeby/calendar"
 )
 
 // rootCommand is ripeby with all its subcommands.
@@ -35,23 +36,10 @@ a calendar and a week table.
 	root.SetOut(p.out)
 	root.SetErr(p.err)
 	root.SetVersionTemplate("ripeby {{.Version}}\n")
+	root.SetFlagErrorFunc(badOption)
+	root.SetHelpCommand(p.helpCommand(root))
 	root.AddCommand(p.planCommand(), p.weekCommand(), p.checkCommand(), p.newCommand(), p.versionCommand())
 	return root
-}
-
-// noArguments refuses words that belong to no option.
-func (p *program) noArguments(cmd *cobra.Command, args []string) error {
-	if len(args) == 0 {
-		return nil
-	}
-	if cmd.HasSubCommands() {
-		text := fmt.Sprintf("there is no command %q", args[0])
-		if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
-			text += "; the nearest is " + strings.Join(near, " or ")
-		}
-		return fmt.Errorf("%s", text)
-	}
-	return fmt.Errorf("%s takes no arguments, got %q; the kitchen folder is given with -C", cmd.CommandPath(), args[0])
 }
 
 // begin marks a subcommand as begun: its command line was understood. An option
@@ -90,6 +78,6 @@ func demoFlag(f *pflag.FlagSet) *bool {
 
 // tableFlags are the options of every subcommand that prints a table.
 func tableFlags(f *pflag.FlagSet) {
-	f.Int("width", 0, "make tables this many `COLUMNS` wide (default: the terminal, else 100)")
+	f.Int("width", 0, fmt.Sprintf("make tables this many `COLUMNS` wide, at least %d (default: the terminal, else %d)", calendar.WeekNarrowest, standardWidth))
 	f.String("colour", "auto", "colour tables `WHEN`: auto, always or never")
 }

@@ -36,8 +36,12 @@ func TestScripts(t *testing.T) {
 			return os.CopyFS(filepath.Join(env.WorkDir, "small"), os.DirFS(small))
 		},
 		Condition: func(name string) (bool, error) {
-			if name == "root" {
+			switch name {
+			case "root":
 				return os.Geteuid() == 0, nil
+			case "fulldisk": // a device that is always full
+				_, err := os.Stat("/dev/full")
+				return err == nil, nil
 			}
 			return false, errors.New("unknown condition " + name)
 		},

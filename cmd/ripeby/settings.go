@@ -118,7 +118,7 @@ func (g *gathered) readFile() error {
 	}
 	g.viper.SetConfigFile(g.file)
 	if err := g.viper.ReadInConfig(); err != nil {
-		return wrong("the settings file %s cannot be read: %w", g.file, err)
+		return wrong("the settings file %s cannot be read: %w", g.file, bare(err))
 	}
 	for _, key := range g.viper.AllKeys() {
 		if !slices.Contains(settingKeys(), key) {

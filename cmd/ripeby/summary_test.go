@@ -26,21 +26,25 @@ func TestSummaryProof(t *testing.T) {
 		score, bound schedule.Score
 		want         string
 	}{
-		{"all", best, best, "Proved: no plan needs fewer batches, needs less milk, gives less bother or makes the cheese later, the first of these counting most."},
+		{"all", best, best, "Proved: no plan needs fewer batches; none with as few batches needs less milk; none with as little milk gives less bother; none with as little bother makes the cheese later and so fresher. There is no better plan."},
 		{"bother", best, than(func(s *schedule.Score) { s.MakeStarts += 90 }),
-			"Proved: no plan needs fewer batches, needs less milk or gives less bother, the first of these counting most. Not proved: whether the cheese could be made later (by at most 1 h 30 min over all batches). More work (--work) may tell."},
+			"Proved: no plan needs fewer batches; none with as few batches needs less milk; none with as little milk gives less bother. Not proved: the cheese might be made later, by at most 1 h 30 min over all batches. A longer search may tell: --work 70."},
 		{"litres", best, than(func(s *schedule.Score) { s.Bother = 90 }),
-			"Proved: no plan needs fewer batches or needs less milk, the first of these counting most. Not proved: whether it can be done with less bother (at least 90). More work (--work) may tell."},
+			"Proved: no plan needs fewer batches; none with as few batches needs less milk. Not proved: less bother might be possible, 90 at best. A longer search may tell: --work 70."},
 		{"batches", best, than(func(s *schedule.Score) { s.Litres = 60_500 }),
-			"Proved: no plan needs fewer batches. Not proved: whether less milk would do (at least 60.5 L). More work (--work) may tell."},
+			"Proved: no plan needs fewer batches. Not proved: less milk might do, 60.5 L at best. A longer search may tell: --work 70."},
 		{"met, fewer batches open", best, than(func(s *schedule.Score) { s.Batches = 7 }),
-			"Not proved: whether fewer batches would do (at least 7). More work (--work) may tell."},
+			"Not proved: fewer batches might do, 7 at best. A longer search may tell: --work 70."},
+		{"a bound that says nothing", best, schedule.Score{},
+			"Not proved: fewer batches might do. A longer search may tell: --work 70."},
 		{"promised short, proved", short, than(func(s *schedule.Score) { s.PromisedShort = 1800; s.Short = 400 }),
-			"Proved: no plan has more of what is promised. Not proved: whether more can be met (at least 4.00 worth will be short). More work (--work) may tell."},
+			"Proved: no plan meets more of what is promised. Not proved: more of what is wanted might be met, but 4.00 worth is short in any plan. A longer search may tell: --work 70."},
+		{"both short, proved", short, than(func(s *schedule.Score) { s.PromisedShort = 1800; s.Short = 5800; s.Batches = 8 }),
+			"Proved: no plan meets more of what is promised; none as good in that meets more of what else is wanted. Not proved: fewer batches might do, 8 at best. A longer search may tell: --work 70."},
 		{"nothing proved", short, best,
-			"Not proved: whether more of what is promised can be met. More work (--work) may tell."},
+			"Not proved: more of what is promised might be met. A longer search may tell: --work 70."},
 	} {
-		got := summary{plan: proved(schedule.Met, c.score, c.bound)}.proof()
+		got := summary{plan: proved(schedule.Met, c.score, c.bound), work: 7}.proof()
 		if got != c.want {
 			t.Errorf("%s:\ngot  %s\nwant %s", c.name, got, c.want)
 		}
@@ -63,6 +67,11 @@ func TestSummaryOutcome(t *testing.T) {
 		{"short", proved(schedule.Short, schedule.Score{Short: 650, PromisedShort: 1300, Batches: 2, Litres: 12_000}, some,
 			schedule.WantResult{Wanted: 3, Met: 2, Short: 1}, schedule.WantResult{Wanted: 4, Met: 2, Short: 2, Promised: true}),
 			"Short by 3 of the 7 pieces wanted, worth 19.50; 2 of them promised, worth 13.00. What can be met takes 2 batches, 12 L of milk."},
+		{"all that is short is promised", proved(schedule.Short, schedule.Score{PromisedShort: 1300, Batches: 2, Litres: 12_000}, some,
+			schedule.WantResult{Wanted: 4, Met: 2, Short: 2, Promised: true}),
+			"Short by 2 of the 4 pieces wanted, worth 13.00, all of them promised. What can be met takes 2 batches, 12 L of milk."},
+		{"nothing met", proved(schedule.Short, schedule.Score{Short: 1300}, some, schedule.WantResult{Wanted: 2, Short: 2}),
+			"Short by 2 of the 2 pieces wanted, worth 13.00. Nothing can be met."},
 	} {
 		if got := (summary{plan: c.plan}).outcome(); got != c.want {
 			t.Errorf("%s:\ngot  %s\nwant %s", c.name, got, c.want)
@@ -79,7 +88,7 @@ func TestSummaryLists(t *testing.T) {
 	plan.Cautions = []schedule.Caution{{Cheese: "Quick curd", Stage: "drain", Text: "Keep it cool."}}
 	var b bytes.Buffer
 	summary{plan: plan, zone: time.UTC, width: 40, stopped: true}.write(&b)
-	for _, want := range []string{"\nShort:\n- Stall?[31m, Thu 1 Jan 1970 00:00: 2 of\n  3 Quick curd. No pot is free on any\n  morning of that week.\n",
+	for _, want := range []string{"\nShort:\n- Stall?[31m, Thu 1 Jan 1970 00:00: 1 of\n  3 pieces of Quick curd missing. No pot\n  is free on any morning of that week.\n",
 		"\nWarnings:\n- The round is too short.\n", "\n1 food-safety caution for Quick curd:", "Planning was stopped early"} {
 		if !strings.Contains(b.String(), want) {
 			t.Errorf("%q is not in\n%s", want, b.String())
@@ -98,15 +107,35 @@ func TestProgressText(t *testing.T) {
 		in   planner.Progress
 		want string
 	}{
-		{"at first", planner.Progress{}, "Looking for a first plan; Ctrl-C ends it"},
+		{"at first", planner.Progress{}, "Looking for a first plan; Ctrl-C stops"},
 		{"proving batches", planner.Progress{Found: true, Score: schedule.Score{Batches: 9, Litres: 64_000, Bother: 118},
 			Bound: schedule.Score{Batches: 8}, Proving: schedule.LevelBatches, Spent: 17, Budget: 50},
-			"Best: all met, 9 batches, 64 L, bother 118; proving batches (at least 8); 34 %; Ctrl-C takes it"},
+			"All met, 9 batches, 64 L; Ctrl-C keeps this plan; 34 % done; bother 118; working on batches (at least 8)"},
 		{"short", planner.Progress{Found: true, Score: schedule.Score{Short: 650, Batches: 1, Litres: 500}},
-			"Best: short 6.50, 1 batch, 0.5 L, bother 0; Ctrl-C takes it"},
+			"6.50 worth short, 1 batch, 0.5 L; Ctrl-C keeps this plan; bother 0"},
 	} {
 		if got := progressText(c.in); got != c.want {
 			t.Errorf("%s:\ngot  %s\nwant %s", c.name, got, c.want)
 		}
+	}
+}
+
+// Ctrl-C is answered at once, and nothing is drawn over the answer.
+func TestProgressSaysThatItStops(t *testing.T) {
+	var b bytes.Buffer
+	g := &progress{w: &b, now: time.Now, width: 80}
+	g.draw(planner.Progress{})
+	g.stop()
+	g.draw(planner.Progress{Found: true})
+	g.clear()
+	g.stop()
+	want := "\r\x1b[KLooking for a first plan; Ctrl-C stops\r\x1b[KStopping with the best plan so far; Ctrl-C again quits\r\x1b[K"
+	if b.String() != want {
+		t.Errorf("got  %q\nwant %q", b.String(), want)
+	}
+	off := &progress{w: &b, now: time.Now}
+	off.stop()
+	if b.String() != want {
+		t.Errorf("off a terminal: got %q more", b.String()[len(want):])
 	}
 }

@@ -7,6 +7,8 @@ import (
 	"unicode"
 
 	"golang.org/x/term"
+
+	"ripeby/calendar"
 )
 
 // standardWidth is how wide tables are where there is no terminal.
@@ -45,6 +47,7 @@ func (p *program) look(s *settings) look {
 	if s.width > 0 {
 		l.width = s.width
 	}
+	l.width = max(l.width, calendar.WeekNarrowest)
 	if s.colour == "auto" {
 		l.colour = isTerminal && p.env("NO_COLOR") == "" && p.env("TERM") != "dumb"
 	}
@@ -55,6 +58,15 @@ func (p *program) look(s *settings) look {
 // terminal or break the line is shown as a question mark.
 func line(w io.Writer, text string) {
 	_, _ = io.WriteString(w, plain(text)+"\n") // resultWriter keeps the error
+}
+
+// plainLines is plain for a text of several lines.
+func plainLines(text string) string {
+	lines := strings.Split(text, "\n")
+	for i := range lines {
+		lines[i] = plain(lines[i])
+	}
+	return strings.Join(lines, "\n")
 }
 
 // plain replaces what would steer a terminal.

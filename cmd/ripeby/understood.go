@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -14,6 +15,7 @@ import (
 // what ripeby made of it.
 type understood struct {
 	problem *schedule.Problem
+	earlier *schedule.Plan // nil for none
 	w       io.Writer
 	edition string // of the time zone rules
 }
@@ -153,6 +155,9 @@ func (u understood) milk() {
 		if m.Order > 0 {
 			text += ", ordered " + length(m.Order) + " ahead"
 		}
+		if n := len(m.Closed); n > 0 {
+			text += ", no collection " + counted(n, "time")
+		}
 		u.entry(i, "Milk", text)
 	}
 }
@@ -216,6 +221,15 @@ func (u understood) begun() {
 		u.entry(i, "Ordered", fmt.Sprintf("%s of %s for %s", litres(o.Litres), o.Milk, day(o.Day)))
 	}
 	for i, id := range p.Lost {
+		if !u.knows(id) {
+			id += ", which the earlier plan does not have"
+		}
 		u.entry(i, "Lost", id)
 	}
+}
+
+// knows reports whether a batch is in the earlier plan; one that no plan has is
+// perhaps a slip of the finger.
+func (u understood) knows(id string) bool {
+	return u.earlier != nil && slices.ContainsFunc(u.earlier.Batches, func(b schedule.Batch) bool { return b.ID == id })
 }
