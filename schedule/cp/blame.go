@@ -7,32 +7,42 @@ type BlameKind int
 const (
 	BlameTime    BlameKind = iota // the chain is longer than the time that is left
 	BlameNoMode                   // no mode can be made with what there is
-	BlameIntake                   // no intake in time, Index the supply
-	BlameHours                    // workers' windows, with the kitchen to itself
-	BlameSpace                    // spaces, with the kitchen to itself
 	BlameServes                   // too few units for a job
-	BlameKeeps                    // units may not keep from the last possible end of work to the delivery
-	BlamePool                     // pool Index is held by others
-	BlameBusy                     // workers are busy with other jobs
-	BlameDrawn                    // intakes are drawn by other jobs, Index the supply
-	BlameFull                     // spaces are filled by other jobs
-	BlameSeveral                  // more than one of these at once
+	BlameAlone                    // Things, even with the kitchen to itself
+	BlameTaken                    // Things, which other jobs hold
 	BlameUnknown                  // nothing: more work might find a plan
 )
 
-// Blame is why a demand is short. It names a thing whose lifting alone would let
-// one more job serve the demand.
+// ThingKind is a kind of thing that a job needs.
+type ThingKind int
+
+// The things that a job needs.
+const (
+	ThingPool   ThingKind = iota // Index the pool; -1 for every pool of a run that may choose
+	ThingIntake                  // Index the supply
+	ThingSpace                   // every space
+	ThingWorker                  // every worker
+)
+
+// Thing is something that a job needs and does not get.
+type Thing struct {
+	Kind  ThingKind
+	Index int
+}
+
+// Blame is why a demand is short. With Things, one more job could serve the demand
+// if all of them were lifted, and not if one of them stayed as it is.
 type Blame struct {
 	Demand int
 	Kind   BlameKind
-	Index  int // pool or supply, -1 for none
+	Things []Thing
 	Least  int // BlameTime: ticks that the chain takes at the least
 	Left   int // and the ticks that there are
 }
 
 // blame finds why nothing more serves a demand.
 func (s *state) blame(d int) Blame {
-	b := Blame{Demand: d, Kind: BlameUnknown, Index: -1}
+	b := Blame{Demand: d, Kind: BlameUnknown}
 	dm := &s.m.Demands[d]
 	f := &s.m.Families[dm.Family]
 	if len(f.Modes) == 0 {
@@ -46,14 +56,19 @@ func (s *state) blame(d int) Blame {
 	}
 	w := s.m.windowOf(dm.Family, []Share{{d, 1}})
 	if s.hopeless(d) {
-		s.blameIdle(&b, dm.Family, w)
+		empty := s.prep.empty(s.m)
+		before := empty.spent
+		b.Kind, b.Things = BlameAlone, empty.missing(dm.Family, w, empty.alone(dm.Family))
+		s.spent += empty.spent - before
 		return b
 	}
 	if !dm.Promised && s.wantedNear(d) < f.Serves {
 		b.Kind = BlameServes
 		return b
 	}
-	s.blameOthers(&b, dm.Family, w)
+	if !s.can(dm.Family, w) {
+		b.Kind, b.Things = BlameTaken, s.missing(dm.Family, w, s.taken(dm.Family))
+	}
 	return b
 }
 
@@ -83,105 +98,124 @@ func (s *state) wantedNear(d int) int {
 }
 
 // can reports whether the smallest job could be placed for the window now.
-func (s *state) can(family int, w window, supply bool) bool {
-	q := s.query(family, 0, w)
-	if !supply {
-		q.supply = -1
-	}
-	_, ok := s.place(q)
+func (s *state) can(family int, w window) bool {
+	_, ok := s.place(s.query(family, 0, w))
 	return ok
 }
 
-// blameIdle names what forbids a job that has the kitchen to itself.
-func (s *state) blameIdle(b *Blame, family int, w window) {
-	empty := s.prep.empty(s.m)
-	before := empty.spent
-	defer func() { s.spent += empty.spent - before }()
-	if s.m.Families[family].Supply >= 0 && empty.can(family, w, false) {
-		b.Kind, b.Index = BlameIntake, s.m.Families[family].Supply
-		return
-	}
-	if empty.withOpenHours(func() bool { return empty.can(family, w, true) }) {
-		b.Kind = BlameHours
-		return
-	}
-	if empty.withoutStays(family, func() bool { return empty.can(family, w, true) }) {
-		b.Kind = BlameSpace
-		return
-	}
-	b.Kind = BlameSeveral
+// lift is a thing and how to make it free for a try; back undoes that.
+type lift struct {
+	thing Thing
+	free  func() (back func())
 }
 
-// withOpenHours runs try with every worker there at all times.
-func (s *state) withOpenHours(try func() bool) bool {
-	kept := make([]Worker, len(s.m.Workers))
-	copy(kept, s.m.Workers)
+// missing is a set of things that must all be lifted for a job to be placed, no
+// smaller part of which is enough: with all lifted, they are put back one after
+// another, and stay back where the job still fits.
+func (s *state) missing(family int, w window, lifts []lift) []Thing {
+	stays := make([]bool, len(lifts)) // as it is
+	try := func() bool {
+		var backs []func()
+		for i := range lifts {
+			if !stays[i] {
+				backs = append(backs, lifts[i].free())
+			}
+		}
+		ok := s.can(family, w)
+		for i := len(backs) - 1; i >= 0; i-- {
+			backs[i]()
+		}
+		return ok
+	}
+	if !try() {
+		return nil
+	}
+	var out []Thing
+	for i := range lifts {
+		stays[i] = true
+		if !try() {
+			stays[i] = false
+			out = append(out, lifts[i].thing)
+		}
+	}
+	return out
+}
+
+// alone are the things that can forbid a job that has the kitchen to itself.
+func (s *state) alone(family int) []lift {
+	return []lift{
+		{Thing{ThingSpace, -1}, func() func() { return s.withoutStays(family) }},
+		{Thing{ThingIntake, s.m.Families[family].Supply}, func() func() { return s.withoutSupply(family) }},
+		{Thing{ThingWorker, -1}, s.withOpenHours},
+	}
+}
+
+// taken are the things that other jobs can hold.
+func (s *state) taken(family int) []lift {
+	mode := &s.m.Families[family].Modes[0]
+	out := []lift{
+		{Thing{ThingWorker, -1}, s.withIdleWorkers},
+		{Thing{ThingIntake, s.m.Families[family].Supply}, func() func() { return s.withoutSupply(family) }},
+		{Thing{ThingSpace, -1}, func() func() { return s.withoutStays(family) }},
+	}
+	for r := range mode.Runs {
+		choices := mode.Runs[r].Choices
+		thing := Thing{ThingPool, choices[0].Pool}
+		if len(choices) > 1 {
+			thing.Index = -1
+		}
+		out = append(out, lift{thing, func() func() { return s.withEndless(choices) }})
+	}
+	return out
+}
+
+// withOpenHours has every worker there at all times.
+func (s *state) withOpenHours() func() {
+	kept := append([]Worker(nil), s.m.Workers...)
 	for w := range s.m.Workers {
 		s.m.Workers[w].Windows = []Span{{s.m.From, s.m.Horizon}}
 		s.m.Workers[w].Days = nil
 	}
-	ok := try()
-	copy(s.m.Workers, kept)
-	return ok
+	return func() { copy(s.m.Workers, kept) }
 }
 
-// withoutStays runs try with the family's smallest mode free of spaces.
-func (s *state) withoutStays(family int, try func() bool) bool {
-	mode := &s.m.Families[family].Modes[0]
-	kept := mode.Stays
-	mode.Stays = nil
-	ok := try()
-	mode.Stays = kept
-	return ok
-}
-
-// blameOthers names what other jobs hold that this one needs.
-func (s *state) blameOthers(b *Blame, family int, w window) {
-	if s.can(family, w, true) {
-		return
-	}
-	mode := &s.m.Families[family].Modes[0]
-	seen := map[int]bool{}
-	for r := range mode.Runs {
-		for _, c := range mode.Runs[r].Choices {
-			if seen[c.Pool] {
-				continue
-			}
-			seen[c.Pool] = true
-			kept := s.m.Pools[c.Pool].Capacity
-			s.m.Pools[c.Pool].Capacity = Infinite
-			ok := s.can(family, w, true)
-			s.m.Pools[c.Pool].Capacity = kept
-			if ok {
-				b.Kind, b.Index = BlamePool, c.Pool
-				return
-			}
-		}
-	}
-	if s.m.Families[family].Supply >= 0 && s.can(family, w, false) {
-		b.Kind, b.Index = BlameDrawn, s.m.Families[family].Supply
-		return
-	}
-	if s.withoutStays(family, func() bool { return s.can(family, w, true) }) {
-		b.Kind = BlameFull
-		return
-	}
-	if s.withIdleWorkers(func() bool { return s.can(family, w, true) }) {
-		b.Kind = BlameBusy
-		return
-	}
-	b.Kind = BlameSeveral
-}
-
-// withIdleWorkers runs try with no work placed for anybody.
-func (s *state) withIdleWorkers(try func() bool) bool {
+// withIdleWorkers has no work placed for anybody.
+func (s *state) withIdleWorkers() func() {
 	busy, load := s.busy, s.load
 	s.busy = make([][]shift, len(busy))
 	s.load = make([][]int, len(load))
 	for w := range load {
 		s.load[w] = make([]int, len(load[w]))
 	}
-	ok := try()
-	s.busy, s.load = busy, load
-	return ok
+	return func() { s.busy, s.load = busy, load }
+}
+
+// withoutStays frees the family's smallest mode of spaces.
+func (s *state) withoutStays(family int) func() {
+	mode := &s.m.Families[family].Modes[0]
+	kept := mode.Stays
+	mode.Stays = nil
+	return func() { mode.Stays = kept }
+}
+
+// withoutSupply frees the family of its supply.
+func (s *state) withoutSupply(family int) func() {
+	f := &s.m.Families[family]
+	kept := f.Supply
+	f.Supply = -1
+	return func() { f.Supply = kept }
+}
+
+// withEndless gives the pools of a run no end of units.
+func (s *state) withEndless(choices []PoolChoice) func() {
+	kept := make([]int, len(choices))
+	for i, c := range choices {
+		kept[i] = s.m.Pools[c.Pool].Capacity
+		s.m.Pools[c.Pool].Capacity = Infinite
+	}
+	return func() {
+		for i := len(choices) - 1; i >= 0; i-- {
+			s.m.Pools[choices[i].Pool].Capacity = kept[i]
+		}
+	}
 }

@@ -7,7 +7,7 @@ package cp
 func (s *state) boundFor(bound, cost Cost) Cost {
 	if s.anyLate() {
 		// The covers took it that every job under way is ready in time.
-		bound = Cost{Bother: s.leastBegun}
+		bound = Cost{Bother: max(0, s.leastBegun-s.botherOff())}
 		bound.Early = -cost.Jobs * int64(s.m.Horizon-s.m.From)
 		return bound
 	}

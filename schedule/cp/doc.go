@@ -29,7 +29,8 @@
 // the kitchen to itself; where the plan meets it, the plan is proved.
 //
 // Reading order: model.go, result.go, state.go, pool.go, space.go, worker.go,
-// chain.go, cover.go, build.go, improve.go, bound.go, slip.go, blame.go.
+// chain.go, place.go, choose.go, home.go, begin.go, turn.go, late.go, cover.go,
+// build.go, improve.go, bound.go, slip.go, blame.go.
 //
 // # Short names
 //

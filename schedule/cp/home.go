@@ -4,8 +4,9 @@ package cp
 // places are found once, before anything is planned: where they stood in the
 // plan before, else anywhere free, else nowhere by the measures given.
 
-// home finds where boxes that stand in a space now will be taken to stand.
-func (s *state) home(space, kind, boxes int, prefer []Standing) StayPlace {
+// home finds where boxes that stand in a space now, or since a moment after the
+// planning start, will be taken to stand.
+func (s *state) home(space, kind, boxes int, prefer []Standing, since int) StayPlace {
 	if space < 0 || boxes == 0 {
 		return StayPlace{Space: -1}
 	}
@@ -13,7 +14,7 @@ func (s *state) home(space, kind, boxes int, prefer []Standing) StayPlace {
 	if len(s.m.Spaces[space].Floors) == 0 {
 		return StayPlace{Space: space}
 	}
-	if s.holds(space, kind, boxes, prefer) {
+	if s.holds(space, kind, boxes, prefer, since) {
 		return StayPlace{Space: space, Stacks: prefer}
 	}
 	// Closed or not, the boxes are there: only what stands there counts.
@@ -25,8 +26,10 @@ func (s *state) home(space, kind, boxes int, prefer []Standing) StayPlace {
 }
 
 // holds reports whether the places of an earlier plan are still good: the right
-// number of boxes, each on its floor, beside what stands there now.
-func (s *state) holds(space, kind, boxes int, prefer []Standing) bool {
+// number of boxes, each on its floor, beside what stands there now. Boxes that are
+// still in hand, to stand there only since a later moment, may count on what stands
+// there now being gone by then, as the earlier plan did.
+func (s *state) holds(space, kind, boxes int, prefer []Standing, since int) bool {
 	k := &s.m.Kinds[kind]
 	n := 0
 	for i, st := range prefer {
@@ -43,7 +46,7 @@ func (s *state) holds(space, kind, boxes int, prefer []Standing) bool {
 			return false
 		}
 		for _, o := range s.obstacles(space, st.Floor, s.m.From, s.m.From+1) {
-			if overlap(o, p) {
+			if since <= s.m.From && overlap(o, p) {
 				return false
 			}
 		}

@@ -57,10 +57,12 @@ func (s *state) hintedOpening() (opening, bool) {
 	for i := range m.Hints {
 		h := &m.Hints[i]
 		var shares []Share
+		units := s.unitsOfHint(h)
 		for _, sh := range h.Shares {
-			if n := min(sh.Units, left[sh.Demand]); n > 0 {
+			if n := min(sh.Units, left[sh.Demand], units); n > 0 && (h.Stock < 0 || s.stockServes(h.Stock, sh.Demand)) {
 				shares = addShare(shares, sh.Demand, n)
 				left[sh.Demand] -= n
+				units -= n
 			}
 		}
 		switch {
@@ -76,6 +78,24 @@ func (s *state) hintedOpening() (opening, bool) {
 	return o, len(m.Hints) > 0
 }
 
+// unitsOfHint is the most that a hint's job or stock can give now: it may have
+// become less since the earlier plan.
+func (s *state) unitsOfHint(h *Hint) int {
+	switch {
+	case h.Stock >= 0:
+		return s.m.Stocks[h.Stock].Units
+	case h.Begun >= 0:
+		return s.m.Begun[h.Begun].Mode.Units
+	}
+	return Infinite
+}
+
+// stockServes reports whether stock keeps until a demand is due.
+func (s *state) stockServes(i, d int) bool {
+	st, dm := &s.m.Stocks[i], &s.m.Demands[d]
+	return st.Ready <= dm.Due-dm.Ahead && dm.Due <= st.Ready+s.m.Families[st.Family].Keeps
+}
+
 // spreadStock gives what stock has left to what is left of the demands, the
 // soonest due first.
 func (s *state) spreadStock(o *opening, left []int) {
@@ -83,8 +103,7 @@ func (s *state) spreadStock(o *opening, left []int) {
 		st := &s.m.Stocks[i]
 		units := st.Units - unitsOf(o.stock[i])
 		for _, d := range s.prep.byDue[st.Family] {
-			dm := &s.m.Demands[d]
-			if n := min(units, left[d]); n > 0 && st.Ready <= dm.Due-dm.Ahead && dm.Due <= st.Ready+s.m.Families[st.Family].Keeps {
+			if n := min(units, left[d]); n > 0 && s.stockServes(i, d) {
 				o.stock[i] = addShare(o.stock[i], d, n)
 				left[d] -= n
 				units -= n

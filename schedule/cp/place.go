@@ -143,7 +143,7 @@ func (s *state) jobOf(c *chain, steps []step, cost int64) (*Job, bool) {
 	if q.k == 0 && q.supply >= 0 {
 		j.Intake = s.intakeAt(q, j.Starts[0])
 	}
-	return j, s.standAll(q, j, spaces) && s.poolsHold(q, j)
+	return j, s.standAll(q, j, spaces) && (s.poolsHold(q, j) || s.chooseAgain(q, j))
 }
 
 // standAll finds where the boxes of every stay stand.

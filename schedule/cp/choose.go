@@ -1,0 +1,49 @@
+package cp
+
+// choicesTried is how many ways of choosing pools for one job are tried when the
+// first one has two of its runs in the same pool at once.
+const choicesTried = 256
+
+// chooseAgain chooses other pools for the runs of a placed job, so that no two of
+// them are in each other's way; the starts stay as they are.
+func (s *state) chooseAgain(q *query, j *Job) bool {
+	var open []int
+	ways := 1
+	for r := range q.mode.Runs {
+		if run := &q.mode.Runs[r]; run.First >= q.k && len(run.Choices) > 1 {
+			open = append(open, r)
+			ways = min(ways*len(run.Choices), choicesTried)
+		}
+	}
+	for n := 1; n < ways; n++ {
+		left := n
+		for _, r := range open {
+			size := len(q.mode.Runs[r].Choices)
+			j.Choices[r], left = left%size, left/size
+		}
+		if s.runsFit(q, j, open) && s.poolsHold(q, j) {
+			return true
+		}
+	}
+	for _, r := range open {
+		j.Choices[r] = 0
+	}
+	return len(open) > 0 && s.runsFit(q, j, open) && s.poolsHold(q, j)
+}
+
+// runsFit reports whether each of the runs fits beside the other jobs.
+func (s *state) runsFit(q *query, j *Job, runs []int) bool {
+	for _, r := range runs {
+		run := &q.mode.Runs[r]
+		from, until, ok := runSpan(j, q.mode, r)
+		if !ok {
+			continue
+		}
+		c := run.Choices[j.Choices[r]]
+		cursor := 0
+		if limitAt(s.free(c.Pool, run.Amount, false, from, until+c.Clean), &cursor, from) < until+c.Clean {
+			return false
+		}
+	}
+	return true
+}
