@@ -29,7 +29,8 @@ func checkIDs(h *hearing) {
 		}
 		stem, n, ok := splitID(id)
 		switch {
-		case !ok || n < 1 || !strings.HasPrefix(stem, l.recipe.Code+"-"):
+		case old == nil && (!ok || n < 1 || !strings.HasPrefix(stem, l.recipe.Code+"-")):
+			// An id of the earlier plan stays, though the recipe's code is another now.
 			h.failLot("id-form", l, "got %q, want %s-yymmdd-n", id, l.recipe.Code)
 		case old == nil && len(l.batch.Stages) > 0 && stem != h.stem(l):
 			h.failLot("id-form", l, "got %q, want %s-n for a make on that day", id, h.stem(l))

@@ -8,7 +8,8 @@ import (
 // Score works the plan's score out again from its batches, stages and shares,
 // whether or not the plan holds. Begun batches count in no batches, litres or
 // make starts, and in bother only with holds that end at or after the planning
-// start. A batch of an unknown cheese has no bother; a
+// start; the running hold of a stuck one has no end, and costs nothing. A batch of
+// an unknown cheese has no bother; a
 // plan out of [Reach] has no score.
 func Score(p *schedule.Problem, plan *schedule.Plan) schedule.Score {
 	if p == nil || plan == nil || outOfReach(p, plan) != nil {
@@ -53,7 +54,8 @@ func (h *hearing) holdBother(l *lot) int64 {
 	}
 	for i := range l.batch.Stages {
 		t, w := &l.batch.Stages[i], l.recipe.Stages[i].Hold
-		if w == nil || !w.HasBest || l.last(i) || l.past != nil && t.Ends < h.from {
+		endless := l.stuck && i == len(l.batch.Stages)-1
+		if w == nil || !w.HasBest || l.last(i) || endless || l.past != nil && t.Ends < h.from {
 			continue
 		}
 		least, most := limits(l.recipe, i, h.step)

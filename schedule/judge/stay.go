@@ -7,12 +7,30 @@ import (
 )
 
 // head is the stage at which the stay of stage i began: stages without work that
-// follow a hold only go on with the stay before, as nobody is there to move it.
+// follow a hold only go on with the stay before, as nobody is there to move it. It
+// is the recipe that says where there is a hold, however long it has become: where
+// it says none, the stages need not share kit or place.
 func (l *lot) head(i int) int {
-	for i > 0 && l.batch.Stages[i].Work == 0 && l.batch.Stages[i-1].Hold > 0 {
+	for i > 0 && l.batch.Stages[i].Work == 0 && l.waits(i-1) {
 		i--
 	}
 	return i
+}
+
+// waits reports whether the recipe has a hold at stage i.
+func (l *lot) waits(i int) bool {
+	w := l.recipe.Stages[i].Hold
+	return w != nil && w.Most > 0
+}
+
+// stood is the nearest stage before i, in the same stay, with a hold; -1 for none.
+func (l *lot) stood(i int) int {
+	for k := i - 1; k >= l.head(i); k-- {
+		if l.batch.Stages[k].Hold > 0 {
+			return k
+		}
+	}
+	return -1
 }
 
 // stayPlanned reports whether the boxes of stage i are still to be put in place.
@@ -42,7 +60,7 @@ func checkStays(h *hearing) {
 			t, before := &l.batch.Stages[i], &l.batch.Stages[i-1]
 			if t.At != before.At {
 				h.failStage("stay-moved", l, i, t.At, "got %q, want %q: nobody is there to move anything", t.At, before.At)
-			} else if t.Hold > 0 && !sameStandings(t.BoxesAt, before.BoxesAt) {
+			} else if k := l.stood(i); t.Hold > 0 && k >= 0 && !sameStandings(t.BoxesAt, l.batch.Stages[k].BoxesAt) {
 				h.failStage("stay-moved", l, i, t.At, "got other positions than in the stage before, want the same: nobody is there to move anything")
 			}
 		}

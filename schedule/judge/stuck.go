@@ -30,8 +30,36 @@ func checkStuck(h *hearing) {
 		}
 	}
 	for _, l := range free {
+		if h.heldUp(l) {
+			continue // each of them waits for what another holds
+		}
 		h.failLot("stuck-unfounded", l, "got a batch that goes no further, want its next stages: there are hours and kit for them")
 	}
+}
+
+// heldUp reports whether the rest of a stuck batch needs kit that other stuck
+// batches hold for good.
+func (h *hearing) heldUp(l *lot) bool {
+	held := map[string]int{}
+	for _, o := range h.lots {
+		for i := 0; o != l && o.sound && o.stuck && i < len(o.batch.Stages); i++ {
+			for _, u := range o.batch.Stages[i].Uses {
+				if h.keptForever(o, i, u.Thing) {
+					held[u.Thing] += u.Count
+				}
+			}
+		}
+	}
+	for _, x := range runs(l.recipe, len(l.recipe.Stages)) {
+		left := slices.ContainsFunc(h.names(l, x), func(thing string) bool {
+			have, _, ok := h.owned(thing)
+			return ok && have-held[thing] >= h.count(l, x)
+		})
+		if x.first >= l.begun && h.count(l, x) > 0 && !left {
+			return true
+		}
+	}
+	return false
 }
 
 // goesOn reports whether the rest of a stuck batch can certainly be done when the
@@ -50,10 +78,14 @@ func (h *hearing) goesOn(l *lot) bool {
 		until = until.Add(most + workLength(l.recipe, k, l.batch.Litres, l.batch.Pieces, h.step))
 	}
 	until = min(until, h.from.Add(Reach))
+	all := resources.Minutes(0)
+	for k := l.begun; k < len(l.recipe.Stages); k++ {
+		all += workLength(l.recipe, k, l.batch.Litres, l.batch.Pieces, h.step)
+	}
 	starts := []resources.Span{{From: max(h.from, running.Start.Add(running.Work+least)), Until: until}}
 	for k := l.begun; k < len(l.recipe.Stages); k++ {
 		work := workLength(l.recipe, k, l.batch.Litres, l.batch.Pieces, h.step)
-		starts = h.onGrid(meet(starts, h.possible(l.recipe.Stages[k].Who, work, until)))
+		starts = h.onGrid(meet(starts, h.possible(l.recipe.Stages[k].Who, work, all, until)))
 		least, most := limits(l.recipe, k, h.step)
 		for n := range starts {
 			starts[n].From = starts[n].From.Add(work + least)
@@ -64,8 +96,9 @@ func (h *hearing) goesOn(l *lot) bool {
 }
 
 // possible lists when work of the length may start by somebody's hours and rounds;
-// any time when there is no work.
-func (h *hearing) possible(may []string, work resources.Minutes, until resources.Moment) []resources.Span {
+// any time when there is no work. Who has a most per day is certain to be within
+// it only when it has room for all that the batch still needs.
+func (h *hearing) possible(may []string, work, all resources.Minutes, until resources.Moment) []resources.Span {
 	if work == 0 {
 		return []resources.Span{{From: h.from, Until: until}}
 	}
@@ -87,7 +120,7 @@ func (h *hearing) possible(may []string, work resources.Minutes, until resources
 				kept = append(kept, b.span)
 			}
 		}
-		if p.MostPerDay >= 0 && work+h.roundLength() > p.MostPerDay {
+		if p.MostPerDay >= 0 && all+h.roundLength() > p.MostPerDay {
 			continue
 		}
 		for _, s := range without(p.free, kept) {
@@ -140,7 +173,19 @@ func (h *hearing) onGrid(spans []resources.Span) []resources.Span {
 // ownsRest reports whether the kitchen certainly has the kit and the space that the
 // rest of a stuck batch needs. Where it is not certain the batch has a case.
 func (h *hearing) ownsRest(l *lot) bool {
+	used := map[string]int{}
 	for _, x := range runs(l.recipe, len(l.recipe.Stages)) {
+		if x.last < l.begun-1 {
+			continue
+		}
+		// One run of a thing may still be in hand, or being cleaned, when the next
+		// begins: only what is enough for all of them is certain.
+		for _, thing := range h.names(l, x) {
+			used[thing] += h.count(l, x)
+			if have, _, ok := h.owned(thing); ok && used[thing] > have {
+				return false
+			}
+		}
 		if x.last < l.begun {
 			continue
 		}

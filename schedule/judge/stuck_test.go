@@ -60,6 +60,11 @@ func TestStuckBatches(t *testing.T) {
 			m.hire("Una", 20*resources.Day)
 			m.p.Kitchen.People[2].MostPerDay = 29
 		}, ""},
+		{"somebody could go on and pack, but perhaps not both in a day", func(m *mutant) {
+			m.p.Recipes[2].Stages[6].Who, m.p.Recipes[2].Stages[7].Who = []string{"Una"}, []string{"Una"}
+			m.hire("Una", 20*resources.Day)
+			m.p.Kitchen.People[2].MostPerDay = 59
+		}, ""},
 		{"somebody could go on, but nobody could pack then", func(m *mutant) {
 			m.p.Recipes[2].Stages[6].Who = []string{"Nell"}
 			m.p.Recipes[2].Stages[7].Who = []string{"Una"}
