@@ -19,6 +19,7 @@ type underWay struct {
 	at     string             // place of the running stage, likewise
 	gone   int                // pieces already handed over by the earlier plan
 
+	chain   *chain          // the recipe's, bent to what is known of the running stage
 	earlier *schedule.Batch // the same batch in the earlier plan, nil for none
 	entry   int             // in Problem.Begun, -1 when carried from the earlier plan
 }
@@ -65,6 +66,7 @@ func (pl *planning) carried() []*underWay {
 	}
 	for _, u := range out {
 		pl.inferBegun(u)
+		u.chain = pl.chainUnderWay(u)
 	}
 	sort.SliceStable(out, func(i, k int) bool { return firstStart(out[i]) < firstStart(out[k]) })
 	return out
@@ -126,6 +128,7 @@ func (pl *planning) carry(b *schedule.Batch) *underWay {
 		}
 		u.starts = append(u.starts, b.Stages[i].Start)
 	}
+	pl.inferBegun(u)
 	if len(u.starts) < len(r.Stages) {
 		return u
 	}
@@ -136,7 +139,7 @@ func (pl *planning) carry(b *schedule.Batch) *underWay {
 	}
 	u.left -= u.gone
 	last := len(r.Stages) - 1
-	ready := u.starts[last].Add(b.Stages[last].Work)
+	ready := u.starts[last].Add(pl.workUnderWay(u, last))
 	if u.left <= 0 || ready.Add(r.Keeps) < pl.p.From {
 		return nil
 	}
@@ -177,6 +180,11 @@ func (pl *planning) inferBegun(u *underWay) {
 			return
 		}
 		if missing {
+			for _, later := range u.starts[i+1:] {
+				if later >= 0 {
+					done = min(done, later)
+				}
+			}
 			u.starts[i] = done
 		} else {
 			u.starts = append(u.starts, done)
@@ -185,10 +193,15 @@ func (pl *planning) inferBegun(u *underWay) {
 }
 
 // workUnderWay is a begun stage's work: as the earlier plan had it when the batch
-// is carried from there, else by what is left of it.
+// is carried from there, else by what is left of it. Whoever began the next stage
+// sooner than that was done sooner.
 func (pl *planning) workUnderWay(u *underWay, stage int) resources.Minutes {
+	work := resources.Minutes(workOf(&u.recipe.Stages[stage], size{u.litres, u.left}, pl.clock.step))
 	if u.entry < 0 && u.earlier != nil && stage < len(u.earlier.Stages) {
-		return u.earlier.Stages[stage].Work
+		work = u.earlier.Stages[stage].Work
 	}
-	return resources.Minutes(workOf(&u.recipe.Stages[stage], size{u.litres, u.left}, pl.clock.step))
+	if next := stage + 1; next < len(u.starts) && u.starts[next] >= 0 {
+		work = max(0, min(work, u.starts[next].Sub(u.starts[stage])))
+	}
+	return work
 }

@@ -21,11 +21,17 @@ type chain struct {
 	stays  []stay
 }
 
-// hold is a stage's hold in minutes, its limits rounded inward to the grid.
+// hold is a stage's hold in minutes, its limits rounded inward to the grid. What
+// runs already cannot end before soonest, whatever its limits; it costs by them.
 type hold struct {
 	least, best, most int
 	hasBest           bool
+	soonest           int
 }
+
+// shortest and longest are the lengths that can still come of a hold.
+func (h hold) shortest() int { return max(h.least, h.soonest) }
+func (h hold) longest() int  { return max(h.most, h.soonest) }
 
 // act is the stages from first to last as one activity.
 type act struct{ first, last int }
@@ -76,7 +82,7 @@ func holdOf(r *schedule.Recipe, i int, step resources.Minutes) hold {
 	case last:
 		return hold{least: int(resources.CeilLength(h.Least, step)), most: int(min(resources.FloorLength(h.Most, step), r.Keeps))}
 	}
-	return hold{int(resources.CeilLength(h.Least, step)), int(h.Best), int(resources.FloorLength(h.Most, step)), h.HasBest}
+	return hold{least: int(resources.CeilLength(h.Least, step)), best: int(h.Best), most: int(resources.FloorLength(h.Most, step)), hasBest: h.HasBest}
 }
 
 // follows reports whether stage i has no work and comes after a hold.

@@ -11,7 +11,7 @@ func (pl *planning) decode(r *cp.Result) *schedule.Plan {
 	p := pl.p
 	plan := &schedule.Plan{
 		Kitchen: p.Kitchen.Name, TimeZone: p.Kitchen.TimeZone, From: p.From,
-		Score: scoreOf(r.Cost), Outcome: schedule.Met,
+		Score: pl.scoreOf(r.Cost), Outcome: schedule.Met,
 	}
 	for i := range r.Jobs {
 		plan.Batches = append(plan.Batches, pl.batchOf(&r.Jobs[i]))
@@ -28,7 +28,7 @@ func (pl *planning) decode(r *cp.Result) *schedule.Plan {
 	if r.Stopped {
 		bound = unproved(r)
 	}
-	plan.Proof.Bound = scoreOf(bound)
+	plan.Proof.Bound = pl.scoreOf(bound)
 	plan.Proof.Level = schedule.LevelOf(plan.Score, plan.Proof.Bound)
 	plan.Proof.Best = plan.Proof.Level == schedule.LevelAll
 	pl.addCare(plan, r)
@@ -49,17 +49,17 @@ func unproved(r *cp.Result) cp.Cost {
 	return b
 }
 
-// scoreOf writes the engine's cost as a score.
-func scoreOf(c cp.Cost) schedule.Score {
+// scoreOf writes the engine's cost as a score, with the bother that is past.
+func (pl *planning) scoreOf(c cp.Cost) schedule.Score {
 	return schedule.Score{
 		PromisedShort: resources.Money(c.PromisedShort), Short: resources.Money(c.Short),
-		Batches: int(c.Jobs), Litres: resources.Millilitres(c.Amount), Bother: c.Bother, MakeStarts: -c.Early,
+		Batches: int(c.Jobs), Litres: resources.Millilitres(c.Amount), Bother: c.Bother + pl.endedNow, MakeStarts: -c.Early,
 	}
 }
 
 // batchOf is one job as a batch; it has its id only if it is under way.
 func (pl *planning) batchOf(j *cp.Job) schedule.Batch {
-	c := pl.chains[j.Family]
+	c := pl.chainOf(j)
 	b := schedule.Batch{Cheese: c.recipe.Name, Spare: c.recipe.Spare}
 	mode := pl.engineMode(j)
 	if j.Begun >= 0 {
@@ -115,6 +115,9 @@ func (pl *planning) addStages(b *schedule.Batch, j *cp.Job, c *chain, mode *cp.M
 				t.Work = resources.Minutes(mode.Acts[a].Work)
 				if w := j.Workers[a]; w >= 0 {
 					t.Who = pl.p.Kitchen.People[w].Name
+				}
+				if t.Begun {
+					t.Who = u.didIt(stage, t.Who)
 				}
 			}
 			t.Hold = resources.Minutes(total)

@@ -18,7 +18,11 @@ func (pl *planning) placeOf(b *schedule.Batch, j *cp.Job, c *chain, stage int, u
 	}
 	for r, s := range c.stays {
 		if s.first <= a && a <= s.last && s.first < len(j.Starts) {
-			if p := j.Stays[r].Space; p >= 0 {
+			p := j.Stays[r].Space
+			if u != nil && stage == len(u.starts)-1 {
+				p = pl.homeUnderWay(u, s) // where it is, however few boxes are left
+			}
+			if p >= 0 {
 				return pl.p.Kitchen.Cold[p].Name
 			}
 		}
@@ -58,9 +62,7 @@ func (pl *planning) addBoxes(b *schedule.Batch, j *cp.Job, c *chain, mode *cp.Mo
 	}
 	for i := range b.Stages {
 		if u != nil && i < len(u.starts)-1 && c.actOf[i] != c.actOf[len(u.starts)-1] {
-			if u.earlier != nil && i < len(u.earlier.Stages) {
-				b.Stages[i].BoxesAt = u.earlier.Stages[i].BoxesAt
-			}
+			b.Stages[i].BoxesAt = stoodBefore(u, c, i)
 			continue
 		}
 		if b.Stages[i].Hold == 0 || c.recipe.Stages[i].At.Kind == schedule.AtRoom {
@@ -95,4 +97,15 @@ func (pl *planning) standing(p cp.StayPlace, boxes int) []schedule.Standing {
 		}
 	}
 	return out
+}
+
+// stoodBefore is where the boxes of a stage that is over stood, as far as there is
+// cheese for them still.
+func stoodBefore(u *underWay, c *chain, stage int) []schedule.Standing {
+	box := c.boxOf(stage)
+	if u.earlier == nil || stage >= len(u.earlier.Stages) || box == nil {
+		return nil
+	}
+	stood := u.earlier.Stages[stage].BoxesAt
+	return stood[:min(len(stood), boxesOf(*box, u.left))]
 }

@@ -34,9 +34,9 @@ type table struct {
 
 // plain is the table of one hold.
 func (h hold) plain() table {
-	t := table{h.least, h.most, make([]int32, h.most-h.least+1)}
+	t := table{h.shortest(), h.longest(), make([]int32, h.longest()-h.shortest()+1)}
 	for x := range t.cost {
-		t.cost[x] = h.bother(h.least + x)
+		t.cost[x] = h.bother(t.least + x)
 	}
 	return t
 }
@@ -93,6 +93,19 @@ func (c *chain) split(from, last, total, step, phase int) []int {
 		at = rest.least
 	}
 	return append(c.split(from, last-1, total-at, step, phase), at)
+}
+
+// slipOf gives how long the holds of stages from to last, which past minutes of an
+// activity's lag come before, may last in all when all but the last are as split
+// has them; nil for one hold, which its own most limits.
+func (c *chain) slipOf(from, last, past, step, phase int) func(lag int) int {
+	if from == last {
+		return nil
+	}
+	return func(lag int) int {
+		parts := c.split(from, last, lag-past, step, phase)
+		return lag - parts[len(parts)-1] + c.holds[last].most
+	}
 }
 
 // lag turns a table into the engine's lag.

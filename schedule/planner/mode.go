@@ -36,6 +36,7 @@ func (c *chain) lags(step int) []cp.Lag {
 			continue
 		}
 		out[a] = c.holdsTable(ac.first, ac.last, step, 0).lag()
+		out[a].Slip = c.slipOf(ac.first, ac.last, 0, step, 0)
 	}
 	return out
 }
@@ -69,7 +70,7 @@ func (pl *planning) modeOf(c *chain, sz size, lags []cp.Lag) (cp.Mode, bool) {
 			return m, false
 		}
 	}
-	return m, true
+	return m, pl.cleanedBetween(&m, 0)
 }
 
 // workersFor are the people who may do a stage's work, in the kitchen's order.

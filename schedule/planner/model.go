@@ -32,6 +32,8 @@ type planning struct {
 	intakes []collected
 	stocks  []int // engine stock -> entry of Problem.Stock
 	warn    []schedule.Warning
+
+	endedNow int64 // bother of begun holds that ended at the planning start itself
 }
 
 // want names one want of one target.
@@ -49,6 +51,10 @@ func newPlanning(p *schedule.Problem) *planning {
 		pl.chains[i] = chainOf(&p.Recipes[i], &p.Kitchen)
 	}
 	pl.under = pl.carried()
+	pl.noteBehind()
+	for _, u := range pl.under {
+		pl.endedNow += pl.botherEndedNow(u)
+	}
 	pl.within = resources.Span{From: p.From.Add(-resources.Day), Until: pl.lastMoment()}
 	pl.model = &cp.Model{
 		Step:    int(p.Kitchen.Step),

@@ -11,7 +11,9 @@ func (pl *planning) addPeople() {
 	k := &pl.p.Kitchen
 	zone := k.Zone
 	blocks := make([][]resources.Span, len(k.People))
-	for _, r := range k.Rounds(pl.within) {
+	// The last day's round may lie after the end of what is planned, but counts.
+	all := resources.Span{From: pl.within.From.Add(-resources.Day), Until: pl.within.Until.Add(resources.Day)}
+	for _, r := range k.Rounds(all) {
 		blocks[r.Person] = append(blocks[r.Person], r.Span)
 	}
 	days := resources.Days(pl.within, zone)

@@ -15,7 +15,7 @@ func (pl *planning) addUnderWay() {
 }
 
 func (pl *planning) begunOf(u *underWay) cp.Begun {
-	c := pl.chains[u.family]
+	c := u.chain
 	sz := size{u.litres, u.left}
 	k := 0
 	if n := len(u.starts); n > 0 {
@@ -66,8 +66,11 @@ func (pl *planning) modeUnderWay(u *underWay, c *chain, sz size, k int) cp.Mode 
 		if r.first < k && r.use.Kind == schedule.UsePot {
 			choices = pl.potUnderWay(u, r, choices)
 		}
-		if len(choices) == 0 { // the recipe no longer fits the kitchen
+		switch { // the recipe or the litres no longer fit the kitchen
+		case len(choices) == 0 && r.first < k:
 			choices = pl.anyPot()
+		case len(choices) == 0:
+			choices = pl.noPot()
 		}
 		m.Runs = append(m.Runs, cp.Run{First: r.first, Last: r.last, Amount: amount, Choices: choices})
 	}
@@ -95,15 +98,22 @@ func (pl *planning) runningLag(u *underWay, c *chain, ac act, work int) cp.Lag {
 	past := int(done.Sub(u.starts[ac.first].Add(resources.Minutes(work))))
 	lag := cp.Lag{Least: past + t.least, Most: past + t.most, Cost: t.cost}
 	h := c.holds[running]
-	later := t.most - h.most
-	lag.Late = func(ticks int) int32 { return h.bother(ticks - past - later) }
+	lag.Slip = c.slipOf(running, ac.last, past, step, phase)
+	later, cost := 0, int32(0)
+	for i := running + 1; i <= ac.last; i++ {
+		later, cost = later+c.holds[i].most, cost+c.holds[i].bother(c.holds[i].most)
+	}
+	lag.Late = func(ticks int) int32 { return h.bother(ticks-past-later) + cost }
 	return lag
 }
 
 // potUnderWay is the pot that a batch is in: begun.yaml's, the earlier plan's, or
-// the first that is large enough.
+// the first that is large enough. A recipe that names its pot leaves no choice.
 func (pl *planning) potUnderWay(u *underWay, r run, fit []cp.PoolChoice) []cp.PoolChoice {
-	name := u.pot
+	name := r.use.Name
+	if name == "" {
+		name = u.pot
+	}
 	if name == "" && u.earlier != nil && r.stage < len(u.earlier.Stages) {
 		for _, o := range u.earlier.Stages[r.stage].Uses {
 			if pl.isPot(o.Thing) {
@@ -134,6 +144,13 @@ func (pl *planning) anyPot() []cp.PoolChoice {
 	return []cp.PoolChoice{{Pool: 0}}
 }
 
+// noPot stands for kit that a batch under way still needs and the kitchen has not:
+// there is none of it, so the batch cannot go on.
+func (pl *planning) noPot() []cp.PoolChoice {
+	pl.model.Pools = append(pl.model.Pools, cp.Pool{})
+	return []cp.PoolChoice{{Pool: len(pl.model.Pools) - 1}}
+}
+
 // personUnderWay is who did a begun stage's work: the earlier plan's person, else
 // the first who may; -1 for none.
 func (pl *planning) personUnderWay(u *underWay, stage int) int {
@@ -152,6 +169,15 @@ func (pl *planning) personUnderWay(u *underWay, stage int) int {
 		return w[0]
 	}
 	return -1
+}
+
+// didIt is the name of who did a begun stage's work: the earlier plan's, though that
+// person may be gone from the kitchen or go by another name now.
+func (u *underWay) didIt(stage int, now string) string {
+	if u.earlier != nil && stage < len(u.earlier.Stages) && u.earlier.Stages[stage].Who != "" {
+		return u.earlier.Stages[stage].Who
+	}
+	return now
 }
 
 // homeUnderWay is the place of a running stay: begun.yaml's, the earlier plan's,

@@ -19,6 +19,21 @@ func momentText(m resources.Moment, zone *time.Location) string {
 	return m.In(zone).Format("Mon 2 Jan 15:04")
 }
 
+// noteBehind says where begun.yaml tells of less than the earlier plan had begun by
+// now: it is believed, but it may only not have been kept up.
+func (pl *planning) noteBehind() {
+	for _, u := range pl.under {
+		next := len(u.starts)
+		if u.entry < 0 || u.earlier == nil || next >= len(u.earlier.Stages) {
+			continue
+		}
+		if t := &u.earlier.Stages[next]; t.Start < pl.p.From && !t.Begun {
+			pl.note("begun-behind", t.Start, "begun.yaml has no %s for %s (%s), which was planned for %s: it is taken not to have begun. If it has, write it there, or take the entry out when all went as planned.",
+				t.Stage, u.id, u.recipe.Name, pl.when(t.Start))
+		}
+	}
+}
+
 // warnUnderWay says what is late or stuck or stands nowhere, and sets how far
 // each stage may slip.
 func (pl *planning) warnUnderWay(plan *schedule.Plan, r *cp.Result) {
@@ -31,10 +46,10 @@ func (pl *planning) warnUnderWay(plan *schedule.Plan, r *cp.Result) {
 		if j.Stuck {
 			pl.note("begun-stuck", pl.p.From, "%s (%s) cannot go on: nobody has hours for its next stage. Give somebody hours, or list it under lost.", b.ID, b.Cheese)
 		}
-		if j.Late > 0 {
-			k := len(u.starts) - 1
+		k := len(u.starts) - 1
+		if over := lateBy(u, b); over > 0 {
 			pl.note("hold-overrun", b.Stages[k].Ends, "%s (%s): the hold of %s goes on %s longer than it should. The next stage is planned as soon as it can be; look at the cheese before you go on.",
-				b.ID, b.Cheese, b.Stages[k].Stage, resources.FormatMinutes(resources.Minutes(j.Late)))
+				b.ID, b.Cheese, b.Stages[k].Stage, resources.FormatMinutes(over))
 		}
 		for s := range j.Stays {
 			if j.Stays[s].Homeless {
@@ -50,4 +65,14 @@ func (pl *planning) warnUnderWay(plan *schedule.Plan, r *cp.Result) {
 				st.Cheese, pl.p.Kitchen.Cold[p.Space].Name)
 		}
 	}
+}
+
+// lateBy is how far the running hold of a batch under way goes beyond its most.
+// The store after packing and the hold of a stuck batch are never late.
+func lateBy(u *underWay, b *schedule.Batch) resources.Minutes {
+	k := len(u.starts) - 1
+	if k < 0 || k >= len(b.Stages)-1 {
+		return 0
+	}
+	return b.Stages[k].Hold - resources.Minutes(u.chain.holds[k].most)
 }

@@ -1,0 +1,61 @@
+package planner
+
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/cp"
+)
+
+// chainOf is the chain that a job follows: its recipe's, or, when it is under way,
+// the recipe's bent to what is known of its running stage.
+func (pl *planning) chainOf(j *cp.Job) *chain {
+	if j.Begun >= 0 {
+		return pl.under[j.Begun].chain
+	}
+	return pl.chains[j.Family]
+}
+
+// chainUnderWay bends a recipe's chain to a batch under way. A running hold that
+// stages without work follow cannot end before the planning start, since those are
+// still to come. A stage without a hold that should be over, but is not, keeps its
+// boxes in the cold until it is.
+func (pl *planning) chainUnderWay(u *underWay) *chain {
+	c := *pl.chains[u.family]
+	k := len(u.starts) - 1
+	if k < 0 {
+		return &c
+	}
+	done := u.starts[k].Add(pl.workUnderWay(u, k))
+	if c.acts[c.actOf[k]].last > k {
+		c.holds = append([]hold(nil), c.holds...)
+		c.holds[k].soonest = int(resources.CeilTo(pl.p.From, pl.p.Kitchen.Step).Sub(done))
+	}
+	st := &u.recipe.Stages[k]
+	box := c.boxOf(k)
+	if st.At.Kind == schedule.AtRoom || box == nil || c.holds[k].most > 0 || k == len(u.recipe.Stages)-1 {
+		return &c
+	}
+	at := 0
+	for at < len(c.stays) && c.stays[at].stage < k {
+		at++
+	}
+	if at > 0 && c.stays[at-1].last >= c.actOf[k] || at < len(c.stays) && c.stays[at].stage == k {
+		return &c
+	}
+	own := stay{c.actOf[k], c.actOf[k], k, *box, placesFor(&pl.p.Kitchen, st.At)}
+	c.stays = append(append(append([]stay(nil), c.stays[:at]...), own), c.stays[at:]...)
+	return &c
+}
+
+// botherEndedNow is the bother of a batch's holds that were over by the planning
+// start, but not before it: they still count, and nothing can be done about them.
+func (pl *planning) botherEndedNow(u *underWay) int64 {
+	sum := int64(0)
+	for i := 0; i+1 < len(u.starts); i++ {
+		if next := u.starts[i+1]; next >= pl.p.From {
+			gap := next.Sub(u.starts[i])
+			sum += int64(pl.chains[u.family].holds[i].bother(int(gap - min(gap, pl.workUnderWay(u, i)))))
+		}
+	}
+	return sum
+}
