@@ -50,10 +50,18 @@ func (h *hearing) heldUp(l *lot) bool {
 			}
 		}
 	}
-	for _, x := range runs(l.recipe, len(l.recipe.Stages)) {
+	own := runs(l.recipe, len(l.recipe.Stages))
+	for _, x := range own {
+		// What the batch gives back only when this run has begun is not there for it.
+		inHand := 0
+		for _, y := range own {
+			if y.first < l.begun && y.last == x.first-1 && slices.Equal(h.names(l, y), h.names(l, x)) {
+				inHand += h.count(l, y)
+			}
+		}
 		left := slices.ContainsFunc(h.names(l, x), func(thing string) bool {
 			have, _, ok := h.owned(thing)
-			return ok && have-held[thing] >= h.count(l, x)
+			return ok && have-held[thing]-inHand >= h.count(l, x)
 		})
 		if x.first >= l.begun && h.count(l, x) > 0 && !left {
 			return true

@@ -37,13 +37,12 @@ func (m *maker) recipe(i int) schedule.Recipe {
 	}
 	r.Batch = schedule.BatchSize{Least: min(litres(m.n("least", 2, 6)), largest), Step: pick(m, "batch step", litres(1), litres(2), 500), Serves: 1}
 	r.Batch.Most = r.Batch.Least + r.Batch.Step*resources.Millilitres(m.n("sizes", 0, 8))
-	made := int(int64(min(largest, r.Batch.Most)) * int64(r.Yield.Pieces) / int64(r.Yield.From))
-	if made < 1 {
-		r.Yield, made = schedule.Yield{Pieces: 2, From: litres(2)}, int(min(largest, r.Batch.Most)/litres(1))
+	if int64(min(largest, r.Batch.Most))*int64(r.Yield.Pieces) < int64(r.Yield.From) {
+		r.Yield = schedule.Yield{Pieces: 2, From: litres(2)}
 	}
 	// Sizes lie on a ladder from least: the largest that fits may be below the pot.
 	steps := (min(largest, r.Batch.Most) - r.Batch.Least) / r.Batch.Step
-	made = int(int64(r.Batch.Least+steps*r.Batch.Step) * int64(r.Yield.Pieces) / int64(r.Yield.From))
+	made := int(int64(r.Batch.Least+steps*r.Batch.Step) * int64(r.Yield.Pieces) / int64(r.Yield.From))
 	if made > 1 && m.chance("spare?", 50) {
 		r.Spare = m.n("spare", 1, min(2, made-1))
 	}
