@@ -1,7 +1,9 @@
 package cp
 
 import (
+	"flag"
 	"fmt"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -24,9 +26,19 @@ type tiny struct {
 	stocks, begun     int
 }
 
-// checkMany is rapid.Check times over: what it tries is cheap.
+// checkMany is rapid.Check times over, with other draws each time: what it tries is
+// cheap.
 func checkMany(t *testing.T, times int, prop func(*rapid.T)) {
+	seed := flag.Lookup("rapid.seed").Value.String()
+	first, err := strconv.ParseUint(seed, 10, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer flag.Set("rapid.seed", seed)
 	for i := 0; i < times && !t.Failed(); i++ {
+		if err := flag.Set("rapid.seed", fmt.Sprint(first+uint64(i))); err != nil {
+			t.Fatal(err)
+		}
 		rapid.Check(t, prop)
 	}
 }
