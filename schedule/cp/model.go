@@ -114,6 +114,10 @@ type Activity struct {
 	Lag     Lag
 }
 
+// Never is the cost of a lag that cannot be, for lengths between Least and Most
+// that no way of waiting gives.
+const Never int32 = 1 << 28
+
 // Lag is the wait after the work: Cost[l-Least] for a lag of l ticks. The last
 // activity's lag ends with the last delivery; it has limits but costs nothing.
 type Lag struct {

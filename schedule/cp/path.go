@@ -190,7 +190,7 @@ func (l *Lag) costOf(ticks int, late bool) (int32, bool) {
 		return l.Late(ticks), true
 	}
 	if x := ticks - l.Least; x < len(l.Cost) {
-		return l.Cost[x], true
+		return l.Cost[x], l.Cost[x] < Never
 	}
 	return 0, true
 }

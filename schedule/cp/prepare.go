@@ -118,7 +118,10 @@ func orderLags(l Lag, step int) *lagOrder {
 	o := &lagOrder{least: ceilTo(l.Least, step) / step, most: floorTo(l.Most, step) / step}
 	for t := ceilTo(l.Least, step); t <= l.Most && t-l.Least < len(l.Cost); t += step {
 		k, c := int32(t/step), l.Cost[t-l.Least]
-		if n := len(o.bands) - 1; n >= 0 && o.bands[n].cost == c {
+		if c >= Never {
+			continue
+		}
+		if n := len(o.bands) - 1; n >= 0 && o.bands[n].cost == c && o.bands[n].to == k-1 {
 			o.bands[n].to = k
 			continue
 		}

@@ -22,11 +22,8 @@ func (h hold) bother(minutes int) int32 {
 	return int32((200*dev + width) / (2 * width))
 }
 
-// none is the cost of a length that no split of holds gives.
-const none int32 = 1 << 28
-
 // table is the cost of every total length of consecutive holds, by minute from
-// least; lengths off the grid that cannot be are none.
+// least; lengths off the grid that cannot be cost cp.Never.
 type table struct {
 	least, most int
 	cost        []int32
@@ -47,10 +44,10 @@ func (h hold) plain() table {
 func (t table) then(h hold, step, phase int) table {
 	out := table{t.least + h.least, t.most + h.most, make([]int32, t.most+h.most-t.least-h.least+1)}
 	for x := range out.cost {
-		out.cost[x] = none
+		out.cost[x] = cp.Never
 	}
 	for x, c := range t.cost {
-		if c >= none || (phase+t.least+x)%step != 0 {
+		if c >= cp.Never || (phase+t.least+x)%step != 0 {
 			continue
 		}
 		for l := h.least; l <= h.most; l += step {
@@ -79,10 +76,10 @@ func (c *chain) split(from, last, total, step, phase int) []int {
 	}
 	rest := c.holds[last]
 	before := c.holdsTable(from, last-1, step, phase)
-	best, at := none, -1
+	best, at := cp.Never, -1
 	for l := rest.most; l >= rest.least; l -= step {
 		x := total - l - before.least
-		if x < 0 || x >= len(before.cost) || before.cost[x] >= none || (phase+total-l)%step != 0 {
+		if x < 0 || x >= len(before.cost) || before.cost[x] >= cp.Never || (phase+total-l)%step != 0 {
 			continue
 		}
 		if v := before.cost[x] + rest.bother(l); v < best {
