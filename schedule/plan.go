@@ -38,6 +38,7 @@ type Batch struct {
 	Litres resources.Millilitres
 	Pieces int // all that is made, or what is left of a begun batch
 	Spare  int
+	Gone   int // pieces that left for targets before the planning start
 	Begun  bool
 	Milk   *Draw // nil when the recipe names no supply, or what was drawn is not known
 	Stages []Task

@@ -10,7 +10,8 @@ import (
 type past struct {
 	id, cheese string
 	litres     resources.Millilitres
-	pieces     int // what is left of it
+	pieces     int // what is left of it, or was made
+	gone       int // of these, what has left for targets
 	stages     []pastStage
 	pot, at    string // as the maker wrote them; "" when not
 	carried    bool
@@ -101,10 +102,10 @@ func (h *hearing) carried(b *schedule.Batch) *past {
 	if r == nil {
 		return nil
 	}
-	x := &past{id: b.ID, cheese: b.Cheese, litres: b.Litres, pieces: b.Pieces, carried: true}
+	x := &past{id: b.ID, cheese: b.Cheese, litres: b.Litres, pieces: b.Pieces, gone: b.Gone, carried: true}
 	for _, s := range b.For {
 		if s.By < h.from {
-			x.pieces -= s.Pieces
+			x.gone += s.Pieces
 		}
 	}
 	for i := range r.Stages {
@@ -121,7 +122,12 @@ func (h *hearing) carried(b *schedule.Batch) *past {
 	}
 	packing := x.stages[len(x.stages)-1]
 	packed := packing.start.Add(packing.work)
-	if x.pieces <= 0 || packed.Add(r.Keeps) < h.from {
+	keeps := r.Keeps
+	if r.Stages[len(r.Stages)-1].Hold != nil {
+		_, most := limits(r, len(r.Stages)-1, h.step)
+		keeps = min(keeps, most)
+	}
+	if sellable(r, x.litres, x.pieces)-x.gone <= 0 || packed.Add(keeps) < h.from {
 		return nil
 	}
 	if packed <= h.from && h.stockStandsFor(x, packing.start, packed) {

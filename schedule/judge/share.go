@@ -80,7 +80,12 @@ func checkSellable(h *hearing) {
 		}
 		most := l.batch.Pieces - l.recipe.Spare
 		if l.past != nil {
-			most = min(l.batch.Pieces, made(l.recipe, l.batch.Litres)-l.recipe.Spare)
+			most = sellable(l.recipe, l.batch.Litres, l.batch.Pieces) - l.past.gone
+			if l.batch.Gone != l.past.gone {
+				h.failLot("gone", l, "got %d pieces gone, want %d", l.batch.Gone, l.past.gone)
+			}
+		} else if l.batch.Gone != 0 {
+			h.failLot("gone", l, "got %d pieces gone of a batch that has not begun", l.batch.Gone)
 		}
 		if got := given(l.batch.For); got > max(0, most) {
 			h.failLot("sellable", l, "got %d pieces on targets, want at most %d", got, max(0, most))
@@ -92,6 +97,11 @@ func checkSellable(h *hearing) {
 			h.fail("sellable", "stock of "+s.Cheese, s.Packed, "got %d pieces on targets, want at most %d", got, s.Pieces)
 		}
 	}
+}
+
+// sellable is how many of a begun batch's pieces targets may have in all.
+func sellable(r *schedule.Recipe, litres resources.Millilitres, pieces int) int {
+	return min(pieces, made(r, litres)-r.Spare)
 }
 
 // given is how many pieces the shares give away.

@@ -48,6 +48,7 @@ type batchKeys struct {
 	Litres json.Number `json:"litres"`
 	Pieces int         `json:"pieces"`
 	Spare  int         `json:"spare"`
+	Gone   int         `json:"gone,omitempty"`
 	Milk   *milkKeys   `json:"milk"`
 	Stages []stageKeys `json:"stages"`
 	Care   []careKeys  `json:"care"`

@@ -68,7 +68,7 @@ func scoreOf(s schedule.Score) scoreKeys {
 func (w *writer) batch(b schedule.Batch) batchKeys {
 	k := batchKeys{
 		ID: b.ID, Cheese: b.Cheese, Begun: b.Begun,
-		Litres: decimalOf(int64(b.Litres), litrePlaces), Pieces: b.Pieces, Spare: b.Spare,
+		Litres: decimalOf(int64(b.Litres), litrePlaces), Pieces: b.Pieces, Spare: b.Spare, Gone: b.Gone,
 		Stages: each(b.Stages, w.stage),
 		Care: each(b.Care, func(c schedule.CareDay) careKeys {
 			return careKeys{Day: dayText(c.Day), Do: c.Do, Minutes: int64(c.Hands)}

@@ -57,6 +57,7 @@ func (r *reader) batch(at trail, b batchKeys) schedule.Batch {
 		ID: r.name(at.key("id"), b.ID), Cheese: r.name(at.key("cheese"), b.Cheese), Begun: b.Begun,
 		Litres: r.litres(at.key("litres"), b.Litres),
 		Pieces: r.number(at.key("pieces"), b.Pieces), Spare: r.number(at.key("spare"), b.Spare),
+		Gone: r.number(at.key("gone"), b.Gone),
 	}
 	if m, at := b.Milk, at.key("milk"); m != nil {
 		out.Milk = &schedule.Draw{Supply: r.name(at.key("supply"), m.Supply), Collect: r.moment(at.key("collect"), m.Collect)}

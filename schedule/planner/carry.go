@@ -27,8 +27,8 @@ type underWay struct {
 // made is how many pieces the whole batch gave.
 func (u *underWay) made() int { return piecesOf(u.recipe, u.litres) }
 
-// sellable is how many of its pieces can go to targets.
-func (u *underWay) sellable() int { return max(0, min(u.left, u.made()-u.recipe.Spare)) }
+// sellable is how many of its pieces can still go to targets.
+func (u *underWay) sellable() int { return max(0, min(u.left, u.made()-u.recipe.Spare)-u.gone) }
 
 // carried lists all that is under way: what begun.yaml says, then what the
 // earlier plan began.
@@ -132,16 +132,17 @@ func (pl *planning) carry(b *schedule.Batch) *underWay {
 	if len(u.starts) < len(r.Stages) {
 		return u
 	}
+	u.gone = b.Gone
 	for _, s := range b.For {
 		if s.By < pl.p.From {
 			u.gone += s.Pieces
 		}
 	}
-	u.left -= u.gone
 	last := len(r.Stages) - 1
 	ready := u.starts[last].Add(pl.workUnderWay(u, last))
-	if u.left <= 0 || ready.Add(r.Keeps) < pl.p.From {
-		return nil
+	most := resources.Minutes(pl.chains[u.family].holds[last].most)
+	if u.sellable() == 0 || ready.Add(most) < pl.p.From {
+		return nil // what is left, if anything, is not in the plan's hands
 	}
 	if pl.stockStandsFor(u, ready) {
 		return nil
