@@ -62,12 +62,11 @@ func (s *state) blame(d int) Blame {
 		s.spent += empty.spent - before
 		return b
 	}
-	if !dm.Promised && s.wantedNear(d) < f.Serves {
-		b.Kind = BlameServes
-		return b
-	}
-	if !s.can(dm.Family, w) {
+	switch {
+	case !s.can(dm.Family, w):
 		b.Kind, b.Things = BlameTaken, s.missing(dm.Family, w, s.taken(dm.Family))
+	case !dm.Promised && s.wantedNear(d) < f.Serves:
+		b.Kind = BlameServes
 	}
 	return b
 }

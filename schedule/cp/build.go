@@ -24,13 +24,13 @@ func (s *state) placeOrder(family int, shares []Share) (*Job, bool) {
 }
 
 // placeAt places a new job with its activities starting exactly so.
-func (s *state) placeAt(family int, shares []Share, starts []int) (*Job, bool) {
+func (s *state) placeAt(family int, shares []Share, starts []int, stood [][]Standing) (*Job, bool) {
 	mode := s.modeFor(family, shares)
 	if mode < 0 || !s.enough(family, shares) || len(starts) != len(s.m.Families[family].Modes[mode].Acts) {
 		return nil, false
 	}
 	q := s.query(family, mode, s.m.windowOf(family, shares))
-	q.exact = starts
+	q.exact, q.stood = starts, stood
 	j, ok := s.place(q)
 	if !ok {
 		return nil, false
@@ -106,27 +106,45 @@ func (s *state) topUp(family, d int) bool {
 			due > j.Ready+2*s.m.Families[family].Keeps {
 			continue
 		}
-		spare := s.unitsMost(j) - unitsOf(j.Shares)
-		n := min(spare, s.unmet[d])
-		if n <= 0 {
+		most := min(s.unitsMost(j)-unitsOf(j.Shares), s.unmet[d])
+		if most <= 0 {
 			continue
 		}
-		shares := addShare(append([]Share(nil), j.Shares...), d, n)
 		s.remove(j)
-		var again *Job
-		var ok bool
-		if j.Begun >= 0 {
-			again, ok = s.carryOn(j.Begun, shares)
-		} else {
-			again, ok = s.placeOrder(family, shares)
-		}
-		if ok {
-			s.add(again)
-			return true
+		// As many more as fit: the next larger mode may be too large.
+		for n := most; n > 0; n = s.fewer(j, n) {
+			if again, ok := s.serveMore(j, d, n); ok {
+				s.add(again)
+				return true
+			}
 		}
 		s.add(j)
 	}
 	return false
+}
+
+// fewer is the most units below n more that a smaller mode than n asks for gives.
+func (s *state) fewer(j *Job, n int) int {
+	if j.Begun >= 0 {
+		return n - 1
+	}
+	served := unitsOf(j.Shares)
+	modes := s.m.Families[j.Family].Modes
+	for m := len(modes) - 1; m >= 0; m-- {
+		if modes[m].Units < served+n && (m == len(modes)-1 || modes[m+1].Units >= served+n) {
+			return modes[m].Units - served
+		}
+	}
+	return 0
+}
+
+// serveMore places a removed job again with n more units for a demand.
+func (s *state) serveMore(j *Job, d, n int) (*Job, bool) {
+	shares := addShare(append([]Share(nil), j.Shares...), d, n)
+	if j.Begun >= 0 {
+		return s.carryOn(j.Begun, shares)
+	}
+	return s.placeOrder(j.Family, shares)
 }
 
 // unitsMost is the most that a job could serve in the largest mode.

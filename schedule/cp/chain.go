@@ -62,10 +62,11 @@ type query struct {
 	firstMost int
 	notBefore int // with late > 0 activity k starts no sooner
 	forbid    []forbidden
-	exact     []int // starts of all activities, nil for free
-	flat      bool  // what it costs does not matter
-	relaxed   bool  // a bound is wanted: what cannot be ruled out counts as placed
-	ceiling   int32 // chains that cost so much or more are not looked for
+	exact     []int        // starts of all activities, nil for free
+	stood     [][]Standing // places to take for each stay where they are free; nil for none
+	flat      bool         // what it costs does not matter
+	relaxed   bool         // a bound is wanted: what cannot be ruled out counts as placed
+	ceiling   int32        // chains that cost so much or more are not looked for
 
 	lo, hi []int // range of starts of each activity from k on
 }

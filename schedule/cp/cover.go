@@ -37,7 +37,8 @@ type source struct {
 type order struct {
 	family int
 	shares []Share
-	starts []int // exactly so; nil for wherever it is best
+	starts []int        // exactly so; nil for wherever it is best
+	stood  [][]Standing // with starts: where the boxes of each stay stood
 }
 
 // cover is a cheapest walk of one family.

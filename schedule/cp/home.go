@@ -17,8 +17,11 @@ func (s *state) home(space, kind, boxes int, prefer []Standing, since int) StayP
 	if s.holds(space, kind, boxes, prefer, since) {
 		return StayPlace{Space: space, Stacks: prefer}
 	}
-	// Closed or not, the boxes are there: only what stands there counts.
-	stacks, ok := s.stand(space, kind, boxes, false, now, now+1)
+	// Closed or not, the boxes are there; where a floor is open, it is likelier there.
+	stacks, ok := s.stand(space, kind, boxes, true, now, now+1)
+	if !ok {
+		stacks, ok = s.stand(space, kind, boxes, false, now, now+1)
+	}
 	if !ok {
 		return StayPlace{Space: space, Homeless: true}
 	}
@@ -30,9 +33,18 @@ func (s *state) home(space, kind, boxes int, prefer []Standing, since int) StayP
 // still in hand, to stand there only since a later moment, may count on what stands
 // there now being gone by then, as the earlier plan did.
 func (s *state) holds(space, kind, boxes int, prefer []Standing, since int) bool {
+	if !s.standSound(space, kind, boxes, prefer) {
+		return false
+	}
+	return since > s.m.From || s.clearOf(space, prefer, s.m.From, s.m.From+1)
+}
+
+// standSound reports whether stacks are the right number of boxes of a kind, each on
+// its floor and under its height, beside one another.
+func (s *state) standSound(space, kind, boxes int, stacks []Standing) bool {
 	k := &s.m.Kinds[kind]
 	n := 0
-	for i, st := range prefer {
+	for i, st := range stacks {
 		n += st.Boxes
 		if st.Space != space || st.Floor < 0 || st.Floor >= len(s.m.Spaces[space].Floors) {
 			return false
@@ -45,18 +57,40 @@ func (s *state) holds(space, kind, boxes int, prefer []Standing, since int) bool
 			k.Height*int64(st.Boxes) > f.Height {
 			return false
 		}
-		for _, o := range s.obstacles(space, st.Floor, s.m.From, s.m.From+1) {
-			if since <= s.m.From && overlap(o, p) {
-				return false
-			}
-		}
-		for _, o := range prefer[:i] {
+		for _, o := range stacks[:i] {
 			if o.Floor == st.Floor && overlap(o.Place, p) {
 				return false
 			}
 		}
 	}
 	return n == boxes && boxes > 0
+}
+
+// clearOf reports whether nothing else stands where the stacks do at any moment of
+// [from, until).
+func (s *state) clearOf(space int, stacks []Standing, from, until int) bool {
+	for _, st := range stacks {
+		for _, o := range s.obstacles(space, st.Floor, from, until) {
+			if overlap(o, st.Place) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// standsFree reports whether the stacks of an earlier plan can stand again all
+// through [from, until).
+func (s *state) standsFree(space, kind, boxes int, stacks []Standing, from, until int) bool {
+	if !s.standSound(space, kind, boxes, stacks) || anyOverlap(s.m.Spaces[space].Closed, from, until) {
+		return false
+	}
+	for _, st := range stacks {
+		if anyOverlap(s.m.Spaces[space].Floors[st.Floor].Closed, from, until) {
+			return false
+		}
+	}
+	return s.clearOf(space, stacks, from, until)
 }
 
 func overlap(a, b Placed) bool {

@@ -118,6 +118,11 @@ func (im *improver) round() bool {
 // step changes the plan in some way; false when the change must be undone.
 func (im *improver) step() bool {
 	s := im.s
+	s.arranged = 0
+	if im.pick(4) == 0 {
+		s.arranged = arrangement(im.pick(arrangements))
+	}
+	defer func() { s.arranged = 0 }()
 	if len(s.jobs) == 0 || im.pick(12) == 0 {
 		return im.coverAgain()
 	}

@@ -206,4 +206,5 @@ type Hint struct {
 	Family, Begun, Stock int
 	Shares               []Share
 	Starts               []int
+	Stood                [][]Standing // where the boxes of each stay stood
 }

@@ -71,7 +71,7 @@ func (s *state) hintedOpening() (opening, bool) {
 		case h.Begun >= 0:
 			o.serve[h.Begun], o.starts[h.Begun] = shares, h.Starts
 		case len(shares) > 0:
-			o.orders = append(o.orders, order{h.Family, shares, h.Starts})
+			o.orders = append(o.orders, order{h.Family, shares, h.Starts, h.Stood})
 		}
 	}
 	s.spreadStock(&o, left)
@@ -162,7 +162,7 @@ func (s *state) build(o opening, way int) *improver {
 			loose = append(loose, or)
 			continue
 		}
-		if j, ok := n.placeAt(or.family, or.shares, or.starts); ok {
+		if j, ok := n.placeAt(or.family, or.shares, or.starts, or.stood); ok {
 			n.add(j)
 		} else {
 			loose = append(loose, or)

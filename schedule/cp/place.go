@@ -165,6 +165,10 @@ func (s *state) standAll(q *query, j *Job, spaces []int) bool {
 		if !ok {
 			continue
 		}
+		if r < len(q.stood) && s.standsFree(space, stay.Kind, stay.Boxes, q.stood[r], from, until) {
+			j.Stays[r].Stacks = q.stood[r]
+			continue
+		}
 		stacks, ok := s.settle(space, stay.Kind, stay.Boxes, from, until)
 		if !ok {
 			return false

@@ -27,6 +27,18 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	covered, bound := s.chooseOpening()
 	stopped := func() bool { return ctx.Err() != nil }
 	im := s.firstPlan(covered)
+	for _, o := range s.otherHomes() {
+		if s.spent >= opt.Budget || stopped() || im.cost == s.boundFor(bound, im.cost) {
+			break
+		}
+		o.spent = s.spent
+		other := o.build(covered, 0)
+		if other.cost.Less(im.cost) {
+			im = other
+		}
+		s.spent = other.s.spent
+	}
+	im.s.spent = max(im.s.spent, s.spent)
 	s = im.s
 	report := func() {
 		if opt.Progress != nil {

@@ -96,7 +96,7 @@ func (s *state) stand(space, kind, boxes int, heed bool, from, until int) ([]Sta
 	k := &s.m.Kinds[kind]
 	var out []Standing
 	left := boxes
-	for f := range sp.Floors {
+	for _, f := range s.floorTurn(space) {
 		if left == 0 {
 			break
 		}
@@ -107,7 +107,13 @@ func (s *state) stand(space, kind, boxes int, heed bool, from, until int) ([]Sta
 		layers := int(floor.Height / k.Height)
 		fixed := s.obstacles(space, f, from, until)
 		stacks := (left + layers - 1) / layers
+		if s.arranged.mirrored() {
+			fixed = mirror(floor.Size, fixed)
+		}
 		places := s.mostStacks(floor.Size, fixed, k.Size, stacks)
+		if s.arranged.mirrored() {
+			places = mirror(floor.Size, places)
+		}
 		for _, p := range places {
 			n := min(layers, left)
 			out = append(out, Standing{space, f, p, n})

@@ -27,19 +27,20 @@ type shift struct {
 
 // state is everything that is placed. Lists are sorted by their start.
 type state struct {
-	m      *Model
-	first  int // first grid start
-	pools  [][]occupation
-	spaces [][]visit
-	busy   [][]shift
-	load   [][]int // per worker and day
-	drawn  []int64
-	jobs   []*Job
-	homes  []StayPlace // of the running stay of each begun job
-	unmet  []int       // units short of each demand
-	stocks []StockPlan
-	prep   *prepared
-	spent  int64
+	m        *Model
+	first    int // first grid start
+	pools    [][]occupation
+	spaces   [][]visit
+	busy     [][]shift
+	load     [][]int // per worker and day
+	drawn    []int64
+	jobs     []*Job
+	homes    []StayPlace // of the running stay of each begun job
+	arranged arrangement // how boxes are put now
+	unmet    []int       // units short of each demand
+	stocks   []StockPlan
+	prep     *prepared
+	spent    int64
 
 	leastBegun    int64 // bother that the jobs under way cost at the least
 	leastPromised int64 // value of promised demands short at the least, by energy

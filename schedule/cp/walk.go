@@ -105,7 +105,7 @@ func (c *coverer) sample(pick func(n int) int) []order {
 		}
 		e := c.into[n][pick(len(c.into[n]))]
 		if e.length > 0 {
-			out = append(out, order{c.family, c.run(e.from/c.states, e.length), nil})
+			out = append(out, order{family: c.family, shares: c.run(e.from/c.states, e.length)})
 		}
 		n = e.from
 	}
@@ -119,7 +119,7 @@ func (c *coverer) decode(cost Cost, via []edge) cover {
 		e := via[n]
 		switch {
 		case e.length > 0:
-			out.orders = append(out.orders, order{c.family, c.run(e.from/c.states, e.length), nil})
+			out.orders = append(out.orders, order{family: c.family, shares: c.run(e.from/c.states, e.length)})
 		case e.source >= 0:
 			d := c.units[e.from/c.states].demand
 			given[e.source] = addShare(given[e.source], d, 1)

@@ -34,7 +34,7 @@ func (pl *planning) because(b cp.Blame, w *schedule.WantResult) string {
 	case b.Kind == cp.BlameAlone && len(b.Things) > 0:
 		return fmt.Sprintf("For %s by %s, %s.", w.Cheese, by, pl.list(b.Things, pl.lacking))
 	case b.Kind == cp.BlameTaken && len(b.Things) > 0:
-		return fmt.Sprintf("Other batches have what one more of %s by %s needs: %s.", w.Cheese, by, pl.list(b.Things, pl.inUse))
+		return fmt.Sprintf("One more batch of %s by %s needs what the plan has given to others: %s.", w.Cheese, by, pl.list(b.Things, pl.inUse))
 	}
 	return fmt.Sprintf("No plan was found that has more %s by %s; none is proved impossible. Allow more work with --work.", w.Cheese, by)
 }
@@ -78,7 +78,7 @@ func (pl *planning) inUse(t cp.Thing) string {
 		}
 		return "every " + pl.poolNames()[t.Index]
 	case cp.ThingIntake:
-		return "the milk of " + pl.p.Kitchen.Milk[t.Index].Name
+		return "the " + pl.p.Kitchen.Milk[t.Index].Name + " milk that is ordered or can still be"
 	case cp.ThingSpace:
 		return "room in the cold places"
 	}

@@ -1,6 +1,8 @@
 package planner
 
 import (
+	"fmt"
+
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp"
@@ -65,6 +67,7 @@ func (pl *planning) careOf(b *schedule.Batch, k int, today resources.Date, block
 		}
 	}
 	first, end := began.DateIn(zone), t.Ends.DateIn(zone)
+	var bare []resources.Date // days without a round
 	for d := first.AddDays(care.Every); d.Before(end); d = d.AddDays(care.Every) {
 		if d.Before(today) {
 			continue
@@ -75,10 +78,28 @@ func (pl *planning) careOf(b *schedule.Batch, k int, today resources.Date, block
 		}
 		b.Care = append(b.Care, schedule.CareDay{Day: d, Do: care.Do, Hands: care.Hands})
 		if !has {
-			pl.note("care-without-round", d.Start(zone), "%s of %s falls due on %s, a day without a round: fit it in when you can.",
-				care.Do, b.ID, d)
+			bare = append(bare, d)
 			continue
 		}
 		due[i] = append(due[i], schedule.RoundCare{Batch: b.ID, Do: care.Do, Hands: care.Hands})
 	}
+	if len(bare) > 0 {
+		pl.note("care-without-round", bare[0].Start(zone), "%s of %s falls due on %s without a round: fit it in when you can.",
+			care.Do, b.ID, dayList(bare))
+	}
+}
+
+// dayList names up to four days, and else how many there are between which.
+func dayList(days []resources.Date) string {
+	if len(days) > 4 {
+		return fmt.Sprintf("%d days from %s to %s", len(days), days[0], days[len(days)-1])
+	}
+	text := ""
+	for i, d := range days {
+		if i > 0 {
+			text += ", "
+		}
+		text += d.String()
+	}
+	return text
 }

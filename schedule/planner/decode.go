@@ -1,6 +1,8 @@
 package planner
 
 import (
+	"slices"
+
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp"
@@ -172,6 +174,8 @@ func (pl *planning) stageHolds(u *underWay, c *chain, a int, j *cp.Job, end int)
 // shares writes the engine's shares in the order of targets and wants.
 func (pl *planning) shares(list []cp.Share) []schedule.Share {
 	out := []schedule.Share{}
+	list = slices.Clone(list)
+	slices.SortFunc(list, func(a, b cp.Share) int { return a.Demand - b.Demand })
 	for _, s := range list {
 		if s.Units == 0 {
 			continue

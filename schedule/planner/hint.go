@@ -29,6 +29,11 @@ func (pl *planning) addHints() {
 			continue
 		}
 		h.Starts = pl.startsAgain(b, h)
+		if h.Begun < 0 && h.Starts != nil {
+			for _, st := range pl.chains[h.Family].stays {
+				h.Stood = append(h.Stood, pl.standings(b.Stages[st.stage].BoxesAt, len(b.Stages[st.stage].BoxesAt)))
+			}
+		}
 		pl.model.Hints = append(pl.model.Hints, h)
 	}
 	for s, i := range pl.stocks {

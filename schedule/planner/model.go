@@ -52,6 +52,8 @@ func newPlanning(p *schedule.Problem) *planning {
 	}
 	pl.under = pl.carried()
 	pl.noteBehind()
+	pl.noteIDs()
+	pl.noteOrders()
 	for _, u := range pl.under {
 		pl.endedNow += pl.botherEndedNow(u)
 	}

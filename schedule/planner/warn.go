@@ -34,6 +34,80 @@ func (pl *planning) noteBehind() {
 	}
 }
 
+// noteOrders says which milk the earlier plan counted on whose order moment is past
+// and that begun.yaml does not name as ordered: it can no longer be counted on.
+func (pl *planning) noteOrders() {
+	if pl.p.Earlier == nil {
+		return
+	}
+	zone := pl.p.Kitchen.Zone
+	drawn := map[drawKey]resources.Millilitres{}
+	var keys []drawKey
+	for i := range pl.p.Earlier.Batches {
+		b := &pl.p.Earlier.Batches[i]
+		r := pl.p.Recipe(b.Cheese)
+		if b.Milk == nil || r == nil || pl.isLost(b.ID) || pl.supplyOf(r) < 0 || len(b.Stages) == 0 || b.Stages[0].Start < pl.p.From {
+			continue
+		}
+		k := drawKey{pl.supplyOf(r), b.Milk.Collect}
+		if drawn[k] == 0 {
+			keys = append(keys, k)
+		}
+		drawn[k] += b.Litres
+	}
+	for _, k := range keys {
+		m := &pl.p.Kitchen.Milk[k.milk]
+		day := k.ready.DateIn(zone)
+		told := false
+		for _, o := range pl.p.Ordered {
+			told = told || (o.Milk == m.Name && o.Day == day)
+		}
+		if !told && k.ready.Add(-m.Order) < pl.p.From {
+			pl.note("order-not-told", k.ready, "The plan before counted on %s of %s of %s. If you ordered it, say so in begun.yaml under ordered: {milk: %s, day: %s, litres: %s}. Until then it is not counted on.",
+				resources.FormatVolume(drawn[k]), m.Name, day, m.Name, day, resources.FormatLitres(drawn[k]))
+		}
+	}
+}
+
+// noteIDs says which ids of the folder fit nothing that the earlier plan knows.
+func (pl *planning) noteIDs() {
+	e := pl.p.Earlier
+	if e == nil {
+		return
+	}
+	for _, id := range pl.p.Lost {
+		if earlierBatch(e, id) == nil && !pl.everGiven(id) {
+			pl.note("lost-unknown", 0, "begun.yaml lists %s under lost, but no plan has had a batch of that id. See that it is written right.", id)
+		}
+	}
+	for _, u := range pl.under {
+		if u.entry < 0 || u.earlier != nil || len(u.starts) == 0 {
+			continue
+		}
+		for _, o := range pl.under {
+			if apart := firstStart(o) - firstStart(u); o.entry < 0 && o.family == u.family && -apartMost < apart && apart < apartMost {
+				pl.note("begun-twice", firstStart(u), "begun.yaml has %s (%s), and the plan before had %s begin at about the same time: both are counted. If they are one batch, write %s in begun.yaml.",
+					u.id, u.recipe.Name, o.id, o.id)
+			}
+		}
+	}
+}
+
+// apartMost is how near in time two makes of one cheese are likely one and the same.
+const apartMost = resources.Moment(12 * resources.Hour)
+
+// everGiven reports whether an id may have been given by some plan before.
+func (pl *planning) everGiven(id string) bool {
+	used := map[string]int{}
+	noteNumber(used, id)
+	for _, n := range pl.p.Earlier.LastNumber {
+		if k, ok := used[n.Day]; ok && k <= n.Last {
+			return true
+		}
+	}
+	return false
+}
+
 // warnUnderWay says what is late or stuck or stands nowhere, and sets how far
 // each stage may slip.
 func (pl *planning) warnUnderWay(plan *schedule.Plan, r *cp.Result) {
