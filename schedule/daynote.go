@@ -69,7 +69,6 @@ type WantNote struct {
 // the packing is known.
 type Source struct {
 	Batch  string           // "" for stock
-	Starts resources.Moment // start of the batch's first stage; 0 for stock
 	Packed resources.Moment // of stock; 0 for a batch
 	Pieces int
 }
@@ -111,18 +110,10 @@ func (p *Plan) sources(w WantResult) []Source {
 	}
 	for _, b := range p.Batches {
 		if n := piecesFor(b.For, w); n > 0 {
-			from = append(from, Source{Batch: b.ID, Starts: startOf(b), Pieces: n})
+			from = append(from, Source{Batch: b.ID, Pieces: n})
 		}
 	}
 	return from
-}
-
-// startOf is when the batch's first stage starts, 0 when the plan gives none.
-func startOf(b Batch) resources.Moment {
-	if len(b.Stages) == 0 {
-		return 0
-	}
-	return b.Stages[0].Start
 }
 
 // piecesFor adds up the shares that go to the want.

@@ -33,6 +33,7 @@ func (s summary) write(w io.Writer) {
 		s.sentence(w, fmt.Sprintf("Bother: %s, one for each per cent that a hold is off its best and one for each 5 minutes of work at a time somebody would rather not.", counted(int(b), "point")))
 	}
 	s.short(w)
+	s.starts(w)
 	s.notes(w)
 }
 

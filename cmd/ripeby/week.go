@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -33,13 +34,14 @@ do when the plan is not about the present.
 ` + exitTable,
 		Example: `  ripeby week -C my-kitchen
   ripeby week -C my-kitchen --of 2027-03-20
+  ripeby week -C my-kitchen --of 2027-W12
   ripeby week -C my-kitchen --format markdown > week.md
   ripeby week --demo --format csv`,
 		Args: p.noArguments,
 	}
 	f := cmd.Flags()
 	folderFlags(f)
-	f.StringVar(&opt.of, "of", "", "any `DATE` of the week, such as 2027-03-20")
+	f.StringVar(&opt.of, "of", "", "any `DATE` of the week, such as 2027-03-20, or the week as 2027-W12")
 	f.StringVar(&opt.format, "format", string(calendar.WeekTerminal), "print in this `FORM`: terminal, markdown or csv")
 	outFlag(f)
 	tableFlags(f)
@@ -93,12 +95,28 @@ func parseDay(text string) (resources.Date, error) {
 	if text == "" {
 		return resources.Date{}, nil
 	}
+	if day, ok := mondayOfISO(text); ok {
+		return day, nil
+	}
 	t, err := time.Parse(time.DateOnly, text)
 	if err != nil {
-		return resources.Date{}, wrong("--of is %q; want a day such as 2027-03-20", text)
+		return resources.Date{}, wrong("--of is %q; want a day such as 2027-03-20, or a week such as 2027-W12", text)
 	}
 	y, m, d := t.Date()
 	return resources.Date{Year: y, Month: m, Day: d}, nil
+}
+
+// mondayOfISO reads a week as the table writes it, "2027-W12"; not ok for anything
+// else, a 53rd week of a year that has 52 among it. 4 January lies in the first
+// week (ISO 8601).
+func mondayOfISO(text string) (resources.Date, bool) {
+	var year, week int
+	if n, err := fmt.Sscanf(text, "%4d-W%2d", &year, &week); n != 2 || err != nil || len(text) != len("2027-W12") {
+		return resources.Date{}, false
+	}
+	day := resources.Date{Year: year, Month: time.January, Day: 4}.Monday().AddDays(7 * (week - 1))
+	y, w := day.ISOWeek()
+	return day, y == year && w == week
 }
 
 // presentWeek is the week of now when it lies between the plan's first and last

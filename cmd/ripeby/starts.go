@@ -1,0 +1,78 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// starts answers "when do I start for this?": for every target, in the order of
+// their dates, when the make of each batch that serves it begins.
+func (s summary) starts(w io.Writer) {
+	type target struct {
+		name string
+		by   resources.Moment
+	}
+	var targets []target
+	for _, t := range s.plan.Targets {
+		if k := (target{t.Target, t.By}); !slices.Contains(targets, k) {
+			targets = append(targets, k)
+		}
+	}
+	slices.SortStableFunc(targets, func(a, b target) int { return int(a.by - b.by) })
+	if len(targets) == 0 {
+		return
+	}
+	line(w, "")
+	line(w, "When to start:")
+	for _, t := range targets {
+		s.item(w, fmt.Sprintf("%s, %s: %s.", t.name, t.by.In(s.zone).Format("Mon 2 Jan 15:04"), s.servedBy(t.name, t.by)))
+	}
+}
+
+// servedBy lists what serves a target, cheese by cheese in the order of its wants.
+func (s summary) servedBy(name string, by resources.Moment) string {
+	var cheeses []string
+	for _, t := range s.plan.Targets {
+		if t.Target == name && t.By == by && !slices.Contains(cheeses, t.Cheese) {
+			cheeses = append(cheeses, t.Cheese)
+		}
+	}
+	var out []string
+	for _, c := range cheeses {
+		if from := s.sourcesOf(c, name, by); len(from) > 0 {
+			out = append(out, c+" "+strings.Join(from, " and "))
+		} else {
+			out = append(out, c+" cannot be had")
+		}
+	}
+	return strings.Join(out, "; ")
+}
+
+// sourcesOf says of each batch and stock of a cheese that serves a target when it
+// starts.
+func (s summary) sourcesOf(cheese, name string, by resources.Moment) []string {
+	serves := func(list []schedule.Share) bool {
+		return slices.ContainsFunc(list, func(x schedule.Share) bool { return x.Target == name && x.By == by })
+	}
+	var out []string
+	for _, k := range s.plan.Stock {
+		if k.Cheese == cheese && serves(k.For) {
+			out = append(out, "from stock")
+		}
+	}
+	for _, b := range s.plan.Batches {
+		switch {
+		case b.Cheese != cheese || !serves(b.For):
+		case b.Begun:
+			out = append(out, b.ID+" is under way")
+		default:
+			out = append(out, fmt.Sprintf("starts %s (%s)", b.Stages[0].Start.In(s.zone).Format("Mon 2 Jan 15:04"), b.ID))
+		}
+	}
+	return slices.Compact(out)
+}
