@@ -1,0 +1,69 @@
+package main
+
+import (
+	"context"
+
+	"ripeby/schedule/cp/global"
+	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/psplib"
+)
+
+// project states an instance to the kernel and gives the variable of its end;
+// false when the statement alone is contradictory.
+func project(in *psplib.Instance, cal calendar, edge bool) (*kernel.Solver, kernel.Var, bool) {
+	s := kernel.New()
+	horizon := in.Horizon(cal.period)
+	starts := make([]kernel.Var, len(in.Lengths))
+	var order []kernel.View
+	for i := range starts {
+		starts[i] = s.NewVar(0, int32(horizon))
+		order = append(order, starts[i].Up())
+	}
+	end := starts[len(starts)-1]
+	ok := s.AddClause(starts[0].Le(0))
+	for _, l := range in.Lags {
+		ok = ok && s.AddArc(starts[l.From], starts[l.To], int32(l.Least))
+	}
+	for r, capacity := range in.Capacity {
+		var list []global.Interval
+		for i := range starts {
+			demand := in.Demands[i][r]
+			if demand > 0 && in.Lengths[i] > 0 {
+				list = append(list, global.Interval{Start: starts[i], Length: int32(in.Lengths[i]), Demand: int32(demand)})
+				ok = ok && demand <= capacity
+			}
+		}
+		global.AddTimetable(s, list, int32(capacity))
+		if edge {
+			global.AddEdgeFind(s, list, int32(capacity))
+		}
+	}
+	for i, x := range starts {
+		if cal.period > 0 && in.Lengths[i] > 0 && in.Demands[i][0] > 0 {
+			global.AddHoles(s, []kernel.Var{x}, shut(cal, in.Lengths[i], horizon))
+		}
+	}
+	s.Prefer(order)
+	return s, end, ok
+}
+
+// shut is the starts from which work of a length does not lie in one window.
+func shut(cal calendar, length, horizon int) []global.Hole {
+	var out []global.Hole
+	for day := 0; day <= horizon; day += cal.period {
+		last := max(day+cal.on-length, day-1)
+		out = append(out, global.Hole{From: int32(last + 1), Until: int32(day + cal.period)})
+	}
+	return out
+}
+
+// solve proves the least makespan of an instance within counted work.
+func solve(ctx context.Context, in *psplib.Instance, cal calendar, budget int64, edge bool) answer {
+	s, end, ok := project(in, cal, edge)
+	a := answer{status: kernel.Impossible}
+	if ok {
+		a.status = s.Minimize(ctx, end, budget, func(v int32) { a.found, a.makespan = true, int(v) })
+	}
+	a.counted = s.Counted
+	return a
+}

@@ -1,0 +1,9 @@
+// Package psplib reads the public benchmark formats of resource-constrained
+// scheduling: .sm of PSPLIB (Kolisch and Sprecher, "PSPLIB - a project scheduling
+// problem library", 1996) and .sch of ProGen/max (Schwindt, "Generation of
+// resource-constrained project scheduling problems with minimal and maximal time
+// lags", 1998). One mode a task and renewable things only: what the formats have
+// beside that is refused with its line.
+//
+// Reading order: instance.go, fault.go, sm.go, sch.go.
+package psplib
