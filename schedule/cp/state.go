@@ -109,12 +109,7 @@ func (s *state) addRun(j *Job, mode *Mode, r, begun int) {
 }
 
 func (s *state) addOccupation(pool int, o occupation) {
-	list := s.pools[pool]
-	at := sort.Search(len(list), func(i int) bool { return list[i].from > o.from })
-	list = append(list, o)
-	copy(list[at+1:], list[at:])
-	list[at] = o
-	s.pools[pool] = list
+	s.pools[pool] = insert(s.pools[pool], o, func(i int) bool { return s.pools[pool][i].from > o.from })
 }
 
 // runSpan is a run's occupation without the cleaning; not ok for a run that a
@@ -155,21 +150,11 @@ func (s *state) addStay(j *Job, mode *Mode, r, begun int) {
 }
 
 func (s *state) addVisit(space int, v visit) {
-	list := s.spaces[space]
-	at := sort.Search(len(list), func(i int) bool { return list[i].from > v.from })
-	list = append(list, v)
-	copy(list[at+1:], list[at:])
-	list[at] = v
-	s.spaces[space] = list
+	s.spaces[space] = insert(s.spaces[space], v, func(i int) bool { return s.spaces[space][i].from > v.from })
 }
 
 func (s *state) addWork(w int, b shift) {
-	list := s.busy[w]
-	at := sort.Search(len(list), func(i int) bool { return list[i].from > b.from })
-	list = append(list, b)
-	copy(list[at+1:], list[at:])
-	list[at] = b
-	s.busy[w] = list
+	s.busy[w] = insert(s.busy[w], b, func(i int) bool { return s.busy[w][i].from > b.from })
 	if d := dayOf(s.m.Workers[w].Days, b.from); d >= 0 {
 		s.load[w][d] += b.until - b.from
 	}
@@ -212,6 +197,15 @@ func (s *state) remove(j *Job) {
 			break
 		}
 	}
+}
+
+// insert puts v before the first element that is later, in place.
+func insert[T any](list []T, v T, later func(i int) bool) []T {
+	at := sort.Search(len(list), later)
+	list = append(list, v)
+	copy(list[at+1:], list[at:])
+	list[at] = v
+	return list
 }
 
 // without drops the elements for which gone holds, in place.
