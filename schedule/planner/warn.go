@@ -28,7 +28,7 @@ func (pl *planning) noteBehind() {
 			continue
 		}
 		if t := &u.earlier.Stages[next]; t.Start < pl.p.From && !t.Begun {
-			pl.note("begun-behind", t.Start, "begun.yaml has no %s for %s (%s), which was planned for %s: it is taken not to have begun. If it has, write it there, or take the entry out when all went as planned.",
+			pl.note("begun-behind", t.Start, "begun.yaml has no %s for %s (%s), which was planned for %s: it is taken not to have begun. If it has, write there when it began, and plan again.",
 				t.Stage, u.id, u.recipe.Name, pl.when(t.Start))
 		}
 	}
