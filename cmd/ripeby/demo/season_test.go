@@ -45,6 +45,7 @@ func TestSeason(t *testing.T) {
 		if before != nil {
 			s.checkBegun(before)
 			s.checkIDs(before)
+			s.checkUIDs(before)
 			if !disturbed {
 				s.checkPromises(before)
 			}
