@@ -137,7 +137,7 @@ func lengthText(m resources.Minutes) string { return glueUnits(resources.FormatM
 func litresText(v resources.Millilitres) string { return glueUnits(resources.FormatVolume(v)) }
 
 // degreesText writes a temperature, as in "4 °C".
-func degreesText(t resources.MilliCelsius) string { return glueUnits(resources.FormatTemperature(t)) }
+func degreesText(t resources.MilliCelsius) string { return glueUnits(resources.ShowTemperature(t)) }
 
 // glueUnits keeps each number and the word after it on one line.
 func glueUnits(s string) string {

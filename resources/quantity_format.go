@@ -58,6 +58,16 @@ func FormatMass(m Milligrams) string {
 // FormatTemperature prints degrees Celsius: "4 °C", "-1.5 °C".
 func FormatTemperature(t MilliCelsius) string { return decimals(int64(t), 3) + " °C" }
 
+// ShowTemperature writes a temperature for people, to a tenth of a degree: a
+// kitchen's thermometer tells no more, and 39 °F is not a round number of °C.
+func ShowTemperature(t MilliCelsius) string {
+	half := MilliCelsius(50)
+	if t < 0 {
+		half = -half
+	}
+	return FormatTemperature((t + half) / 100 * 100)
+}
+
 // FormatTemperatureRange prints "2-6 °C", and a range of one temperature as that
 // temperature.
 func FormatTemperatureRange(low, high MilliCelsius) string {

@@ -288,3 +288,12 @@ func TestEverySetOfDaysIsReadBack(t *testing.T) {
 		}
 	}
 }
+
+func TestShowTemperature(t *testing.T) {
+	for _, c := range []struct{ in, want string }{{"39 °F", "3.9 °C"}, {"4 °C", "4 °C"}, {"54 F", "12.2 °C"}, {"5.05 °C", "5.1 °C"}, {"-0.25 °C", "-0.3 °C"}} {
+		m, err := ParseTemperature(c.in)
+		if got := ShowTemperature(m); err != nil || got != c.want {
+			t.Errorf("%s: got %s, %v, want %s", c.in, got, err, c.want)
+		}
+	}
+}

@@ -188,7 +188,7 @@ func warmStage(r *Recipe, i int, place *resources.ColdPlace) Caution {
 	if r.Stages[i].At.Kind == AtRange {
 		stands = "It may stand in"
 	}
-	where := fmt.Sprintf("%s %s, at %s: %s.", stands, place.Name, resources.FormatTemperature(place.Temperature), above)
+	where := fmt.Sprintf("%s %s, at %s: %s.", stands, place.Name, resources.ShowTemperature(place.Temperature), above)
 	if i == len(r.Stages)-1 {
 		c.Code = CautionWarmStore
 		c.Text = where + " Packed cheese is usually kept colder; your local rules decide."
