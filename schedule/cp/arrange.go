@@ -1,6 +1,9 @@
 package cp
 
-import "sort"
+import (
+	"cmp"
+	"slices"
+)
 
 // Where boxes that stand on one floor are put decides what fits beside them later.
 // The rule of placing takes the first floor and the corner at its origin; other
@@ -19,20 +22,21 @@ func (a arrangement) mirrored() bool { return a >= arrangements/2 }
 
 // floorTurn is the order in which a space's floors are tried.
 func (s *state) floorTurn(space int) []int {
-	floors := s.m.Spaces[space].Floors
-	turn := upTo(len(floors))
-	area := func(i int) int64 { return floors[turn[i]].Size.W * floors[turn[i]].Size.D }
-	switch s.arranged % (arrangements / 2) {
-	case 1:
-		for i, k := 0, len(turn)-1; i < k; i, k = i+1, k-1 {
-			turn[i], turn[k] = turn[k], turn[i]
-		}
-	case 2:
-		sort.SliceStable(turn, func(i, k int) bool { return area(i) < area(k) })
-	case 3:
-		sort.SliceStable(turn, func(i, k int) bool { return area(i) > area(k) })
+	return s.prep.turns[space][s.arranged%(arrangements/2)]
+}
+
+// floorTurns are the orders of a space's floors: as they are, the other way round,
+// the smallest first and the largest first.
+func floorTurns(floors []Floor) [arrangements / 2][]int {
+	area := func(i int) int64 { return floors[i].Size.W * floors[i].Size.D }
+	var turns [arrangements / 2][]int
+	for a := range turns {
+		turns[a] = upTo(len(floors))
 	}
-	return turn
+	slices.Reverse(turns[1])
+	slices.SortStableFunc(turns[2], func(i, k int) int { return cmp.Compare(area(i), area(k)) })
+	slices.SortStableFunc(turns[3], func(i, k int) int { return cmp.Compare(area(k), area(i)) })
+	return turns
 }
 
 // mirror turns places on a floor half round, so that what was near its origin is

@@ -1,5 +1,7 @@
 package cp
 
+import "slices"
+
 // Building: orders are placed one after another, each at its best beside those
 // placed before it. What does not fit as it is gets smaller or is split; what
 // stays unmet is offered again by fill.
@@ -208,9 +210,7 @@ func (s *state) offers(family, d, most int) [][]Share {
 		}
 	}
 	grow(after)
-	for i, k := 0, len(before)-1; i < k; i, k = i+1, k-1 {
-		before[i], before[k] = before[k], before[i]
-	}
+	slices.Reverse(before)
 	grow(before)
 	last := -1
 	for m := len(s.m.Families[family].Modes) - 1; m >= 0; m-- {

@@ -227,7 +227,7 @@ func (c *chain) fillRest(i int) bool {
 			}
 			least = min(least, row[k])
 		}
-		for _, b := range c.lay.bridges(i, in) {
+		for _, b := range c.lay.bridges(i) {
 			c.bar(i, row, b)
 		}
 		c.rest[i][in] = row

@@ -1,6 +1,10 @@
 package cp
 
-import "math/rand/v2"
+import (
+	"cmp"
+	"math/rand/v2"
+	"slices"
+)
 
 // Improving: a few jobs are taken out and built again in another way; what is no
 // worse stays. See Shaw, "Using constraint programming and local search methods
@@ -232,11 +236,7 @@ func (im *improver) near(t, size int) []*Job {
 		}
 		return t - j.Ready
 	}
-	for i := 1; i < len(list); i++ {
-		for k := i; k > 0 && dist(list[k]) < dist(list[k-1]); k-- {
-			list[k], list[k-1] = list[k-1], list[k]
-		}
-	}
+	slices.SortStableFunc(list, func(a, b *Job) int { return cmp.Compare(dist(a), dist(b)) })
 	return list[:min(size+1, len(list))]
 }
 
@@ -379,9 +379,7 @@ func (im *improver) seeds(family int) []int {
 	}
 	switch im.pick(3) {
 	case 0:
-		for i, k := 0, len(out)-1; i < k; i, k = i+1, k-1 {
-			out[i], out[k] = out[k], out[i]
-		}
+		slices.Reverse(out)
 	case 1:
 		im.shuffle(len(out), func(i, k int) { out[i], out[k] = out[k], out[i] })
 	}

@@ -280,7 +280,7 @@ type bridge struct {
 
 // bridges lists the overlaps at activity i. Runs with a choice of pools are left
 // to the check before placing.
-func (lay *layout) bridges(i, _ int) []bridge {
+func (lay *layout) bridges(i int) []bridge {
 	var out []bridge
 	runs := lay.q.mode.Runs
 	for a := range runs {

@@ -11,9 +11,10 @@ type prepared struct {
 	lags         map[*Activity]*lagOrder
 	table        leastTable
 	packed       map[string][]Placed
-	byDue        [][]int      // demands of each family in due order
-	covers       []*coverer   // of each family
-	lateAlone    map[int]bool // jobs under way that are late even alone in the kitchen
+	turns        [][arrangements / 2][]int // orders of each space's floors
+	byDue        [][]int                   // demands of each family in due order
+	covers       []*coverer                // of each family
+	lateAlone    map[int]bool              // jobs under way that are late even alone in the kitchen
 	idle         map[idleKey]idleValue
 	bare         *state
 	closes       bool
@@ -22,7 +23,7 @@ type prepared struct {
 }
 
 // lagOrder lists a lag's grid lengths by cost: bands of neighbouring lengths that
-// cost the same, the cheapest first, and the lengths one by one in that order.
+// cost the same, the cheapest first.
 type lagOrder struct {
 	bands       []band
 	least, most int // in steps
@@ -45,6 +46,9 @@ func prepare(m *Model) *prepared {
 		}
 	}
 	p.byDue = demandsByDue(m)
+	for i := range m.Spaces {
+		p.turns = append(p.turns, floorTurns(m.Spaces[i].Floors))
+	}
 	type shape struct {
 		first       *int32
 		least, most int

@@ -135,7 +135,7 @@ func (s *state) begunBother(b int) int64 {
 // result is what is placed now, begun jobs first in the model's order and new
 // ones by start.
 func (s *state) result(bound Cost, stopped bool) *Result {
-	r := &Result{Stocks: s.stocks, Short: s.unmet, Cost: s.cost(), Bound: bound, Spent: s.spent, Stopped: stopped}
+	r := &Result{Stocks: s.stocks, Short: s.unmet, Cost: s.cost(), Bound: bound, Stopped: stopped}
 	jobs := append([]*Job(nil), s.jobs...)
 	sort.SliceStable(jobs, func(i, k int) bool {
 		a, b := jobs[i], jobs[k]

@@ -1,5 +1,7 @@
 package cp
 
+import "slices"
+
 // The walk is found in two passes. The first counts value short, jobs and
 // amounts only. The second goes over the moves that lie on some cheapest walk of
 // the first and adds bother and first starts, which take a placing each.
@@ -129,9 +131,7 @@ func (c *coverer) decode(cost Cost, via []edge) cover {
 	for i, shares := range given {
 		out.sources = append(out.sources, sourceShares{c.sources[i], shares})
 	}
-	for i, k := 0, len(out.orders)-1; i < k; i, k = i+1, k-1 {
-		out.orders[i], out.orders[k] = out.orders[k], out.orders[i]
-	}
+	slices.Reverse(out.orders)
 	return out
 }
 

@@ -45,7 +45,7 @@ func (pl *planning) decode(r *cp.Result) *schedule.Plan {
 // time to prove.
 func unproved(r *cp.Result) cp.Cost {
 	b := r.Bound
-	if b.PromisedShort == r.Cost.PromisedShort && b == r.Cost {
+	if b == r.Cost {
 		b.Early--
 	}
 	return b

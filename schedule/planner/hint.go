@@ -1,6 +1,8 @@
 package planner
 
 import (
+	"slices"
+
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp"
@@ -96,11 +98,4 @@ func (pl *planning) startsAgain(b *schedule.Batch, h cp.Hint) []int {
 	return out
 }
 
-func (pl *planning) isLost(id string) bool {
-	for _, l := range pl.p.Lost {
-		if l == id {
-			return true
-		}
-	}
-	return false
-}
+func (pl *planning) isLost(id string) bool { return slices.Contains(pl.p.Lost, id) }

@@ -72,11 +72,11 @@ func (pl *planning) drawOf(u *underWay) *resources.Collection {
 	if m == nil || len(u.starts) == 0 {
 		return nil
 	}
-	began := u.starts[0]
-	list := m.Collections(resources.Span{From: began.Add(-m.Keeps), Until: began + 1}, pl.p.Kitchen.Zone)
 	if e := u.earlier; e != nil && e.Milk != nil && e.Milk.Supply == m.Name {
 		return &resources.Collection{Day: e.Milk.Collect.DateIn(pl.p.Kitchen.Zone), Ready: e.Milk.Collect, OrderBy: e.Milk.Collect.Add(-m.Order)}
 	}
+	began := u.starts[0]
+	list := m.Collections(resources.Span{From: began.Add(-m.Keeps), Until: began + 1}, pl.p.Kitchen.Zone)
 	if len(list) == 0 {
 		return nil
 	}
