@@ -118,7 +118,7 @@ func (l *loader) happened(o *object, key string, m resources.Moment) bool {
 	}
 	switch from := l.problem.From; {
 	case m > from:
-		o.fault(key, Fault{What: "this is after the planning start, " + resources.FormatMoment(from, l.problem.Kitchen.Zone) + "; only what has happened stands here",
+		o.fault(key, Fault{What: "this is after the planning start, " + resources.FormatMoment(from, l.problem.Kitchen.Zone) + "; only what has happened stands here, or plan from a later moment with --from",
 			Got: shownText(o, key)})
 		return false
 	case from.Sub(m) > MaxPastDays*resources.Day:

@@ -60,6 +60,7 @@ func (s summary) sourcesOf(cheese, name string, by resources.Moment) []string {
 		return slices.ContainsFunc(list, func(x schedule.Share) bool { return x.Target == name && x.By == by })
 	}
 	var out []string
+	started := false // the batch before in the list starts too: the word is said once
 	for _, k := range s.plan.Stock {
 		if k.Cheese == cheese && serves(k.For) {
 			out = append(out, "from stock")
@@ -71,7 +72,12 @@ func (s summary) sourcesOf(cheese, name string, by resources.Moment) []string {
 		case b.Begun:
 			out = append(out, b.ID+" is under way")
 		default:
-			out = append(out, fmt.Sprintf("starts %s (%s)", b.Stages[0].Start.In(s.zone).Format("Mon 2 Jan 15:04"), b.ID))
+			text := fmt.Sprintf("%s (%s)", b.Stages[0].Start.In(s.zone).Format("Mon 2 Jan 15:04"), b.ID)
+			if !started {
+				text = "starts " + text
+			}
+			started = true
+			out = append(out, text)
 		}
 	}
 	return slices.Compact(out)

@@ -118,7 +118,7 @@ func (pl *planning) warnUnderWay(plan *schedule.Plan, r *cp.Result) {
 		}
 		u := pl.under[j.Begun]
 		if j.Stuck {
-			pl.note("begun-stuck", pl.p.From, "%s (%s) cannot go on: nobody has hours for its next stage. Give somebody hours, or list it under lost.", b.ID, b.Cheese)
+			pl.note("begun-stuck", pl.p.From, "%s (%s) cannot go on: there is no moment at which its next stages have somebody's hours, their kit and a place, with what else is under way. Give somebody hours, free the kit, or list the batch under lost.", b.ID, b.Cheese)
 		}
 		k := len(u.starts) - 1
 		if over := lateBy(u, b); over > 0 {
