@@ -1,0 +1,102 @@
+package planner_test
+
+import (
+	"fmt"
+	"strings"
+
+	"ripeby/schedule"
+)
+
+// everyCounts is what the kitchens and their plans were like.
+type everyCounts struct {
+	all, passed int
+	count       map[string]int
+	batches     [mostGivers + 1]int
+	differ      [6]int   // by the first part that is not the best
+	unlike      []string // kitchens whose plan is not the best
+	unproved    []int    // kitchens whose plan is the best, without a proof
+}
+
+func (n *everyCounts) note(what string, has bool) {
+	if has {
+		n.count[what]++
+	}
+}
+
+func (n *everyCounts) String() string {
+	text := fmt.Sprintf("of %d kitchens (%d passed over)", n.all, n.passed)
+	for _, what := range []string{"short", "promised short", "something fought over", "kit fought over", "people fought over", "cold fought over", "milk fought over",
+		"begun", "stock", "on shelves", "in a counted place", "milk drawn", "two cheeses", "equal in all six parts", "proved best"} {
+		text += fmt.Sprintf("\n  %-22s %5d  %5.1f%%", what, n.count[what], 100*float64(n.count[what])/float64(max(1, n.all)))
+	}
+	return text + fmt.Sprintf("\n  by number of new batches: %v\n  not the best, by the first part that differs: %v\n    %s\n  the best, but not proved: %v",
+		n.batches, n.differ, strings.Join(n.unlike, "\n    "), n.unproved)
+}
+
+// like counts what the best plan has in it.
+func (n *everyCounts) like(e *everyPlan) {
+	n.all++
+	n.batches[e.best.Batches]++
+	n.note("short", e.best.PromisedShort+e.best.Short > 0)
+	n.note("promised short", e.best.PromisedShort > 0)
+	n.note("begun", len(e.p.Begun) > 0)
+	n.note("stock", len(e.p.Stock) > 0)
+	shelves, counted, milk, cheeses := false, false, false, map[int]bool{}
+	for i, w := range e.ways {
+		shelves = shelves || len(w.stays) > 0
+		for _, c := range w.claims {
+			counted = counted || e.things[c.thing].side == sideCold
+		}
+		if kind := &e.kinds[e.set[i]]; kind.slot < 0 {
+			cheeses[kind.recipe] = true
+			milk = milk || w.draw != nil
+		}
+	}
+	n.note("on shelves", shelves)
+	n.note("in a counted place", counted)
+	n.note("milk drawn", milk)
+	n.note("two cheeses", len(cheeses) > 1)
+}
+
+// fights counts what is fought over.
+func (n *everyCounts) fights(e *everyPlan, best schedule.Score) {
+	some := false
+	for _, x := range []struct {
+		what string
+		of   [sides]bool
+	}{
+		{"kit fought over", [sides]bool{sideKit: true}}, {"people fought over", [sides]bool{sideWork: true}},
+		{"cold fought over", [sides]bool{sideCold: true}}, {"milk fought over", [sides]bool{sideMilk: true}},
+	} {
+		fought := e.foughtOver(best, x.of)
+		n.note(x.what, fought)
+		some = some || fought
+	}
+	n.note("something fought over", some || e.foughtOver(best, [sides]bool{true, true, true, true}))
+}
+
+// drawn is a kitchen in short, to be looked at.
+func drawn(p *schedule.Problem) string {
+	var b strings.Builder
+	k := p.Kitchen
+	k.Zone = nil
+	fmt.Fprintf(&b, "  from %d: %+v\n", p.From, k)
+	for _, r := range p.Recipes {
+		fmt.Fprintf(&b, "  %s: %v L, yield %+v, milk %q, keeps %d, spare %d, box %+v\n", r.Name, r.Batch, r.Yield, r.Milk, r.Keeps, r.Spare, *r.Box)
+		for _, s := range r.Stages {
+			fmt.Fprintf(&b, "    %s:", s.Name)
+			if s.Hands != nil {
+				fmt.Fprintf(&b, " hands %+v %v", *s.Hands, s.Who)
+			}
+			if s.Hold != nil {
+				fmt.Fprintf(&b, " hold %+v", *s.Hold)
+			}
+			if s.Box != nil {
+				fmt.Fprintf(&b, " box %+v", *s.Box)
+			}
+			fmt.Fprintf(&b, " at %+v uses %+v fresh %v\n", s.At, s.Uses, s.Fresh)
+		}
+	}
+	fmt.Fprintf(&b, "  targets %+v\n  begun %+v\n  stock %+v\n  ordered %+v", p.Targets, p.Begun, p.Stock, p.Ordered)
+	return b.String()
+}

@@ -1,0 +1,151 @@
+package planner_test
+
+import (
+	"fmt"
+	"slices"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// plan writes the best plan out, so that the judge can hear it.
+func (e *everyPlan) plan() *schedule.Plan {
+	k := &e.p.Kitchen
+	out := &schedule.Plan{Kitchen: k.Name, TimeZone: k.TimeZone, From: e.from, Outcome: schedule.Met, Score: e.best,
+		Proof: schedule.Proof{Best: true, Level: schedule.LevelAll, Bound: e.best}}
+	shares := shareOut(e.wants, e.givers(e.set)).sharesOf(len(e.set), e.wants, e.p.Targets)
+	last := map[string]int{}
+	for i, w := range e.ways {
+		kind := &e.kinds[e.set[i]]
+		switch {
+		case kind.slot >= len(e.p.Begun):
+			s := &e.p.Stock[kind.slot-len(e.p.Begun)]
+			use := schedule.StockUse{Cheese: s.Cheese, Pieces: s.Pieces, Packed: s.Packed, At: s.At, Ends: w.leaves(), For: shares[i]}
+			if s.At != "room" && w.leaves() >= e.from {
+				use.BoxesAt = e.standing(i, 0, s.At, s.Boxes)
+			}
+			out.Stock = append(out.Stock, use)
+		case kind.slot >= 0:
+			begun := &e.p.Begun[kind.slot]
+			l := &lister{everyWorld: e.everyWorld, r: e.p.Recipe(begun.Cheese), litres: begun.Litres, begun: begun}
+			out.Batches = append(out.Batches, e.batch(i, l, begun.ID, shares[i]))
+		default:
+			l := &lister{everyWorld: e.everyWorld, r: &e.p.Recipes[kind.recipe], litres: kind.litres}
+			date := w.starts[0].DateIn(k.Zone)
+			stem := fmt.Sprintf("%s-%02d%02d%02d", l.r.Code, date.Year%100, date.Month, date.Day)
+			last[stem]++
+			out.Batches = append(out.Batches, e.batch(i, l, fmt.Sprintf("%s-%d", stem, last[stem]), shares[i]))
+		}
+	}
+	for stem, n := range last {
+		out.LastNumber = append(out.LastNumber, schedule.NumberUsed{Day: stem, Last: n})
+	}
+	slices.SortFunc(out.LastNumber, func(a, b schedule.NumberUsed) int { return slices.Compare([]byte(a.Day), []byte(b.Day)) })
+	e.results(out, shares)
+	return out
+}
+
+// results tells how far each want is met.
+func (e *everyPlan) results(out *schedule.Plan, shares [][]schedule.Share) {
+	for _, w := range e.wants {
+		t := &e.p.Targets[w.target]
+		r := schedule.WantResult{Target: t.Name, By: w.by, Want: w.place, Cheese: w.Cheese, Price: w.Price, Promised: w.Promised, Wanted: w.Pieces}
+		for _, s := range slices.Concat(shares...) {
+			if s.Target == t.Name && s.By == w.by && s.Want == w.place {
+				r.Met += s.Pieces
+			}
+		}
+		if r.Short = r.Wanted - r.Met; r.Short > 0 {
+			r.Because, out.Outcome = "there is no more to be had", schedule.Short
+		}
+		out.Targets = append(out.Targets, r)
+	}
+}
+
+// batch writes the i-th chosen way out.
+func (e *everyPlan) batch(i int, l *lister, id string, shares []schedule.Share) schedule.Batch {
+	w, r := e.ways[i], l.r
+	l.pieces = int(int64(l.litres) * int64(r.Yield.Pieces) / int64(r.Yield.From))
+	b := schedule.Batch{ID: id, Cheese: r.Name, Litres: l.litres, Spare: r.Spare, Begun: l.begun != nil, Milk: w.draw, For: shares}
+	if l.begun != nil {
+		if l.begun.Pieces >= 0 {
+			l.pieces = l.begun.Pieces
+		}
+		for _, s := range l.begun.Stages {
+			l.fixed = append(l.fixed, s.Start)
+		}
+		l.followAtOnce()
+	}
+	b.Pieces, l.now = l.pieces, *w
+	for k := range r.Stages {
+		t := schedule.Task{Stage: r.Stages[k].Name, Start: w.starts[k], Work: w.works[k], At: w.at[k], Begun: k < len(l.fixed),
+			SlipUntil: w.starts[k], Revised: e.from, RevisedText: e.from, Ends: w.leaves()}
+		if k+1 < len(r.Stages) {
+			t.Ends = w.starts[k+1]
+		}
+		t.Hold = t.Ends.Sub(t.Start.Add(t.Work))
+		if w.who[k] >= 0 {
+			t.Who = e.p.Kitchen.People[w.who[k]].Name
+		}
+		if t.At != "room" && t.Hold > 0 && (k >= len(l.fixed)-1 || t.Ends > e.from) {
+			t.BoxesAt = e.standing(i, k, t.At, filled(boxingAt(r, k), l.pieces))
+		}
+		b.Stages = append(b.Stages, t)
+	}
+	pots := w.pots
+	for _, run := range everyRuns(r) {
+		name, count, clean := "", 1, resources.Minutes(0)
+		if run.use.Kind == schedule.UsePot {
+			name, pots = pots[0], pots[1:]
+			for _, p := range e.p.Kitchen.Pots {
+				if p.Name == name {
+					clean = p.Clean
+				}
+			}
+		} else {
+			name, count, clean = l.owned(run)
+		}
+		c := l.claim(run, name, count, clean)
+		b.Stages[run.first].Uses = append(b.Stages[run.first].Uses, schedule.Occupied{Thing: name, Count: count, From: c.from,
+			Until: c.until.Add(-clean), CleanUntil: c.until})
+	}
+	return b
+}
+
+// standing lists where the boxes of the stay stand that the stage of the i-th chosen
+// way belongs to.
+func (e *everyPlan) standing(i, stage int, place string, boxes int) []schedule.Standing {
+	at := slices.IndexFunc(e.p.Kitchen.Cold, func(c resources.ColdPlace) bool { return c.Name == place })
+	c := &e.p.Kitchen.Cold[at]
+	var out []schedule.Standing
+	if !c.Measured() {
+		for range boxes {
+			out = append(out, schedule.Standing{Place: place})
+		}
+		return out
+	}
+	var all []everyStay
+	mine, here := -1, 0
+	for n, w := range e.ways {
+		for _, s := range w.stays {
+			if s.place != at {
+				continue
+			}
+			if n == i && s.stage <= stage {
+				mine = here
+			}
+			all = append(all, s)
+			here++
+		}
+	}
+	if mine < 0 {
+		return nil // a stay that is over
+	}
+	piles, _ := e.bench.shelf.piles(all, at)
+	for _, p := range piles {
+		for layer := 1; p.stay == mine && layer <= p.layers; layer++ {
+			out = append(out, schedule.Standing{Place: place, Shelf: c.Shelves[p.shelf].Name, X: p.x, Y: p.y, Width: p.w, Depth: p.d, Layer: layer})
+		}
+	}
+	return out
+}

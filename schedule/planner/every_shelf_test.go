@@ -1,0 +1,157 @@
+package planner_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ripeby/resources"
+)
+
+// everyShelf says whether stays in measured places go together. Nothing stands where
+// it must stay, and the times are given; so piles can be pushed to the left and to the
+// front until each touches the edge or another, and only sums of sides need be tried.
+type everyShelf struct {
+	k     *resources.Kitchen
+	known map[string][]everyPile // nil: they do not go together
+}
+
+// everyPile is boxes of one stay on one another.
+type everyPile struct {
+	stay, shelf int
+	x, y, w, d  resources.Micrometres
+	layers      int
+}
+
+func newEveryShelf(k *resources.Kitchen) *everyShelf {
+	return &everyShelf{k, map[string][]everyPile{}}
+}
+
+// stand reports whether all the stays go together, place by place.
+func (s *everyShelf) stand(stays []everyStay) bool {
+	for place := range s.k.Cold {
+		if piles, any := s.piles(stays, place); any && piles == nil {
+			return false
+		}
+	}
+	return true
+}
+
+// piles gives a way of standing for the stays in one place, nil for none; any says
+// whether there are such stays. A pile's stay counts among these.
+func (s *everyShelf) piles(stays []everyStay, place int) (piles []everyPile, any bool) {
+	var here []everyStay
+	var key strings.Builder
+	fmt.Fprint(&key, place)
+	for _, x := range stays {
+		if x.place != place {
+			continue
+		}
+		fmt.Fprintf(&key, ";%d %d %d", x.box, x.boxes, x.open)
+		for _, o := range here {
+			if meets(o, x) {
+				key.WriteString("+")
+			} else {
+				key.WriteString("-")
+			}
+		}
+		here = append(here, x)
+	}
+	if len(here) == 0 {
+		return nil, false
+	}
+	if known, ok := s.known[key.String()]; ok {
+		return known, true
+	}
+	p := packing{s: s, stays: here, place: &s.k.Cold[place]}
+	p.sums()
+	if !p.next(0, here[0].boxes) {
+		p.piles = nil
+	}
+	s.known[key.String()] = p.piles
+	return p.piles, true
+}
+
+func meets(a, b everyStay) bool { return a.from < b.until && b.from < a.until }
+
+// packing is the search for one question.
+type packing struct {
+	s      *everyShelf
+	stays  []everyStay
+	place  *resources.ColdPlace
+	corner []resources.Micrometres // sums of sides
+	piles  []everyPile
+}
+
+// sums lists every sum of sides of different boxes.
+func (p *packing) sums() {
+	p.corner = []resources.Micrometres{0}
+	for _, x := range p.stays {
+		size := p.s.k.Boxes[x.box].Size
+		for range x.boxes {
+			for _, c := range slices.Clone(p.corner) {
+				p.corner = append(p.corner, c+size.Width, c+size.Depth)
+			}
+			slices.Sort(p.corner)
+			p.corner = slices.Compact(p.corner)
+		}
+	}
+}
+
+// next stands what is left of the boxes of a stay, and all later ones.
+func (p *packing) next(stay, left int) bool {
+	if left <= 0 {
+		if stay+1 == len(p.stays) {
+			return true
+		}
+		return p.next(stay+1, p.stays[stay+1].boxes)
+	}
+	x := &p.stays[stay]
+	size := p.s.k.Boxes[x.box].Size
+	for i, shelf := range p.place.Shelves {
+		layers := int(shelf.Size.Height / size.Height)
+		if x.open&(1<<i) == 0 || layers == 0 {
+			continue
+		}
+		for _, turned := range []bool{false, true} {
+			w, d := size.Width, size.Depth
+			if turned {
+				w, d = d, w
+			}
+			for _, cx := range p.corner {
+				for _, cy := range p.corner {
+					pile := everyPile{stay, i, cx, cy, w, d, min(layers, left)}
+					if cx+w > shelf.Size.Width || cy+d > shelf.Size.Depth || !p.free(pile) || !p.inOrder(pile) {
+						continue
+					}
+					p.piles = append(p.piles, pile)
+					if p.next(stay, left-layers) {
+						return true
+					}
+					p.piles = p.piles[:len(p.piles)-1]
+				}
+			}
+		}
+	}
+	return false
+}
+
+func (p *packing) free(n everyPile) bool {
+	for _, o := range p.piles {
+		clash := o.shelf == n.shelf && o.x < n.x+n.w && n.x < o.x+o.w && o.y < n.y+n.d && n.y < o.y+o.d
+		if clash && (o.stay == n.stay || meets(p.stays[o.stay], p.stays[n.stay])) {
+			return false
+		}
+	}
+	return true
+}
+
+// inOrder reports whether a pile comes after those of its stay, so that equal piles
+// are tried in one order only.
+func (p *packing) inOrder(n everyPile) bool {
+	if len(p.piles) == 0 || p.piles[len(p.piles)-1].stay != n.stay {
+		return true
+	}
+	o := p.piles[len(p.piles)-1]
+	return o.shelf < n.shelf || o.shelf == n.shelf && (o.x < n.x || o.x == n.x && o.y < n.y)
+}

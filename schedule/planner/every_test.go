@@ -1,0 +1,143 @@
+package planner_test
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"ripeby/schedule"
+	"ripeby/schedule/judge"
+	"ripeby/schedule/planner"
+)
+
+var (
+	everyCount = flag.Int("kitchens", 200, "how many tiny kitchens are listed whole")
+	everySeed  = flag.Uint64("kitchens.seed", 20270328, "what the tiny kitchens are drawn from")
+	everyOne   = flag.Int("kitchens.one", -1, "the number of the only tiny kitchen to look at")
+)
+
+// requireBest says that every plan of a tiny kitchen must be the best one, and proved.
+const requireBest = false
+
+// everyBudget is the planner's work for one tiny kitchen.
+const everyBudget = 3_000_000
+
+// tinyKitchen draws the kitchen of a number: the first of its dice that can be listed
+// whole and is of the number's sort: in two of five kit is fought over, in one nothing
+// is short, in one something is made, and one is any. Those passed over are counted.
+func tinyKitchen(seed uint64, number int) (e *everyPlan, passed int) {
+	fight := number%5 == 1 || number%5 == 3
+	d := &dice{Rand: rand.New(rand.NewPCG(seed, uint64(number))), crowded: fight}
+	for ; ; passed++ {
+		e, ok := listKinds(d.draw())
+		if !ok {
+			continue
+		}
+		best, ok := e.solve([sides]bool{})
+		switch {
+		case !ok, number%5 > 0 && best.Batches == 0, number%5 == 2 && best.PromisedShort+best.Short > 0:
+			continue
+		case fight && !e.foughtOver(best, [sides]bool{sideKit: true}):
+			continue
+		}
+		e.solve([sides]bool{})
+		return e, passed
+	}
+}
+
+// foughtOver reports whether the best plan would be better if batches did not take
+// certain things from one another.
+func (e *everyPlan) foughtOver(best schedule.Score, what [sides]bool) bool {
+	e.goal = &best
+	s, ok := e.solve(what)
+	e.goal = nil
+	return ok && s.Compare(best) < 0
+}
+
+// The judge, a list of all plans and the planner agree about tiny kitchens, score part
+// by score part.
+func TestEveryPlanOfTinyKitchens(t *testing.T) {
+	n := &everyCounts{count: map[string]int{}}
+	first, end := 0, *everyCount
+	if *everyOne >= 0 {
+		first, end = *everyOne, *everyOne+1
+	}
+	for i := first; i < end; i++ {
+		e, passed := tinyKitchen(*everySeed, i)
+		n.passed += passed
+		if *everyOne >= 0 {
+			t.Log(drawn(e.p))
+		}
+		n.kitchen(t, e, i)
+	}
+	t.Log(n)
+	if n.all >= 100 && (3*n.count["short"] < n.all || 3*n.count["kit fought over"] < n.all) {
+		t.Errorf("got %d short and %d with kit fought over of %d, want a third of each", n.count["short"], n.count["kit fought over"], n.all)
+	}
+}
+
+// kitchen compares one kitchen's plan with the best of all.
+func (n *everyCounts) kitchen(t *testing.T, e *everyPlan, number int) {
+	best := e.best
+	fail := func(format string, args ...any) {
+		t.Errorf("kitchen %d: %s\n%s", number, fmt.Sprintf(format, args...), drawn(e.p))
+	}
+	listed := e.plan()
+	n.mustHold(fail, e.p, listed, "best listed")
+	n.like(e)
+	n.fights(e, best)
+	plan, err := planner.Plan(context.Background(), e.p, planner.Options{Budget: everyBudget})
+	if err != nil {
+		fail("%v", err)
+		return
+	}
+	n.mustHold(fail, e.p, plan, "planner's")
+	n.compare(fail, number, plan, best)
+}
+
+// mustHold hears the judge on a plan, its score included.
+func (n *everyCounts) mustHold(fail func(string, ...any), p *schedule.Problem, plan *schedule.Plan, whose string) {
+	for _, v := range judge.Check(p, plan) {
+		fail("the judge of the %s plan: %v", whose, v)
+	}
+	if got := judge.Score(p, plan); got != plan.Score {
+		fail("the judge scores the %s plan %+v, it says %+v", whose, got, plan.Score)
+	}
+}
+
+// compare holds the plan's score, and what is proved of it, to the best. Up to the
+// first part in which they differ, the bound has the best's earlier parts.
+func (n *everyCounts) compare(fail func(string, ...any), number int, plan *schedule.Plan, best schedule.Score) {
+	c := plan.Score.Compare(best)
+	n.note("proved best", plan.Proof.Best)
+	n.note("equal in all six parts", c == 0)
+	if c != 0 {
+		n.unlike = append(n.unlike, fmt.Sprintf("%d: %v, best %v", number, scoreParts(plan.Score), scoreParts(best)))
+	} else if !plan.Proof.Best {
+		n.unproved = append(n.unproved, number)
+	}
+	if c < 0 {
+		fail("the plan's %+v is better than the best of all listed plans, %+v", plan.Score, best)
+		return
+	}
+	got, bound, want := scoreParts(plan.Score), scoreParts(plan.Proof.Bound), scoreParts(best)
+	for i := range got {
+		if bound[i] > want[i] {
+			fail("the bound %+v is above the best %+v in part %d; the score is %+v", plan.Proof.Bound, best, i+1, plan.Score)
+			break
+		}
+		if got[i] != want[i] {
+			n.differ[i]++
+			break
+		}
+	}
+	if requireBest && (c != 0 || !plan.Proof.Best) {
+		fail("got %+v proved up to %s, want the best, %+v, and the proof", plan.Score, plan.Proof.Level, best)
+	}
+}
+
+func scoreParts(s schedule.Score) [6]int64 {
+	return [6]int64{int64(s.PromisedShort), int64(s.Short), int64(s.Batches), int64(s.Litres), s.Bother, -s.MakeStarts}
+}

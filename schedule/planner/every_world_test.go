@@ -1,0 +1,196 @@
+package planner_test
+
+import (
+	"fmt"
+	"math"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// side says what a thing is, so that the same can be asked of a kitchen in which
+// batches do not take such things from one another.
+type side int
+
+const (
+	sideKit  side = iota // pots, stations, moulds, boxes
+	sideWork             // people
+	sideCold             // cold places
+	sideMilk             // collections
+	sides
+)
+
+// thing is something of which there is so much.
+type thing struct {
+	side  side
+	limit int64
+}
+
+// everyWorld is a kitchen as the listing of all plans sees it: everything that can
+// run out is a thing with a limit. It knows the contract, and nothing of the planner.
+type everyWorld struct {
+	p      *schedule.Problem
+	step   resources.Minutes
+	from   resources.Moment
+	last   resources.Moment // the last target leaves
+	free   [][]resources.Span
+	rather [][]resources.Span
+	rounds []resources.DatedRound
+	things []thing
+	named  map[string]int
+	milk   map[string][]collected
+	wants  []everyWant
+}
+
+// collected is one collection of milk, drawn as a thing of so many millilitres.
+type collected struct {
+	ready  resources.Moment
+	usable bool
+	thing  int
+}
+
+// everyWant is one want with what its target asks.
+type everyWant struct {
+	schedule.Want
+	target, place int
+	by            resources.Moment
+	packed        resources.Minutes
+}
+
+func newEveryWorld(p *schedule.Problem) *everyWorld {
+	e := &everyWorld{p: p, step: p.Kitchen.Step, from: p.From, last: p.From, named: map[string]int{}, milk: map[string][]collected{}}
+	for i := range p.Targets {
+		t := &p.Targets[i]
+		e.last = max(e.last, t.By)
+		for k, w := range t.Wants {
+			e.wants = append(e.wants, everyWant{w, i, k, t.By, t.Packed})
+		}
+	}
+	k := &p.Kitchen
+	all := resources.Span{From: e.from.Add(-7 * resources.Day), Until: e.last.Add(7 * resources.Day)}
+	for i := range k.People {
+		e.free = append(e.free, k.People[i].Windows(all, k.Zone))
+		e.rather = append(e.rather, k.People[i].Avoids(all, k.Zone))
+		e.add("person "+k.People[i].Name, sideWork, 1)
+	}
+	e.rounds = k.Rounds(all)
+	for _, x := range k.Pots {
+		e.add(x.Name, sideKit, int64(x.Count))
+	}
+	for _, x := range k.Stations {
+		e.add(x.Name, sideKit, int64(x.Count))
+	}
+	for _, x := range k.Moulds {
+		e.add(x.Name, sideKit, int64(x.Count))
+	}
+	for _, x := range k.Boxes {
+		e.add(x.Name, sideKit, int64(x.Count))
+	}
+	for _, c := range k.Cold {
+		e.add(c.Name, sideCold, int64(c.Boxes))
+	}
+	for i := range k.Milk {
+		e.collections(&k.Milk[i], all)
+	}
+	return e
+}
+
+func (e *everyWorld) add(name string, s side, limit int64) int {
+	e.named[name] = len(e.things)
+	e.things = append(e.things, thing{s, limit})
+	return len(e.things) - 1
+}
+
+// collections writes a supply's collections out. One serves when it is ready, and to
+// be ordered, at or after the planning start; or up to what was ordered.
+func (e *everyWorld) collections(m *resources.Milk, all resources.Span) {
+	for _, c := range m.Collections(all, e.p.Kitchen.Zone) {
+		limit, usable := int64(math.MaxInt64/4), true
+		if m.Most != resources.NoLimit {
+			limit = int64(m.Most)
+		}
+		if c.Ready < e.from || c.OrderBy < e.from {
+			ordered := int64(0)
+			for _, o := range e.p.Ordered {
+				if o.Milk == m.Name && o.Day == c.Day {
+					ordered += int64(o.Litres)
+				}
+			}
+			limit, usable = min(limit, ordered), ordered > 0
+		}
+		t := e.add(fmt.Sprintf("milk %s %d", m.Name, c.Ready), sideMilk, limit)
+		e.milk[m.Name] = append(e.milk[m.Name], collected{c.Ready, usable, t})
+	}
+}
+
+// dayOfWork is the thing that a person's work on a local date counts against, and the
+// date's number; -1 for a person without a limit.
+func (e *everyWorld) dayOfWork(who int, at resources.Moment) (int, resources.Moment) {
+	zone := e.p.Kitchen.Zone
+	day := at.DateIn(zone)
+	number := resources.Moment(e.from.DateIn(zone).DaysUntil(day))
+	most := e.p.Kitchen.People[who].MostPerDay
+	if most == resources.NoLimit {
+		return -1, number
+	}
+	name := fmt.Sprintf("day %d %d", who, number)
+	if t, known := e.named[name]; known {
+		return t, number
+	}
+	for _, r := range e.rounds {
+		if r.Person == who && r.Span.From.DateIn(zone) == day {
+			most -= r.Span.Length()
+		}
+	}
+	return e.add(name, sideWork, int64(most)), number
+}
+
+// mayWork reports whether a person's hours and rounds leave a span of work free.
+func (e *everyWorld) mayWork(who int, work resources.Span) bool {
+	for _, r := range e.rounds {
+		if r.Person == who && r.Span.Overlaps(work) {
+			return false
+		}
+	}
+	for _, w := range e.free[who] {
+		if w.Contains(work) {
+			return true
+		}
+	}
+	return false
+}
+
+// grudged counts whole five minutes of a piece of work in time that its person would
+// rather not work in.
+func (e *everyWorld) grudged(who int, work resources.Span) int64 {
+	sum := resources.Minutes(0)
+	for _, s := range resources.Intersect(e.rather[who], []resources.Span{work}) {
+		sum += s.Length()
+	}
+	return int64(sum / 5)
+}
+
+// limits are a hold's least and most on the grid; none is written: 0 and 0.
+func (e *everyWorld) limits(h *schedule.Hold) (least, most resources.Minutes) {
+	if h == nil {
+		return 0, 0
+	}
+	return resources.CeilLength(h.Least, e.step), resources.FloorLength(h.Most, e.step)
+}
+
+// offHold is what a hold of a length costs: per cent of how far it may be from best,
+// halves up, and more beyond its limit.
+func (e *everyWorld) offHold(h *schedule.Hold, is resources.Minutes) int64 {
+	if h == nil || !h.HasBest || is == h.Best {
+		return 0
+	}
+	least, most := e.limits(h)
+	off, room := int64(is-h.Best), int64(most-h.Best)
+	if off < 0 {
+		off, room = -off, int64(h.Best-least)
+	}
+	if room <= 0 {
+		return 100
+	}
+	return (2*100*off + room) / (2 * room)
+}
