@@ -2,8 +2,11 @@ package planner_test
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
+	"ripeby/resources"
 	"ripeby/schedule"
 )
 
@@ -12,9 +15,9 @@ type everyCounts struct {
 	all, passed int
 	count       map[string]int
 	batches     [mostGivers + 1]int
-	differ      [6]int   // by the first part that is not the best
-	unlike      []string // kitchens whose plan is not the best
-	unproved    []int    // kitchens whose plan is the best, without a proof
+	differ      [6]int         // by the first part that is not the best
+	unlike      map[int]string // kitchens whose plan is not the best
+	unproved    []int          // kitchens whose plan is the best, without a proof
 }
 
 func (n *everyCounts) note(what string, has bool) {
@@ -29,8 +32,28 @@ func (n *everyCounts) String() string {
 		"begun", "stock", "on shelves", "in a counted place", "milk drawn", "two cheeses", "equal in all six parts", "proved best"} {
 		text += fmt.Sprintf("\n  %-22s %5d  %5.1f%%", what, n.count[what], 100*float64(n.count[what])/float64(max(1, n.all)))
 	}
-	return text + fmt.Sprintf("\n  by number of new batches: %v\n  not the best, by the first part that differs: %v\n    %s\n  the best, but not proved: %v",
-		n.batches, n.differ, strings.Join(n.unlike, "\n    "), n.unproved)
+	text += fmt.Sprintf("\n  by number of new batches: %v\n  not the best, by the first part that differs: %v", n.batches, n.differ)
+	for _, number := range slices.Sorted(maps.Keys(n.unlike)) {
+		text += fmt.Sprintf("\n    %d: %s", number, n.unlike[number])
+	}
+	slices.Sort(n.unproved)
+	return text + fmt.Sprintf("\n  the best, but not proved: %v", n.unproved)
+}
+
+// add takes up what was counted apart.
+func (n *everyCounts) add(o *everyCounts) {
+	n.all, n.passed = n.all+o.all, n.passed+o.passed
+	for what, count := range o.count {
+		n.count[what] += count
+	}
+	for i := range n.batches {
+		n.batches[i] += o.batches[i]
+	}
+	for i := range n.differ {
+		n.differ[i] += o.differ[i]
+	}
+	maps.Copy(n.unlike, o.unlike)
+	n.unproved = append(n.unproved, o.unproved...)
 }
 
 // like counts what the best plan has in it.
@@ -73,6 +96,35 @@ func (n *everyCounts) fights(e *everyPlan, best schedule.Score) {
 		some = some || fought
 	}
 	n.note("something fought over", some || e.foughtOver(best, [sides]bool{true, true, true, true}))
+}
+
+// outline is a plan in short: of each batch the hours from the planning start at which
+// its stages begin and it leaves, by whom, and who gets how many pieces.
+func outline(plan *schedule.Plan) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "  %+v, proved %s: %+v", plan.Score, plan.Proof.Level, plan.Proof.Bound)
+	hours := func(m resources.Moment) float64 { return float64(m-plan.From) / 60 }
+	for _, x := range plan.Batches {
+		fmt.Fprintf(&b, "\n  %s %d mL:", x.ID, x.Litres)
+		for _, t := range x.Stages {
+			fmt.Fprintf(&b, " %.1f %s%s", hours(t.Start), t.Who, strings.TrimSuffix(" "+t.At, " room"))
+			for _, u := range t.Uses {
+				fmt.Fprintf(&b, " %dx%s-%.1f", u.Count, u.Thing, hours(u.CleanUntil))
+			}
+			b.WriteString(",")
+		}
+		fmt.Fprintf(&b, " leaves %.1f", hours(x.Stages[len(x.Stages)-1].Ends))
+		for _, s := range x.For {
+			fmt.Fprintf(&b, ", %d for %s.%d", s.Pieces, s.Target, s.Want)
+		}
+	}
+	for _, x := range plan.Stock {
+		fmt.Fprintf(&b, "\n  stock of %s leaves %.1f", x.Cheese, hours(x.Ends))
+		for _, s := range x.For {
+			fmt.Fprintf(&b, ", %d for %s.%d", s.Pieces, s.Target, s.Want)
+		}
+	}
+	return b.String()
 }
 
 // drawn is a kitchen in short, to be looked at.

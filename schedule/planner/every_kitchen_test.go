@@ -13,8 +13,8 @@ import (
 // number give the same kitchen.
 type dice struct {
 	*rand.Rand
-	crowded bool // two batches are likely to need the same kit
-	p       *schedule.Problem
+	tight side // what two batches are likely to need at once; sides for nothing much
+	p     *schedule.Problem
 }
 
 // n draws a number from least to most, both included.
@@ -61,29 +61,40 @@ func (d *dice) kitchen() {
 		d.p.From = d.p.From.Add(minutes(d.n(1, 59)))
 	}
 	for i := range oneOf(d, 1, 1, 1, 2, 2) {
-		k.People = append(k.People, d.person(i))
+		if i == 0 || d.tight != sideWork {
+			k.People = append(k.People, d.person(i))
+		}
 	}
 	if d.chance(25) {
 		h := k.People[0].Hours[0]
 		k.Round = &resources.Round{At: h.From + resources.Clock(oneOf(d, 0, 0, 60)), For: minutes(oneOf(d, 20, 60))}
 	}
-	clean := func() resources.Minutes { return minutes(oneOf(d, 0, 0, 20, 60, 150)) }
-	pots := oneOf(d, 1, 1, 1, 1, 2)
-	if d.crowded {
-		pots = 1
-	}
-	for i := range pots {
-		k.Pots = append(k.Pots, resources.Pot{Name: fmt.Sprintf("pot %d", i+1), Holds: litres(oneOf(d, 2, 2, 3, 4)), Count: oneOf(d, 1, 1, 1, 1, 2), Clean: clean()})
-	}
-	k.Stations = []resources.Station{{Name: "hook", Count: d.n(1, 2), TakesVolume: litres(d.n(2, 3)), Clean: clean()},
-		{Name: "press", Count: d.n(1, 2), TakesPieces: d.n(2, 4), Clean: clean()}, {Name: "tub", Count: 1, Clean: clean()}}
-	k.Moulds = []resources.Mould{{Name: "heart", Count: d.n(3, 6), Clean: clean()}}
-	k.Boxes = []resources.Box{{Name: "box", Count: d.n(1, 4), Size: sized(30, 20, 10), Clean: clean()},
-		{Name: "carton", Count: d.n(1, 2), Size: sized(oneOf(d, 20, 25), 20, 10), Clean: clean()}}
+	d.things()
 	d.cold()
-	if d.chance(50) {
+	if d.tight == sideMilk || d.chance(50) {
 		k.Milk = []resources.Milk{d.supply()}
 	}
+}
+
+// things draws kit: more than enough where something else is to be tight.
+func (d *dice) things() {
+	k := &d.p.Kitchen
+	clean := func() resources.Minutes { return minutes(oneOf(d, 0, 0, 20, 60, 150)) }
+	pots, spare := oneOf(d, 1, 1, 1, 1, 2), 0
+	switch d.tight {
+	case sideKit:
+		pots = 1
+	case sideWork, sideCold, sideMilk:
+		spare = 2
+	}
+	for i := range pots {
+		k.Pots = append(k.Pots, resources.Pot{Name: fmt.Sprintf("pot %d", i+1), Holds: litres(oneOf(d, 2, 2, 3, 4)), Count: oneOf(d, 1, 1, 1, 1, 2) + spare, Clean: clean()})
+	}
+	k.Stations = []resources.Station{{Name: "hook", Count: d.n(1, 2) + spare, TakesVolume: litres(d.n(2, 3)), Clean: clean()},
+		{Name: "press", Count: d.n(1, 2) + spare, TakesPieces: d.n(2, 4), Clean: clean()}, {Name: "tub", Count: 1 + spare, Clean: clean()}}
+	k.Moulds = []resources.Mould{{Name: "heart", Count: d.n(3, 6) + 3*spare, Clean: clean()}}
+	k.Boxes = []resources.Box{{Name: "box", Count: d.n(1, 4) + spare, Size: sized(30, 20, 10), Clean: clean()},
+		{Name: "carton", Count: d.n(1, 2) + spare, Size: sized(oneOf(d, 20, 25), 20, 10), Clean: clean()}}
 }
 
 func (d *dice) person(i int) resources.Person {
@@ -101,7 +112,7 @@ func (d *dice) person(i int) resources.Person {
 		at := clock(d.n(5, 20), 0) + resources.Clock(oneOf(d, 0, 20, 30))
 		p.RatherNot = []resources.Hours{{Days: resources.Daily, From: at, Until: at + resources.Clock(oneOf(d, 60, 120))}}
 	}
-	if d.chance(20) {
+	if d.tight == sideWork || d.chance(20) {
 		p.MostPerDay = minutes(oneOf(d, 60, 120, 150, 180, 240))
 	}
 	if d.chance(15) {
@@ -129,6 +140,9 @@ func (d *dice) spans(percent int) []resources.Span {
 func (d *dice) cold() {
 	k := &d.p.Kitchen
 	k.Cold = []resources.ColdPlace{{Name: "cave", Temperature: oneOf[resources.MilliCelsius](d, 4_000, 11_000), Boxes: oneOf(d, 1, 1, 2, 2, 3), Taken: d.spans(12)}}
+	if d.tight == sideCold {
+		k.Cold[0].Boxes = 1
+	}
 	if !d.chance(50) {
 		return
 	}
@@ -146,7 +160,9 @@ func (d *dice) cold() {
 func (d *dice) supply() resources.Milk {
 	m := resources.Milk{Name: "Low Meadow", Days: resources.Daily, Ready: clock(d.n(0, 12), oneOf(d, 0, 30)), Most: oneOf(d, resources.NoLimit, litres(d.n(2, 4)), litres(d.n(2, 6))),
 		Keeps: minutes(60 * d.n(4, 30)), Order: minutes(60 * oneOf(d, 0, 0, 0, 6, 24))}
-	if d.chance(30) {
+	if d.tight == sideMilk {
+		m.Most, m.Keeps = litres(d.n(2, 3)), minutes(60*d.n(3, 12))
+	} else if d.chance(30) {
 		m.Days = resources.Weekdays(d.n(1, 127))
 	}
 	if d.chance(15) {

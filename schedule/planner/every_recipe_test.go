@@ -14,7 +14,7 @@ func (d *dice) recipe(i int) schedule.Recipe {
 		Box:   &schedule.Boxing{Name: "box", Takes: d.n(2, 4)},
 		Batch: schedule.BatchSize{Least: litres(2), Step: oneOf(d, litres(1), litres(1), 500), Serves: oneOf(d, 1, 1, 1, 2, 3)}}
 	r.Batch.Most = r.Batch.Least + r.Batch.Step*resources.Millilitres(oneOf(d, 0, 1, 1, 2))
-	if len(d.p.Kitchen.Milk) > 0 && d.chance(75) {
+	if len(d.p.Kitchen.Milk) > 0 && (d.tight == sideMilk || d.chance(75)) {
 		r.Milk = d.p.Kitchen.Milk[0].Name
 	}
 	if d.chance(20) {
@@ -60,6 +60,13 @@ func (d *dice) kit(s *schedule.Stage, before *schedule.Stage, i, n int) {
 	switch {
 	case i == 0 || i < n-1 && before.Uses[0].Kind == schedule.UsePot && d.chance(35):
 		s.Uses = []schedule.Use{usePot}
+		if i > 0 {
+			s.Uses = before.Uses // the same pot, by name or not
+		} else if d.chance(10) {
+			s.Uses = []schedule.Use{{Kind: schedule.UsePot, Name: d.p.Kitchen.Pots[0].Name}}
+		}
+	case d.tight == sideCold && d.chance(80):
+		s.Uses = []schedule.Use{useBox}
 	case i == 1:
 		s.Uses = oneOf(d, []schedule.Use{useOf("hook")}, []schedule.Use{useOf("press")}, []schedule.Use{useOf("tub")},
 			[]schedule.Use{useMould}, []schedule.Use{useMould, useBox}, []schedule.Use{useBox}, []schedule.Use{useBox}, []schedule.Use{useBox})
@@ -106,7 +113,7 @@ func (d *dice) hold(hours int) *schedule.Hold {
 func (d *dice) targets() {
 	by := d.p.From.Add(minutes(60 * d.n(20, 50)))
 	number := oneOf(d, 1, 2, 2, 2, 3)
-	if d.crowded {
+	if d.tight != sides {
 		number = d.n(2, 3)
 	}
 	for i := range number {
@@ -117,10 +124,13 @@ func (d *dice) targets() {
 		seen := map[schedule.Want]bool{}
 		for range oneOf(d, 1, 1, 1, 2) {
 			w := schedule.Want{Cheese: oneOf(d, d.p.Recipes...).Name, Price: resources.Money(oneOf(d, 100, 100, 250, 650)), Promised: d.chance(30)}
+			if d.chance(4) {
+				w.Price = 0
+			}
 			if !seen[w] {
 				seen[w] = true
 				w.Pieces = d.n(1, 3)
-				if d.crowded {
+				if d.tight != sides {
 					w.Pieces = d.n(2, 3)
 				}
 				t.Wants = append(t.Wants, w)

@@ -5,6 +5,8 @@ import (
 	"flag"
 	"fmt"
 	"math/rand/v2"
+	"runtime"
+	"sync"
 	"testing"
 
 	"ripeby/schedule"
@@ -24,23 +26,38 @@ const requireBest = false
 // everyBudget is the planner's work for one tiny kitchen.
 const everyBudget = 3_000_000
 
+// sorts are what the kitchens must be like, in turn, so that there is enough of each:
+// something is fought over, or (sides) nothing need be.
+var sorts = [...]struct {
+	fought     side
+	made, full bool // something is made; and nothing is short
+}{
+	{fought: sides}, {fought: sideKit, made: true}, {fought: sides, made: true, full: true}, {fought: sideKit, made: true},
+	{fought: sideCold, made: true}, {fought: sideKit, made: true}, {fought: sides, made: true}, {fought: sideWork, made: true},
+	{fought: sides}, {fought: sideKit, made: true}, {fought: sides, made: true, full: true}, {fought: sideKit, made: true},
+	{fought: sideMilk, made: true}, {fought: sideKit, made: true}, {fought: sides, made: true}, {fought: sideCold, made: true},
+}
+
 // tinyKitchen draws the kitchen of a number: the first of its dice that can be listed
-// whole and is of the number's sort: in two of five kit is fought over, in one nothing
-// is short, in one something is made, and one is any. Those passed over are counted.
+// whole and is of the number's sort. Those passed over are counted.
 func tinyKitchen(seed uint64, number int) (e *everyPlan, passed int) {
-	fight := number%5 == 1 || number%5 == 3
-	d := &dice{Rand: rand.New(rand.NewPCG(seed, uint64(number))), crowded: fight}
+	sort := sorts[number%len(sorts)]
+	d := &dice{Rand: rand.New(rand.NewPCG(seed, uint64(number))), tight: sort.fought}
 	for ; ; passed++ {
 		e, ok := listKinds(d.draw())
 		if !ok {
 			continue
 		}
 		best, ok := e.solve([sides]bool{})
-		switch {
-		case !ok, number%5 > 0 && best.Batches == 0, number%5 == 2 && best.PromisedShort+best.Short > 0:
+		if !ok || sort.made && best.Batches == 0 || sort.full && best.PromisedShort+best.Short > 0 {
 			continue
-		case fight && !e.foughtOver(best, [sides]bool{sideKit: true}):
-			continue
+		}
+		if sort.fought != sides {
+			only := [sides]bool{}
+			only[sort.fought] = true
+			if !e.foughtOver(best, only) {
+				continue
+			}
 		}
 		e.solve([sides]bool{})
 		return e, passed
@@ -59,18 +76,27 @@ func (e *everyPlan) foughtOver(best schedule.Score, what [sides]bool) bool {
 // The judge, a list of all plans and the planner agree about tiny kitchens, score part
 // by score part.
 func TestEveryPlanOfTinyKitchens(t *testing.T) {
-	n := &everyCounts{count: map[string]int{}}
 	first, end := 0, *everyCount
 	if *everyOne >= 0 {
 		first, end = *everyOne, *everyOne+1
 	}
-	for i := first; i < end; i++ {
-		e, passed := tinyKitchen(*everySeed, i)
-		n.passed += passed
-		if *everyOne >= 0 {
-			t.Log(drawn(e.p))
-		}
-		n.kitchen(t, e, i)
+	var wait sync.WaitGroup
+	parts := make([]*everyCounts, runtime.GOMAXPROCS(0))
+	for w := range parts {
+		part := &everyCounts{count: map[string]int{}, unlike: map[int]string{}}
+		parts[w] = part
+		wait.Go(func() {
+			for i := first + w; i < end; i += len(parts) {
+				e, passed := tinyKitchen(*everySeed, i)
+				part.passed += passed
+				part.kitchen(t, e, i)
+			}
+		})
+	}
+	wait.Wait()
+	n := parts[0]
+	for _, part := range parts[1:] {
+		n.add(part)
 	}
 	t.Log(n)
 	if n.all >= 100 && (3*n.count["short"] < n.all || 3*n.count["kit fought over"] < n.all) {
@@ -93,6 +119,9 @@ func (n *everyCounts) kitchen(t *testing.T, e *everyPlan, number int) {
 		fail("%v", err)
 		return
 	}
+	if *everyOne >= 0 {
+		t.Logf("\n%s\nbest of all:\n%s\nplanner's:\n%s", drawn(e.p), outline(listed), outline(plan))
+	}
 	n.mustHold(fail, e.p, plan, "planner's")
 	n.compare(fail, number, plan, best)
 }
@@ -114,7 +143,7 @@ func (n *everyCounts) compare(fail func(string, ...any), number int, plan *sched
 	n.note("proved best", plan.Proof.Best)
 	n.note("equal in all six parts", c == 0)
 	if c != 0 {
-		n.unlike = append(n.unlike, fmt.Sprintf("%d: %v, best %v", number, scoreParts(plan.Score), scoreParts(best)))
+		n.unlike[number] = fmt.Sprintf("%v, best %v", scoreParts(plan.Score), scoreParts(best))
 	} else if !plan.Proof.Best {
 		n.unproved = append(n.unproved, number)
 	}
