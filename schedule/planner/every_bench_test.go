@@ -45,10 +45,18 @@ func (b *everyBench) back(w *everyWay, claims, stays int) {
 	b.stays = b.stays[:len(b.stays)-stays]
 }
 
+// emptyRunsNeedKit says that a batch that takes more of a thing than there is cannot be
+// made, though it takes it for no time at all. The contract is silent: occupation is
+// half-open, so that such a run occupies nothing; but no maker would begin it.
+const emptyRunsNeedKit = true
+
 // over reports whether, at a start of some claim while the new one lasts, there is
 // too much of a thing and something planned takes part in it.
 func (b *everyBench) over(c *everyClaim) bool {
 	all := b.held[c.thing]
+	if t := b.things[c.thing]; emptyRunsNeedKit && t.side == sideKit && c.planned && c.count > t.limit {
+		return true
+	}
 	for i := range all {
 		at := all[i].from
 		if at >= c.until || all[i].until <= c.from || at >= all[i].until {

@@ -1,6 +1,7 @@
 package planner_test
 
 import (
+	"fmt"
 	"slices"
 	"sort"
 
@@ -130,25 +131,41 @@ func (e *everyPlan) solve(apart [sides]bool) (schedule.Score, bool) {
 				return e.best, true
 			}
 		}
-		layer = nil
 		if !e.found || e.nothingShort() {
 			break
 		}
-		for _, set := range able {
-			least := 0
-			if len(set) > e.slots {
-				least = set[len(set)-1]
-			}
-			for k := least; k < len(e.kinds); k++ {
-				if e.kinds[k].slot < 0 && len(set) < mostGivers {
-					layer = append(layer, append(slices.Clone(set), k))
-				}
-			}
-		}
+		layer = e.larger(able)
 	}
 	e.dateTies()
 	e.work += e.bench.tried
 	return e.best, e.found && !e.over
+}
+
+// larger lists the sets with one more new batch, each once, of which all parts with one
+// less are possible.
+func (e *everyPlan) larger(able [][]int) [][]int {
+	known := map[string]bool{}
+	for _, set := range able {
+		known[fmt.Sprint(set)] = true
+	}
+	var out [][]int
+	for _, set := range able {
+		least := 0
+		if len(set) > e.slots {
+			least = set[len(set)-1]
+		}
+		for k := least; k < len(e.kinds); k++ {
+			more := append(slices.Clone(set), k)
+			good := e.kinds[k].slot < 0
+			for i := e.slots; good && i < len(set); i++ {
+				good = known[fmt.Sprint(slices.Delete(slices.Clone(more), i, i+1))]
+			}
+			if e.over = e.over || len(more) > mostGivers; good && !e.over {
+				out = append(out, more)
+			}
+		}
+	}
+	return out
 }
 
 // goalBeaten reports whether the first four parts are better than the goal's already.
