@@ -132,6 +132,10 @@ func drawn(p *schedule.Problem) string {
 	var b strings.Builder
 	k := p.Kitchen
 	k.Zone = nil
+	if k.Round != nil {
+		fmt.Fprintf(&b, "  round %+v\n", *k.Round)
+		k.Round = nil
+	}
 	fmt.Fprintf(&b, "  from %d: %+v\n", p.From, k)
 	for _, r := range p.Recipes {
 		fmt.Fprintf(&b, "  %s: %v L, yield %+v, milk %q, keeps %d, spare %d, box %+v\n", r.Name, r.Batch, r.Yield, r.Milk, r.Keeps, r.Spare, *r.Box)
