@@ -83,7 +83,7 @@ func (e *everyPlan) sort(ways []everyWay, like everyKind, cheese string, keeps r
 	for _, w := range ways {
 		k := like
 		for i, x := range e.wants {
-			if w.served() && x.Cheese == cheese && w.packed.Add(x.packed) <= x.by && x.by <= w.packed.Add(keeps) && x.by <= w.end {
+			if w.served() && x.open(cheese, w.packed, keeps) && x.by <= w.end {
 				k.reach |= 1 << i
 				if x.by == w.end {
 					k.ends |= 1 << i

@@ -37,7 +37,7 @@ func (n *everyCounts) String() string {
 		text += fmt.Sprintf("\n    %d: %s", number, n.unlike[number])
 	}
 	slices.Sort(n.unproved)
-	return text + fmt.Sprintf("\n  the best, but not proved: %v", n.unproved)
+	return text + fmt.Sprintf("\n  the best, but not proved: %d, the first %v", len(n.unproved), n.unproved[:min(20, len(n.unproved))])
 }
 
 // add takes up what was counted apart.

@@ -14,9 +14,12 @@ import (
 	"ripeby/schedule/planner"
 )
 
+// firstSeed is what the kitchens are drawn from unless another is asked for.
+const firstSeed = 20270328
+
 var (
 	everyCount = flag.Int("kitchens", 200, "how many tiny kitchens are listed whole")
-	everySeed  = flag.Uint64("kitchens.seed", 20270328, "what the tiny kitchens are drawn from")
+	everySeed  = flag.Uint64("kitchens.seed", firstSeed, "what the tiny kitchens are drawn from")
 	everyOne   = flag.Int("kitchens.one", -1, "the number of the only tiny kitchen to look at")
 )
 
@@ -25,6 +28,25 @@ const requireBest = false
 
 // everyBudget is the planner's work for one tiny kitchen.
 const everyBudget = 1_000_000
+
+// hardKitchens are numbers of the first seed for which some planner did not give the
+// best plan, or said wrongly that there was none better: the first of them in each part
+// of the score, for each number of batches.
+var hardKitchens = [...]int{297, 353, 419, 489, 517, 628, 685, 750, 781, 1303, 1414, 1916, 1917, 1996, 2117, 4226, 4335, 5166, 5523, 5665, 5963, 6123, 6339, 8229, 9092}
+
+// everyNumbers lists the kitchens from first up to end, and the hard ones.
+func everyNumbers(first, end int) []int {
+	var out []int
+	for i := first; i < end; i++ {
+		out = append(out, i)
+	}
+	for _, i := range hardKitchens {
+		if *everyOne < 0 && *everySeed == firstSeed && i >= end {
+			out = append(out, i)
+		}
+	}
+	return out
+}
 
 // sorts are what the kitchens must be like, in turn, so that there is enough of each:
 // something is fought over, or (sides) nothing need be.
@@ -86,16 +108,17 @@ func TestEveryPlanOfTinyKitchens(t *testing.T) {
 	if *everyOne >= 0 {
 		first, end = *everyOne, *everyOne+1
 	}
+	numbers := everyNumbers(first, end)
 	var wait sync.WaitGroup
 	parts := make([]*everyCounts, runtime.GOMAXPROCS(0))
 	for w := range parts {
 		part := &everyCounts{count: map[string]int{}, unlike: map[int]string{}}
 		parts[w] = part
 		wait.Go(func() {
-			for i := first + w; i < end; i += len(parts) {
-				e, passed := tinyKitchen(*everySeed, i)
+			for i := w; i < len(numbers); i += len(parts) {
+				e, passed := tinyKitchen(*everySeed, numbers[i])
 				part.passed += passed
-				part.kitchen(t, e, i)
+				part.kitchen(t, e, numbers[i])
 			}
 		})
 	}

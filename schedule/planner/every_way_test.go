@@ -240,7 +240,7 @@ func (l *lister) ends(packed resources.Moment, bother int64) {
 func (e *everyWorld) leaving(cheese string, packed resources.Moment, keeps resources.Minutes) []resources.Moment {
 	var out []resources.Moment
 	for _, w := range e.wants {
-		if w.Cheese == cheese && packed.Add(w.packed) <= w.by && w.by <= packed.Add(keeps) && !slices.Contains(out, w.by) {
+		if w.open(cheese, packed, keeps) && !slices.Contains(out, w.by) {
 			out = append(out, w.by)
 		}
 	}

@@ -49,12 +49,22 @@ type collected struct {
 	thing  int
 }
 
+// freeWantsServe says whether a piece for a want of price 0 lets a batch be made, or
+// leave later, that otherwise could not. The planner does without such wants: no
+// batch is made for what is worth nothing.
+const freeWantsServe = false
+
 // everyWant is one want with what its target asks.
 type everyWant struct {
 	schedule.Want
 	target, place int
 	by            resources.Moment
 	packed        resources.Minutes
+}
+
+// open reports whether cheese packed then may go to the want.
+func (w *everyWant) open(cheese string, packed resources.Moment, keeps resources.Minutes) bool {
+	return w.Cheese == cheese && (freeWantsServe || w.Price > 0) && packed.Add(w.packed) <= w.by && w.by <= packed.Add(keeps)
 }
 
 func newEveryWorld(p *schedule.Problem) *everyWorld {
