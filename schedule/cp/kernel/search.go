@@ -89,6 +89,9 @@ func (s *Solver) choose(free bool) (Lit, bool) {
 			return l, true
 		}
 	}
+	if s.branch != nil {
+		return s.branch(s)
+	}
 	best := View(-1)
 	for _, b := range s.order {
 		if -s.low[b^1] == s.low[b] {
@@ -150,3 +153,6 @@ func (s *Solver) Minimize(ctx context.Context, x Var, budget int64, found func(v
 		}
 	}
 }
+
+// Work is the counted work so far.
+func (s *Solver) Work() int64 { return s.work() }

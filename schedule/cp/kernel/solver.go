@@ -36,6 +36,7 @@ type Solver struct {
 	atoms  atoms
 	best   []int32 // values of the best solution, nil for none
 	order  []View  // branching order of the model; see Prefer
+	branch func(*Solver) (Lit, bool)
 	limits limits
 
 	audit *Audit
@@ -118,3 +119,20 @@ type member struct {
 	at int32
 	b  View
 }
+
+// Vars is the number of variables.
+func (s *Solver) Vars() int { return len(s.low) / 2 }
+
+// Guide gives a value for every variable near which to search, as if a solution
+// with them had been found. They need not be one.
+func (s *Solver) Guide(values []int32) {
+	s.best = s.best[:0]
+	for _, v := range values {
+		s.best = append(s.best, v, -v)
+	}
+	s.recall()
+}
+
+// Branch has f choose decisions where nothing has been learned; it reports false
+// when nothing that matters is open, and the bounds are then taken as a solution.
+func (s *Solver) Branch(f func(s *Solver) (Lit, bool)) { s.branch = f }
