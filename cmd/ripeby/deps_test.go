@@ -19,11 +19,11 @@ const arrows = `
 	resources < schedule
 	schedule < schedule/planfile, schedule/judge
 
-	schedule/cp
 	schedule/cp/kernel
-	schedule/cp, schedule/cp/kernel < schedule/cp/global
-	schedule/cp < schedule/cp/psplib
-	schedule, resources/shelf, schedule/cp/global < schedule/planner
+	schedule/cp/kernel < schedule/cp/global
+	schedule/cp/global < schedule/cp
+	schedule/cp/global < schedule/cp/psplib
+	schedule, resources/shelf, schedule/cp < schedule/planner
 
 	schedule < calendar
 	calendar, schedule/planfile < calendar/feed
@@ -122,7 +122,7 @@ func TestThePictureIsRead(t *testing.T) {
 	}{
 		{"schedule", "resources", true},
 		{"resources", "schedule", false},
-		{"schedule/planner", "schedule/cp", true}, // by way of schedule/cp/global
+		{"schedule/planner", "schedule/cp/kernel", true}, // by way of schedule/cp
 		{"schedule/judge", "resources", true},
 		{"schedule/judge", "schedule/planner", false},
 		{"schedule/judge", "resources/shelf", false},

@@ -8,6 +8,10 @@ import (
 // DefaultBudget is the counted work of one [Solve] where the caller sets none.
 const DefaultBudget = 60_000_000
 
+// searchShare: one part in so many of the work goes to finding a plan before it is
+// proved.
+const searchShare = 4
+
 // Options steer a [Solve].
 type Options struct {
 	Budget int64 // counted work; 0 for DefaultBudget
@@ -47,7 +51,8 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	}
 	im.start()
 	report()
-	more := func() bool { return s.spent < opt.Budget && !stopped() && im.best != s.boundFor(bound, im.best) }
+	search := opt.Budget / searchShare
+	more := func() bool { return s.spent < search && !stopped() && im.best != s.boundFor(bound, im.best) }
 	im.settleEach(more)
 	im.start()
 	report()
@@ -57,8 +62,16 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 		}
 	}
 	im.finish()
-	im.settleEach(func() bool { return s.spent < opt.Budget+opt.Budget/8 && !stopped() })
-	return s.result(s.boundFor(bound, im.cost), stopped())
+	im.settleEach(func() bool { return s.spent < search+search/8 && !stopped() })
+	if im.cost == s.boundFor(bound, im.cost) {
+		return s.result(im.cost, stopped())
+	}
+	p := s.prove(ctx, bound, opt.Budget-s.spent, func(p *prover) {
+		if opt.Progress != nil {
+			opt.Progress(p.cost, p.bound, p.s.spent)
+		}
+	})
+	return p.s.result(p.bound, stopped())
 }
 
 // sources are the stock and jobs under way of one family, soonest first.

@@ -1,0 +1,305 @@
+package cp
+
+import (
+	"sort"
+
+	"ripeby/schedule/cp/global"
+	"ripeby/schedule/cp/kernel"
+)
+
+// asked is the whole model stated to the kernel: which jobs there are, their
+// sizes, starts, workers, pools and spaces, what they give to whom, and the six
+// parts of the cost.
+//
+// New jobs are counted by their last delivery: for every family and due moment
+// there are a few slots, and one overflow that stands for any further ones, with
+// nothing asked of it. What is proved without assuming that there is no overflow
+// holds for any number of jobs.
+type asked struct {
+	s     *state
+	m     *Model
+	g     grid
+	k     *kernel.Solver
+	yes   kernel.Lit // always true
+	zero  kernel.Var // always 0
+	slots []*slot
+	over  []*overflow
+	stock []*stockAsked
+	boxes []boxStay
+	jobs  []global.Term // of each family
+	short []kernel.Var  // units short of each demand
+	cost  [6]kernel.Var
+	unit  [6]int64 // cost counts in such units
+	early int64    // added to part six for every job, to keep it above 0
+	last  int32    // a step after everything
+}
+
+// overflow is any number of further jobs of a family with a last delivery. They
+// give no more than so many jobs can, and take the least amount that this needs.
+type overflow struct {
+	family, due int
+	jobs        kernel.Var
+	give        []kernel.Var
+	reach       []int
+	amount      kernel.Var
+}
+
+// none is the literal that there are no further jobs.
+func (o *overflow) none() kernel.Lit { return o.jobs.Le(0) }
+
+// stockAsked is what becomes of one stock.
+type stockAsked struct {
+	give  []kernel.Var
+	reach []int
+	leave *leaving
+}
+
+// plenty is a cost above any that a job can have.
+const plenty = 1 << 24
+
+// slotKey names the slots of one last delivery.
+type slotKey struct{ family, due int }
+
+// ask states the model with so many slots for each last delivery; not ok when
+// there is something in it that the statement does not cover.
+func (s *state) ask(count map[slotKey]int) (*asked, bool) {
+	m := s.m
+	k := &asked{s: s, m: m, g: grid{floorTo(m.From, m.Step), m.Step}, k: kernel.New()}
+	one := k.k.NewVar(1, 1)
+	k.yes, k.zero = one.Ge(1), k.k.NewVar(0, 0)
+	k.last = k.g.up(m.Horizon) + 1
+	k.unit = k.units()
+	if !s.askable() {
+		return nil, false
+	}
+	for b := range m.Begun {
+		if !k.addUnderWay(b) {
+			return nil, false
+		}
+	}
+	for f := range m.Families {
+		for _, due := range duesOf(m, f) {
+			k.addSlots(f, due, count[slotKey{f, due}])
+		}
+	}
+	k.addStocks()
+	k.addDemands()
+	k.addPools()
+	k.addWorkers()
+	k.addIntakes()
+	k.addSpaces()
+	k.addCovers()
+	k.addCosts()
+	return k, true
+}
+
+// askable reports whether the statement covers the model: sizes that only grow,
+// and nothing that has begun where there was no room for it.
+func (s *state) askable() bool {
+	m := s.m
+	for f := range m.Families {
+		if !alike(modesOf(&m.Families[f])) {
+			return false
+		}
+	}
+	for _, j := range s.jobs {
+		if j.Begun >= 0 && (j.Stuck || j.Late > 0) {
+			return false
+		}
+		for r := range j.Stays {
+			if j.Stays[r].Homeless {
+				return false
+			}
+		}
+	}
+	for i := range s.stocks {
+		if s.stocks[i].Place.Homeless {
+			return false
+		}
+	}
+	return true
+}
+
+func modesOf(f *Family) []*Mode {
+	var out []*Mode
+	for k := range f.Modes {
+		out = append(out, &f.Modes[k])
+	}
+	return out
+}
+
+// duesOf are the moments at which a family is owed, sorted.
+func duesOf(m *Model, family int) []int {
+	var out []int
+	for d := range m.Demands {
+		if m.Demands[d].Family == family && m.Demands[d].Units > 0 {
+			out = append(out, m.Demands[d].Due)
+		}
+	}
+	sort.Ints(out)
+	n := 0
+	for i := range out {
+		if i == 0 || out[i] != out[n-1] {
+			out[n] = out[i]
+			n++
+		}
+	}
+	return out[:n]
+}
+
+// addSlots adds the slots of one last delivery, the earliest first start first, and
+// their overflow.
+func (k *asked) addSlots(family, due, count int) {
+	f := &k.m.Families[family]
+	if len(f.Modes) == 0 {
+		return
+	}
+	most := 0
+	for _, d := range k.s.prep.byDue[family] {
+		if k.m.Demands[d].Due == due {
+			most += k.m.Demands[d].Units
+		}
+	}
+	var before *slot
+	for range min(count, most) {
+		sl := &slot{family: family, begun: -1, due: due, modes: modesOf(f)}
+		if before != nil {
+			sl.chains = before.chains
+		} else {
+			chains, ok := k.s.chainsOf(k.g, sl)
+			if !ok {
+				return // no such job can be, not even alone
+			}
+			sl.chains = chains
+		}
+		sl.here = k.k.NewVar(0, 1)
+		k.addChain(sl)
+		k.addGifts(sl)
+		if before != nil {
+			k.k.AddClause(sl.present().Not(), before.present())
+			k.k.AddArcIf(sl.present(), before.start[0], sl.start[0], 0)
+		}
+		k.slots = append(k.slots, sl)
+		before = sl
+	}
+	if count < most {
+		k.addOverflow(family, due, most-count)
+		if before != nil {
+			k.k.AddClause(k.over[len(k.over)-1].none(), before.present())
+		}
+	}
+}
+
+// addOverflow adds what stands for up to so many jobs more.
+func (k *asked) addOverflow(family, due, most int) {
+	f := &k.m.Families[family]
+	large := int64(f.Modes[len(f.Modes)-1].Units)
+	o := &overflow{family: family, due: due, jobs: k.k.NewVar(0, int32(most))}
+	var sum []global.Term
+	for _, d := range k.within(family, due) {
+		x := k.k.NewVar(0, int32(k.m.Demands[d].Units))
+		sum = append(sum, global.Term{View: x.Up(), Times: 1})
+		o.give, o.reach = append(o.give, x), append(o.reach, d)
+	}
+	global.AddLinear(k.k, append(sum, global.Term{View: o.jobs.Down(), Times: large}), 0)
+	o.amount = k.k.NewVar(0, 1<<30)
+	best := rate{}
+	for m := range f.Modes {
+		if v := (rate{int64(f.Modes[m].Units), f.Modes[m].Amount / k.unit[3]}); v.value > 0 && (best.value == 0 || v.value*best.amount > best.value*v.amount) {
+			best = v
+		}
+	}
+	// amount x units of the best rate  >=  given x amount of the best rate
+	if best.amount > 0 {
+		var need []global.Term
+		for _, t := range sum {
+			need = append(need, global.Term{View: t.View, Times: best.amount})
+		}
+		global.AddLinear(k.k, append(need, global.Term{View: o.amount.Down(), Times: best.value}), 0)
+	}
+	if least := f.Modes[0].Amount / k.unit[3]; least > 0 {
+		global.AddLinear(k.k, []global.Term{{View: o.jobs.Up(), Times: least}, {View: o.amount.Down(), Times: 1}}, 0)
+	}
+	k.over = append(k.over, o)
+}
+
+// within are the demands that a job with a last delivery can serve.
+func (k *asked) within(family, due int) []int {
+	var out []int
+	for _, d := range k.s.prep.byDue[family] {
+		dm := &k.m.Demands[d]
+		if dm.Units > 0 && dm.Due <= due && dm.Due-dm.Ahead >= due-k.m.Families[family].Keeps {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// addChain adds the starts and ends of a job's activities and the lags between.
+func (k *asked) addChain(sl *slot) {
+	s, c := k.k, sl.chains
+	n := sl.acts()
+	sl.size = s.NewVar(0, int32(len(sl.modes)-1))
+	sl.bother = s.NewVar(0, plenty)
+	for i := range n {
+		if i < sl.fixed {
+			at := k.g.down(k.m.Begun[sl.begun].Starts[i])
+			x := s.NewVar(at, at)
+			sl.start = append(sl.start, x)
+			end := k.m.Begun[sl.begun].Starts[i] + sl.modes[0].Acts[i].Work
+			sl.done = append(sl.done, global.Moment{X: k.zero, Add: k.g.up(end)})
+			sl.who = append(sl.who, nil)
+			continue
+		}
+		x := s.NewVar(c.lo[i], c.hi[i])
+		sl.start = append(sl.start, x)
+		work := sl.table(func(m *Mode) int32 { return k.g.long(m.Acts[i].Work) })
+		if len(work.Table) == 1 {
+			sl.done = append(sl.done, global.Moment{X: x, Add: work.Table[0]})
+		} else {
+			y := s.NewVar(c.lo[i]+work.Table[0], c.hi[i]+work.Table[len(work.Table)-1])
+			global.AddOffset(s, x, work, y)
+			sl.done = append(sl.done, global.Moment{X: y})
+		}
+		if i > sl.fixed {
+			lag, from := &sl.modes[0].Acts[i-1].Lag, sl.done[i-1]
+			s.AddArc(from.X, x, from.Add+k.g.long(lag.Least))
+			s.AddArc(x, from.X, -from.Add-k.g.short(lag.Most))
+		}
+		var who []kernel.Lit
+		if sl.modes[0].Acts[i].Work > 0 {
+			who = k.oneOf(len(sl.modes[0].Acts[i].Workers))
+		}
+		sl.who = append(sl.who, who)
+		k.addStarts(sl, i)
+	}
+	if sl.fixed < n {
+		k.addBother(sl)
+	}
+}
+
+// oneOf makes literals of which exactly one is true.
+func (k *asked) oneOf(n int) []kernel.Lit {
+	if n == 1 {
+		return []kernel.Lit{k.yes}
+	}
+	out := make([]kernel.Lit, n)
+	if n == 2 {
+		x := k.k.NewVar(0, 1)
+		return []kernel.Lit{x.Le(0), x.Ge(1)}
+	}
+	for i := range out {
+		out[i] = k.k.NewVar(0, 1).Ge(1)
+	}
+	k.k.AddClause(out...)
+	for i := range out {
+		for o := range i {
+			k.k.AddClause(out[i].Not(), out[o].Not())
+		}
+	}
+	return out
+}
+
+// atLeast is the literal that a moment is at step v or later; atMost at v or before.
+func atLeast(t global.Moment, v int32) kernel.Lit { return t.X.Ge(v - t.Add) }
+func atMost(t global.Moment, v int32) kernel.Lit  { return t.X.Le(v - t.Add) }

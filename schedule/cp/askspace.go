@@ -1,0 +1,233 @@
+package cp
+
+import "ripeby/schedule/cp/global"
+
+// addSpaces gives every stay a space and keeps what stands in a space within what
+// it holds: boxes where they are counted; where there are floors, their area and
+// how many stacks of each kind they take, which is less than geometry asks.
+func (k *asked) addSpaces() {
+	for i := range k.slots {
+		for r := range k.slots[i].modes[0].Stays {
+			k.addStay(k.slots[i], r)
+		}
+	}
+	for i := range k.m.Stocks {
+		st := &k.m.Stocks[i]
+		if st.Space >= 0 && st.Boxes > 0 {
+			t := global.Task{From: k.now(), Until: k.until(k.stock[i].leave, 0)}
+			k.boxes = append(k.boxes, boxStay{space: st.Space, kind: st.Kind, boxes: always(int32(st.Boxes)), task: t, stock: i, fact: true})
+		}
+	}
+	for space := range k.m.Spaces {
+		k.addSpace(space)
+	}
+}
+
+// boxStay is boxes of a kind that may stand in a space: of a stay of a slot, or of
+// a stock.
+type boxStay struct {
+	space, kind int
+	boxes       global.Amount
+	task        global.Task
+	slot        *slot // nil for stock
+	r           int
+	stock       int
+	fact        bool // stands there at the planning start
+}
+
+func (k *asked) addStay(sl *slot, r int) {
+	stay := &sl.modes[0].Stays[r]
+	t := global.Task{From: sl.done[stay.First]}
+	if next := stay.Last + 1; next < sl.acts() {
+		t.Until = global.Moment{X: sl.start[next]}
+		t.Least = k.leastFrom(sl, stay.First, next) - k.g.long(sl.modes[0].Acts[stay.First].Work)
+	} else {
+		t.Until = k.leavesClean(sl, 0)
+	}
+	b := boxStay{kind: stay.Kind, slot: sl, r: r, boxes: sl.table(func(m *Mode) int32 { return int32(m.Stays[r].Boxes) })}
+	if sl.begun >= 0 && stay.First < sl.fixed {
+		sl.spaces = append(sl.spaces, nil)
+		b.space = k.m.Begun[sl.begun].Homes[r]
+		if next := stay.Last + 1; b.space < 0 || next < sl.fixed && k.m.Begun[sl.begun].Starts[next] <= k.m.From {
+			return
+		}
+		t.From, t.Least = k.now(), 0
+		b.task, b.fact = t, true
+		k.boxes = append(k.boxes, b)
+		return
+	}
+	lits := k.oneOf(len(stay.Spaces))
+	sl.spaces = append(sl.spaces, lits)
+	for i, space := range stay.Spaces {
+		b.task, b.space = t, space
+		b.task.If = ifs(sl.present(), lits[i], k.yes)
+		k.boxes = append(k.boxes, b)
+	}
+}
+
+// addSpace keeps one space within what it holds. What stands there at the planning
+// start stays even where the place closes: closings are for what is planned.
+func (k *asked) addSpace(space int) {
+	var list, planned []boxStay
+	for _, b := range k.boxes {
+		if b.space == space {
+			list = append(list, b)
+			if !b.fact {
+				planned = append(planned, b)
+			}
+		}
+	}
+	closes := len(k.closings(space)) > 0
+	for i := range k.m.Spaces[space].Floors {
+		closes = closes || len(k.m.Spaces[space].Floors[i].Closed) > 0
+	}
+	if closes && len(planned) < len(list) {
+		k.fill(space, planned, true)
+	}
+	if len(list) > 0 {
+		k.fill(space, list, closes && len(planned) == len(list))
+	}
+}
+
+// closings are when a whole space is closed, rounded inward: what that lets in off
+// the grid is seen when the boxes are put.
+func (k *asked) closings(space int) []global.Taken {
+	var out []global.Taken
+	for _, c := range k.m.Spaces[space].Closed {
+		out = append(out, global.Taken{From: k.g.up(c.From), Until: k.g.down(c.Until)})
+	}
+	return out
+}
+
+// fill keeps the boxes of the list within a space, heeding closings or not.
+func (k *asked) fill(space int, list []boxStay, heed bool) {
+	sp := &k.m.Spaces[space]
+	closed := func(units int32) []global.Taken {
+		if !heed {
+			return nil
+		}
+		out := k.closings(space)
+		for i := range out {
+			out[i].Units = units
+		}
+		return out
+	}
+	if len(sp.Floors) > 0 {
+		k.addArea(space, list, heed, closed)
+		for _, kind := range kindsOf(list) {
+			k.addStacks(space, kind, list, closed)
+		}
+		return
+	}
+	var tasks []global.Task
+	for _, b := range list {
+		b.task.Demand = b.boxes
+		tasks = append(tasks, b.task)
+	}
+	c := int32(min(sp.Capacity, 1<<20))
+	global.AddCumulative(k.k, k.addFactsAside(tasks, c), c, closed(c))
+}
+
+// kindsOf lists the kinds of box that may stand.
+func kindsOf(list []boxStay) []int {
+	set := map[int]bool{}
+	for _, st := range list {
+		set[st.kind] = true
+	}
+	return sortedInts(set)
+}
+
+// layersOf is how many boxes of a kind stand on one another on the highest floor.
+func (m *Model) layersOf(space, kind int) int64 {
+	most := int64(0)
+	if h := m.Kinds[kind].Height; h > 0 {
+		for i := range m.Spaces[space].Floors {
+			most = max(most, m.Spaces[space].Floors[i].Height/h)
+		}
+	}
+	return most
+}
+
+// scaled gives the boxes of a stay as stacks, each so many units.
+func scaled(boxes global.Amount, layers, units int64) global.Amount {
+	out := global.Amount{By: boxes.By}
+	for _, n := range boxes.Table {
+		out.Table = append(out.Table, int32((int64(n)+layers-1)/layers*units))
+	}
+	return out
+}
+
+// addArea keeps the footprints of stacks within the floors' area.
+func (k *asked) addArea(space int, list []boxStay, heed bool, closed func(int32) []global.Taken) {
+	sp := &k.m.Spaces[space]
+	unit := int64(0)
+	total := int64(0)
+	for i := range sp.Floors {
+		a := sp.Floors[i].Size.W * sp.Floors[i].Size.D
+		total += a
+		unit = gcd(unit, a)
+	}
+	for _, st := range list {
+		unit = gcd(unit, k.m.Kinds[st.kind].Size.W*k.m.Kinds[st.kind].Size.D)
+	}
+	unit = max(unit, 1)
+	if total/unit > 1<<24 {
+		return // the stacks must do
+	}
+	var tasks []global.Task
+	for _, st := range list {
+		kind := &k.m.Kinds[st.kind]
+		layers := k.m.layersOf(space, st.kind)
+		if layers == 0 || kind.Size.W <= 0 || kind.Size.D <= 0 {
+			st.task.Demand = always(int32(total/unit) + 1) // it stands on no floor here
+		} else {
+			st.task.Demand = scaled(st.boxes, layers, kind.Size.W*kind.Size.D/unit)
+		}
+		tasks = append(tasks, st.task)
+	}
+	taken := closed(int32(total / unit))
+	for i := range sp.Floors {
+		for _, c := range sp.Floors[i].Closed {
+			if heed && !anyOverlap(sp.Closed, c.From, c.Until) {
+				taken = append(taken, global.Taken{From: k.g.up(c.From), Until: k.g.down(c.Until), Units: int32(sp.Floors[i].Size.W * sp.Floors[i].Size.D / unit)})
+			}
+		}
+	}
+	global.AddCumulative(k.k, tasks, int32(total/unit), taken)
+}
+
+// addStacks keeps stacks of a kind, and of kinds at least as large, within how many
+// of the kind the floors take.
+func (k *asked) addStacks(space, kind int, list []boxStay, closed func(int32) []global.Taken) {
+	box := k.m.Kinds[kind].Size
+	most := 0
+	for i := range k.m.Spaces[space].Floors {
+		f := &k.m.Spaces[space].Floors[i]
+		if h := k.m.Kinds[kind].Height; h > 0 && box.W > 0 && box.D > 0 {
+			most += len(k.s.mostStacks(f.Size, nil, box, 1<<20))
+		}
+	}
+	var tasks []global.Task
+	for _, st := range list {
+		o := k.m.Kinds[st.kind].Size
+		if !(o.W >= box.W && o.D >= box.D || o.D >= box.W && o.W >= box.D) {
+			continue
+		}
+		layers := k.m.layersOf(space, st.kind)
+		if layers == 0 {
+			continue
+		}
+		st.task.Demand = scaled(st.boxes, layers, 1)
+		tasks = append(tasks, st.task)
+	}
+	if len(tasks) > 0 {
+		global.AddCumulative(k.k, tasks, int32(most), closed(int32(most)))
+	}
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}

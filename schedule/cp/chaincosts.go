@@ -1,0 +1,290 @@
+package cp
+
+import "sort"
+
+// chainCosts is what chains of one slot cost at the least with the kitchen to
+// themselves, by the start of one activity:
+//
+//	through(i, t) = cheapest way to t  +  cheapest way on from t
+//
+// It bounds the bother of the job from the bounds of any one of its starts, and
+// says which starts are out of the question.
+type chainCosts struct {
+	g     grid
+	fixed int
+	sizes []*sizeCosts
+	lo    []int32 // of each activity, least first step over all sizes
+	hi    []int32
+	// least[i][k][t-lo[i]] is the least of through over the sizes from k on.
+	least [][][]int32
+}
+
+// tableShare is how many pairs of starts are one unit of counted work.
+const tableShare = 16
+
+// sizeCosts is the part of one size.
+type sizeCosts struct {
+	lo, hi []int32     // of each activity, in steps; lo > hi when there is no chain
+	work   []int32     // length of each activity, in steps
+	own    [][][]int32 // of each activity and worker, by start: what the work costs there
+	any    [][]int32   // the least of own
+	at     [][]int32   // starts at which somebody can work, of each activity, sorted
+	lags   [][]int32   // cost of each lag from leastLag on, in steps
+	least  []int32     // least lag after each activity
+	first  []int32     // cost of the lag that runs now, by start of the first open activity
+}
+
+// chainsOf works the tables out; false when there is no chain of any size.
+func (s *state) chainsOf(g grid, sl *slot) (*chainCosts, bool) {
+	n := sl.acts()
+	c := &chainCosts{g: g, fixed: sl.fixed, lo: make([]int32, n), hi: make([]int32, n), least: make([][][]int32, n)}
+	through := make([][][]int32, len(sl.modes))
+	some := false
+	for k := range sl.modes {
+		z := s.sizeCostsOf(g, sl, k)
+		c.sizes = append(c.sizes, z)
+		if z.lo == nil {
+			continue
+		}
+		through[k] = z.through(sl.fixed, s)
+		for i := sl.fixed; i < n; i++ {
+			if !some || z.lo[i] < c.lo[i] {
+				c.lo[i] = z.lo[i]
+			}
+			if !some || z.hi[i] > c.hi[i] {
+				c.hi[i] = z.hi[i]
+			}
+		}
+		some = true
+	}
+	for i := sl.fixed; i < n && some; i++ {
+		width := int(c.hi[i]-c.lo[i]) + 1
+		c.least[i] = make([][]int32, len(sl.modes))
+		for k := len(sl.modes) - 1; k >= 0; k-- {
+			row := make([]int32, width)
+			for x := range row {
+				row[x] = unreachable
+				if k+1 < len(sl.modes) {
+					row[x] = c.least[i][k+1][x]
+				}
+			}
+			if z := c.sizes[k]; z.lo != nil {
+				for x, v := range through[k][i] {
+					at := x + int(z.lo[i]-c.lo[i])
+					row[at] = min(row[at], v)
+				}
+			}
+			c.least[i][k] = row
+		}
+	}
+	return c, some && c.trim(sl.fixed)
+}
+
+// trim narrows lo and hi to starts that some chain has; false when there is none.
+func (c *chainCosts) trim(fixed int) bool {
+	for i := fixed; i < len(c.lo); i++ {
+		row := c.least[i][0]
+		a, b := 0, len(row)
+		for a < b && row[a] >= unreachable {
+			a++
+		}
+		for b > a && row[b-1] >= unreachable {
+			b--
+		}
+		if a == b {
+			return false
+		}
+		for k := range c.least[i] {
+			c.least[i][k] = c.least[i][k][a:b]
+		}
+		c.lo[i], c.hi[i] = c.lo[i]+int32(a), c.lo[i]+int32(b)-1
+	}
+	return true
+}
+
+// slotQuery asks for a chain of one size alone in the kitchen.
+func (s *state) slotQuery(sl *slot, k int) *query {
+	if sl.begun >= 0 {
+		return s.begunQuery(sl.begun, nil)
+	}
+	ahead := Infinite
+	for _, d := range s.prep.byDue[sl.family] {
+		if dm := &s.m.Demands[d]; dm.Due == sl.due {
+			ahead = min(ahead, dm.Ahead)
+		}
+	}
+	w := window{sl.due - s.m.Families[sl.family].Keeps, sl.due - ahead, sl.due}
+	return s.query(sl.family, k, w)
+}
+
+// sizeCostsOf fills the tables of one size; lo is nil when it has no chain.
+func (s *state) sizeCostsOf(g grid, sl *slot, k int) *sizeCosts {
+	mode := sl.modes[k]
+	n := len(mode.Acts)
+	z := &sizeCosts{}
+	q := s.slotQuery(sl, k)
+	if sl.fixed < n && !s.ranges(q) {
+		return z
+	}
+	empty := s.prep.empty(s.m)
+	before := empty.spent
+	z.own, z.any, z.at = make([][][]int32, n), make([][]int32, n), make([][]int32, n)
+	z.lags, z.least, z.work = make([][]int32, n), make([]int32, n), make([]int32, n)
+	lo, hi := make([]int32, n), make([]int32, n)
+	for i := sl.fixed; i < n; i++ {
+		lo[i], hi[i] = g.up(q.lo[i]), g.down(q.hi[i])
+		z.ownOf(empty, q, mode, i)
+		z.work[i] = g.long(mode.Acts[i].Work)
+		for x, v := range z.any[i] {
+			if v < unreachable {
+				z.at[i] = append(z.at[i], lo[i]+int32(x))
+			}
+		}
+		if len(z.at[i]) == 0 {
+			return z
+		}
+		if i < n-1 {
+			z.least[i], z.lags[i] = g.lagCosts(&mode.Acts[i].Lag, 0)
+		}
+	}
+	if k := sl.fixed; k > 0 && k < n {
+		// The lag that runs began at any tick: by start of the next activity.
+		lag, from := &mode.Acts[k-1].Lag, q.starts[k-1]+mode.Acts[k-1].Work
+		for x := lo[k]; x <= hi[k]; x++ {
+			z.first = append(z.first, costOfLag(lag, g.tick(x)-from))
+		}
+	}
+	s.spent += empty.spent - before
+	z.lo, z.hi = lo, hi
+	return z
+}
+
+// costOfLag is the cost of a lag of so many ticks, unreachable when it cannot be.
+func costOfLag(lag *Lag, ticks int) int32 {
+	switch x := ticks - lag.Least; {
+	case x < 0 || ticks > lag.Most:
+		return unreachable
+	case len(lag.Cost) == 0:
+		return 0
+	case x >= len(lag.Cost) || lag.Cost[x] >= Never:
+		return unreachable
+	default:
+		return lag.Cost[x]
+	}
+}
+
+// lagCosts is the cost of every grid length of a lag, from the least on.
+func (g grid) lagCosts(lag *Lag, _ int) (least int32, cost []int32) {
+	least = g.long(lag.Least)
+	for x := least; x <= g.short(lag.Most); x++ {
+		cost = append(cost, costOfLag(lag, int(x)*g.step))
+	}
+	return least, cost
+}
+
+// ownOf fills what the work of an activity costs for each of its workers.
+func (z *sizeCosts) ownOf(empty *state, q *query, mode *Mode, i int) {
+	size := (q.hi[i]-q.lo[i])/empty.m.Step + 1
+	act := &mode.Acts[i]
+	z.any[i] = make([]int32, size)
+	who := make([]int16, size)
+	if act.Work == 0 {
+		return
+	}
+	alone := *mode
+	alone.Acts = append([]Activity(nil), mode.Acts...)
+	qq := *q
+	qq.mode = &alone
+	for x := range z.any[i] {
+		z.any[i][x] = unreachable
+	}
+	for _, w := range act.Workers {
+		alone.Acts[i].Workers = []int{w}
+		row := make([]int32, size)
+		empty.fillWork(&qq, i, row, who)
+		if i == 0 && q.supply >= 0 && q.k == 0 {
+			empty.fillIntake(&qq, row)
+		}
+		for x, v := range row {
+			z.any[i][x] = min(z.any[i][x], v)
+		}
+		z.own[i] = append(z.own[i], row)
+	}
+}
+
+// through is the least cost of a chain through every start of every activity.
+func (z *sizeCosts) through(fixed int, s *state) [][]int32 {
+	n := len(z.at)
+	out := make([][]int32, n)
+	for i := fixed; i < n; i++ {
+		out[i] = make([]int32, len(z.any[i]))
+		for x := range out[i] {
+			out[i][x] = unreachable
+		}
+		for _, t := range z.at[i] {
+			x := t - z.lo[i]
+			v := z.any[i][x]
+			switch {
+			case i > fixed:
+				v += z.cheapest(i-1, t, out[i-1], s)
+			case fixed > 0:
+				v += z.first[x]
+			}
+			out[i][x] = min(v, unreachable)
+		}
+	}
+	rest := make([]int32, len(z.any[n-1]))
+	for i := n - 2; i >= fixed; i-- {
+		next := rest
+		rest = make([]int32, len(z.any[i]))
+		for x := range rest {
+			rest[x] = unreachable
+		}
+		for _, t := range z.at[i] {
+			rest[t-z.lo[i]] = z.onward(i, t, next, s)
+		}
+		for x := range out[i] {
+			out[i][x] = min(out[i][x]+rest[x], unreachable)
+		}
+	}
+	return out
+}
+
+// cheapest is the least of before and the lag after activity i, for its next one
+// to start at t.
+func (z *sizeCosts) cheapest(i int, t int32, before []int32, s *state) int32 {
+	cost := z.lags[i]
+	latest := t - z.work[i] - z.least[i]
+	earliest := latest - int32(len(cost)) + 1
+	at := z.at[i]
+	best := unreachable
+	x := sort.Search(len(at), func(k int) bool { return at[k] >= earliest })
+	first := x
+	for ; x < len(at) && at[x] <= latest; x++ {
+		if v := before[at[x]-z.lo[i]] + cost[latest-at[x]]; v < best {
+			best = v
+		}
+	}
+	s.spent += int64(x-first)/tableShare + 1
+	return best
+}
+
+// onward is the least cost after activity i started at t: its lag, the next
+// activity's own and what rest has of it.
+func (z *sizeCosts) onward(i int, t int32, rest []int32, s *state) int32 {
+	cost := z.lags[i]
+	from := t + z.work[i] + z.least[i]
+	until := from + int32(len(cost)) - 1
+	at := z.at[i+1]
+	best := unreachable
+	x := sort.Search(len(at), func(k int) bool { return at[k] >= from })
+	first := x
+	for ; x < len(at) && at[x] <= until; x++ {
+		k := at[x] - z.lo[i+1]
+		if v := cost[at[x]-from] + z.any[i+1][k] + rest[k]; v < best {
+			best = v
+		}
+	}
+	s.spent += int64(x-first)/tableShare + 1
+	return best
+}

@@ -1,0 +1,214 @@
+package cp
+
+import (
+	"context"
+
+	"ripeby/schedule/cp/kernel"
+)
+
+// prover goes through the parts of the cost in order. Each is pressed below what
+// the best plan has, until it is proved that this cannot be, or the work is spent;
+// then it is held where it is, and the next one is pressed.
+type prover struct {
+	s     *state // the best plan known
+	cost  Cost
+	bound Cost // true for each part given the cost's earlier parts
+	cover Cost // the covers' bound
+	sure  int  // so many parts are proved
+	count map[slotKey]int
+	k     *asked
+	ctx   context.Context
+	until int64 // counted work at which to stop
+	found func()
+	doubt bool // some clause of the present statement was not proved
+}
+
+// kernelWork is how much of the kernel's counted work is one unit of ours.
+const kernelWork = 4
+
+// roomForMore is how many slots a last delivery has beyond those in use.
+const roomForMore = 1
+
+// prove improves the plan of s and its bound until both meet or the work is spent.
+// It gives the better plan's state, its cost and the bound.
+func (s *state) prove(ctx context.Context, cover Cost, budget int64, found func(*prover)) *prover {
+	p := &prover{s: s, cost: s.cost(), cover: cover, ctx: ctx, until: s.spent + budget, count: map[slotKey]int{}}
+	p.bound = s.boundFor(cover, p.cost)
+	p.found = func() { found(p) }
+	if !p.restate() {
+		return p
+	}
+	for part := 0; part < len(p.k.cost); part++ {
+		p.press(part)
+		if p.k == nil || p.s.spent >= p.until || ctx.Err() != nil {
+			break
+		}
+	}
+	return p
+}
+
+// restate states the model with room for the present plan and a little more.
+func (p *prover) restate() bool {
+	used := map[slotKey]int{}
+	for _, j := range p.s.jobs {
+		if j.Begun < 0 {
+			used[slotKey{j.Family, j.End}]++
+		}
+	}
+	for f := range p.s.m.Families {
+		for _, due := range duesOf(p.s.m, f) {
+			key := slotKey{f, due}
+			p.count[key] = max(p.count[key], used[key]+roomForMore)
+		}
+	}
+	k, ok := p.s.ask(p.count)
+	if !ok {
+		p.k = nil
+		return false
+	}
+	p.k, p.doubt = k, false
+	b := k.newBrancher()
+	values, ok := k.guide(p.s)
+	if ok {
+		k.k.Guide(values)
+		b.guide = values
+	}
+	k.k.Branch(b.next)
+	if !ok || k.k.Search(p.ctx, 0) == kernel.Impossible {
+		p.k = nil // what has begun is not as anybody would have planned it
+		return false
+	}
+	return true
+}
+
+// press proves a part as far as it can.
+func (p *prover) press(part int) {
+	for p.s.spent < p.until && p.ctx.Err() == nil {
+		now, least := p.cost.parts()[part], p.bound.parts()[part]
+		if now == least {
+			if p.sure == part {
+				p.sure++
+			}
+			break
+		}
+		goal := p.k.cost[part].Le(p.k.value(p.cost, part) - 1)
+		st, over := p.ask(goal)
+		switch st {
+		case kernel.Solved:
+			p.take()
+		case kernel.Impossible:
+			if len(over) > 0 {
+				p.widen(over)
+				if !p.restate() {
+					return
+				}
+				p.hold(part)
+				continue
+			}
+			if p.doubt {
+				return
+			}
+			p.setBound(part, now)
+		default:
+			return
+		}
+	}
+	p.k.k.AddClause(p.k.cost[part].Le(p.k.value(p.cost, part)))
+}
+
+// hold fixes the parts before one at what the plan has.
+func (p *prover) hold(part int) {
+	for o := range part {
+		p.k.k.AddClause(p.k.cost[o].Le(p.k.value(p.cost, o)))
+	}
+}
+
+// ask looks for a plan within the goal and without further jobs; over are the
+// overflows without which it might be possible.
+func (p *prover) ask(goal kernel.Lit) (kernel.Status, []*overflow) {
+	assume := []kernel.Lit{goal}
+	open := 0
+	for _, o := range p.k.over {
+		if p.k.k.Max(o.jobs) > 0 {
+			open++
+			assume = append(assume, o.none())
+		}
+	}
+	before := p.k.k.Work()
+	st := p.k.k.Search(p.ctx, (p.until-p.s.spent)*kernelWork, assume...)
+	p.s.spent += (p.k.k.Work()-before)/kernelWork + 1
+	var over []*overflow
+	if st == kernel.Impossible {
+		for _, l := range p.k.k.Core() {
+			for _, o := range p.k.over {
+				if l == o.none() {
+					over = append(over, o)
+				}
+			}
+		}
+	}
+	return st, over
+}
+
+// widen gives the last deliveries of overflows one slot more.
+func (p *prover) widen(over []*overflow) {
+	for _, o := range over {
+		p.count[slotKey{o.family, o.due}]++
+	}
+}
+
+// take makes the solution found the plan, once its boxes stand; else it is
+// forbidden for good.
+func (p *prover) take() {
+	jobs, stocks := p.k.answer()
+	put, ok := p.k.putBoxes(jobs, stocks)
+	if !ok {
+		p.doubt = p.doubt || !put.sure
+		p.k.k.AddClause(put.clause...)
+		return
+	}
+	n := newState(p.s.m, p.s.prep)
+	n.spent, n.leastBegun, n.leastPromised, n.leastShort = p.s.spent, p.s.leastBegun, p.s.leastPromised, p.s.leastShort
+	n.homes = put.homes
+	n.stocks = append([]StockPlan(nil), put.stocks...)
+	for i := range n.stocks {
+		n.keepStock(i, put.stocks[i].Shares)
+	}
+	for _, j := range jobs {
+		n.add(j)
+	}
+	cost := n.cost()
+	if !cost.Less(p.cost) {
+		// The statement and the plan would disagree: nothing may be concluded from it.
+		p.doubt = true
+		p.until = p.s.spent
+		return
+	}
+	p.s, p.cost = n, cost
+	p.k.s = n
+	p.bound = n.boundFor(p.cover, cost)
+	for part := range p.sure {
+		p.setBound(part, cost.parts()[part])
+	}
+	if p.found != nil {
+		p.found()
+	}
+}
+
+// setBound notes that a part cannot be less, given the earlier ones.
+func (p *prover) setBound(part int, v int64) {
+	switch part {
+	case 0:
+		p.bound.PromisedShort = v
+	case 1:
+		p.bound.Short = v
+	case 2:
+		p.bound.Jobs = v
+	case 3:
+		p.bound.Amount = v
+	case 4:
+		p.bound.Bother = v
+	default:
+		p.bound.Early = v
+	}
+}
