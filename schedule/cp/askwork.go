@@ -35,28 +35,31 @@ func (k *asked) addWorkers() {
 			continue
 		}
 		global.AddCumulative(k.k, tasks, 1, taken)
-		for _, day := range k.m.Workers[w].Days {
-			k.addDay(items, &day)
-		}
+		k.addDays(items, k.m.Workers[w].Days)
 	}
 }
 
-// addDay keeps the work that starts on a day within its limit.
-func (k *asked) addDay(items []global.Item, day *Day) {
-	from, until := k.g.up(day.From), k.g.up(day.Until)
-	most, gone := int32(0), int32(0)
-	var near []global.Item
-	for _, it := range items {
-		if k.k.Min(it.Start) < until && k.k.Max(it.Start) >= from {
-			near = append(near, it)
+// addDays keeps the work that starts on each day within its limit. What has begun
+// may have been too much already; then nothing may be added.
+func (k *asked) addDays(items []global.Item, limits []Day) {
+	var list []global.Day
+	for _, day := range limits {
+		d := global.Day{From: k.g.up(day.From), Until: k.g.up(day.Until), AtMost: k.g.short(day.Limit)}
+		most, gone := int32(0), int32(0)
+		for _, it := range items {
+			if k.k.Min(it.Start) >= d.Until || k.k.Max(it.Start) < d.From {
+				continue
+			}
 			most += it.Weight.Table[len(it.Weight.Table)-1]
 			if k.k.Fixed(it.Start) && len(it.If) == 0 {
 				gone += it.Weight.Table[0]
 			}
 		}
+		if d.AtMost = max(d.AtMost, gone); most > d.AtMost && d.From < d.Until {
+			list = append(list, d)
+		}
 	}
-	// What has begun may have been too much already; then nothing may be added.
-	if limit := max(k.g.short(day.Limit), gone); most > limit {
-		global.AddLoad(k.k, near, limit, from, until)
+	if len(list) > 0 {
+		global.AddDays(k.k, items, list)
 	}
 }

@@ -62,15 +62,16 @@ func (b *botherOf) single(s *kernel.Solver, i int) bool {
 	size := s.Min(sl.size)
 	row := c.least[i][size]
 	lo, hi := max(s.Min(sl.start[i])-c.lo[i], 0), min(s.Max(sl.start[i])-c.lo[i], int32(len(row))-1)
+	// Most calls end here: some start that is still open costs no more than is known.
+	enough := s.Min(sl.bother)
+	if !s.True(sl.present()) {
+		enough = s.Max(sl.bother)
+	}
 	v := unreachable
 	for x := lo; x <= hi; x++ {
-		v = min(v, row[x])
-	}
-	if v <= s.Min(sl.bother) && v < unreachable {
-		return true
-	}
-	if !s.True(sl.present()) && v <= s.Max(sl.bother) {
-		return true
+		if v = min(v, row[x]); v <= enough {
+			return true
+		}
 	}
 	// As weak as it can be: the bounds may go out while nothing cheaper is let in.
 	need := v

@@ -1,0 +1,99 @@
+package global
+
+import (
+	"slices"
+
+	"ripeby/schedule/cp/kernel"
+)
+
+// Day is a stretch [From, Until) in which what starts may weigh AtMost together.
+type Day struct {
+	From, Until, AtMost int32
+}
+
+// days keeps a load for each of many stretches. An item weighs on the stretch in
+// which its bounds lie, one or two; only stretches that could be too much are
+// looked at.
+type days struct {
+	list    []Day
+	loads   []*load
+	items   []Item
+	sum     []int64
+	touched []int32
+}
+
+// AddDays is [AddLoad] for every one of sorted stretches that do not overlap. All
+// items are timed.
+func AddDays(s *kernel.Solver, items []Item, list []Day) {
+	d := &days{list: list, sum: make([]int64, len(list))}
+	for _, it := range items {
+		it.Weight, it.If, it.Timed = it.Weight.atLeast(0), distinct(it.If), true
+		d.items = append(d.items, it)
+	}
+	var wake []kernel.View
+	for _, day := range list {
+		l := &load{atMost: int64(day.AtMost), from: day.From, until: day.Until}
+		for _, it := range d.items {
+			if s.Min(it.Start) < day.Until && s.Max(it.Start) >= day.From {
+				l.items = append(l.items, it)
+			}
+		}
+		l.weight, l.counts = make([]int32, len(l.items)), make([]bool, len(l.items))
+		d.loads = append(d.loads, l)
+	}
+	for _, it := range d.items {
+		wake = both(onTrue(wake, it.If), it.Start)
+		if it.Weight.sized() {
+			wake = append(wake, it.Weight.By.Up())
+		}
+	}
+	s.AddPropagator(d, 1, once(wake)...)
+}
+
+// Propagate implements [kernel.Propagator].
+func (d *days) Propagate(s *kernel.Solver) bool {
+	for _, k := range d.touched {
+		d.sum[k] = 0
+	}
+	d.touched = d.touched[:0]
+	for i := range d.items {
+		it := &d.items[i]
+		if _, n := undecided(s, it.If); n < 0 || n > 1 {
+			continue
+		}
+		w := int64(it.Weight.most(s))
+		a, b := d.at(s.Min(it.Start)), d.at(s.Max(it.Start))
+		d.weigh(a, w)
+		if b != a {
+			d.weigh(b, w)
+		}
+	}
+	for _, k := range d.touched {
+		if d.sum[k] > d.loads[k].atMost && !d.loads[k].Propagate(s) {
+			return false
+		}
+	}
+	return true
+}
+
+// at is the stretch that a moment lies in, -1 for none.
+func (d *days) at(t int32) int32 {
+	k, found := slices.BinarySearchFunc(d.list, t, func(day Day, t int32) int { return int(day.From) - int(t) })
+	if !found {
+		k--
+	}
+	if k < 0 || t >= d.list[k].Until {
+		return -1
+	}
+	return int32(k)
+}
+
+func (d *days) weigh(k int32, w int64) {
+	if k < 0 {
+		return
+	}
+	if d.sum[k] == 0 {
+		d.touched = append(d.touched, k)
+	}
+	d.sum[k] += w
+}
