@@ -146,7 +146,7 @@ func (k *asked) runTask(sl *slot, r, clean int) global.Task {
 		t.Until = sl.done[next]
 		if next < sl.fixed { // ended at any tick
 			end := k.m.Begun[sl.begun].Starts[next] + sl.modes[0].Acts[next].Work
-			t.Until = global.Moment{X: k.zero, Add: k.g.up(end + clean)}
+			t.From, t.Until = k.now(), global.Moment{X: k.zero, Add: k.g.up(end + clean)}
 			return t
 		}
 		t.Until.Add += k.g.long(clean)

@@ -24,7 +24,7 @@ var (
 )
 
 // requireBest says that every plan of a tiny kitchen must be the best one, and proved.
-const requireBest = false
+const requireBest = true
 
 // everyBudget is the planner's work for one tiny kitchen.
 const everyBudget = 1_000_000
