@@ -21,6 +21,20 @@ func project(in *psplib.Instance, cal calendar, edge bool) (*kernel.Solver, kern
 	}
 	end := starts[len(starts)-1]
 	ok := s.AddClause(starts[0].Le(0))
+	ok = state(s, in, starts, edge) && ok
+	for i, x := range starts {
+		if cal.period > 0 && in.Lengths[i] > 0 && in.Demands[i][0] > 0 {
+			global.AddHoles(s, []kernel.Var{x}, shut(cal, in.Lengths[i], horizon))
+		}
+	}
+	s.Prefer(order)
+	return s, end, ok
+}
+
+// state states the lags and capacities of an instance; false when they alone are
+// contradictory.
+func state(s *kernel.Solver, in *psplib.Instance, starts []kernel.Var, edge bool) bool {
+	ok := true
 	for _, l := range in.Lags {
 		ok = ok && s.AddArc(starts[l.From], starts[l.To], int32(l.Least))
 	}
@@ -38,13 +52,7 @@ func project(in *psplib.Instance, cal calendar, edge bool) (*kernel.Solver, kern
 			global.AddEdgeFind(s, list, int32(capacity))
 		}
 	}
-	for i, x := range starts {
-		if cal.period > 0 && in.Lengths[i] > 0 && in.Demands[i][0] > 0 {
-			global.AddHoles(s, []kernel.Var{x}, shut(cal, in.Lengths[i], horizon))
-		}
-	}
-	s.Prefer(order)
-	return s, end, ok
+	return ok
 }
 
 // shut is the starts from which work of a length does not lie in one window.
@@ -62,7 +70,7 @@ func solve(ctx context.Context, in *psplib.Instance, cal calendar, budget int64,
 	s, end, ok := project(in, cal, edge)
 	a := answer{status: kernel.Impossible}
 	if ok {
-		a.status = s.Minimize(ctx, end, budget, func(v int32) { a.found, a.makespan = true, int(v) })
+		a.status = s.Minimize(ctx, end, budget, func(v int32) { a.found, a.value = true, int(v) })
 	}
 	a.counted = s.Counted
 	return a

@@ -120,7 +120,7 @@ func TestContradicts(t *testing.T) {
 		{kernel.Unknown, 20, known{impossible: true}, true}, {kernel.Unknown, 0, known{impossible: true}, false}, {kernel.Solved, 20, known{}, false},
 	}
 	for _, tt := range tests {
-		a := answer{status: tt.status, found: tt.makespan > 0, makespan: tt.makespan}
+		a := answer{status: tt.status, found: tt.makespan > 0, value: tt.makespan}
 		if got := a.contradicts(tt.known); got != tt.want {
 			t.Errorf("%v %d against %v: got %v, want %v", tt.status, tt.makespan, tt.known, got, tt.want)
 		}
@@ -138,11 +138,11 @@ func TestPublishedSample(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	a := solve(t.Context(), in, calendar{}, 50_000_000, false)
-	if a.status != kernel.Solved || a.makespan != 43 {
+	a := solve(t.Context(), &in.Instance, calendar{}, 50_000_000, false)
+	if a.status != kernel.Solved || a.value != 43 {
 		t.Errorf("j301_1: got %v, want least 43", a)
 	}
-	b := solve(t.Context(), in, calendar{}, 50_000_000, false)
+	b := solve(t.Context(), &in.Instance, calendar{}, 50_000_000, false)
 	if a.counted != b.counted {
 		t.Errorf("j301_1 twice: got %+v, then %+v", a.counted, b.counted)
 	}
