@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ripeby/schedule/cp/kernel"
 	"ripeby/schedule/cp/psplib"
 )
 
@@ -131,7 +132,11 @@ func (f *runFlags) set(ctx context.Context, out io.Writer, set string, trials []
 		if err != nil {
 			return 0, fmt.Errorf("%s: %w", one.name, err)
 		}
-		tallies[0].count(out, one, f.try(ctx, in, one))
+		a := f.try(ctx, in, one)
+		tallies[0].count(out, one, a)
+		if set == "calendar" && a.status == kernel.Impossible {
+			f.explain(ctx, out, in, one)
+		}
 		for k, t := range tallies[1:] {
 			a, err := y.ask(in, searches[k].free, f.seconds)
 			if err != nil {
@@ -148,15 +153,30 @@ func (f *runFlags) set(ctx context.Context, out io.Writer, set string, trials []
 	return contrary, nil
 }
 
+// explain prints why a trial is impossible.
+func (f *runFlags) explain(ctx context.Context, out io.Writer, in *psplib.Dated, one trial) {
+	ctx, budget, stop := f.limit(ctx)
+	defer stop()
+	text := "impossible; no reason found within the limit"
+	if r, ok := why(ctx, &in.Instance, one.calendar, budget); ok {
+		text = r.say(&in.Instance, one.calendar)
+	}
+	fmt.Fprintf(out, "%s: %s\n", one.name, text)
+}
+
+// limit gives what one question may take.
+func (f *runFlags) limit(ctx context.Context) (context.Context, int64, context.CancelFunc) {
+	if f.work > 0 {
+		return ctx, f.work, func() {}
+	}
+	ctx, stop := context.WithTimeout(ctx, time.Duration(f.seconds*float64(time.Second)))
+	return ctx, 1 << 60, stop
+}
+
 // try answers one trial.
 func (f *runFlags) try(ctx context.Context, in *psplib.Dated, one trial) answer {
-	budget := f.work
-	if budget == 0 {
-		var stop context.CancelFunc
-		ctx, stop = context.WithTimeout(ctx, time.Duration(f.seconds*float64(time.Second)))
-		defer stop()
-		budget = 1 << 60
-	}
+	ctx, budget, stop := f.limit(ctx)
+	defer stop()
 	start := time.Now()
 	var a answer
 	if in.Dues != nil {
