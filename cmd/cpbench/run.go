@@ -9,7 +9,6 @@ import (
 	"os"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -45,7 +44,7 @@ func newRun() *cobra.Command {
 	}
 	cmd.Flags().StringVar(&f.dir, "data", "", "folder with the sets and their tables")
 	cmd.Flags().StringSliceVar(&f.sets, "set", allSets, "sets to run")
-	cmd.Flags().Float64Var(&f.seconds, "seconds", 20, "most seconds for an instance; not used with --work")
+	cmd.Flags().Float64Var(&f.seconds, "seconds", 20, "most seconds of processor time for an instance; not used with --work")
 	cmd.Flags().Int64Var(&f.work, "work", 0, "most counted work for an instance: the same answers on every machine")
 	cmd.Flags().IntVar(&f.sample, "sample", 0, "only so many instances of each set, evenly spread; 0 for all")
 	cmd.Flags().StringSliceVar(&f.only, "only", nil, "only instances whose names have one of these in them")
@@ -155,8 +154,7 @@ func (f *runFlags) set(ctx context.Context, out io.Writer, set string, trials []
 
 // explain prints why a trial is impossible.
 func (f *runFlags) explain(ctx context.Context, out io.Writer, in *psplib.Dated, one trial) {
-	ctx, budget, stop := f.limit(ctx)
-	defer stop()
+	ctx, budget := f.limit(ctx)
 	text := "impossible; no reason found within the limit"
 	if r, ok := why(ctx, &in.Instance, one.calendar, budget); ok {
 		text = r.say(&in.Instance, one.calendar)
@@ -165,26 +163,24 @@ func (f *runFlags) explain(ctx context.Context, out io.Writer, in *psplib.Dated,
 }
 
 // limit gives what one question may take.
-func (f *runFlags) limit(ctx context.Context) (context.Context, int64, context.CancelFunc) {
+func (f *runFlags) limit(ctx context.Context) (context.Context, int64) {
 	if f.work > 0 {
-		return ctx, f.work, func() {}
+		return ctx, f.work
 	}
-	ctx, stop := context.WithTimeout(ctx, time.Duration(f.seconds*float64(time.Second)))
-	return ctx, 1 << 60, stop
+	return within(ctx, f.seconds), 1 << 60
 }
 
 // try answers one trial.
 func (f *runFlags) try(ctx context.Context, in *psplib.Dated, one trial) answer {
-	ctx, budget, stop := f.limit(ctx)
-	defer stop()
-	start := time.Now()
+	ctx, budget := f.limit(ctx)
+	start := spent()
 	var a answer
 	if in.Dues != nil {
 		a = solveWanted(ctx, in, budget)
 	} else {
 		a = solve(ctx, &in.Instance, one.calendar, budget, f.edge)
 	}
-	a.took = time.Since(start)
+	a.took = spent() - start
 	return a
 }
 
