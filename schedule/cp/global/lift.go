@@ -31,6 +31,9 @@ type Lift struct {
 	sum   *Excesses
 	total kernel.Var
 
+	First int64 // counted work from above before the first from below
+	Cores int   // how many were found
+
 	least int32 // proved of the sum
 	best  int32 // of the best solution, with some
 	some  bool
@@ -41,12 +44,13 @@ type Lift struct {
 const (
 	coreWork   = 20_000_000 // to find a core
 	shrinkWork = 150_000    // to do without one of its members
+	aboveFirst = 3_000_000  // before the first of them
 )
 
 // NewLift adds costs to a solver. Every cost must have a weight above 0, and no
 // view may be there twice; found is called for each better solution.
 func NewLift(s *kernel.Solver, costs []Excess, found func(value int32)) *Lift {
-	l := &Lift{s: s, costs: costs, terms: slices.Clone(costs), found: found}
+	l := &Lift{s: s, costs: costs, terms: slices.Clone(costs), found: found, First: aboveFirst}
 	most := int32(0)
 	for _, c := range costs {
 		most += c.Weight * max(0, -s.Low(c.At.Opposite())-c.Over)
@@ -95,7 +99,7 @@ func (l *Lift) done() kernel.Status {
 func (l *Lift) Minimize(ctx context.Context, budget int64) kernel.Status {
 	l.s.AddClause(l.total.Ge(0))
 	end := l.s.Work() + budget
-	if st, over := l.above(ctx, min(budget, aboveFirst)); over {
+	if st, over := l.above(ctx, min(budget, l.First)); over {
 		return st
 	}
 	for weight := int32(0); ; {
@@ -120,8 +124,6 @@ func (l *Lift) Minimize(ctx context.Context, budget int64) kernel.Status {
 	}
 	return kernel.Unknown
 }
-
-const aboveFirst = 3_000_000
 
 // above looks for better solutions; over when there are none.
 func (l *Lift) above(ctx context.Context, budget int64) (kernel.Status, bool) {
@@ -165,6 +167,7 @@ func (l *Lift) below(ctx context.Context, weight int32, end int64) (kernel.Statu
 			return kernel.Solved, false
 		}
 		core := slices.Clone(l.s.Core())
+		l.Cores++
 		if len(core) == 0 {
 			return l.done(), true
 		}
