@@ -132,7 +132,7 @@ func (f *runFlags) set(ctx context.Context, out io.Writer, set string, trials []
 			return 0, fmt.Errorf("%s: %w", one.name, err)
 		}
 		a := f.try(ctx, in, one)
-		tallies[0].count(out, one, a)
+		tallies[0].count(out, one, in, a)
 		if set == "calendar" && a.status == kernel.Impossible {
 			f.explain(ctx, out, in, one)
 		}
@@ -141,7 +141,7 @@ func (f *runFlags) set(ctx context.Context, out io.Writer, set string, trials []
 			if err != nil {
 				return 0, fmt.Errorf("%s: %w", one.name, err)
 			}
-			t.count(io.Discard, one, a)
+			t.count(io.Discard, one, in, a)
 		}
 	}
 	contrary := 0

@@ -7,14 +7,16 @@ import (
 	"time"
 
 	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/psplib"
 )
 
 // answer is what came of a trial.
 type answer struct {
 	status  kernel.Status
-	found   bool // a schedule was found, of value
-	value   int  // its end, or what missing the wanted times costs
-	bound   int  // the value is proved to be at least this; 0 for nothing proved
+	found   bool  // a schedule was found, of value
+	value   int   // its end, or what missing the wanted times costs
+	bound   int   // the value is proved to be at least this; 0 for nothing proved
+	starts  []int // of what was found; nil where the solver gives none
 	took    time.Duration
 	counted kernel.Counters
 }
@@ -60,7 +62,7 @@ type tally struct {
 }
 
 // count adds an answer, and prints it unless it is proved and contradicts nothing.
-func (t *tally) count(out io.Writer, one trial, a answer) {
+func (t *tally) count(out io.Writer, one trial, in *psplib.Dated, a answer) {
 	t.took = append(t.took, a.took)
 	word := "not proved"
 	if a.status != kernel.Unknown {
@@ -74,7 +76,14 @@ func (t *tally) count(out io.Writer, one trial, a answer) {
 			t.above++
 		}
 	}
+	var wrong error
+	if a.starts != nil {
+		wrong = check(in, one.calendar, a.starts, a.value)
+	}
 	switch {
+	case wrong != nil:
+		t.contrary++
+		word = fmt.Sprintf("BREAKS THE PROJECT: %v", wrong)
 	case a.contradicts(one.known):
 		t.contrary++
 		word = "CONTRADICTS THE TABLE"

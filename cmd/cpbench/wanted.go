@@ -31,7 +31,9 @@ func solveWanted(ctx context.Context, in *psplib.Dated, budget int64) answer {
 			costs = append(costs, global.Excess{At: starts[i].Down(), Over: int32(-d.At), Weight: int32(d.Early)})
 		}
 	}
-	l := global.NewLift(s, costs, func(v int32) { a.found, a.value = true, int(v) })
+	l := global.NewLift(s, costs, func(v int32) {
+		a.found, a.value, a.starts = true, int(v), valuesOf(s, starts)
+	})
 	a.status = l.Minimize(ctx, budget)
 	a.bound = int(l.Least())
 	a.counted = s.Counted
