@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime"
 
 	"github.com/spf13/cobra"
 )
@@ -17,6 +18,7 @@ const (
 )
 
 func main() {
+	runtime.GOMAXPROCS(1) // what is measured is one core
 	os.Exit(execute(os.Args[1:], os.Stdout, os.Stderr))
 }
 

@@ -8,9 +8,8 @@ import (
 	"ripeby/schedule/cp/psplib"
 )
 
-// project states an instance to the kernel and gives the variable of its end;
-// false when the statement alone is contradictory.
-func project(in *psplib.Instance, cal calendar, edge bool) (*kernel.Solver, kernel.Var, bool) {
+// project states an instance to the kernel and gives the starts of its tasks; false when the statement alone is contradictory.
+func project(in *psplib.Instance, cal calendar, edge bool) (*kernel.Solver, []kernel.Var, bool) {
 	s := kernel.New()
 	horizon := in.Horizon(cal.period)
 	starts := make([]kernel.Var, len(in.Lengths))
@@ -19,8 +18,21 @@ func project(in *psplib.Instance, cal calendar, edge bool) (*kernel.Solver, kern
 		starts[i] = s.NewVar(0, int32(horizon))
 		order = append(order, starts[i].Up())
 	}
-	end := starts[len(starts)-1]
 	ok := s.AddClause(starts[0].Le(0))
+	ok = state(s, in, starts, edge) && ok
+	for i, x := range starts {
+		if cal.period > 0 && in.Lengths[i] > 0 && in.Demands[i][0] > 0 {
+			global.AddHoles(s, []kernel.Var{x}, shut(cal, in.Lengths[i], horizon))
+		}
+	}
+	s.Prefer(order)
+	return s, starts, ok
+}
+
+// state states the lags and capacities of an instance; false when they alone are
+// contradictory.
+func state(s *kernel.Solver, in *psplib.Instance, starts []kernel.Var, edge bool) bool {
+	ok := true
 	for _, l := range in.Lags {
 		ok = ok && s.AddArc(starts[l.From], starts[l.To], int32(l.Least))
 	}
@@ -38,13 +50,7 @@ func project(in *psplib.Instance, cal calendar, edge bool) (*kernel.Solver, kern
 			global.AddEdgeFind(s, list, int32(capacity))
 		}
 	}
-	for i, x := range starts {
-		if cal.period > 0 && in.Lengths[i] > 0 && in.Demands[i][0] > 0 {
-			global.AddHoles(s, []kernel.Var{x}, shut(cal, in.Lengths[i], horizon))
-		}
-	}
-	s.Prefer(order)
-	return s, end, ok
+	return ok
 }
 
 // shut is the starts from which work of a length does not lie in one window.
@@ -59,11 +65,24 @@ func shut(cal calendar, length, horizon int) []global.Hole {
 
 // solve proves the least makespan of an instance within counted work.
 func solve(ctx context.Context, in *psplib.Instance, cal calendar, budget int64, edge bool) answer {
-	s, end, ok := project(in, cal, edge)
+	s, starts, ok := project(in, cal, edge)
 	a := answer{status: kernel.Impossible}
 	if ok {
-		a.status = s.Minimize(ctx, end, budget, func(v int32) { a.found, a.makespan = true, int(v) })
+		end := starts[len(starts)-1]
+		a.status = s.Minimize(ctx, end, budget, func(v int32) {
+			a.found, a.value, a.starts = true, int(v), valuesOf(s, starts)
+		})
+		a.bound = int(s.Min(end))
 	}
 	a.counted = s.Counted
 	return a
+}
+
+// valuesOf gives the values of variables in the latest solution.
+func valuesOf(s *kernel.Solver, list []kernel.Var) []int {
+	var out []int
+	for _, x := range list {
+		out = append(out, int(s.Value(x)))
+	}
+	return out
 }

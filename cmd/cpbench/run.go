@@ -9,9 +9,11 @@ import (
 	"os"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
+
+	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/psplib"
 )
 
 // runFlags are what the run command is told.
@@ -23,10 +25,12 @@ type runFlags struct {
 	sample  int
 	only    []string
 	edge    bool
+	beside  string   // folder of the yardstick's package
+	besides []string // sets that it answers too
 }
 
 // allSets are the sets in the order of the report.
-var allSets = []string{"j30", "j60", "j10", "j20", "ubo10", "ubo20", "calendar"}
+var allSets = []string{"j30", "j60", "j10", "j20", "ubo10", "ubo20", "calendar", "wet", sampleSet}
 
 func newRun() *cobra.Command {
 	f := runFlags{}
@@ -40,11 +44,13 @@ func newRun() *cobra.Command {
 	}
 	cmd.Flags().StringVar(&f.dir, "data", "", "folder with the sets and their tables")
 	cmd.Flags().StringSliceVar(&f.sets, "set", allSets, "sets to run")
-	cmd.Flags().Float64Var(&f.seconds, "seconds", 20, "most seconds for an instance; not used with --work")
+	cmd.Flags().Float64Var(&f.seconds, "seconds", 20, "most seconds of processor time for an instance; not used with --work")
 	cmd.Flags().Int64Var(&f.work, "work", 0, "most counted work for an instance: the same answers on every machine")
 	cmd.Flags().IntVar(&f.sample, "sample", 0, "only so many instances of each set, evenly spread; 0 for all")
 	cmd.Flags().StringSliceVar(&f.only, "only", nil, "only instances whose names have one of these in them")
 	cmd.Flags().BoolVar(&f.edge, "edge", false, "add timetable edge finding")
+	cmd.Flags().StringVar(&f.beside, "yardstick", ".", "folder with the npm package minizinc, whose solver answers beside the kernel")
+	cmd.Flags().StringSliceVar(&f.besides, "yardstick-set", []string{"wet", sampleSet}, "sets that the yardstick answers too")
 	cmd.MarkFlagRequired("data")
 	return cmd
 }
@@ -58,6 +64,13 @@ func (f *runFlags) run(ctx context.Context, out io.Writer) error {
 		fmt.Fprintf(out, "skipped: there is no folder %s; the public sets are not part of the program\n", f.dir)
 		return nil
 	}
+	y, err := f.yardstick(out)
+	if err != nil {
+		return err
+	}
+	if y != nil {
+		defer y.close()
+	}
 	contrary := 0
 	for _, set := range f.sets {
 		trials, err := trialsOf(f.dir, set)
@@ -68,14 +81,11 @@ func (f *runFlags) run(ctx context.Context, out io.Writer) error {
 		if err != nil {
 			return fmt.Errorf("%s: %w", set, err)
 		}
-		t := tally{set: set}
-		for _, one := range spread(f.named(trials), f.sample) {
-			if err := f.try(ctx, one, &t, out); err != nil {
-				return fmt.Errorf("%s: %w", one.name, err)
-			}
+		n, err := f.set(ctx, out, set, spread(f.named(trials), f.sample), y)
+		if err != nil {
+			return err
 		}
-		t.print(out)
-		contrary += t.contrary
+		contrary += n
 	}
 	if contrary > 0 {
 		return errContrary
@@ -83,24 +93,95 @@ func (f *runFlags) run(ctx context.Context, out io.Writer) error {
 	return nil
 }
 
-// try answers one trial and counts it.
-func (f *runFlags) try(ctx context.Context, one trial, t *tally, out io.Writer) error {
-	in, err := read(one.path)
-	if err != nil {
-		return err
+// yardstick is what answers beside the kernel; nil, with a line that says why,
+// where it is not there, and where no set asks for it.
+func (f *runFlags) yardstick(out io.Writer) (*yardstick, error) {
+	if !slices.ContainsFunc(f.sets, func(set string) bool { return slices.Contains(f.besides, set) }) {
+		return nil, nil
 	}
-	budget := f.work
-	if budget == 0 {
-		var stop context.CancelFunc
-		ctx, stop = context.WithTimeout(ctx, time.Duration(f.seconds*float64(time.Second)))
-		defer stop()
-		budget = 1 << 60
+	y, err := newYardstick(f.beside)
+	if errors.Is(err, errNoYardstick) {
+		fmt.Fprintln(out, err)
+		return nil, nil
 	}
-	start := time.Now()
-	a := solve(ctx, in, one.calendar, budget, f.edge)
-	a.took = time.Since(start)
-	t.count(out, one, a)
-	return nil
+	return y, err
+}
+
+// searches are the two searches of the yardstick: the one that the models give,
+// and its own.
+var searches = []struct {
+	name string
+	free bool
+}{{"given search", false}, {"free search", true}}
+
+// set answers the trials of a set, prints what came out, and gives how many answers
+// contradict a table.
+func (f *runFlags) set(ctx context.Context, out io.Writer, set string, trials []trial, y *yardstick) (int, error) {
+	if !slices.Contains(f.besides, set) || set == "calendar" {
+		y = nil
+	}
+	tallies := []*tally{{who: set}}
+	if y != nil {
+		for _, one := range searches {
+			tallies = append(tallies, &tally{who: set + ", the yardstick's " + one.name})
+		}
+	}
+	for _, one := range trials {
+		in, err := read(one.path)
+		if err != nil {
+			return 0, fmt.Errorf("%s: %w", one.name, err)
+		}
+		a := f.try(ctx, in, one)
+		tallies[0].count(out, one, in, a)
+		if set == "calendar" && a.status == kernel.Impossible {
+			f.explain(ctx, out, in, one)
+		}
+		for k, t := range tallies[1:] {
+			a, err := y.ask(in, searches[k].free, f.seconds)
+			if err != nil {
+				return 0, fmt.Errorf("%s: %w", one.name, err)
+			}
+			t.count(io.Discard, one, in, a)
+		}
+	}
+	contrary := 0
+	for _, t := range tallies {
+		t.print(out)
+		contrary += t.contrary
+	}
+	return contrary, nil
+}
+
+// explain prints why a trial is impossible.
+func (f *runFlags) explain(ctx context.Context, out io.Writer, in *psplib.Dated, one trial) {
+	ctx, budget := f.limit(ctx)
+	text := "impossible; no reason found within the limit"
+	if r, ok := why(ctx, &in.Instance, one.calendar, budget); ok {
+		text = r.say(&in.Instance, one.calendar)
+	}
+	fmt.Fprintf(out, "%s: %s\n", one.name, text)
+}
+
+// limit gives what one question may take.
+func (f *runFlags) limit(ctx context.Context) (context.Context, int64) {
+	if f.work > 0 {
+		return ctx, f.work
+	}
+	return within(ctx, f.seconds), 1 << 60
+}
+
+// try answers one trial.
+func (f *runFlags) try(ctx context.Context, in *psplib.Dated, one trial) answer {
+	ctx, budget := f.limit(ctx)
+	start := spent()
+	var a answer
+	if in.Dues != nil {
+		a = solveWanted(ctx, in, budget)
+	} else {
+		a = solve(ctx, &in.Instance, one.calendar, budget, f.edge)
+	}
+	a.took = spent() - start
+	return a
 }
 
 // named keeps the trials that --only names; all where it names none.

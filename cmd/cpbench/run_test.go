@@ -104,6 +104,75 @@ func TestNoFolder(t *testing.T) {
 	}
 }
 
+// Two tasks of 5 and 7 on one unit, both wanted at 2; a step early costs 1, a step
+// late 2 of the first and 3 of the second.
+const wantedTasks = `n_tasks = 4; n_res = 1; d = [0, 5, 7, 0]; rr = array2d(1..1, 1..4, [0, 1, 1, 0]); rc = [1];
+suc = [{2, 3}, {4}, {4}, {}]; t_max = 30;
+deadline = array2d(1..4, 1..3, [0, 0, 0, 2, 1, 2, 2, 1, 3, 0, 0, 0]);
+`
+
+// TestRunWanted: by hand, the first at 0 and the second at 5 is 2 + 3 x 3 = 11, a step
+// later 1 + 3 x 4; the second at 0 and the first at 7 is 2 + 2 x 5 = 12.
+func TestRunWanted(t *testing.T) {
+	const head = "instance,status,objective\n"
+	tests := []struct {
+		table string
+		code  int
+		want  string
+	}{
+		{"a.dzn,optimal,11\n", exitFine, "wet: 1 instances, 1 proved, 1 equal to the table"},
+		{"a.dzn,feasible,12\n", exitFine, "wet/a.dzn: proved: least 11; the table says 0 to 12"},
+		{"a.dzn,optimal,10\n", exitContrary, "CONTRADICTS THE TABLE: least 11; the table says 10"},
+		{"a.dzn,feasible,10\n", exitContrary, "CONTRADICTS THE TABLE: least 11"},
+		{"a.dzn,optimal,none\n", exitFault, "wet_measured.csv: a.dzn"},
+	}
+	for _, tt := range tests {
+		dir := folder(t, map[string]string{"wet/a.dzn": wantedTasks, "wet_measured.csv": head + tt.table})
+		var out bytes.Buffer
+		got := execute([]string{"run", "--data", dir, "--set", "wet", "--yardstick", dir}, &out, &out)
+		if got != tt.code || !strings.Contains(out.String(), tt.want) {
+			t.Errorf("%s: got exit code %d\n%swant %d and %q", tt.table, got, &out, tt.code, tt.want)
+		}
+		if n := strings.Count(out.String(), "the yardstick is skipped: there is no "); n != 1 {
+			t.Errorf("%s: got %d lines about the yardstick that is not there, want 1\n%s", tt.table, n, &out)
+		}
+	}
+}
+
+// TestRunReason: of the second project the second task starts at least 5 after the
+// first, and at most 3.
+func TestRunReason(t *testing.T) {
+	dir := folder(t, map[string]string{"calendar/calendar.csv": "instance,period,on,status,makespan\nj10/psp2.sch,20,15,unsat,\n"})
+	var out bytes.Buffer
+	got := execute([]string{"run", "--data", dir, "--set", "calendar", "--work", "100000"}, &out, &out)
+	want := "j10/psp2.sch 15 of 20: impossible because of: lag 1 -> 2 at most 3\n"
+	if got != exitFine || !strings.Contains(out.String(), want) {
+		t.Errorf("got exit code %d\n%swant %q", got, &out, want)
+	}
+}
+
+// TestYardstickAnswers reads what the script may say.
+func TestYardstickAnswers(t *testing.T) {
+	tests := []struct {
+		name string
+		told told
+		want answer
+		bad  bool
+	}{
+		{"proved", told{Status: "OPTIMAL_SOLUTION", Found: []int{9, 7}}, answer{status: kernel.Solved, found: true, value: 7}, false},
+		{"out of time", told{Status: "", Found: []int{9}}, answer{found: true, value: 9}, false},
+		{"out of time with nothing", told{Status: "UNKNOWN"}, answer{}, false},
+		{"impossible", told{Status: "UNSATISFIABLE"}, answer{status: kernel.Impossible}, false},
+		{"failed", told{Error: "out of memory"}, answer{}, true},
+	}
+	for _, tt := range tests {
+		got, err := tt.told.answer(20)
+		if (err != nil) != tt.bad || got.status != tt.want.status || got.found != tt.want.found || got.value != tt.want.value {
+			t.Errorf("%s: got %v %v, want %v", tt.name, got, err, tt.want)
+		}
+	}
+}
+
 // TestContradicts stands one step either side of what is known.
 func TestContradicts(t *testing.T) {
 	open, closed := known{lower: 10, upper: 14}, known{lower: 12, upper: 12}
@@ -120,7 +189,7 @@ func TestContradicts(t *testing.T) {
 		{kernel.Unknown, 20, known{impossible: true}, true}, {kernel.Unknown, 0, known{impossible: true}, false}, {kernel.Solved, 20, known{}, false},
 	}
 	for _, tt := range tests {
-		a := answer{status: tt.status, found: tt.makespan > 0, makespan: tt.makespan}
+		a := answer{status: tt.status, found: tt.makespan > 0, value: tt.makespan}
 		if got := a.contradicts(tt.known); got != tt.want {
 			t.Errorf("%v %d against %v: got %v, want %v", tt.status, tt.makespan, tt.known, got, tt.want)
 		}
@@ -138,11 +207,11 @@ func TestPublishedSample(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	a := solve(t.Context(), in, calendar{}, 50_000_000, false)
-	if a.status != kernel.Solved || a.makespan != 43 {
+	a := solve(t.Context(), &in.Instance, calendar{}, 50_000_000, false)
+	if a.status != kernel.Solved || a.value != 43 {
 		t.Errorf("j301_1: got %v, want least 43", a)
 	}
-	b := solve(t.Context(), in, calendar{}, 50_000_000, false)
+	b := solve(t.Context(), &in.Instance, calendar{}, 50_000_000, false)
 	if a.counted != b.counted {
 		t.Errorf("j301_1 twice: got %+v, then %+v", a.counted, b.counted)
 	}

@@ -76,6 +76,23 @@ func readTables(dir string) (map[string]known, error) {
 	return out, err
 }
 
+// readWanted reads the table of the set with wanted times.
+func readWanted(dir string) (map[string]known, error) {
+	out := map[string]known{}
+	rows, err := readRows(filepath.Join(dir, "wet_measured.csv"), "instance", "status", "objective")
+	if errors.Is(err, fs.ErrNotExist) {
+		return out, nil
+	}
+	for _, r := range rows {
+		k, err := measured(r["status"], r["objective"])
+		if err != nil {
+			return nil, fmt.Errorf("wet_measured.csv: %s: %w", r["instance"], err)
+		}
+		out["wet/"+r["instance"]] = k
+	}
+	return out, err
+}
+
 // measured reads the outcome of a measurement.
 func measured(status, makespan string) (known, error) {
 	if status == "infeasible" || status == "unsat" {

@@ -7,15 +7,18 @@ import (
 	"time"
 
 	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/psplib"
 )
 
 // answer is what came of a trial.
 type answer struct {
-	status   kernel.Status
-	found    bool // a schedule was found, of makespan
-	makespan int
-	took     time.Duration
-	counted  kernel.Counters
+	status  kernel.Status
+	found   bool  // a schedule was found, of value
+	value   int   // its end, or what missing the wanted times costs
+	bound   int   // the value is proved to be at least this; 0 for nothing proved
+	starts  []int // of what was found; nil where the solver gives none
+	took    time.Duration
+	counted kernel.Counters
 }
 
 // String writes the answer beside what is known.
@@ -24,9 +27,11 @@ func (a answer) String() string {
 	case a.status == kernel.Impossible:
 		return "impossible"
 	case a.status == kernel.Solved:
-		return fmt.Sprintf("least %d", a.makespan)
+		return fmt.Sprintf("least %d", a.value)
+	case a.found && a.bound > 0:
+		return fmt.Sprintf("found %d, at least %d", a.value, a.bound)
 	case a.found:
-		return fmt.Sprintf("found %d", a.makespan)
+		return fmt.Sprintf("found %d", a.value)
 	}
 	return "found none"
 }
@@ -36,31 +41,49 @@ func (a answer) contradicts(k known) bool {
 	switch {
 	case a.status == kernel.Impossible:
 		return k.upper > 0
+	case k.upper > 0 && a.bound > k.upper:
+		return true
 	case !a.found:
 		return false
-	case k.impossible || a.makespan < k.lower:
+	case k.impossible || a.value < k.lower:
 		return true
 	}
-	return a.status == kernel.Solved && k.upper > 0 && a.makespan > k.upper
+	return a.status == kernel.Solved && k.upper > 0 && a.value > k.upper
 }
 
-// tally counts the answers of one set.
+// tally counts the answers of one solver on one set.
 type tally struct {
-	set                     string
+	who                     string // the set, or who else answered its questions
 	proved, equal, contrary int
 	open                    int // proved where the tables leave it open
 	took                    []time.Duration
+	found, above            int     // with a value to compare with; of them above it
+	gap                     float64 // sum of how far above, as parts of it
 }
 
 // count adds an answer, and prints it unless it is proved and contradicts nothing.
-func (t *tally) count(out io.Writer, one trial, a answer) {
+func (t *tally) count(out io.Writer, one trial, in *psplib.Dated, a answer) {
 	t.took = append(t.took, a.took)
 	word := "not proved"
 	if a.status != kernel.Unknown {
 		t.proved++
 		word = ""
 	}
+	if a.found && one.known.upper > 0 {
+		t.found++
+		t.gap += float64(a.value-one.known.upper) / float64(one.known.upper)
+		if a.value > one.known.upper {
+			t.above++
+		}
+	}
+	var wrong error
+	if a.starts != nil {
+		wrong = check(in, one.calendar, a.starts, a.value)
+	}
 	switch {
+	case wrong != nil:
+		t.contrary++
+		word = fmt.Sprintf("BREAKS THE PROJECT: %v", wrong)
 	case a.contradicts(one.known):
 		t.contrary++
 		word = "CONTRADICTS THE TABLE"
@@ -68,6 +91,9 @@ func (t *tally) count(out io.Writer, one trial, a answer) {
 		t.equal++
 	case a.status != kernel.Unknown:
 		t.open++
+	}
+	if word == "" && !one.known.closed() && one.known.upper > 0 {
+		word = "proved"
 	}
 	if word != "" {
 		fmt.Fprintf(out, "%s: %s: %v; the table says %v; %d conflicts, %v\n", one.name, word, a, one.known, a.counted.Conflicts, a.took.Round(time.Millisecond))
@@ -85,6 +111,10 @@ func (t *tally) print(out io.Writer) {
 	if n := len(t.took); n > 0 {
 		median = t.took[n/2]
 	}
-	fmt.Fprintf(out, "%s: %d instances, %d proved, %d equal to the table, %d proved where the table is open, %d contradicting; median %v, total %v\n",
-		t.set, len(t.took), t.proved, t.equal, t.open, t.contrary, median.Round(time.Millisecond/10), total.Round(time.Millisecond))
+	fmt.Fprintf(out, "%s: %d instances, %d proved, %d equal to the table, %d proved where the table is open, %d contradicting; median %v, total %v",
+		t.who, len(t.took), t.proved, t.equal, t.open, t.contrary, median.Round(time.Millisecond/10), total.Round(time.Millisecond))
+	if t.found > 0 {
+		fmt.Fprintf(out, "; %d of %d found are above the table's, gap %.2f%%", t.above, t.found, 100*t.gap/float64(t.found))
+	}
+	fmt.Fprintln(out)
 }

@@ -23,20 +23,35 @@ type trial struct {
 // for every k from 0; a period of 0 is no calendar.
 type calendar struct{ period, on int }
 
+// sampleSet is every so many of j60, always the same: what is run beside the
+// yardstick, for which the whole set would take hours.
+const (
+	sampleSet  = "j60sample"
+	sampleSize = 60
+)
+
 // trialsOf gives the trials of a set in the order of their names, or of the rows
 // of calendar.csv. The error is fs.ErrNotExist where the set is not there.
 func trialsOf(dir, set string) ([]trial, error) {
 	if set == "calendar" {
 		return calendarTrials(dir)
 	}
-	files, err := filepath.Glob(filepath.Join(dir, set, "*.s*"))
+	if set == sampleSet {
+		all, err := trialsOf(dir, "j60")
+		return spread(all, sampleSize), err
+	}
+	ending, tablesOf := "*.s*", readTables
+	if set == "wet" {
+		ending, tablesOf = "*.dzn", readWanted
+	}
+	files, err := filepath.Glob(filepath.Join(dir, set, ending))
 	if err != nil {
 		return nil, err
 	}
 	if len(files) == 0 {
 		return nil, fmt.Errorf("no instances in %s: %w", filepath.Join(dir, set), fs.ErrNotExist)
 	}
-	tables, err := readTables(dir)
+	tables, err := tablesOf(dir)
 	if err != nil {
 		return nil, err
 	}
@@ -71,14 +86,23 @@ func calendarTrials(dir string) ([]trial, error) {
 }
 
 // read reads an instance by the ending of its name.
-func read(path string) (*psplib.Instance, error) {
+func read(path string) (*psplib.Dated, error) {
 	file, err := os.Open(path)
 	if err != nil {
 		return nil, err
 	}
 	defer file.Close()
-	if filepath.Ext(path) == ".sm" {
-		return psplib.ReadSM(file)
+	var in *psplib.Instance
+	switch filepath.Ext(path) {
+	case ".dzn":
+		return psplib.ReadDZN(file)
+	case ".sm":
+		in, err = psplib.ReadSM(file)
+	default:
+		in, err = psplib.ReadSCH(file)
 	}
-	return psplib.ReadSCH(file)
+	if err != nil {
+		return nil, err
+	}
+	return &psplib.Dated{Instance: *in}, nil
 }

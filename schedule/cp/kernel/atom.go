@@ -37,7 +37,7 @@ func (s *Solver) atom(l Lit) (int32, bool) {
 		a.number[l] = k
 		a.lit = append(a.lit, l)
 		a.activity = append(a.activity, 0)
-		a.phase = append(a.phase, s.best != nil && s.best[l.B] >= l.V)
+		a.phase = append(a.phase, int(l.B) < len(s.guide) && s.guide[l.B] >= l.V)
 		a.where = append(a.where, -1)
 		x := int(l.B.Var())
 		for len(a.ofVar) <= x {

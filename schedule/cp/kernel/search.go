@@ -18,14 +18,14 @@ func (st Status) String() string { return [...]string{"unknown", "solved", "impo
 // pollEvery is how many decisions are made between looks at the context.
 const pollEvery = 64
 
-// work is the counted work so far: bounds changed, clauses and propagators run.
-func (s *Solver) work() int64 { return s.Counted.Bounds + s.Counted.Clauses + 4*s.Counted.Wakes }
+// Work is the counted work so far: bounds changed, clauses and propagators run.
+func (s *Solver) Work() int64 { return s.Counted.Bounds + s.Counted.Clauses + 4*s.Counted.Wakes }
 
 // Search looks for one solution. It stops, Unknown, when the counted work since
 // its start passes the budget or ctx ends.
 func (s *Solver) Search(ctx context.Context, budget int64, assume ...Lit) Status {
 	s.backTo(0)
-	end := s.work() + budget
+	end := s.Work() + budget
 	free := s.limits.turns >= 1
 	since := int64(0)
 	for !s.unsat {
@@ -46,7 +46,7 @@ func (s *Solver) Search(ctx context.Context, budget int64, assume ...Lit) Status
 			s.learn(lits, level)
 			continue
 		}
-		if s.work() >= end || (s.Counted.Decisions%pollEvery == 0 && ctx.Err() != nil) {
+		if s.Work() >= end || (s.Counted.Decisions%pollEvery == 0 && ctx.Err() != nil) {
 			s.backTo(0)
 			return Unknown
 		}
@@ -114,27 +114,27 @@ func (s *Solver) choose(free bool) (Lit, bool) {
 
 func (s *Solver) keepSolution() {
 	s.best = append(s.best[:0], s.low...)
+	s.guide = append(s.guide[:0], s.low...)
 	s.recall()
 }
 
 // recall puts every atom on the side that it has in the best solution, so that the
 // search stays near it.
 func (s *Solver) recall() {
-	if s.best == nil {
-		return
-	}
 	for k, l := range s.atoms.lit {
-		s.atoms.phase[k] = s.best[l.B] >= l.V
+		if int(l.B) < len(s.guide) {
+			s.atoms.phase[k] = s.guide[l.B] >= l.V
+		}
 	}
 }
 
 // Minimize finds a solution with the least value of x, calling found for each
 // better one. Solved means that the last one found is proved least.
 func (s *Solver) Minimize(ctx context.Context, x Var, budget int64, found func(value int32)) Status {
-	end := s.work() + budget
+	end := s.Work() + budget
 	some := false
 	for {
-		switch s.Search(ctx, end-s.work()) {
+		switch s.Search(ctx, end-s.Work()) {
 		case Unknown:
 			return Unknown
 		case Impossible:

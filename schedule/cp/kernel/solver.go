@@ -34,7 +34,8 @@ type Solver struct {
 
 	core   []Lit
 	atoms  atoms
-	best   []int32 // values of the best solution, nil for none
+	best   []int32 // values of the latest solution, nil for none
+	guide  []int32 // the same, kept when variables are added
 	order  []View  // branching order of the model; see Prefer
 	branch func(*Solver) (Lit, bool)
 	limits limits
@@ -61,7 +62,7 @@ const unset = -1 << 31
 
 // NewVar adds a variable with bounds. With low above high no value is left, and
 // the constraints are contradictory. It ends decisions in force, and forgets the
-// best solution found, which has no value for it.
+// latest solution, which has no value for it; the search still stays near that.
 func (s *Solver) NewVar(low, high int32) Var {
 	s.backTo(0)
 	s.best = nil

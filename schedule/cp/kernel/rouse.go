@@ -1,0 +1,19 @@
+package kernel
+
+// Root is the lower bound of a view with no decision: what needs no reason.
+func (s *Solver) Root(b View) int32 { return s.root[b] }
+
+// Rouse has a propagator that was added before woken by more views, and run with
+// the next search. It ends decisions in force.
+func (s *Solver) Rouse(p Propagator, wake ...View) {
+	s.backTo(0)
+	for k := range s.props {
+		if s.props[k].p != p {
+			continue
+		}
+		for _, b := range wake {
+			s.wakes[b] = append(s.wakes[b], int32(k))
+		}
+		s.enqueueProp(int32(k))
+	}
+}
