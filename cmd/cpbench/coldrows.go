@@ -153,6 +153,7 @@ func (s *statement) placesFor(at schedule.At) []int {
 // spaceRows are the shelves of all measured places, in whole measures of the boxes'
 // sides, and the columns of boxes that may stand on them.
 type spaceRows struct {
+	side                   resources.Micrometres // the common measure
 	shelfPlace, wide, deep []int
 	layers                 [][]int // by kind of box and shelf
 	boxWide, boxDeep       []int
@@ -176,6 +177,7 @@ func (s *statement) setSpace() error {
 		side = gcd(gcd(side, b.Size.Width), b.Size.Depth)
 	}
 	side = max(side, 1)
+	x.side = side
 	for _, b := range k.Boxes {
 		x.boxWide = append(x.boxWide, int(b.Size.Width/side))
 		x.boxDeep = append(x.boxDeep, int(b.Size.Depth/side))

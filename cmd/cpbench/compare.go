@@ -136,8 +136,9 @@ type meeting struct {
 	plan   *schedule.Plan
 	faults []judge.Violation
 	best   schedule.Score
-	proved int  // parts of best that are proved
-	none   bool // the solver says that nothing at all is allowed
+	proved int               // parts of best that are proved
+	none   bool              // the solver says that nothing at all is allowed
+	broken []judge.Violation // by the solver's answer
 	took   time.Duration
 }
 
@@ -182,6 +183,9 @@ func (m *meeting) solve(s *solver) (text string, err error) {
 		}
 		m.best, m.proved = st.scoreOf(r.Parts), len(r.Parts)
 		if !st.capped || m.proved > 2 {
+			if m.proved == 6 && len(r.Last.Size) > 0 {
+				m.broken = st.breaches(&r.Last, m.best)
+			}
 			return "", nil
 		}
 		m.best, m.proved = schedule.Score{}, 0

@@ -11,7 +11,7 @@ import (
 func (s *statement) dzn() string {
 	w := &values{}
 	w.note("Values for kitchen.mzn, written from a kitchen folder.")
-	w.note(fmt.Sprintf("Step 0 is minute %d of 1970-01-01T00:00Z; a step has %d min, a unit %d min.", s.base, s.step, s.unit))
+	w.note(fmt.Sprintf("Step 0 is minute %d of 1970-01-01T00:00Z; a step has %d min, a unit %d min.", s.zero, s.step, s.unit))
 	w.number("q", s.perStep())
 	w.number("last_step", s.steps)
 	w.number("last_unit", max(s.at(max(s.last, s.end)), s.steps*s.perStep())+s.perStep())

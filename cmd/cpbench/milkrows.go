@@ -16,7 +16,7 @@ type collectionRow struct {
 func (s *statement) setMilk() error {
 	k := &s.p.Kitchen
 	for i, m := range k.Milk {
-		within := resources.Span{From: s.base.Add(-m.Keeps - 2*resources.Day), Until: s.last + 1}
+		within := resources.Span{From: s.zero.Add(-m.Keeps - 2*resources.Day), Until: s.last + 1}
 		for _, c := range m.Collections(within, k.Zone) {
 			row := collectionRow{supply: i, ready: c.Ready, most: m.Most}
 			if c.Ready < s.p.From || c.OrderBy < s.p.From {
@@ -28,8 +28,8 @@ func (s *statement) setMilk() error {
 					row.most = ordered
 				}
 			}
-			row.first = max(0, int(int64(resources.CeilTo(c.Ready, s.step)-s.base)/int64(s.step)))
-			row.last = min(s.steps, int(int64(resources.FloorTo(c.Ready.Add(m.Keeps), s.step)-s.base)/int64(s.step)))
+			row.first = max(0, int(int64(resources.CeilTo(c.Ready, s.step)-s.zero)/int64(s.step)))
+			row.last = min(s.steps, int(int64(resources.FloorTo(c.Ready.Add(m.Keeps), s.step)-s.zero)/int64(s.step)))
 			if row.last >= row.first {
 				s.supply = append(s.supply, row)
 			}

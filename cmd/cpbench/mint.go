@@ -41,7 +41,7 @@ func newKitchen(seed uint64, n int) drawn {
 		m.zone, m.day = "Europe/Dublin", 26 // clocks change on 28 March 2027: IANA time zone database
 		m.has["clock change"] = true
 	}
-	m.days = m.from(3, 5)
+	m.days = m.from(3, 4)
 	m.hour = m.pick(1, 1, 1, 2)
 	m.cheeses = []string{"Curd", "Wheel"}[:m.pick(1, 1, 2)]
 	if len(m.cheeses) > 1 {
@@ -99,7 +99,7 @@ func (m *mint) kitchen() {
 		if i == 1 {
 			m.has["two people"] = true
 		}
-		fmt.Fprintf(&b, "  - {name: %s, hours: [%q%s]%s%s%s}\n", name, m.hours(i), m.maybe(25, `, "daily 18:00-20:00"`),
+		fmt.Fprintf(&b, "  - {name: %s, hours: [%q%s]%s%s%s}\n", name, m.hours(i), m.maybe(45, `, "daily 17:00-22:00"`),
 			m.mark("rather not", 35, `, rather_not: ["`+m.word("daily 07:00-09:30", "sat,sun 06:00-20:00", "daily 15:00-22:00")+`"]`),
 			m.mark("most per day", 25, fmt.Sprintf(", most_per_day: %d h", m.from(2, 4))),
 			m.mark("away", 20, fmt.Sprintf(", away: [{from: %s, until: %s}]", m.date(1), m.date(1))))
@@ -119,8 +119,8 @@ func (m *mint) kitchen() {
 	if m.chance(45) {
 		m.milk, m.has["milk"] = true, true
 		fmt.Fprintf(&b, "milk: [{name: Hill cow, days: [%s], ready: %q, keeps: %s, order: %s%s%s}]\n",
-			m.word("daily", "fri,sat,sun,mon", "tue,thu,sat", "wed,sun"), m.word("07:00", "07:30", "12:00"), m.word("20 h", "2 d", "5 h"),
-			m.word("0 h", "12 h", "1 d"), m.maybe(60, fmt.Sprintf(", most: %d L", m.from(3, 7))),
+			m.word("daily", "daily", "mon-fri", "tue,wed,fri,sat"), m.word("07:00", "07:30", "12:00"), m.word("20 h", "2 d", "9 h"),
+			m.word("0 h", "0 h", "12 h", "1 d"), m.maybe(60, fmt.Sprintf(", most: %d L", m.from(3, 7))),
 			m.maybe(20, fmt.Sprintf(", closed: [%s]", m.date(1))))
 	}
 	m.files["kitchen.yaml"] = b.String()
@@ -130,7 +130,10 @@ func (m *mint) hours(i int) string {
 	if i == 1 {
 		return m.word("daily 13:00-16:00", "fri,sat,sun,mon 08:00-12:00", "mon-fri 09:00-11:00")
 	}
-	return m.word("daily 08:00-13:00", "daily 07:00-11:00", "mon-fri 08:00-12:00", "daily 20:00-01:00", "daily 06:30-09:30")
+	if m.chance(50) {
+		return m.word("daily 05:00-22:00", "daily 06:00-21:00", "daily 00:00-24:00")
+	}
+	return m.word("daily 06:00-20:00", "daily 07:00-19:00", "daily 08:00-14:00", "mon-fri 07:00-18:00", "daily 18:00-01:00", "daily 06:30-10:30", "daily 09:00-21:00")
 }
 
 // places draws one counted place, and sometimes a measured one beside it.

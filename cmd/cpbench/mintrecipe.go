@@ -17,36 +17,36 @@ func (m *mint) recipe(i int) {
 	}
 	fmt.Fprintf(&b, "yield: {pieces: %s}\n", m.word("1, from: 1 L", "2, from: 2 L", "3, from: 2 L"))
 	b.WriteString(m.mark("spare", 20, "spare: 1\n"))
-	serves := m.from(1, 3)
+	serves := m.pick(1, 1, 2, 2, 3)
 	fmt.Fprintf(&b, "batch: {least: %d L, most: %d L, step: %s, serves: %d}\n", least, least+m.from(0, 3), m.word("1 L", "1 L", "1500 mL"), serves)
-	fmt.Fprintf(&b, "mould: heart\nbox: {name: tub, takes: %d}\nkeeps: %s\nstages:\n", m.boxTakes, m.word("1 d", "2 d", "3 d", "30 h"))
+	fmt.Fprintf(&b, "mould: heart\nbox: {name: tub, takes: %d}\nkeeps: %s\nstages:\n", m.boxTakes, m.word("2 d", "2 d", "3 d", "30 h"))
 	switch m.from(0, 3) {
 	case 0:
 		m.make(&b, 1)
-		m.stage(&b, "drain", m.hands(), m.hold(8, 8), "", "hook")
+		m.stage(&b, "drain", m.hands(), m.hold(8, 14), "", "hook")
 	case 1:
 		m.has["stage without work"] = true
 		m.stage(&b, "make", m.hands(), "", "", "pot")
-		m.stage(&b, "set", "", m.hold(6, 8), "", "pot")
-		m.stage(&b, "mould", "hands: {fixed: 20 min, per_piece: 10 min}, ", m.hold(4, 6), "", "mould")
+		m.stage(&b, "set", "", m.hold(5, 14), "", "pot")
+		m.stage(&b, "mould", "hands: {fixed: 20 min, per_piece: 10 min}, ", m.hold(4, 10), "", "mould")
 	case 2:
 		m.make(&b, 1)
-		m.stage(&b, "press", m.hands(), m.hold(3, 8), "", m.word("press", "press, mould"))
+		m.stage(&b, "press", m.hands(), m.hold(3, 12), "", m.word("press", "press, mould"))
 		m.has["ripening"] = true
-		m.stage(&b, "ripen", m.hands(), m.hold(12, 16), m.word(m.cold...), "box")
+		m.stage(&b, "ripen", m.hands(), m.hold(12, 20), m.word(m.cold...), "box")
 	case 3:
 		m.has["stay of two stages"] = true
 		m.make(&b, 0)
 		at := m.word(m.cold...)
-		m.stage(&b, "mould", m.hands(), m.hold(3, 5), at, "mould, box")
-		m.stage(&b, "chill", "", m.hold(4, 8), at, "mould, box")
+		m.stage(&b, "mould", m.hands(), m.hold(3, 10), at, "mould, box")
+		m.stage(&b, "chill", "", m.hold(4, 10), at, "mould, box")
 	}
 	m.pack(&b)
 	m.files["recipes/"+strings.ToLower(m.cheeses[i])+".yaml"] = b.String()
 }
 
 func (m *mint) make(b *strings.Builder, least int) {
-	m.stage(b, "make", "hands: {fixed: "+m.word("30 min, per_litre: 15 min", "50 min", "60 min, per_litre: 20 min")+"}, ", m.hold(least*m.from(2, 10), 9), "", m.word("pot", "pot", "tall pot"))
+	m.stage(b, "make", "hands: {fixed: "+m.word("30 min, per_litre: 15 min", "50 min", "60 min, per_litre: 20 min")+"}, ", m.hold(least*m.from(1, 8), 12), "", m.word("pot", "pot", "tall pot"))
 }
 
 // pack draws the last stage.
@@ -118,7 +118,7 @@ func (m *mint) begun() {
 	}
 	if m.milk && m.chance(25) {
 		m.has["ordered"] = true
-		fmt.Fprintf(&b, "ordered: [{milk: Hill cow, day: %s, litres: %d}]\n", m.date(m.from(0, 1)), m.from(2, 5))
+		fmt.Fprintf(&b, "ordered: [{milk: Hill cow, day: %s, litres: %d}]\n", m.date(m.pick(0, 1, 3)), m.from(2, 5))
 	}
 	if b.Len() > 0 {
 		m.files["begun.yaml"] = b.String()

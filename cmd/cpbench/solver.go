@@ -112,7 +112,7 @@ func (s *statement) scoreOf(parts []int64) schedule.Score {
 	x.PromisedShort, x.Short = resources.Money(all[0]), resources.Money(all[1])
 	x.Batches, x.Litres, x.Bother = int(all[2]), resources.Millilitres(all[3])*s.measure, all[4]
 	if len(parts) == 6 {
-		x.MakeStarts = all[2]*int64(s.base-s.p.From) + all[5]*int64(s.step)
+		x.MakeStarts = all[2]*int64(s.zero-s.p.From) + all[5]*int64(s.step)
 	}
 	return x
 }

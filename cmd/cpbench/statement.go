@@ -22,12 +22,12 @@ type refusal struct{ what, why string }
 func (r *refusal) Error() string { return r.what + ": " + r.why }
 
 // statement is a problem in whole numbers, as kitchen.mzn reads it. Moments are
-// counted from base, the first grid moment not before the planning start: in steps
+// counted from zero, the first grid moment not before the planning start: in steps
 // where only the grid matters, in units of a fraction of a step elsewhere.
 type statement struct {
 	p     *schedule.Problem
 	step  resources.Minutes
-	base  resources.Moment
+	zero  resources.Moment
 	unit  resources.Minutes // divides the step and everything that may lie off the grid
 	last  resources.Moment  // no target leaves later
 	end   resources.Moment  // nothing matters later
@@ -78,7 +78,7 @@ type taskRow struct{ slot, form int }
 // as a best plan can need. The error is a [*refusal] when the problem has something in
 // it that a statement cannot tell.
 func newStatement(p *schedule.Problem, cap int) (*statement, error) {
-	s := &statement{p: p, cap: cap, step: p.Kitchen.Step, base: resources.CeilTo(p.From, p.Kitchen.Step)}
+	s := &statement{p: p, cap: cap, step: p.Kitchen.Step, zero: resources.CeilTo(p.From, p.Kitchen.Step)}
 	for _, part := range []func() error{s.refuse, s.setWants, s.setRecipes, s.setUnit, s.setStock, s.setSlots,
 		s.setKit, s.setStays, s.setSpace, s.setMilk} {
 		if err := part(); err != nil {
@@ -174,8 +174,8 @@ func (s *statement) offBest(h *schedule.Hold, steps, least, most int) int {
 	return int((2*100*away + width) / (2 * width))
 }
 
-// at gives a moment in units from base.
-func (s *statement) at(m resources.Moment) int { return int(int64(m-s.base) / int64(s.unit)) }
+// at gives a moment in units from zero.
+func (s *statement) at(m resources.Moment) int { return int(int64(m-s.zero) / int64(s.unit)) }
 
 // units gives a length in units.
 func (s *statement) units(d resources.Minutes) int { return int(d / s.unit) }
@@ -187,7 +187,7 @@ func (s *statement) perStep() int { return int(s.step / s.unit) }
 // the grid: targets, closed times, and cleaning.
 func (s *statement) setUnit() error {
 	u := s.step
-	off := func(m resources.Moment) { u = gcd(u, resources.Minutes(m-s.base)) }
+	off := func(m resources.Moment) { u = gcd(u, resources.Minutes(m-s.zero)) }
 	for _, t := range s.p.Targets {
 		off(t.By)
 	}

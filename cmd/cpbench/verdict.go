@@ -1,18 +1,24 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"time"
 
+	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/planner"
 )
 
 // errApart says that a plan and the general solver cannot both be right; it has been
 // printed.
 var errApart = errors.New("a plan and the general solver cannot both be right")
+
+// plenty is how many times the kit a kitchen has in which nothing is fought over.
+const plenty = 100
 
 // partNames are the parts of a score in the order in which they count.
 var partNames = []string{"promised short", "short", "batches", "litres", "bother", "make starts"}
@@ -94,10 +100,34 @@ func (t *shares) describe(m *meeting) {
 	}
 }
 
-// fought reports whether the batches of the best plan get in each other's way: alone,
-// each of the plan's batches would have no bother, or something is short.
+// fought reports whether batches get in each other's way: with a hundred times the kit
+// and room, and milk without limit, the planner's plan would be better.
 func fought(m *meeting) bool {
-	return m.best.Batches > 1 && (m.best.Bother > 0 || m.best.Short > 0 || m.best.PromisedShort > 0)
+	p := *m.p
+	k := p.Kitchen
+	k.Pots, k.Stations, k.Moulds = slices.Clone(k.Pots), slices.Clone(k.Stations), slices.Clone(k.Moulds)
+	k.Boxes, k.Cold, k.Milk = slices.Clone(k.Boxes), slices.Clone(k.Cold), slices.Clone(k.Milk)
+	for i := range k.Pots {
+		k.Pots[i].Count *= plenty
+	}
+	for i := range k.Stations {
+		k.Stations[i].Count *= plenty
+	}
+	for i := range k.Moulds {
+		k.Moulds[i].Count *= plenty
+	}
+	for i := range k.Boxes {
+		k.Boxes[i].Count *= plenty
+	}
+	for i := range k.Cold {
+		k.Cold[i].Boxes *= plenty
+	}
+	for i := range k.Milk {
+		k.Milk[i].Most = resources.NoLimit
+	}
+	p.Kitchen = k
+	plan, err := planner.Plan(context.Background(), &p, planner.Options{})
+	return err == nil && plan.Score.Compare(m.plan.Score) < 0
 }
 
 // firstApart is the first part, among those proved, in which the two differ; 6 for none.
@@ -115,6 +145,9 @@ func (m *meeting) firstApart() int {
 func (m *meeting) verdict() (word, text string) {
 	if len(m.faults) > 0 {
 		return "WRONG", fmt.Sprintf(", the plan breaks a rule: %v", m.faults[0])
+	}
+	if len(m.broken) > 0 {
+		return "WRONG", fmt.Sprintf(", the solver's answer breaks a rule: %v", m.broken[0])
 	}
 	if m.none {
 		return "WRONG", ", the solver allows no plan at all, not even an empty one"
@@ -157,7 +190,7 @@ func (t *shares) print(out io.Writer) {
 		fmt.Fprintf(out, "  not stated: %s: %d\n", text, t.reasons[text])
 	}
 	if t.compared > 0 {
-		fmt.Fprintf(out, "of those compared: short %d%%, kit or hours fought over %d%%\n", 100*t.short/t.compared, 100*t.fought/t.compared)
+		fmt.Fprintf(out, "of those compared: short %d%%, kit, room or milk fought over %d%%\n", 100*t.short/t.compared, 100*t.fought/t.compared)
 	}
 	for _, name := range sorted(t.has) {
 		fmt.Fprintf(out, "  %s: %d\n", name, t.has[name])

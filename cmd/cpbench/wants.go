@@ -20,7 +20,7 @@ type wantRow struct {
 
 // setWants lists the wants in order and finds the last moment of the plan.
 func (s *statement) setWants() error {
-	s.last = s.base
+	s.last = s.zero
 	for i := range s.p.Targets {
 		t := &s.p.Targets[i]
 		s.last = max(s.last, t.By)
@@ -35,12 +35,12 @@ func (s *statement) setWants() error {
 				return &refusal{"a want without a recipe", fmt.Sprintf("%s wants %s", t.Name, w.Cheese)}
 			}
 			keeps := s.p.Recipes[row.recipe].Keeps
-			row.after = int(resources.CeilTo(t.By.Add(-keeps), s.step)-s.base) / int(s.step)
-			row.before = int(resources.FloorTo(t.By.Add(-t.Packed), s.step)-s.base) / int(s.step)
+			row.after = int(resources.CeilTo(t.By.Add(-keeps), s.step)-s.zero) / int(s.step)
+			row.before = int(resources.FloorTo(t.By.Add(-t.Packed), s.step)-s.zero) / int(s.step)
 			s.wants = append(s.wants, row)
 		}
 	}
-	if n := int64(s.last-s.base) / int64(s.step); n > maxSteps {
+	if n := int64(s.last-s.zero) / int64(s.step); n > maxSteps {
 		return &refusal{"a long season", fmt.Sprintf("%d grid steps to the last target, at most %d are stated", n, maxSteps)}
 	}
 	return nil
