@@ -17,10 +17,6 @@ import (
 	"ripeby/schedule/planner"
 )
 
-// firstSlots is how many batches of a cheese are stated at first; where something is
-// short then, as many as a best plan can need are.
-const firstSlots = 2
-
 // compareFlags are what the compare command is told.
 type compareFlags struct {
 	kitchens int
@@ -138,6 +134,7 @@ type meeting struct {
 	best   schedule.Score
 	proved int               // parts of best that are proved
 	none   bool              // the solver says that nothing at all is allowed
+	says   string            // what else the solver says
 	broken []judge.Violation // by the solver's answer
 	took   time.Duration
 }
@@ -160,35 +157,32 @@ func (f *compareFlags) compare(ctx context.Context, out io.Writer, s *solver, t 
 }
 
 // solve has the kitchen answered by the solver; text says why it is not, "" when it is.
+//
+// Where nothing is short in the plan, a better one has no more batches, so that as many
+// slots of each cheese are enough. Elsewhere all that a best plan can need are stated.
 func (m *meeting) solve(s *solver) (text string, err error) {
-	for _, slots := range []int{firstSlots, 0} {
-		st, err := newStatement(m.p, slots)
-		var no *refusal
-		if errors.As(err, &no) {
-			return no.Error(), nil
-		}
-		if err != nil {
-			return "", err
-		}
-		r, err := s.ask(st.dzn(), st.capped)
-		if err != nil {
-			return "", err
-		}
-		switch {
-		case r.Status == "fault":
-			return "", fmt.Errorf("the solver says: %s", r.Text)
-		case r.Status == "none":
-			m.none = true
-			return "", nil
-		}
-		m.best, m.proved = st.scoreOf(r.Parts), len(r.Parts)
-		if !st.capped || m.proved > 2 {
-			if m.proved == 6 && len(r.Last.Size) > 0 {
-				m.broken = st.breaches(&r.Last, m.best)
-			}
-			return "", nil
-		}
-		m.best, m.proved = schedule.Score{}, 0
+	slots := 0
+	if m.plan.Score.PromisedShort == 0 && m.plan.Score.Short == 0 {
+		slots = max(1, m.plan.Score.Batches)
+	}
+	st, err := newStatement(m.p, slots)
+	var no *refusal
+	if errors.As(err, &no) {
+		return no.Error(), nil
+	}
+	if err != nil {
+		return "", err
+	}
+	r, err := s.ask(st.dzn(), st.partsOf(m.plan.Score))
+	switch {
+	case err != nil:
+		return "", err
+	case r.Status == "fault":
+		return "", fmt.Errorf("the solver says: %s", r.Text)
+	}
+	m.best, m.proved, m.none, m.says = st.scoreOf(r.Parts), len(r.Parts), r.Status == "none", r.Text
+	if len(r.Last.Size) > 0 {
+		m.broken = st.breaches(&r.Last)
 	}
 	return "", nil
 }

@@ -59,7 +59,7 @@ func TestKitchensByChance(t *testing.T) {
 			continue
 		}
 		read++
-		if _, err := newStatement(p, firstSlots); err == nil {
+		if _, err := newStatement(p, 2); err == nil {
 			stated++
 		}
 		plan, err := planner.Plan(context.Background(), p, planner.Options{Budget: 1_000_000})

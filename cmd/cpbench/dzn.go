@@ -12,6 +12,9 @@ func (s *statement) dzn() string {
 	w := &values{}
 	w.note("Values for kitchen.mzn, written from a kitchen folder.")
 	w.note(fmt.Sprintf("Step 0 is minute %d of 1970-01-01T00:00Z; a step has %d min, a unit %d min.", s.zero, s.step, s.unit))
+	if s.capped {
+		w.note(fmt.Sprintf("At most %d batches of a cheese are stated; a best plan may have more where something is short.", s.cap))
+	}
 	w.number("q", s.perStep())
 	w.number("last_step", s.steps)
 	w.number("last_unit", max(s.at(max(s.last, s.end)), s.steps*s.perStep())+s.perStep())

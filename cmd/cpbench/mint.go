@@ -54,7 +54,7 @@ func newKitchen(seed uint64, n int) drawn {
 	m.targets()
 	m.begun()
 	hour := m.pick(6, 7, 7, 9)
-	return drawn{m.files, fmt.Sprintf("%s-%02d %02d:00", m.month, m.day, hour), m.has}
+	return drawn{m.files, fmt.Sprintf("%s-%02d %02d:%s", m.month, m.day, hour, m.word("00", "00", "00", "20")), m.has}
 }
 
 // write puts the folder on the disk.

@@ -1,9 +1,11 @@
-// Answers planning problems part after part with a general solver. Usage:
+// Answers planning problems with a general solver. Usage:
 //   node second.mjs DIR SOLVER < questions
 // DIR holds node_modules/minizinc. Every line of the input is a question, {id, model,
-// values, seconds}; every line of the output is its answer, {id, status, parts, text}:
-// "best" with all six parts proved, "open" with those proved before the time was up,
-// "none" when nothing is allowed at all, "fault" with what went wrong.
+// values, seconds, plan}: plan holds the six parts of a plan's score. Every line of the
+// output is its answer, {id, status, parts, text, last}: "best" with all six parts of the
+// best score proved, "open" with the first ones (all up to one in which the plan is not
+// best, or all that were proved in time), "none" when nothing is allowed at all, "fault"
+// with what went wrong. last is the solver's own plan.
 import { Worker } from 'node:worker_threads';
 import { createInterface } from 'node:readline';
 import { readFileSync } from 'node:fs';
@@ -55,32 +57,62 @@ async function run(files, args, until, outputFiles) {
 const fault = (heard) => heard.filter((m) => m.type === 'error' || m.type === 'stderr' || m.type === 'warning')
   .map((m) => m.message ?? m.value).join('; ');
 
+// solve asks one thing of the model: kept are the values of the first parts, bounds and
+// ask are lines of the model.
+async function solve(q, kept, bounds, ask, until) {
+  const keeps = [1, 2, 3, 4, 5].map((i) => `keep${i} = ${kept[i - 1] ?? -1};`).join('\n');
+  const files = { 'kitchen.mzn': `${q.model}\n${bounds}\n${ask}\n`, 'kitchen.dzn': `${q.values}${keeps}\n` };
+  const heard = await run(files, ['--solver', solver, '-f', '--output-mode', 'json', 'kitchen.mzn', 'kitchen.dzn'], until);
+  if (heard === null) return { status: 'late' };
+  const found = heard.findLast((m) => m.type === 'solution');
+  switch (heard.findLast((m) => m.type === 'status')?.status) {
+    case 'UNSATISFIABLE': return { status: 'none' };
+    case 'OPTIMAL_SOLUTION': case 'ALL_SOLUTIONS': return { status: 'found', last: found.output.json };
+  }
+  if (found && ask === 'solve satisfy;') return { status: 'found', last: found.output.json };
+  throw new Error(fault(heard) || 'no word of how it ended');
+}
+
+// better says in the model that the parts come before those of a plan.
+function better(plan) {
+  const ways = plan.map((v, i) => [...plan.slice(0, i).map((w, j) => `part${j + 1} = ${w}`), `part${i + 1} ${i < 5 ? '<' : '>'} ${v}`]);
+  return `constraint ${ways.map((way) => '(' + way.join(' /\\ ') + ')').join(' \\/ ')};`;
+}
+
+// answer first asks whether there is a plan as good as the given one, and whether there
+// is a better one. Only then it goes from part to part, as far as the first in which the
+// best plan differs from the given one.
 async function answer(q) {
   const until = Date.now() + q.seconds * 1000;
-  const parts = [];
-  let last = null;
-  for (let k = 1; k <= 6; k++) {
-    if (q.capped && k === 3 && parts[0] + parts[1] > 0) return { status: 'open', parts };
-    // A last answer that has nothing left to win in this part is the best in it too.
-    if (last !== null && k < 6 && last['part' + k] === 0 || parts[2] === 0) {
-      parts.push(0);
-      continue;
+  let text = '';
+  let best = null; // an answer that is known, for all the parts to come
+  if (q.plan) {
+    const as = await solve(q, q.plan.slice(0, 5), `constraint part6 = ${q.plan[5]};`, 'solve satisfy;', until);
+    if (as.status === 'late') return { status: 'open', parts: [], text: 'no plan as good was found in time' };
+    if (as.status === 'none') text = 'no plan has the score of the given one';
+    if (as.status === 'found') {
+      best = as.last;
+      const more = await solve(q, [], better(q.plan), 'solve satisfy;', Date.now() + (until - Date.now()) / 2);
+      if (more.status === 'none') return { status: 'best', parts: q.plan, last: best };
+      if (more.status === 'found') best = more.last;
     }
-    const kept = [1, 2, 3, 4, 5].map((i) => `keep${i} = ${i < k ? parts[i - 1] : -1};`).join('\n');
-    // The last answer is one for this part too: the next is as good at least.
-    const reached = last === null ? '' : `constraint part${k} ${k < 6 ? '<=' : '>='} ${last['part' + k]};\n`;
-    const ask = k < 6 ? `solve minimize part${k};` : 'solve maximize part6;';
-    const files = { 'kitchen.mzn': q.model + '\n' + reached + ask + '\n', 'kitchen.dzn': q.values + kept + '\n' };
-    const heard = await run(files, ['--solver', solver, '-f', '--output-mode', 'json', 'kitchen.mzn', 'kitchen.dzn'], until);
-    if (heard === null) return { status: 'open', parts, last };
-    const status = heard.findLast((m) => m.type === 'status')?.status;
-    const found = heard.findLast((m) => m.type === 'solution');
-    if (status === 'UNSATISFIABLE') return { status: 'none', parts, text: `part ${k}` };
-    if (status !== 'OPTIMAL_SOLUTION' || !found) return { status: 'fault', parts, text: fault(heard) || `got status ${status}` };
-    last = found.output.json;
-    parts.push(last['part' + k]);
   }
-  return { status: 'best', parts, last };
+  const parts = [];
+  for (let k = 1; k <= 6; k++) {
+    // A known answer that has nothing left to win in this part is the best in it too.
+    if (best !== null && k < 6 && best['part' + k] === 0 || parts[2] === 0) {
+      parts.push(0);
+    } else {
+      const reached = best === null ? '' : `constraint part${k} ${k < 6 ? '<=' : '>='} ${best['part' + k]};`;
+      const found = await solve(q, parts, reached, k < 6 ? `solve minimize part${k};` : 'solve maximize part6;', until);
+      if (found.status === 'late') return { status: 'open', parts, text, last: best };
+      if (found.status === 'none') return { status: 'none', parts, text };
+      best = found.last;
+      parts.push(best['part' + k]);
+    }
+    if (q.plan && text === '' && parts[k - 1] !== q.plan[k - 1]) return { status: 'open', parts, text, last: best };
+  }
+  return { status: 'best', parts, text, last: best };
 }
 
 for await (const line of createInterface({ input: process.stdin })) {

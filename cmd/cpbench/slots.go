@@ -16,8 +16,8 @@ import (
 // busy for a least time; each takes a least time of somebody's work before the last
 // packing.
 //
-// With a cap the answer holds for all plans when nothing comes short in it: a plan with
-// more batches than the cap is then worse in batches.
+// With a cap the answer holds for all plans when nothing comes short in it and it has no
+// more batches than the cap: a plan with more is then worse in batches.
 func (s *statement) setSlots() error {
 	total, longest := 0, 0
 	for r := range s.recipes {

@@ -26,6 +26,8 @@ type chosen struct {
 	Draws     []int    `json:"draws"`
 	Give      [][]int  `json:"give"`
 	StockGive [][]int  `json:"stock_give"`
+
+	Part1, Part2, Part3, Part4, Part5, Part6 int64
 }
 
 // told are the judge's rules about how a plan is told, and not about what is planned:
@@ -33,8 +35,9 @@ type chosen struct {
 var told = []string{"header", "id-form", "id-twice", "id-reused", "last-number", "care", "round", "round-missing", "round-care", "because",
 	"targets", "target-sums", "outcome", "slip", "sequence", "warning-missing", "proof-level", "proof-best"}
 
-// breaches has the judge look at the solver's answer as at any plan.
-func (s *statement) breaches(c *chosen, score schedule.Score) []judge.Violation {
+// breaches has the judge look at the solver's answer as at any plan, its score included.
+func (s *statement) breaches(c *chosen) []judge.Violation {
+	score := s.scoreOf([]int64{c.Part1, c.Part2, c.Part3, c.Part4, c.Part5, c.Part6})
 	return slices.DeleteFunc(judge.Check(s.p, s.plan(c, score)), func(v judge.Violation) bool { return slices.Contains(told, v.Rule) })
 }
 

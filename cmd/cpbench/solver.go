@@ -35,7 +35,7 @@ type question struct {
 	Model   string  `json:"model"`
 	Values  string  `json:"values"`
 	Seconds float64 `json:"seconds"`
-	Capped  bool    `json:"capped"` // give up where something is short: more batches may be needed
+	Plan    []int64 `json:"plan"` // the six parts of a plan's score, in the model's measures
 }
 
 type reply struct {
@@ -83,10 +83,10 @@ func (s *solver) close() error {
 	return s.cmd.Wait()
 }
 
-// ask has one statement answered.
-func (s *solver) ask(values string, capped bool) (reply, error) {
+// ask has one statement answered, beside a plan.
+func (s *solver) ask(values string, plan []int64) (reply, error) {
 	s.asked++
-	line, err := json.Marshal(question{s.asked, kitchenModel, values, s.seconds, capped})
+	line, err := json.Marshal(question{s.asked, kitchenModel, values, s.seconds, plan})
 	if err != nil {
 		return reply{}, err
 	}
@@ -104,7 +104,7 @@ func (s *solver) ask(values string, capped bool) (reply, error) {
 	return r, nil
 }
 
-// scoreOf puts the parts that were proved into the planner's measures.
+// scoreOf puts the first parts of a score into the planner's measures.
 func (s *statement) scoreOf(parts []int64) schedule.Score {
 	var x schedule.Score
 	all := make([]int64, 6)
@@ -115,4 +115,11 @@ func (s *statement) scoreOf(parts []int64) schedule.Score {
 		x.MakeStarts = all[2]*int64(s.zero-s.p.From) + all[5]*int64(s.step)
 	}
 	return x
+}
+
+// partsOf puts a plan's score into the model's measures.
+func (s *statement) partsOf(x schedule.Score) []int64 {
+	n := int64(x.Batches)
+	return []int64{int64(x.PromisedShort), int64(x.Short), n, int64(x.Litres / max(1, s.measure)), x.Bother,
+		(x.MakeStarts - n*int64(s.zero-s.p.From)) / int64(s.step)}
 }

@@ -11,7 +11,7 @@ import (
 // the export refuses and names the limit.
 const (
 	maxSteps   = 2000 // grid steps from the planning start to the last target
-	maxSlots   = 8    // batches that a plan may need, over all recipes
+	maxSlots   = 10   // batches that a plan may need, over all recipes
 	maxColumns = 24   // stacks of boxes that may stand on shelves
 )
 

@@ -82,7 +82,7 @@ func (t *shares) count(out io.Writer, m *meeting, refused string, loud bool) {
 		t.describe(m)
 	}
 	if word != "equal" || loud {
-		fmt.Fprintf(out, "%s: %s%s; planner %v proved %q, solver %v proved %d of 6, %v\n", m.name, word, text,
+		fmt.Fprintf(out, "%s: %s%s; planner %v proved %q, solver %v proved %d of 6, %v\n", m.name, word, m.text(text),
 			m.plan.Score, m.plan.Proof.Level, m.best, m.proved, m.took.Round(10*time.Millisecond))
 	}
 }
@@ -139,6 +139,14 @@ func (m *meeting) firstApart() int {
 		}
 	}
 	return len(a)
+}
+
+// text adds what the solver says to why a verdict is as it is.
+func (m *meeting) text(why string) string {
+	if m.says == "" {
+		return why
+	}
+	return why + " (" + m.says + ")"
 }
 
 // verdict says how the plan stands: equal, worse, open or wrong, and why.
