@@ -14,6 +14,7 @@ import (
 	"ripeby/config"
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
+	"ripeby/schedule/planfile"
 	"ripeby/schedule/planner"
 )
 
@@ -78,7 +79,7 @@ func (f *compareFlags) run(ctx context.Context, out io.Writer) error {
 			if err != nil {
 				return err
 			}
-			if err := f.compare(ctx, out, s, t, meeting{name: dir, p: p}); err != nil {
+			if err := f.compare(ctx, out, s, t, &meeting{name: dir, p: p}); err != nil {
 				return err
 			}
 		}
@@ -113,14 +114,27 @@ func (f *compareFlags) draw(ctx context.Context, out io.Writer, s *solver, t *sh
 		}
 		return nil
 	}
-	wrong, apart := t.wrong, t.apart
-	if err := f.compare(ctx, out, s, t, meeting{name: fmt.Sprintf("kitchen %d (from %s)", n, d.from), p: p, has: d.has}); err != nil {
+	differ := t.wrong + t.worse
+	m := &meeting{name: fmt.Sprintf("kitchen %d (from %s)", n, d.from), p: p, has: d.has}
+	if err := f.compare(ctx, out, s, t, m); err != nil {
 		return err
 	}
-	if f.keep != "" && (t.wrong > wrong || t.apart > apart) {
-		return d.write(filepath.Join(f.keep, fmt.Sprintf("%d-%d", f.seed, n)))
+	if f.keep == "" || t.wrong+t.worse == differ {
+		return nil
 	}
-	return nil
+	return f.store(d, m, filepath.Join(f.keep, fmt.Sprintf("%d-%d", f.seed, n)))
+}
+
+// store keeps a drawn kitchen's folder, and the solver's own plan beside it.
+func (f *compareFlags) store(d drawn, m *meeting, dir string) error {
+	if err := d.write(dir); err != nil || m.answer == nil {
+		return err
+	}
+	text, err := planfile.Encode(m.answer, m.p.Kitchen.Zone)
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(dir+".json", text, 0o644)
 }
 
 // meeting is one kitchen with both answers to it.
@@ -135,12 +149,14 @@ type meeting struct {
 	proved int               // parts of best that are proved
 	none   bool              // the solver says that nothing at all is allowed
 	says   string            // what else the solver says
-	broken []judge.Violation // by the solver's answer
+	answer *schedule.Plan    // the solver's own plan
+	broken []judge.Violation // by it
+	failed string            // what the solver failed with
 	took   time.Duration
 }
 
 // compare has one kitchen planned and solved, and counts how the answers stand.
-func (f *compareFlags) compare(ctx context.Context, out io.Writer, s *solver, t *shares, m meeting) error {
+func (f *compareFlags) compare(ctx context.Context, out io.Writer, s *solver, t *shares, m *meeting) error {
 	plan, err := planner.Plan(ctx, m.p, planner.Options{})
 	if err != nil {
 		return fmt.Errorf("%s: %w", m.name, err)
@@ -152,7 +168,7 @@ func (f *compareFlags) compare(ctx context.Context, out io.Writer, s *solver, t 
 		return fmt.Errorf("%s: %w", m.name, err)
 	}
 	m.took = time.Since(began)
-	t.count(out, &m, text, f.loud)
+	t.count(out, m, text, f.loud)
 	return nil
 }
 
@@ -178,11 +194,13 @@ func (m *meeting) solve(s *solver) (text string, err error) {
 	case err != nil:
 		return "", err
 	case r.Status == "fault":
-		return "", fmt.Errorf("the solver says: %s", r.Text)
+		m.failed = r.Text
+		return "", nil
 	}
 	m.best, m.proved, m.none, m.says = st.scoreOf(r.Parts), len(r.Parts), r.Status == "none", r.Text
 	if len(r.Last.Size) > 0 {
-		m.broken = st.breaches(&r.Last)
+		m.answer = st.plan(&r.Last)
+		m.broken = breaches(m.p, m.answer)
 	}
 	return "", nil
 }

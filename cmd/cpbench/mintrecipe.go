@@ -33,7 +33,14 @@ func (m *mint) recipe(i int) {
 		m.make(&b, 1)
 		m.stage(&b, "press", m.hands(), m.hold(3, 12), "", m.word("press", "press, mould"))
 		m.has["ripening"] = true
-		m.stage(&b, "ripen", m.hands(), m.hold(12, 20), m.word(m.cold...), "box")
+		at := m.word(m.cold...)
+		m.stage(&b, "ripen", m.hands(), m.hold(12, 20), at, "box")
+		if m.chance(20) {
+			m.has["packing without work"] = true
+			m.stage(&b, "pack", "", "", at, "box")
+			m.files[m.fileOf(i)] = b.String()
+			return
+		}
 	case 3:
 		m.has["stay of two stages"] = true
 		m.make(&b, 0)
@@ -42,8 +49,11 @@ func (m *mint) recipe(i int) {
 		m.stage(&b, "chill", "", m.hold(4, 10), at, "mould, box")
 	}
 	m.pack(&b)
-	m.files["recipes/"+strings.ToLower(m.cheeses[i])+".yaml"] = b.String()
+	m.files[m.fileOf(i)] = b.String()
 }
+
+// fileOf is the file of cheese i.
+func (m *mint) fileOf(i int) string { return "recipes/" + strings.ToLower(m.cheeses[i]) + ".yaml" }
 
 func (m *mint) make(b *strings.Builder, least int) {
 	m.stage(b, "make", "hands: {fixed: "+m.word("30 min, per_litre: 15 min", "50 min", "60 min, per_litre: 20 min")+"}, ", m.hold(least*m.from(1, 8), 12), "", m.word("pot", "pot", "tall pot"))

@@ -35,15 +35,15 @@ type chosen struct {
 var told = []string{"header", "id-form", "id-twice", "id-reused", "last-number", "care", "round", "round-missing", "round-care", "because",
 	"targets", "target-sums", "outcome", "slip", "sequence", "warning-missing", "proof-level", "proof-best"}
 
-// breaches has the judge look at the solver's answer as at any plan, its score included.
-func (s *statement) breaches(c *chosen) []judge.Violation {
-	score := s.scoreOf([]int64{c.Part1, c.Part2, c.Part3, c.Part4, c.Part5, c.Part6})
-	return slices.DeleteFunc(judge.Check(s.p, s.plan(c, score)), func(v judge.Violation) bool { return slices.Contains(told, v.Rule) })
+// breaches has the judge look at the solver's plan as at any other, its score included.
+func breaches(p *schedule.Problem, plan *schedule.Plan) []judge.Violation {
+	return slices.DeleteFunc(judge.Check(p, plan), func(v judge.Violation) bool { return slices.Contains(told, v.Rule) })
 }
 
 // plan makes a plan of the solver's answer.
-func (s *statement) plan(c *chosen, score schedule.Score) *schedule.Plan {
+func (s *statement) plan(c *chosen) *schedule.Plan {
 	k := &s.p.Kitchen
+	score := s.scoreOf([]int64{c.Part1, c.Part2, c.Part3, c.Part4, c.Part5, c.Part6})
 	plan := &schedule.Plan{Kitchen: k.Name, TimeZone: k.TimeZone, From: s.p.From, Score: score,
 		Proof: schedule.Proof{Best: true, Level: schedule.LevelAll, Bound: score}}
 	first := 0

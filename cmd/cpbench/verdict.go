@@ -17,6 +17,18 @@ import (
 // printed.
 var errApart = errors.New("a plan and the general solver cannot both be right")
 
+// onShelves reports whether a box of a new batch stands on a shelf.
+func onShelves(plan *schedule.Plan) bool {
+	for _, b := range plan.Batches {
+		for _, task := range b.Stages {
+			if len(task.BoxesAt) > 0 && task.BoxesAt[0].Shelf != "" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // plenty is how many times the kit a kitchen has in which nothing is fought over.
 const plenty = 100
 
@@ -32,7 +44,8 @@ func parts(s schedule.Score) [6]int64 {
 type shares struct {
 	unread, refused, open int
 	equal, equalProved    int
-	wrong, apart          int // cannot both be right; honestly worse
+	wrong, worse          int // cannot both be right; honestly worse
+	failed                int // the solver failed
 	worseBy               [6]int
 	short, fought         int
 	has                   map[string]int
@@ -48,6 +61,9 @@ func (t *shares) err() error {
 	if t.wrong > 0 {
 		return errApart
 	}
+	if t.failed > 0 {
+		return fmt.Errorf("the solver failed on %d kitchens", t.failed)
+	}
 	return nil
 }
 
@@ -61,6 +77,11 @@ func (t *shares) count(out io.Writer, m *meeting, refused string, loud bool) {
 		}
 		return
 	}
+	if m.failed != "" {
+		t.failed++
+		fmt.Fprintf(out, "%s: the solver failed: %s\n", m.name, m.failed)
+		return
+	}
 	t.took = append(t.took, m.took)
 	word, text := m.verdict()
 	switch word {
@@ -72,7 +93,7 @@ func (t *shares) count(out io.Writer, m *meeting, refused string, loud bool) {
 			t.equalProved++
 		}
 	case "worse":
-		t.apart++
+		t.worse++
 		t.worseBy[m.firstApart()]++
 	default:
 		t.wrong++
@@ -97,6 +118,9 @@ func (t *shares) describe(m *meeting) {
 	}
 	for name := range m.has {
 		t.has[name]++
+	}
+	if onShelves(m.plan) || m.answer != nil && onShelves(m.answer) {
+		t.has["boxes on shelves"]++
 	}
 }
 
@@ -187,13 +211,13 @@ func (t *shares) print(out io.Writer) {
 	if n := len(t.took); n > 0 {
 		median = t.took[n/2]
 	}
-	fmt.Fprintf(out, "%d compared: %d equal (%d of them proved by the planner), %d worse but honest, %d wrong\n", t.compared, t.equal, t.equalProved, t.apart, t.wrong)
+	fmt.Fprintf(out, "%d compared: %d equal (%d of them proved by the planner), %d worse but honest, %d wrong\n", t.compared, t.equal, t.equalProved, t.worse, t.wrong)
 	for i, n := range t.worseBy {
 		if n > 0 {
 			fmt.Fprintf(out, "  worse first in %s: %d\n", partNames[i], n)
 		}
 	}
-	fmt.Fprintf(out, "%d not answered in time, %d not stated, %d not a folder\n", t.open, t.refused, t.unread)
+	fmt.Fprintf(out, "%d not answered in time, %d failed, %d not stated, %d not a folder\n", t.open, t.failed, t.refused, t.unread)
 	for _, text := range sorted(t.reasons) {
 		fmt.Fprintf(out, "  not stated: %s: %d\n", text, t.reasons[text])
 	}
