@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -30,6 +31,7 @@ type compareFlags struct {
 	folders  []string
 	from     string
 	loud     bool
+	with     []string
 }
 
 func newCompare() *cobra.Command {
@@ -51,6 +53,7 @@ func newCompare() *cobra.Command {
 	cmd.Flags().StringVar(&f.keep, "keep", "", "folder for the kitchens on which the two disagree")
 	cmd.Flags().StringSliceVar(&f.folders, "folder", nil, "compare on these kitchen folders, and draw none")
 	cmd.Flags().StringVar(&f.from, "from", "", "planning start for --folder")
+	cmd.Flags().StringSliceVar(&f.with, "with", nil, "only drawn kitchens that have all of these, by the names that the report lists")
 	cmd.Flags().BoolVar(&f.loud, "verbose", false, "print a line for every kitchen")
 	return cmd
 }
@@ -98,6 +101,9 @@ func (f *compareFlags) run(ctx context.Context, out io.Writer) error {
 // draw compares on drawn kitchen n, and keeps its folder where the two disagree.
 func (f *compareFlags) draw(ctx context.Context, out io.Writer, s *solver, t *shares, n int) error {
 	d := newKitchen(f.seed, n)
+	if slices.ContainsFunc(f.with, func(name string) bool { return !d.has[name] }) {
+		return nil
+	}
 	dir, err := os.MkdirTemp("", "kitchen")
 	if err != nil {
 		return err
