@@ -34,13 +34,15 @@ func execute(args []string, out, errs io.Writer) int {
 		SilenceErrors: true,
 	}
 	root.AddCommand(newRun())
+	root.AddCommand(newExport())
+	root.AddCommand(newCompare())
 	root.SetArgs(args)
 	root.SetOut(out)
 	root.SetErr(errs)
 	switch err := root.Execute(); {
 	case err == nil:
 		return exitFine
-	case errors.Is(err, errContrary):
+	case errors.Is(err, errContrary), errors.Is(err, errApart):
 		fmt.Fprintln(errs, "cpbench:", err)
 		return exitContrary
 	default:

@@ -31,7 +31,7 @@ const arrows = `
 
 	cmd/ripeby/demo
 	config, calendar/feed, schedule/planner, schedule/judge, cmd/ripeby/demo < cmd/ripeby
-	schedule/cp/global, schedule/cp/psplib < cmd/cpbench
+	schedule/cp/global, schedule/cp/psplib, config, schedule/planner, schedule/judge < cmd/cpbench
 `
 
 // The reasons are printed with a breach, so that whoever meets one knows what it

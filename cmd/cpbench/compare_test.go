@@ -1,0 +1,123 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"flag"
+	"maps"
+	"strings"
+	"testing"
+
+	"ripeby/config"
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/judge"
+	"ripeby/schedule/planner"
+)
+
+var node = flag.String("node", "", "folder whose node_modules holds the package minizinc")
+
+func TestCompareSkips(t *testing.T) {
+	var out, errs bytes.Buffer
+	code := execute([]string{"compare", "--node", t.TempDir()}, &out, &errs)
+	if code != exitFine || strings.Count(out.String(), "\n") != 1 || !strings.HasPrefix(out.String(), "skipped: ") {
+		t.Errorf("got exit %d and %q, want exit 0 and one line that says why", code, &out)
+	}
+	if code := execute([]string{"compare", "--kitchens", "0"}, &out, &errs); code != exitFault {
+		t.Errorf("no kitchens: got exit %d, want %d", code, exitFault)
+	}
+}
+
+// The general solver and the planner on kitchens that both can prove, and the solver's
+// answers before the judge.
+func TestCompareSolves(t *testing.T) {
+	if text := missingSolver(*node); *node == "" || text != "" {
+		t.Skipf("-node %q: %s", *node, text)
+	}
+	var out, errs bytes.Buffer
+	code := execute([]string{"compare", "--node", *node, "--kitchens", "4", "--seed", "1"}, &out, &errs)
+	if code != exitFine || !strings.Contains(out.String(), " equal (") {
+		t.Errorf("got exit %d\n%s%s, want none wrong", code, &out, &errs)
+	}
+}
+
+// Kitchens by chance are the same for the same seed, can be read, and are of all kinds.
+func TestKitchensByChance(t *testing.T) {
+	has, read, stated, short, made := map[string]int{}, 0, 0, 0, 0
+	const all = 150
+	for n := range all {
+		d := newKitchen(1, n)
+		if again := newKitchen(1, n); !maps.Equal(d.files, again.files) || d.from != again.from {
+			t.Fatalf("kitchen %d: two draws differ", n)
+		}
+		dir := t.TempDir()
+		if err := d.write(dir); err != nil {
+			t.Fatal(err)
+		}
+		p, err := config.Load(dir, config.Options{From: d.from})
+		if err != nil {
+			continue
+		}
+		read++
+		if _, err := newStatement(p, 2); err == nil {
+			stated++
+		}
+		plan, err := planner.Plan(context.Background(), p, planner.Options{Budget: 1_000_000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if plan.Outcome == schedule.Short {
+			short++
+		}
+		if plan.Score.Batches > 0 {
+			made++
+		}
+		for name := range d.has {
+			has[name]++
+		}
+	}
+	t.Logf("%d read, %d stated, %d short, %d with batches; %v", read, stated, short, made, has)
+	if read < all*9/10 || stated < all*8/10 || short < all/3 || made < all/2 {
+		t.Errorf("got %d of %d read, %d stated, %d short, %d with batches, want nine, eight, three and a third, five of ten", read, all, stated, short, made)
+	}
+	for _, name := range []string{"two cheeses", "two people", "two pots", "shelves", "milk", "ordered", "stock", "round", "rather not", "most per day",
+		"away", "taken", "promised", "packed early", "clock change", "spare", "last hold", "fresh boxes", "another kind of box", "stay of two stages",
+		"stage without work", "packing without work", "who"} {
+		if has[name] < 3 {
+			t.Errorf("got %d kitchens with %s, want some", has[name], name)
+		}
+	}
+}
+
+func TestVerdict(t *testing.T) {
+	at := func(short, batches int, bother, starts int64) schedule.Score {
+		return schedule.Score{Short: resources.Money(short), Batches: batches, Litres: 4000, Bother: bother, MakeStarts: starts}
+	}
+	for _, c := range []struct {
+		name              string
+		plan, bound, best schedule.Score
+		proved            int
+		none              bool
+		faults, broken    []judge.Violation
+		want, wantIn      string
+	}{
+		{"equal", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 6, false, nil, nil, "equal", ""},
+		{"not all proved", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 0, 0), 4, false, nil, nil, "open", ""},
+		{"worse", at(1, 2, 3, 4), at(1, 2, 1, 9), at(1, 2, 2, 4), 6, false, nil, nil, "worse", "bother"},
+		{"worse in what is large", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 3, 5), 6, false, nil, nil, "worse", "make starts"},
+		{"worse before the rest is proved", at(1, 2, 3, 4), at(0, 0, 0, 9), at(0, 0, 0, 0), 2, false, nil, nil, "worse", "short"},
+		{"better", at(1, 2, 3, 4), at(1, 2, 1, 9), at(1, 2, 4, 4), 6, false, nil, nil, "WRONG", "better in bother"},
+		{"later", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 3, 3), 6, false, nil, nil, "WRONG", "better in make starts"},
+		{"bound beyond", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 2, 4), 6, false, nil, nil, "WRONG", "bound in bother"},
+		{"bound short of", at(1, 2, 3, 4), at(1, 2, 3, 4), at(1, 2, 3, 5), 6, false, nil, nil, "WRONG", "bound in make starts"},
+		{"a bad plan", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 6, false, []judge.Violation{{Rule: "x"}}, nil, "WRONG", "the plan breaks"},
+		{"a bad answer", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 6, false, nil, []judge.Violation{{Rule: "x"}}, "WRONG", "answer breaks"},
+		{"no answer", at(1, 2, 3, 4), at(0, 0, 0, 9), at(0, 0, 0, 0), 0, true, nil, nil, "WRONG", "no plan at all"},
+	} {
+		m := meeting{plan: &schedule.Plan{Score: c.plan, Proof: schedule.Proof{Bound: c.bound}}, best: c.best, proved: c.proved, none: c.none,
+			faults: c.faults, broken: c.broken}
+		if word, text := m.verdict(); word != c.want || !strings.Contains(text, c.wantIn) {
+			t.Errorf("%s: got %s%s, want %s with %q", c.name, word, text, c.want, c.wantIn)
+		}
+	}
+}

@@ -1,0 +1,238 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// thingRow is one thing of the kitchen's that is counted. fits is the largest size,
+// from 1, of each recipe that it takes; it matters for pots.
+type thingRow struct {
+	name  string
+	there int
+	clean resources.Minutes
+	fits  []int
+}
+
+// useRow is a run of stages of one slot that keeps the same kit: from the start of
+// task from until the work of task to is done, or until the batch has left when to
+// is -1.
+type useRow struct {
+	from, to int
+	count    int // row of counts
+	things   []int
+}
+
+// run is consecutive stages, first to last, of a recipe that use the same.
+type kitRun struct {
+	first, last int
+	use         schedule.Use
+	box         schedule.Boxing
+}
+
+// setKit lists the things and what each slot uses of them.
+func (s *statement) setKit() error {
+	s.listThings()
+	rows := make([][]useRow, len(s.recipes)) // tasks counted from the slot's first
+	for r := range s.recipes {
+		for _, x := range runsOf(s.recipes[r].r) {
+			row, err := s.useOf(r, x)
+			if err != nil {
+				return err
+			}
+			rows[r] = append(rows[r], row)
+		}
+	}
+	first := 0
+	for _, r := range s.slots {
+		for _, row := range rows[r] {
+			row.from += first
+			if row.to >= 0 {
+				row.to += first
+			}
+			s.uses = append(s.uses, row)
+		}
+		first += len(s.recipes[r].forms)
+	}
+	return s.stockFits()
+}
+
+// listThings lists pots, stations, moulds and boxes, in this order.
+func (s *statement) listThings() {
+	k := &s.p.Kitchen
+	add := func(name string, there int, clean resources.Minutes, holds resources.Millilitres) {
+		t := thingRow{name: name, there: there, clean: clean}
+		for _, r := range s.recipes {
+			n := len(r.litres)
+			for holds >= 0 && n > 0 && r.litres[n-1] > holds {
+				n--
+			}
+			t.fits = append(t.fits, n)
+		}
+		s.things = append(s.things, t)
+	}
+	for _, x := range k.Pots {
+		add(x.Name, x.Count, x.Clean, x.Holds)
+	}
+	for _, x := range k.Stations {
+		add(x.Name, x.Count, x.Clean, -1)
+	}
+	for _, x := range k.Moulds {
+		add(x.Name, x.Count, x.Clean, -1)
+	}
+	for _, x := range k.Boxes {
+		add(x.Name, x.Count, x.Clean, -1)
+	}
+}
+
+// thing finds a thing by name; -1 when there is none.
+func (s *statement) thing(name string) int {
+	return slices.IndexFunc(s.things, func(t thingRow) bool { return t.name == name })
+}
+
+// runsOf lists the runs of kit of a recipe: a stage goes on with what the stage
+// before it used, unless it asks for it fresh or for another kind of box.
+func runsOf(r *schedule.Recipe) []kitRun {
+	var out []kitRun
+	for i := range r.Stages {
+		for _, u := range r.Stages[i].Uses {
+			x := kitRun{first: i, last: i, use: u}
+			if b := boxAt(r, i); u.Kind == schedule.UseBox && b != nil {
+				x.box = *b
+			}
+			on := slices.IndexFunc(out, func(o kitRun) bool {
+				return o.last == i-1 && o.use == x.use && o.box == x.box && !slices.Contains(r.Stages[i].Fresh, u.Kind)
+			})
+			if on >= 0 {
+				out[on].last = i
+				continue
+			}
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// boxAt is what the cheese is boxed in at stage i; nil for nothing.
+func boxAt(r *schedule.Recipe, i int) *schedule.Boxing {
+	for _, u := range r.Stages[i].Uses {
+		if u.Kind == schedule.UseBox && r.Stages[i].Box != nil {
+			return r.Stages[i].Box
+		}
+		if u.Kind == schedule.UseBox {
+			return r.Box
+		}
+	}
+	return nil
+}
+
+// useOf states a run of kit of a recipe, its tasks counted from 0.
+func (s *statement) useOf(recipe int, x kitRun) (useRow, error) {
+	row := &s.recipes[recipe]
+	u := useRow{from: x.first, to: x.last + 1}
+	if u.to == len(row.forms) {
+		u.to = -1
+	}
+	takes := make([]int, len(row.litres)+1)
+	per := func(n func(z int) int) {
+		for z := range row.litres {
+			takes[z+1] = n(z)
+		}
+	}
+	switch x.use.Kind {
+	case schedule.UsePot:
+		per(func(int) int { return 1 })
+		for i, p := range s.p.Kitchen.Pots {
+			if x.use.Name == "" || x.use.Name == p.Name {
+				u.things = append(u.things, i)
+			}
+		}
+	case schedule.UseMould:
+		per(func(z int) int { return row.pieces[z] })
+		u.things = s.named(row.r.Mould)
+	case schedule.UseBox:
+		per(func(z int) int { return up(row.pieces[z], x.box.Takes) })
+		u.things = s.named(x.box.Name)
+	case schedule.UseStation:
+		u.things = s.named(x.use.Name)
+		for _, st := range s.p.Kitchen.Stations {
+			if st.Name == x.use.Name {
+				per(func(z int) int { return stationTakes(st, row.litres[z], row.pieces[z]) })
+			}
+		}
+	}
+	if len(u.things) == 0 {
+		return u, &refusal{"kit that the kitchen has none of", fmt.Sprintf("%s, stage %s", row.r.Name, row.r.Stages[x.first].Name)}
+	}
+	u.count = s.addCount(takes)
+	return u, nil
+}
+
+// stationTakes is how many of a station a batch occupies.
+func stationTakes(st resources.Station, v resources.Millilitres, pieces int) int {
+	switch {
+	case st.TakesVolume > 0:
+		return up(int(v), int(st.TakesVolume))
+	case st.TakesPieces > 0:
+		return up(pieces, st.TakesPieces)
+	}
+	return 1
+}
+
+func (s *statement) named(thing string) []int {
+	if k := s.thing(thing); k >= 0 {
+		return []int{k}
+	}
+	return nil
+}
+
+// addCount gives the row of counts that says the same, a new one if there is none.
+func (s *statement) addCount(takes []int) int {
+	for i, c := range s.counts {
+		if slices.Equal(c, takes) {
+			return i
+		}
+	}
+	s.counts = append(s.counts, takes)
+	return len(s.counts) - 1
+}
+
+// potsFor lists the pots that a use of one has to choose from; nil when it is no pot.
+func (s *statement) potsFor(u schedule.Use, least resources.Millilitres) []resources.Pot {
+	if u.Kind != schedule.UsePot {
+		return nil
+	}
+	pots := []resources.Pot{}
+	for _, p := range s.p.Kitchen.Pots {
+		if (u.Name == "" || u.Name == p.Name) && p.Holds >= least {
+			pots = append(pots, p)
+		}
+	}
+	return pots
+}
+
+// stockFits refuses stock that takes more boxes than there are: that has happened,
+// and is no limit for what is planned.
+func (s *statement) stockFits() error {
+	used := make([]int, len(s.things))
+	for _, st := range s.stock {
+		if st.thing < 0 {
+			continue
+		}
+		if used[st.thing] += st.boxes; used[st.thing] > s.things[st.thing].there {
+			return &refusal{"stock in more boxes than there are", s.things[st.thing].name}
+		}
+	}
+	return nil
+}
+
+// up is a/b rounded up; 0 where b is none.
+func up(a, b int) int {
+	if b <= 0 {
+		return 0
+	}
+	return (a + b - 1) / b
+}

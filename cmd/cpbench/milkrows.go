@@ -1,0 +1,50 @@
+package main
+
+import "ripeby/resources"
+
+// collectionRow is a collection that new batches may draw on: makes start on one of
+// its steps, and together draw at most most.
+type collectionRow struct {
+	supply      int
+	ready       resources.Moment
+	first, last int // steps of makes; first > last when none fits
+	most        resources.Millilitres
+}
+
+// setMilk lists the collections that can still be used: ready and to be ordered at or
+// after the planning start, or ordered already.
+func (s *statement) setMilk() error {
+	k := &s.p.Kitchen
+	for i, m := range k.Milk {
+		within := resources.Span{From: s.zero.Add(-m.Keeps - 2*resources.Day), Until: s.last + 1}
+		for _, c := range m.Collections(within, k.Zone) {
+			row := collectionRow{supply: i, ready: c.Ready, most: m.Most}
+			if c.Ready < s.p.From || c.OrderBy < s.p.From {
+				ordered, found := s.ordered(m.Name, c.Day)
+				if !found {
+					continue
+				}
+				if row.most == resources.NoLimit || ordered < row.most {
+					row.most = ordered
+				}
+			}
+			row.first = max(0, int(int64(resources.CeilTo(c.Ready, s.step)-s.zero)/int64(s.step)))
+			row.last = min(s.steps, int(int64(resources.FloorTo(c.Ready.Add(m.Keeps), s.step)-s.zero)/int64(s.step)))
+			if row.last >= row.first {
+				s.supply = append(s.supply, row)
+			}
+		}
+	}
+	return nil
+}
+
+// ordered is how much of a day's milk has been ordered.
+func (s *statement) ordered(milk string, day resources.Date) (resources.Millilitres, bool) {
+	sum, found := resources.Millilitres(0), false
+	for _, o := range s.p.Ordered {
+		if o.Milk == milk && o.Day == day {
+			sum, found = sum+o.Litres, true
+		}
+	}
+	return sum, found
+}

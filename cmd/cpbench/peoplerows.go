@@ -1,0 +1,86 @@
+package main
+
+import (
+	"slices"
+
+	"ripeby/resources"
+)
+
+// hoursRow is a person's starts for a length of work, and what each costs.
+type hoursRow struct {
+	begin []int
+	avoid []int // by start step, nil when nothing is avoided
+}
+
+// capRow limits a person's work, in whole steps, of the pieces that start on a day.
+type capRow struct {
+	person      int
+	first, past int // the day's steps, half-open
+	most        int
+}
+
+// horizon is every moment at which planned work may lie, with room on both sides for
+// what only touches it.
+func (s *statement) horizon() resources.Span {
+	return resources.Span{From: s.zero.Add(-3 * resources.Day), Until: s.zero.Add(resources.Minutes(s.steps+1)*s.step + 3*resources.Day)}
+}
+
+// hoursOf gives the starts of person i for work of so many steps: wholly in one
+// window, and not in the block of that person's round.
+func (s *statement) hoursOf(i, length int) hoursRow {
+	k := &s.p.Kitchen
+	who := &k.People[i]
+	free := who.Windows(s.horizon(), k.Zone)
+	rather := who.Avoids(s.horizon(), k.Zone)
+	var blocks []resources.Span
+	for _, d := range k.Rounds(s.horizon()) {
+		if d.Person == i {
+			blocks = append(blocks, d.Span)
+		}
+	}
+	row := hoursRow{}
+	if len(rather) > 0 {
+		row.avoid = make([]int, s.steps+1)
+	}
+	for x := 0; x <= s.steps; x++ {
+		from := s.zero.Add(resources.Minutes(x) * s.step)
+		work := resources.Span{From: from, Until: from.Add(resources.Minutes(length) * s.step)}
+		inside := slices.ContainsFunc(free, func(w resources.Span) bool { return w.Contains(work) })
+		if !inside || slices.ContainsFunc(blocks, work.Overlaps) {
+			continue
+		}
+		row.begin = append(row.begin, x)
+		for _, r := range resources.Intersect(rather, []resources.Span{work}) {
+			row.avoid[x] += int(r.Length())
+		}
+		if row.avoid != nil {
+			row.avoid[x] /= 5
+		}
+	}
+	return row
+}
+
+// caps lists the days on which somebody's work is limited: the round of the day is
+// taken off first. Work is whole steps, so the rest is rounded down.
+func (s *statement) caps() []capRow {
+	k := &s.p.Kitchen
+	var out []capRow
+	for i, who := range k.People {
+		if who.MostPerDay == resources.NoLimit {
+			continue
+		}
+		for _, d := range resources.Days(resources.Span{From: s.zero, Until: s.zero.Add(resources.Minutes(s.steps+1) * s.step)}, k.Zone) {
+			day := d.Span(k.Zone)
+			left := who.MostPerDay
+			for _, r := range k.Rounds(s.horizon()) {
+				if r.Person == i && day.From <= r.Span.From && r.Span.From < day.Until {
+					left -= r.Span.Length()
+				}
+			}
+			first := int(int64(resources.CeilTo(day.From, s.step)-s.zero) / int64(s.step))
+			past := int(int64(resources.CeilTo(day.Until, s.step)-s.zero) / int64(s.step))
+			out = append(out, capRow{i, max(first, 0), min(past, s.steps+1), max(0, int(left/s.step))})
+		}
+	}
+	return out
+}

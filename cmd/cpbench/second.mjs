@@ -1,0 +1,128 @@
+// Answers planning problems with a general solver. Usage:
+//   node second.mjs DIR SOLVER < questions
+// DIR holds node_modules/minizinc. Every line of the input is a question, {id, model,
+// values, seconds, plan}: plan holds the six parts of a plan's score. Every line of the
+// output is its answer, {id, status, parts, text, last}: "best" with all six parts of the
+// best score proved, "open" with the first ones (all up to one in which the plan is not
+// best, or all that were proved in time), "none" when nothing is allowed at all, "fault"
+// with what went wrong. last is the solver's own plan.
+import { Worker } from 'node:worker_threads';
+import { createInterface } from 'node:readline';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+
+// The package solves in a web worker. This gives it one: messages both ways, files
+// instead of the network, and code that has been compiled already.
+const inside = `
+const { parentPort, workerData } = require('node:worker_threads');
+const { readFileSync } = require('node:fs');
+const script = workerData.dist + '/minizinc-worker.js';
+Object.assign(globalThis, { require, __filename: script, __dirname: workerData.dist });
+globalThis.addEventListener = (kind, hear) => { if (kind === 'message') parentPort.on('message', (data) => hear({ data })); };
+globalThis.postMessage = (data) => parentPort.postMessage(data);
+globalThis.fetch = async (path) => ({ ok: true, status: 200, headers: new Map(),
+  arrayBuffer: async () => { const b = readFileSync(String(path)); return b.buffer.slice(b.byteOffset, b.byteOffset + b.byteLength); } });
+const instantiate = WebAssembly.instantiate;
+WebAssembly.instantiate = async (bytes, imports) => ({ module: workerData.code, instance: await instantiate(workerData.code, imports) });
+WebAssembly.instantiateStreaming = WebAssembly.instantiate;
+(0, eval)(readFileSync(script, 'utf8'));
+`;
+const dist = join(process.argv.at(-2), 'node_modules', 'minizinc', 'dist');
+const solver = process.argv.at(-1);
+const code = await WebAssembly.compile(readFileSync(join(dist, 'minizinc.wasm')));
+
+// run gives the messages of one run, or null when the time was up. Every run has a worker
+// of its own: a solver leaves things behind that the next one stumbles over.
+async function run(files, args, until, outputFiles) {
+  const left = until - Date.now();
+  if (left <= 0) return null;
+  const worker = new Worker(inside, { eval: true, execArgv: [], workerData: { dist, code } });
+  const heard = [];
+  let timer = null;
+  const result = await new Promise((done) => {
+    timer = setTimeout(() => done(null), left);
+    worker.on('error', (e) => done([{ type: 'error', message: String(e) }]));
+    worker.on('message', (m) => {
+      if (m.type === 'ready') worker.postMessage({ jsonStream: true, files, args, outputFiles });
+      heard.push(m);
+      if (m.type === 'exit') done(heard);
+    });
+    worker.postMessage({ wasmURL: join(dist, 'minizinc.wasm'), dataURL: join(dist, 'minizinc.data') });
+  });
+  clearTimeout(timer);
+  await worker.terminate();
+  return result;
+}
+
+const fault = (heard) => heard.filter((m) => m.type === 'error' || m.type === 'stderr' || m.type === 'warning')
+  .map((m) => m.message ?? m.value).join('; ');
+
+// solve asks one thing of the model: kept are the values of the first parts, bounds and
+// ask are lines of the model.
+async function solve(q, kept, bounds, ask, until) {
+  const keeps = [1, 2, 3, 4, 5].map((i) => `keep${i} = ${kept[i - 1] ?? -1};`).join('\n');
+  const files = { 'kitchen.mzn': `${q.model}\n${bounds}\n${ask}\n`, 'kitchen.dzn': `${q.values}${keeps}\n` };
+  const heard = await run(files, ['--solver', solver, '-f', '--output-mode', 'json', 'kitchen.mzn', 'kitchen.dzn'], until);
+  if (heard === null) return { status: 'late' };
+  const found = heard.findLast((m) => m.type === 'solution');
+  switch (heard.findLast((m) => m.type === 'status')?.status) {
+    case 'UNSATISFIABLE': return { status: 'none' };
+    case 'OPTIMAL_SOLUTION': case 'ALL_SOLUTIONS': return { status: 'found', last: found.output.json };
+  }
+  if (found && ask === 'solve satisfy;') return { status: 'found', last: found.output.json };
+  throw new Error(fault(heard) || 'no word of how it ended');
+}
+
+// better says in the model that the parts come before those of a plan.
+function better(plan) {
+  const ways = plan.map((v, i) => [...plan.slice(0, i).map((w, j) => `part${j + 1} = ${w}`), `part${i + 1} ${i < 5 ? '<' : '>'} ${v}`]);
+  return `constraint ${ways.map((way) => '(' + way.join(' /\\ ') + ')').join(' \\/ ')};`;
+}
+
+// answer first asks whether there is a plan as good as the given one, and whether there
+// is a better one. Only then it goes from part to part, as far as the first in which the
+// best plan differs from the given one.
+async function answer(q) {
+  const until = Date.now() + q.seconds * 1000;
+  let text = '';
+  let best = null; // an answer that is known, for all the parts to come
+  if (q.plan) {
+    const as = await solve(q, q.plan.slice(0, 5), `constraint part6 = ${q.plan[5]};`, 'solve satisfy;', until);
+    if (as.status === 'late') return { status: 'open', parts: [], text: 'no plan as good was found in time' };
+    if (as.status === 'none') text = 'no plan has the score of the given one';
+    if (as.status === 'found') {
+      best = as.last;
+      const more = await solve(q, [], better(q.plan), 'solve satisfy;', Date.now() + (until - Date.now()) / 2);
+      if (more.status === 'none') return { status: 'best', parts: q.plan, last: best };
+      if (more.status === 'found') best = more.last;
+    }
+  }
+  const parts = [];
+  for (let k = 1; k <= 6; k++) {
+    // A known answer that has nothing left to win in this part is the best in it too.
+    if (best !== null && k < 6 && best['part' + k] === 0 || parts[2] === 0) {
+      parts.push(0);
+    } else {
+      const reached = best === null ? '' : `constraint part${k} ${k < 6 ? '<=' : '>='} ${best['part' + k]};`;
+      const found = await solve(q, parts, reached, k < 6 ? `solve minimize part${k};` : 'solve maximize part6;', until);
+      if (found.status === 'late') return { status: 'open', parts, text, last: best };
+      if (found.status === 'none') return { status: 'none', parts, text };
+      best = found.last;
+      parts.push(best['part' + k]);
+    }
+    if (q.plan && text === '' && parts[k - 1] !== q.plan[k - 1]) return { status: 'open', parts, text, last: best };
+  }
+  return { status: 'best', parts, text, last: best };
+}
+
+for await (const line of createInterface({ input: process.stdin })) {
+  if (line.trim() === '') continue;
+  const q = JSON.parse(line);
+  let a;
+  try {
+    a = await answer(q);
+  } catch (e) {
+    a = { status: 'fault', parts: [], text: String(e?.stack ?? e) };
+  }
+  process.stdout.write(JSON.stringify({ id: q.id, ...a }) + '\n');
+}

@@ -1,0 +1,138 @@
+package main
+
+import (
+	"fmt"
+
+	"ripeby/resources"
+)
+
+// setSlots gives each recipe as many slots as a best plan can need, or as many as the
+// cap allows, and lists their stages.
+//
+// Every batch of a best plan has a piece on a want that is worth something: without it,
+// leaving the batch out would be no worse in what is short and better in batches. So
+// there are no more batches than such pieces, and less by three further counts: a batch
+// without a promised piece has at least `serves` pieces on targets; each keeps a pot
+// busy for a least time; each takes a least time of somebody's work before the last
+// packing.
+//
+// With a cap the answer holds for all plans when nothing comes short in it and it has no
+// more batches than the cap: a plan with more is then worse in batches.
+func (s *statement) setSlots() error {
+	total, longest := 0, 0
+	for r := range s.recipes {
+		row := &s.recipes[r]
+		row.slots = s.slotsFor(r)
+		if s.cap > 0 && row.slots > s.cap {
+			row.slots, s.capped = s.cap, true
+		}
+		total += row.slots
+		chain := 0
+		for _, f := range row.forms {
+			chain += s.forms[f].least
+		}
+		longest = max(longest, chain)
+		for range row.slots {
+			for _, f := range row.forms {
+				s.tasks = append(s.tasks, taskRow{len(s.slots), f})
+			}
+			s.slots = append(s.slots, r)
+		}
+	}
+	if total > maxSlots {
+		return &refusal{"many batches", fmt.Sprintf("a plan may need up to %d, at most %d are stated", total, maxSlots)}
+	}
+	s.steps = max(longest, int(int64(s.last-s.zero)/int64(s.step)))
+	s.setLengths()
+	return nil
+}
+
+// slotsFor is the least of the bounds on a recipe's batches.
+func (s *statement) slotsFor(r int) int {
+	row := &s.recipes[r]
+	for _, f := range row.forms {
+		if s.forms[f].least > s.forms[f].most || s.forms[f].work[0] > 0 && len(s.forms[f].may) == 0 {
+			return 0 // no hold fits the grid, or nobody may do the work: it is never made
+		}
+	}
+	worth, promised, other := 0, 0, 0
+	latest := 0
+	for _, w := range s.wants {
+		if w.recipe != r || w.before < 0 {
+			continue
+		}
+		latest = max(latest, w.before)
+		if w.promised {
+			promised += w.pieces
+		} else {
+			other += w.pieces
+		}
+		if w.price > 0 {
+			worth += w.pieces
+		}
+	}
+	n := min(worth, promised+other/max(1, row.r.Batch.Serves))
+	return max(0, min(n, s.byPot(r, latest), s.byWork(r, latest)))
+}
+
+// byPot bounds the batches of a recipe by how long each keeps a pot busy, cleaning
+// included, of the steps before the last packing and the cleaning after it.
+func (s *statement) byPot(r, latest int) int {
+	row, most := &s.recipes[r], 1<<30
+	for _, x := range runsOf(row.r) {
+		busy := 0
+		for i := x.first; i <= x.last; i++ {
+			busy += s.forms[row.forms[i]].work[0] + s.forms[row.forms[i]].least
+		}
+		if x.last+1 < len(row.forms) {
+			busy += s.forms[row.forms[x.last+1]].work[0]
+		}
+		pots, n := s.potsFor(x.use, row.litres[0]), 0
+		if pots == nil || busy == 0 {
+			continue
+		}
+		for _, p := range pots {
+			clean := int(p.Clean / s.step)
+			n += p.Count * ((latest + clean) / (busy + clean))
+		}
+		most = min(most, n)
+	}
+	return most
+}
+
+// byWork bounds the batches of a recipe by the working time until the last packing of
+// those who may do a stage, and of all of them for all stages.
+func (s *statement) byWork(r, latest int) int {
+	row, most := &s.recipes[r], 1<<30
+	within := resources.Span{From: s.zero, Until: s.zero.Add(resources.Minutes(latest) * s.step)}
+	all, sum := map[int]bool{}, resources.Minutes(0)
+	hours := func(i int, whole resources.Minutes) (there resources.Minutes) {
+		for _, span := range s.p.Kitchen.People[i].Windows(within, s.p.Kitchen.Zone) {
+			there += span.Length() / whole * whole
+		}
+		return there
+	}
+	for _, f := range row.forms {
+		need := resources.Minutes(s.forms[f].work[0]) * s.step
+		if need == 0 {
+			continue
+		}
+		sum += need
+		there := resources.Minutes(0)
+		for _, who := range s.forms[f].may {
+			all[who] = true
+			there += hours(who, need)
+		}
+		most = min(most, int(there/need))
+	}
+	there := resources.Minutes(0)
+	for i := range s.p.Kitchen.People {
+		if all[i] {
+			there += hours(i, 1)
+		}
+	}
+	if sum > 0 {
+		most = min(most, int(there/sum))
+	}
+	return most
+}

@@ -1,0 +1,202 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/judge"
+)
+
+// chosen is what the solver chose, by the names of kitchen.mzn.
+type chosen struct {
+	Size      []int    `json:"size"`
+	X         []int    `json:"X"`
+	W         []int    `json:"W"`
+	H         []int    `json:"H"`
+	Does      [][]bool `json:"does"`
+	Chosen    []int    `json:"chosen"`
+	Place     []int    `json:"place"`
+	Stands    []bool   `json:"stands"`
+	Shelf     []int    `json:"shelf"`
+	SpaceX    []int    `json:"x"`
+	SpaceY    []int    `json:"y"`
+	Turned    []bool   `json:"turned"`
+	Draws     []int    `json:"draws"`
+	Give      [][]int  `json:"give"`
+	StockGive [][]int  `json:"stock_give"`
+
+	Part1, Part2, Part3, Part4, Part5, Part6 int64
+}
+
+// told are the judge's rules about how a plan is told, and not about what is planned:
+// a solver's answer has no words, names, care lists or latest starts.
+var told = []string{"header", "id-form", "id-twice", "id-reused", "last-number", "care", "round", "round-missing", "round-care", "because",
+	"targets", "target-sums", "outcome", "slip", "sequence", "warning-missing", "proof-level", "proof-best"}
+
+// breaches has the judge look at the solver's plan as at any other, its score included.
+func breaches(p *schedule.Problem, plan *schedule.Plan) []judge.Violation {
+	return slices.DeleteFunc(judge.Check(p, plan), func(v judge.Violation) bool { return slices.Contains(told, v.Rule) })
+}
+
+// plan makes a plan of the solver's answer.
+func (s *statement) plan(c *chosen) *schedule.Plan {
+	k := &s.p.Kitchen
+	score := s.scoreOf([]int64{c.Part1, c.Part2, c.Part3, c.Part4, c.Part5, c.Part6})
+	plan := &schedule.Plan{Kitchen: k.Name, TimeZone: k.TimeZone, From: s.p.From, Score: score,
+		Proof: schedule.Proof{Best: true, Level: schedule.LevelAll, Bound: score}}
+	first := 0
+	for b, r := range s.slots {
+		n := len(s.recipes[r].forms)
+		if c.Size[b] > 0 {
+			plan.Batches = append(plan.Batches, s.batch(c, b, first))
+		}
+		first += n
+	}
+	for i, e := range s.p.Stock {
+		use := schedule.StockUse{Cheese: e.Cheese, Pieces: e.Pieces, Packed: e.Packed, At: e.At, Ends: e.Packed.Add(s.p.Recipe(e.Cheese).Keeps)}
+		if at := slices.IndexFunc(s.stock, func(x stockRow) bool { return x.entry == i }); at >= 0 {
+			use.For = s.shares(c.StockGive[at])
+			if len(use.For) > 0 {
+				use.Ends = lastLeaves(use.For)
+			}
+			use.BoxesAt = s.standings(c, len(s.stays)+at, s.stock[at].boxes, s.stock[at].place)
+		}
+		plan.Stock = append(plan.Stock, use)
+	}
+	return plan
+}
+
+// shares tells which wants are given how much, in their order.
+func (s *statement) shares(give []int) []schedule.Share {
+	var out []schedule.Share
+	for w, n := range give {
+		if n == 0 {
+			continue
+		}
+		v := &s.wants[w]
+		share := schedule.Share{Target: s.p.Targets[v.target].Name, By: v.by, Want: v.want, Pieces: n}
+		if v.promised {
+			share.Promised = n
+		}
+		out = append(out, share)
+	}
+	return out
+}
+
+func lastLeaves(shares []schedule.Share) (last resources.Moment) {
+	for i, x := range shares {
+		if i == 0 || x.By > last {
+			last = x.By
+		}
+	}
+	return last
+}
+
+// batch makes a batch of slot b, whose first task is first.
+func (s *statement) batch(c *chosen, b, first int) schedule.Batch {
+	row := &s.recipes[s.slots[b]]
+	z := c.Size[b] - 1
+	day := s.moment(c.X[first]).DateIn(s.p.Kitchen.Zone)
+	out := schedule.Batch{ID: fmt.Sprintf("%s-%02d%02d%02d-%d", row.r.Code, day.Year%100, day.Month, day.Day, b+1), Cheese: row.r.Name,
+		Litres: row.litres[z], Pieces: row.pieces[z], Spare: row.r.Spare, For: s.shares(c.Give[b])}
+	if m := c.Draws[b]; m > 0 {
+		out.Milk = &schedule.Draw{Supply: s.p.Kitchen.Milk[s.supply[m-1].supply].Name, Collect: s.supply[m-1].ready}
+	}
+	leaves := lastLeaves(out.For)
+	for i := range row.forms {
+		t := first + i
+		task := schedule.Task{Stage: row.r.Stages[i].Name, Start: s.moment(c.X[t]), Work: resources.Minutes(c.W[t]) * s.step,
+			Hold: resources.Minutes(c.H[t]) * s.step, At: "room"}
+		if i == len(row.forms)-1 {
+			task.Hold = leaves.Sub(task.Start.Add(task.Work))
+		}
+		task.Ends = task.Start.Add(task.Work).Add(task.Hold)
+		for who, does := range c.Does[t] {
+			if does {
+				task.Who = s.p.Kitchen.People[who].Name
+			}
+		}
+		out.Stages = append(out.Stages, task)
+	}
+	s.kitOf(c, &out, b, first)
+	s.placesOf(c, &out, b, first)
+	return out
+}
+
+// moment is the moment of a grid step.
+func (s *statement) moment(step int) resources.Moment {
+	return s.zero.Add(resources.Minutes(step) * s.step)
+}
+
+// kitOf tells what the batch of slot b has in hand.
+func (s *statement) kitOf(c *chosen, out *schedule.Batch, b, first int) {
+	for i, u := range s.uses {
+		k := u.from - first
+		if k < 0 || k >= len(out.Stages) {
+			continue
+		}
+		thing := s.things[c.Chosen[i]-1]
+		until := out.Stages[len(out.Stages)-1].Ends
+		if u.to >= 0 {
+			next := out.Stages[u.to-first]
+			until = next.Start.Add(next.Work)
+		}
+		out.Stages[k].Uses = append(out.Stages[k].Uses, schedule.Occupied{Thing: thing.name, Count: s.counts[u.count][c.Size[b]],
+			From: out.Stages[k].Start, Until: until, CleanUntil: until.Add(thing.clean)})
+	}
+}
+
+// placesOf tells where the batch of slot b stands in the cold.
+func (s *statement) placesOf(c *chosen, out *schedule.Batch, b, first int) {
+	for i, stay := range s.stays {
+		k := stay.from - first
+		if k < 0 || k >= len(out.Stages) {
+			continue
+		}
+		past := len(out.Stages)
+		if stay.to >= 0 {
+			past = stay.to - first
+		}
+		place := c.Place[i] - 1
+		for ; k < past; k++ {
+			out.Stages[k].At = s.p.Kitchen.Cold[place].Name
+			if out.Stages[k].Hold > 0 {
+				out.Stages[k].BoxesAt = s.standings(c, i, s.counts[stay.count][c.Size[b]], place)
+			}
+		}
+	}
+}
+
+// standings tells where n boxes of a stay, or of stock, stand in a place: on shelves
+// column after column, each filled to its height.
+func (s *statement) standings(c *chosen, stay, n, place int) []schedule.Standing {
+	if place < 0 {
+		return nil
+	}
+	cold := &s.p.Kitchen.Cold[place]
+	var out []schedule.Standing
+	if !cold.Measured() {
+		for range n {
+			out = append(out, schedule.Standing{Place: cold.Name})
+		}
+		return out
+	}
+	for i, of := range s.space.columnOf {
+		if of != stay || !c.Stands[i] {
+			continue
+		}
+		box := s.p.Kitchen.Boxes[s.space.columnBox[i]].Size
+		if c.Turned[i] {
+			box.Width, box.Depth = box.Depth, box.Width
+		}
+		shelf := c.Shelf[i] - 1
+		name := cold.Shelves[shelf-slices.Index(s.space.shelfPlace, place)].Name
+		for layer := 1; layer <= s.space.layers[s.space.columnBox[i]][shelf] && len(out) < n; layer++ {
+			out = append(out, schedule.Standing{Place: cold.Name, Shelf: name, X: resources.Micrometres(c.SpaceX[i]) * s.space.side,
+				Y: resources.Micrometres(c.SpaceY[i]) * s.space.side, Width: box.Width, Depth: box.Depth, Layer: layer})
+		}
+	}
+	return out
+}

@@ -1,0 +1,258 @@
+package main
+
+import (
+	"fmt"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// Limits of a statement. A general solver answers small kitchens only; beyond these
+// the export refuses and names the limit.
+const (
+	maxSteps   = 2000 // grid steps from the planning start to the last target
+	maxSlots   = 10   // batches that a plan may need, over all recipes
+	maxColumns = 24   // stacks of boxes that may stand on shelves
+)
+
+// refusal says which part of a kitchen a statement cannot tell, and why.
+type refusal struct{ what, why string }
+
+// Error names the feature first.
+func (r *refusal) Error() string { return r.what + ": " + r.why }
+
+// statement is a problem in whole numbers, as kitchen.mzn reads it. Moments are
+// counted from zero, the first grid moment not before the planning start: in steps
+// where only the grid matters, in units of a fraction of a step elsewhere.
+type statement struct {
+	p     *schedule.Problem
+	step  resources.Minutes
+	zero  resources.Moment
+	unit  resources.Minutes // divides the step and everything that may lie off the grid
+	last  resources.Moment  // no target leaves later
+	end   resources.Moment  // nothing matters later
+	steps int               // no stage starts later than this step
+
+	recipes []recipeRow
+	forms   []formRow
+	slots   []int // recipe of each slot
+	cap     int   // most slots of a recipe, 0 for no such limit
+	capped  bool  // a best plan might need more slots
+	tasks   []taskRow
+	lengths []int // different lengths of work, in steps
+	wants   []wantRow
+	supply  []collectionRow
+
+	things []thingRow
+	counts [][]int // by size, column 0 an empty slot
+	uses   []useRow
+	stays  []stayRow
+	stock  []stockRow
+	space  spaceRows
+
+	measure resources.Millilitres // litres are counted in it
+}
+
+// recipeRow is a recipe with the sizes of its batches, smallest first.
+type recipeRow struct {
+	r      *schedule.Recipe
+	litres []resources.Millilitres
+	pieces []int
+	forms  []int // its stages
+	slots  int
+}
+
+// formRow is a stage of a recipe; work is in steps by size, holds in steps.
+type formRow struct {
+	recipe, stage int
+	work          []int
+	least, most   int
+	cost          []int // bother of a hold, from least to most; of the last one nothing
+	may           []int // people who may do the work
+}
+
+// taskRow is a stage of a slot.
+type taskRow struct{ slot, form int }
+
+// newStatement states a problem, with at most cap batches of each recipe; 0 for as many
+// as a best plan can need. The error is a [*refusal] when the problem has something in
+// it that a statement cannot tell.
+func newStatement(p *schedule.Problem, cap int) (*statement, error) {
+	s := &statement{p: p, cap: cap, step: p.Kitchen.Step, zero: resources.CeilTo(p.From, p.Kitchen.Step)}
+	for _, part := range []func() error{s.refuse, s.setWants, s.setRecipes, s.setUnit, s.setStock, s.setSlots,
+		s.setKit, s.setStays, s.setSpace, s.setMilk} {
+		if err := part(); err != nil {
+			return nil, err
+		}
+	}
+	return s, nil
+}
+
+// refuse names what is not told at all.
+func (s *statement) refuse() error {
+	switch {
+	case len(s.p.Begun) > 0:
+		return &refusal{"begun batches", "their fixed stages and running holds are not stated"}
+	case s.p.Earlier != nil && len(s.p.Earlier.Batches) > 0:
+		return &refusal{"an earlier plan", "batches that it has begun are not stated"}
+	}
+	return nil
+}
+
+// setRecipes lists the recipes that are wanted or in stock, in the kitchen's order,
+// and their stages.
+func (s *statement) setRecipes() error {
+	s.measure = 0
+	for i := range s.p.Recipes {
+		r := &s.p.Recipes[i]
+		row := recipeRow{r: r}
+		for v := r.Batch.Least; v <= r.Batch.Most; v += r.Batch.Step {
+			row.litres = append(row.litres, v)
+			row.pieces = append(row.pieces, int(int64(v)*int64(r.Yield.Pieces)/int64(r.Yield.From)))
+			s.measure = gcd(s.measure, v)
+		}
+		for k := range r.Stages {
+			f, err := s.formOf(&row, len(s.recipes), k)
+			if err != nil {
+				return err
+			}
+			row.forms = append(row.forms, len(s.forms))
+			s.forms = append(s.forms, f)
+		}
+		s.recipes = append(s.recipes, row)
+	}
+	return nil
+}
+
+// formOf states stage k of a recipe.
+func (s *statement) formOf(row *recipeRow, recipe, k int) (formRow, error) {
+	g, step := &row.r.Stages[k], int64(s.step)
+	f := formRow{recipe: recipe, stage: k, cost: []int{0}}
+	some, none := false, false
+	for z, v := range row.litres {
+		w := 0
+		if g.Hands != nil {
+			millionths := int64(g.Hands.Fixed)*1000 + int64(g.Hands.PerLitre)*int64(v) + int64(g.Hands.PerPiece)*1000*int64(row.pieces[z])
+			w = int((millionths + step*1_000_000 - 1) / (step * 1_000_000))
+		}
+		f.work = append(f.work, w)
+		some, none = some || w > 0, none || w == 0
+	}
+	if some && none {
+		return f, &refusal{"work in some sizes only", fmt.Sprintf("%s, stage %s", row.r.Name, g.Name)}
+	}
+	for i, who := range s.p.Kitchen.People {
+		if some && (len(g.Who) == 0 || contains(g.Who, who.Name)) {
+			f.may = append(f.may, i)
+		}
+	}
+	if g.Hold != nil && k < len(row.r.Stages)-1 {
+		f.least = int((int64(g.Hold.Least) + step - 1) / step)
+		f.most = int(int64(g.Hold.Most) / step)
+		f.cost = nil
+		for h := f.least; h <= f.most; h++ {
+			f.cost = append(f.cost, s.offBest(g.Hold, h, f.least, f.most))
+		}
+	}
+	return f, nil
+}
+
+// offBest is the bother of a hold of h steps: how far from best, in per cent of how
+// far it may be on that side, halves up.
+func (s *statement) offBest(h *schedule.Hold, steps, least, most int) int {
+	is, step := int64(steps)*int64(s.step), int64(s.step)
+	if !h.HasBest || is == int64(h.Best) {
+		return 0
+	}
+	away, width := is-int64(h.Best), int64(most)*step-int64(h.Best)
+	if away < 0 {
+		away, width = -away, int64(h.Best)-int64(least)*step
+	}
+	if width <= 0 {
+		return 100
+	}
+	return int((2*100*away + width) / (2 * width))
+}
+
+// at gives a moment in units from zero.
+func (s *statement) at(m resources.Moment) int { return int(int64(m-s.zero) / int64(s.unit)) }
+
+// units gives a length in units.
+func (s *statement) units(d resources.Minutes) int { return int(d / s.unit) }
+
+// perStep is how many units a grid step has.
+func (s *statement) perStep() int { return int(s.step / s.unit) }
+
+// setUnit finds the largest unit in which everything is whole that is compared off
+// the grid: targets, closed times, and cleaning.
+func (s *statement) setUnit() error {
+	u := s.step
+	off := func(m resources.Moment) { u = gcd(u, resources.Minutes(m-s.zero)) }
+	for _, t := range s.p.Targets {
+		off(t.By)
+	}
+	k := &s.p.Kitchen
+	for _, c := range k.Cold {
+		for _, span := range c.Taken {
+			off(span.From)
+			off(span.Until)
+		}
+		for _, shelf := range c.Shelves {
+			for _, span := range shelf.Taken {
+				off(span.From)
+				off(span.Until)
+			}
+		}
+	}
+	for _, d := range s.cleanings() {
+		u = gcd(u, d)
+	}
+	for _, st := range s.p.Stock {
+		if r := s.p.Recipe(st.Cheese); r != nil {
+			off(st.Packed.Add(r.Keeps))
+		}
+	}
+	for _, r := range s.p.Recipes {
+		if h := r.Stages[len(r.Stages)-1].Hold; h != nil {
+			u = gcd(u, r.Keeps)
+		}
+	}
+	s.unit = u
+	return nil
+}
+
+// cleanings lists how long things are cleaned.
+func (s *statement) cleanings() []resources.Minutes {
+	var out []resources.Minutes
+	k := &s.p.Kitchen
+	for _, x := range k.Pots {
+		out = append(out, x.Clean)
+	}
+	for _, x := range k.Stations {
+		out = append(out, x.Clean)
+	}
+	for _, x := range k.Moulds {
+		out = append(out, x.Clean)
+	}
+	for _, x := range k.Boxes {
+		out = append(out, x.Clean)
+	}
+	return out
+}
+
+// gcd is the greatest common divisor of two lengths, a sign left out of account.
+func gcd[N ~int | ~int64](a, b N) N {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return max(a, -a)
+}
+
+func contains(list []string, name string) bool {
+	for _, x := range list {
+		if x == name {
+			return true
+		}
+	}
+	return false
+}

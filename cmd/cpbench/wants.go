@@ -1,0 +1,60 @@
+package main
+
+import (
+	"fmt"
+
+	"ripeby/resources"
+)
+
+// wantRow is a want of a target: after and before are grid steps between which the
+// packing of a new batch for it is done.
+type wantRow struct {
+	target, want  int
+	recipe        int
+	pieces        int
+	price         int
+	promised      bool
+	after, before int
+	by            resources.Moment
+}
+
+// setWants lists the wants in order and finds the last moment of the plan.
+func (s *statement) setWants() error {
+	s.last = s.zero
+	for i := range s.p.Targets {
+		t := &s.p.Targets[i]
+		s.last = max(s.last, t.By)
+		for k, w := range t.Wants {
+			row := wantRow{target: i, want: k, recipe: -1, pieces: w.Pieces, price: int(w.Price), promised: w.Promised, by: t.By}
+			for r := range s.p.Recipes {
+				if s.p.Recipes[r].Name == w.Cheese {
+					row.recipe = r
+				}
+			}
+			if row.recipe < 0 {
+				return &refusal{"a want without a recipe", fmt.Sprintf("%s wants %s", t.Name, w.Cheese)}
+			}
+			keeps := s.p.Recipes[row.recipe].Keeps
+			row.after = int(resources.CeilTo(t.By.Add(-keeps), s.step)-s.zero) / int(s.step)
+			row.before = int(resources.FloorTo(t.By.Add(-t.Packed), s.step)-s.zero) / int(s.step)
+			s.wants = append(s.wants, row)
+		}
+	}
+	if n := int64(s.last-s.zero) / int64(s.step); n > maxSteps {
+		return &refusal{"a long season", fmt.Sprintf("%d grid steps to the last target, at most %d are stated", n, maxSteps)}
+	}
+	return nil
+}
+
+// setLengths lists the different lengths of work, shortest first met first.
+func (s *statement) setLengths() {
+	seen := map[int]bool{}
+	for _, f := range s.forms {
+		for _, w := range f.work {
+			if w > 0 && !seen[w] {
+				seen[w] = true
+				s.lengths = append(s.lengths, w)
+			}
+		}
+	}
+}
