@@ -155,18 +155,18 @@ func TestRunReason(t *testing.T) {
 func TestYardstickAnswers(t *testing.T) {
 	tests := []struct {
 		name string
-		told told
+		replied replied
 		want answer
 		bad  bool
 	}{
-		{"proved", told{Status: "OPTIMAL_SOLUTION", Found: []int{9, 7}}, answer{status: kernel.Solved, found: true, value: 7}, false},
-		{"out of time", told{Status: "", Found: []int{9}}, answer{found: true, value: 9}, false},
-		{"out of time with nothing", told{Status: "UNKNOWN"}, answer{}, false},
-		{"impossible", told{Status: "UNSATISFIABLE"}, answer{status: kernel.Impossible}, false},
-		{"failed", told{Error: "out of memory"}, answer{}, true},
+		{"proved", replied{Status: "OPTIMAL_SOLUTION", Found: []int{9, 7}}, answer{status: kernel.Solved, found: true, value: 7}, false},
+		{"out of time", replied{Status: "", Found: []int{9}}, answer{found: true, value: 9}, false},
+		{"out of time with nothing", replied{Status: "UNKNOWN"}, answer{}, false},
+		{"impossible", replied{Status: "UNSATISFIABLE"}, answer{status: kernel.Impossible}, false},
+		{"failed", replied{Error: "out of memory"}, answer{}, true},
 	}
 	for _, tt := range tests {
-		got, err := tt.told.answer(20)
+		got, err := tt.replied.answer(20)
 		if (err != nil) != tt.bad || got.status != tt.want.status || got.found != tt.want.found || got.value != tt.want.value {
 			t.Errorf("%s: got %v %v, want %v", tt.name, got, err, tt.want)
 		}

@@ -120,8 +120,8 @@ func (y *yardstick) end() {
 	}
 }
 
-// told is what the script answers.
-type told struct {
+// replied is what the script answers.
+type replied struct {
 	Status     string
 	Found      []int
 	Statistics struct{ SolveTime float64 }
@@ -143,7 +143,7 @@ func (y *yardstick) ask(in *psplib.Dated, free bool, seconds float64) (answer, e
 	if free {
 		args = append(args, "-f")
 	}
-	line, err := json.Marshal(map[string]any{"model": string(model), "data": statement(in), "args": args})
+	line, err := json.Marshal(map[string]any{"model": string(model), "data": asData(in), "args": args})
 	if err != nil {
 		return answer{}, err
 	}
@@ -161,9 +161,9 @@ func (y *yardstick) ask(in *psplib.Dated, free bool, seconds float64) (answer, e
 
 // exchange sends a line and waits for one; an answer that does not come in time
 // ends the yardstick, which the next question starts anew.
-func (y *yardstick) exchange(line []byte, most time.Duration) (told, error) {
+func (y *yardstick) exchange(line []byte, most time.Duration) (replied, error) {
 	late := time.AfterFunc(most, func() { y.cmd.Process.Kill() })
-	var got told
+	var got replied
 	_, err := y.in.Write(line)
 	var text []byte
 	if err == nil {
@@ -171,20 +171,20 @@ func (y *yardstick) exchange(line []byte, most time.Duration) (told, error) {
 	}
 	if !late.Stop() {
 		y.end()
-		return told{Status: "UNKNOWN"}, nil
+		return replied{Status: "UNKNOWN"}, nil
 	}
 	if err == nil {
 		err = json.Unmarshal(text, &got)
 	}
 	if err != nil {
 		y.end()
-		return told{}, fmt.Errorf("the yardstick: %w", err)
+		return replied{}, fmt.Errorf("the yardstick: %w", err)
 	}
 	return got, nil
 }
 
-// answer reads what was told.
-func (t told) answer(seconds float64) (answer, error) {
+// answer reads what was replied.
+func (t replied) answer(seconds float64) (answer, error) {
 	a := answer{took: time.Duration(min(t.Statistics.SolveTime, seconds) * float64(time.Second))}
 	if t.Status == "" || t.Status == "UNKNOWN" {
 		a.took = time.Duration(seconds * float64(time.Second))
@@ -203,8 +203,8 @@ func (t told) answer(seconds float64) (answer, error) {
 	return a, nil
 }
 
-// statement writes an instance as data of the models.
-func statement(in *psplib.Dated) string {
+// asData writes an instance as data of the models.
+func asData(in *psplib.Dated) string {
 	var b bytes.Buffer
 	horizon := in.Most
 	if in.Dues == nil {

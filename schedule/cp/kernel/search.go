@@ -153,6 +153,3 @@ func (s *Solver) Minimize(ctx context.Context, x Var, budget int64, found func(v
 		}
 	}
 }
-
-// Work is the counted work so far.
-func (s *Solver) Work() int64 { return s.work() }
