@@ -1,0 +1,57 @@
+package planner_test
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"testing"
+
+	"ripeby/schedule"
+	"ripeby/schedule/planner"
+)
+
+// BenchmarkYear plans growing parts of a year. Beside the score it reports levels,
+// the number of parts proved; litres-gap, how far the litres may be above the least
+// for the same batches, in per cent; and peak-MiB, the most memory that the process
+// had of the system so far, so run one size at a time to compare.
+func BenchmarkYear(b *testing.B) {
+	for _, weeks := range []int{5, 9, 16, 29, 52} {
+		b.Run(fmt.Sprintf("weeks=%d", weeks), func(b *testing.B) {
+			p := yearKitchen(weeks)
+			var plan *schedule.Plan
+			spent := int64(0)
+			opt := planner.Options{Progress: func(now planner.Progress) { spent = now.Spent }}
+			b.ReportAllocs()
+			for b.Loop() {
+				var err error
+				if plan, err = planner.Plan(context.Background(), p, opt); err != nil {
+					b.Fatal(err)
+				}
+			}
+			s, bound := plan.Score, plan.Proof.Bound
+			b.ReportMetric(float64(s.PromisedShort+s.Short), "short")
+			b.ReportMetric(float64(s.Batches), "batches")
+			b.ReportMetric(float64(bound.Batches), "batches-bound")
+			b.ReportMetric(float64(s.Litres)/1000, "L")
+			b.ReportMetric(100*float64(s.Litres-bound.Litres)/float64(max(s.Litres, 1)), "litres-gap")
+			b.ReportMetric(float64(s.Bother), "bother")
+			b.ReportMetric(float64(bound.Bother), "bother-bound")
+			b.ReportMetric(float64(provedParts(s, bound)), "levels")
+			b.ReportMetric(float64(spent)/1e6, "Mwork")
+			var mem runtime.MemStats
+			runtime.ReadMemStats(&mem)
+			b.ReportMetric(float64(mem.Sys)/(1<<20), "peak-MiB")
+		})
+	}
+}
+
+// provedParts is how many parts of a score meet the bound, from the first on.
+func provedParts(score, bound schedule.Score) int {
+	a, b := parts(score), parts(bound)
+	for i := range a {
+		if a[i] != b[i] {
+			return i
+		}
+	}
+	return len(a)
+}
