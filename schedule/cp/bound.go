@@ -21,6 +21,9 @@ func (s *state) boundFor(bound, cost Cost) Cost {
 		bound.Jobs, bound.Amount = s.leastJobs(cost), s.leastAmount(cost)
 	} else if cost.Jobs != bound.Jobs {
 		bound.Amount = s.leastAmount(cost)
+		if least := s.leastForJobs(cost.Jobs); least < noAmount {
+			bound.Amount = max(bound.Amount, least)
+		}
 	}
 	if !covered || cost.Jobs != bound.Jobs || cost.Amount != bound.Amount {
 		bound.Bother = s.leastBegun

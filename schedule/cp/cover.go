@@ -65,7 +65,8 @@ type coverer struct {
 	ahead   int  // with it >= 0, every unit's Ahead: see uneven
 	loose   bool // for a bound only: see later
 	modeFor []int
-	into    [][]edge // moves of the cheapest walks of the first pass, by where they lead
+	runs    [][]jobRun // by first unit, once asked: see runsFrom
+	into    [][]edge   // moves of the cheapest walks of the first pass, by where they lead
 }
 
 // uneven gives the least Ahead of a family when its demands differ in it, else
@@ -248,15 +249,40 @@ func (c *coverer) edges(u, st int, visit func(edge)) {
 
 // jobEdges are the new jobs that can serve a run from unit u on.
 func (c *coverer) jobEdges(u, st int, visit func(edge)) {
+	for _, r := range c.runsFrom(u) {
+		visit(edge{u*c.states + st, (u+r.length)*c.states + st, Cost{Jobs: 1, Amount: r.amount}, -1, r.length})
+	}
+}
+
+// jobRun is a run of units that one new job can serve, and the job's amount.
+type jobRun struct {
+	length int
+	amount int64
+}
+
+// runsFrom lists the runs from unit u on. They do not depend on what sources have
+// served before, so each unit is asked once.
+func (c *coverer) runsFrom(u int) []jobRun {
+	if c.runs == nil {
+		c.runs = make([][]jobRun, len(c.units))
+	}
+	if c.runs[u] == nil {
+		c.runs[u] = c.findRuns(u)
+	}
+	return c.runs[u]
+}
+
+// findRuns lists the runs from unit u on; empty, not nil, when there are none.
+func (c *coverer) findRuns(u int) []jobRun {
+	out := []jobRun{}
 	f := &c.s.m.Families[c.family]
 	if len(f.Modes) == 0 {
-		return
+		return out
 	}
 	most := f.Modes[len(f.Modes)-1].Units
-	keeps := f.Keeps
 	for n := 1; n <= most && u+n <= len(c.units); n++ {
-		if c.units[u+n-1].due-c.units[u].due > keeps {
-			return
+		if c.units[u+n-1].due-c.units[u].due > f.Keeps {
+			break
 		}
 		mode := c.modeFor[n]
 		shares := c.run(u, n)
@@ -265,14 +291,13 @@ func (c *coverer) jobEdges(u, st int, visit func(edge)) {
 		}
 		w := c.window(shares)
 		if w.readyMin > w.readyMax {
-			return
+			break
 		}
-		if !c.possible(mode, shares) {
-			continue
+		if c.possible(mode, shares) {
+			out = append(out, jobRun{n, f.Modes[mode].Amount})
 		}
-		visit(edge{u*c.states + st, (u+n)*c.states + st,
-			Cost{Jobs: 1, Amount: f.Modes[mode].Amount}, -1, n})
 	}
+	return out
 }
 
 // possible reports whether a job of a mode fits the window on an empty kitchen.

@@ -37,7 +37,9 @@ func (s *state) chooseOpening() (opening, Cost) {
 			loose := s.coverer(f, sources, 1)
 			loose.loose = true
 			least = loose.walk().cost
+			co = loose
 		}
+		s.prep.bounding = append(s.prep.bounding, co)
 		bound = bound.Plus(least)
 	}
 	for b := range m.Begun {

@@ -14,6 +14,9 @@ type prepared struct {
 	turns        [][arrangements / 2][]int // orders of each space's floors
 	byDue        [][]int                   // demands of each family in due order
 	covers       []*coverer                // of each family
+	bounding     []*coverer                // of each family: those that bound
+	layers       []*layered                // of each family, once asked
+	byJobs       map[int64]int64           // leastForJobs, once asked
 	lateAlone    map[int]bool              // jobs under way that are late even alone in the kitchen
 	idle         map[idleKey]idleValue
 	bare         *state
@@ -37,7 +40,7 @@ type band struct {
 
 func prepare(m *Model) *prepared {
 	p := &prepared{origin: ceilTo(m.From, m.Step), step: m.Step,
-		lags: map[*Activity]*lagOrder{}, lateAlone: map[int]bool{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), endless: map[int]bool{}, alone: map[int]int64{}}
+		lags: map[*Activity]*lagOrder{}, lateAlone: map[int]bool{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), endless: map[int]bool{}, alone: map[int]int64{}, byJobs: map[int64]int64{}}
 	p.avoid = make([][]int32, len(m.Workers))
 	n := max((m.Horizon-p.origin)/m.Step, 0) + 2
 	for w := range m.Workers {
