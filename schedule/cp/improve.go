@@ -1,7 +1,6 @@
 package cp
 
 import (
-	"cmp"
 	"math/rand/v2"
 	"slices"
 )
@@ -23,6 +22,7 @@ type improver struct {
 	since    int // steps since the best plan last got better
 	best     Cost
 	bestJobs []*Job
+	focus    Span // the stretch that may change
 }
 
 // lateness is how many steps back the comparison goes; patience is how many steps
@@ -146,7 +146,7 @@ func (im *improver) coverAgain() bool {
 	s := im.s
 	f := im.pick(len(s.m.Families))
 	for _, j := range append([]*Job(nil), s.jobs...) {
-		if j.Family == f && j.Begun < 0 {
+		if j.Family == f && j.Begun < 0 && im.focus.holds(j.Ready) {
 			s.remove(j)
 		}
 	}
@@ -155,7 +155,8 @@ func (im *improver) coverAgain() bool {
 	for _, o := range orders {
 		var shares []Share
 		for _, sh := range o.shares {
-			if n := min(sh.Units, s.unmet[sh.Demand]); n > 0 {
+			// Outside the stretch everything is as it was, what is short too.
+			if n := min(sh.Units, s.unmet[sh.Demand]); n > 0 && im.focus.holds(s.m.Demands[sh.Demand].Due) {
 				shares = append(shares, Share{sh.Demand, n})
 			}
 		}
@@ -192,60 +193,53 @@ func (im *improver) restore(before []*Job) {
 
 // choose picks the jobs to take out.
 func (im *improver) choose() []*Job {
-	s := im.s
-	if len(s.jobs) == 0 {
+	list := im.inFocus(im.s.jobs)
+	if len(list) == 0 {
 		return nil
 	}
 	size := 1 + im.pick(4)
 	switch im.pick(3) {
 	case 0:
-		return im.near(im.moment(), size)
+		return im.near(im.moment(list), size)
 	case 1:
-		return im.ofFamily(size)
+		return im.ofFamily(list, size)
 	default:
 		var out []*Job
-		for _, x := range im.some(len(s.jobs), size) {
-			out = append(out, s.jobs[x])
+		for _, x := range im.some(len(list), size) {
+			out = append(out, list[x])
 		}
-		return im.movable(out)
+		return out
 	}
 }
 
 // moment is a time where something is to be gained: where a demand is short, if
-// any is, else where some job is.
-func (im *improver) moment() int {
+// any is, else where some job of the list is.
+func (im *improver) moment(list []*Job) int {
 	s := im.s
 	var short []int
 	for d, n := range s.unmet {
-		if n > 0 {
+		if n > 0 && im.focus.holds(s.m.Demands[d].Due) {
 			short = append(short, d)
 		}
 	}
 	if len(short) > 0 && im.pick(4) > 0 {
 		return s.m.Demands[short[im.pick(len(short))]].Due
 	}
-	return s.jobs[im.pick(len(s.jobs))].Ready
+	return list[im.pick(len(list))].Ready
 }
 
 // near are the jobs whose last work ends nearest a moment.
 func (im *improver) near(t, size int) []*Job {
-	list := im.movable(im.s.jobs)
-	dist := func(j *Job) int {
-		if j.Ready > t {
-			return j.Ready - t
-		}
-		return t - j.Ready
-	}
-	slices.SortStableFunc(list, func(a, b *Job) int { return cmp.Compare(dist(a), dist(b)) })
+	list := im.inFocus(im.s.jobs)
+	im.byDistance(list, t)
 	return list[:min(size+1, len(list))]
 }
 
 // ofFamily are jobs of one family that follow one another.
-func (im *improver) ofFamily(size int) []*Job {
-	s := im.s
-	seed := s.jobs[im.pick(len(s.jobs))]
+func (im *improver) ofFamily(from []*Job, size int) []*Job {
+	seed := from[im.pick(len(from))]
 	var list []*Job
-	for _, j := range im.near(seed.Ready, len(s.jobs)) {
+	for _, j := range im.near(seed.Ready, len(from)) {
 		if j.Family == seed.Family && len(list) < size+1 {
 			list = append(list, j)
 		}
@@ -373,7 +367,7 @@ func (im *improver) fillAll(first []int) {
 func (im *improver) seeds(family int) []int {
 	var out []int
 	for _, d := range im.s.prep.byDue[family] {
-		if im.s.unmet[d] > 0 {
+		if im.s.unmet[d] > 0 && im.focus.holds(im.s.m.Demands[d].Due) {
 			out = append(out, d)
 		}
 	}

@@ -141,7 +141,7 @@ func (s *state) build(o opening, way int) *improver {
 	n.homes, n.spent = s.homes, s.spent
 	n.leastBegun, n.leastPromised, n.leastShort = s.leastBegun, s.leastPromised, s.leastShort
 	n.stocks = append([]StockPlan(nil), s.stocks...)
-	im := &improver{s: n, rng: rand.New(rand.NewPCG(20, 27))}
+	im := &improver{s: n, focus: everywhere(), rng: rand.New(rand.NewPCG(20, 27))}
 	for i := range s.m.Stocks {
 		n.keepStock(i, o.stock[i])
 	}

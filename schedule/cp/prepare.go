@@ -29,7 +29,18 @@ type prepared struct {
 // cost the same, the cheapest first.
 type lagOrder struct {
 	bands       []band
-	least, most int // in steps
+	least, most int    // in steps
+	reach       []band // reach[i] spans the first i+1 bands, at the cost of the last
+}
+
+// within is the least and the most length, in steps, of those that cost less than the
+// ceiling; not ok for none.
+func (o *lagOrder) within(ceiling int32) (least, most int, ok bool) {
+	n := sort.Search(len(o.reach), func(i int) bool { return o.reach[i].cost >= ceiling })
+	if n == 0 {
+		return 0, 0, false
+	}
+	return int(o.reach[n-1].from), int(o.reach[n-1].to), true
 }
 
 // band is the lengths from to to in steps, both included, at one cost.
@@ -135,5 +146,10 @@ func orderLags(l Lag, step int) *lagOrder {
 		o.bands = append(o.bands, band{k, k, c})
 	}
 	sort.SliceStable(o.bands, func(i, k int) bool { return o.bands[i].cost < o.bands[k].cost })
+	o.reach = append([]band(nil), o.bands...)
+	for i := 1; i < len(o.reach); i++ {
+		o.reach[i].from = min(o.reach[i].from, o.reach[i-1].from)
+		o.reach[i].to = max(o.reach[i].to, o.reach[i-1].to)
+	}
 	return o
 }

@@ -51,11 +51,7 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	im.settleEach(more)
 	im.start()
 	report()
-	for more() {
-		if im.round() {
-			report()
-		}
-	}
+	im.improve(more, report)
 	im.finish()
 	im.settleEach(func() bool { return s.spent < opt.Budget+opt.Budget/8 && !stopped() })
 	return s.result(s.boundFor(bound, im.cost), stopped())
