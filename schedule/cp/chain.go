@@ -198,8 +198,20 @@ func anyReachable(cost []int32) bool {
 
 // fillIntake leaves only the first starts at which some intake has enough left.
 func (s *state) fillIntake(q *query, work []int32) {
+	step := s.m.Step
+	drawable := make([]bool, len(work))
+	for i := range s.m.Intakes {
+		in := &s.m.Intakes[i]
+		if in.Supply != q.supply || in.Until < q.lo[0] || in.Ready > q.hi[0] || in.Amount-s.drawn[i] < q.mode.Amount {
+			continue
+		}
+		from, to := max(ceilTo(in.Ready, step), q.lo[0]), min(in.Until, q.hi[0])
+		for t := from; t <= to; t += step {
+			drawable[(t-q.lo[0])/step] = true
+		}
+	}
 	for k := range work {
-		if work[k] < unreachable && s.intakeAt(q, q.lo[0]+k*s.m.Step) < 0 {
+		if !drawable[k] {
 			work[k] = unreachable
 		}
 	}

@@ -22,7 +22,9 @@ type improver struct {
 	since    int // steps since the best plan last got better
 	best     Cost
 	bestJobs []*Job
-	focus    Span // the stretch that may change
+	focus    Span            // the stretch that may change
+	urgent   int             // the short demand that the step is about, -1 for none
+	blamed   map[int][]Thing // what stands in the way of short demands in the present plan
 }
 
 // lateness is how many steps back the comparison goes; patience is how many steps
@@ -45,6 +47,7 @@ func (im *improver) start() {
 func (im *improver) finish() {
 	im.restore(im.bestJobs)
 	im.cost = im.best
+	im.blamed = nil
 }
 
 // pick is a number in [0, n).
@@ -111,6 +114,7 @@ func (im *improver) round() bool {
 	}
 	im.cost = now
 	im.past[slot] = now
+	im.blamed = nil
 	if !now.Less(im.best) {
 		return false
 	}
@@ -122,7 +126,7 @@ func (im *improver) round() bool {
 // step changes the plan in some way; false when the change must be undone.
 func (im *improver) step() bool {
 	s := im.s
-	s.arranged = 0
+	s.arranged, im.urgent = 0, -1
 	if im.pick(4) == 0 {
 		s.arranged = arrangement(im.pick(arrangements))
 	}
@@ -200,7 +204,13 @@ func (im *improver) choose() []*Job {
 	size := 1 + im.pick(4)
 	switch im.pick(3) {
 	case 0:
-		return im.near(im.moment(list), size)
+		t := im.moment(list)
+		if im.urgent >= 0 && im.pick(2) == 0 {
+			if out := im.inTheWay(list, im.urgent, size); len(out) > 0 {
+				return out
+			}
+		}
+		return im.near(t, size)
 	case 1:
 		return im.ofFamily(list, size)
 	default:
@@ -223,7 +233,8 @@ func (im *improver) moment(list []*Job) int {
 		}
 	}
 	if len(short) > 0 && im.pick(4) > 0 {
-		return s.m.Demands[short[im.pick(len(short))]].Due
+		im.urgent = short[im.pick(len(short))]
+		return s.m.Demands[im.urgent].Due
 	}
 	return list[im.pick(len(list))].Ready
 }
@@ -273,13 +284,16 @@ func (im *improver) rebuild(out []*Job) bool {
 	if !im.rebegin(out) {
 		return false
 	}
+	if im.urgent >= 0 && im.pick(2) == 0 {
+		s.fill(s.m.Demands[im.urgent].Family, []int{im.urgent})
+	}
 	families := map[int]bool{}
 	var order []int
 	for _, j := range out {
 		if j.Begun >= 0 {
 			continue
 		}
-		if !regroup {
+		if !regroup && s.unserved(j.Shares) {
 			if k, ok := im.placeSomewhere(j); ok {
 				s.add(k)
 				continue
@@ -291,6 +305,16 @@ func (im *improver) rebuild(out []*Job) bool {
 		}
 	}
 	im.fillAll(order)
+	return true
+}
+
+// unserved reports whether all of the shares are still to be served.
+func (s *state) unserved(shares []Share) bool {
+	for _, sh := range shares {
+		if s.unmet[sh.Demand] < sh.Units {
+			return false
+		}
+	}
 	return true
 }
 

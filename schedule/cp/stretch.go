@@ -23,6 +23,7 @@ const (
 	wholeJobs   = 24        // up to so many jobs a plan is one stretch
 	stretchJobs = 14        // jobs of a stretch
 	stretchWork = 2_000_000 // counted work of a stretch in the first pass over all
+	shortShare  = 8         // a stretch with something short gets so many times as much at the most
 	stretchMost = 64        // a later pass gives it so many times as much at the most
 )
 
@@ -46,10 +47,11 @@ func (im *improver) improve(more func() bool, report func()) {
 		return
 	}
 	for pass, times := 0, int64(1); more(); pass++ {
-		for _, span := range im.stretches(pass) {
+		spans, share := im.stretches(pass)
+		for _, span := range spans {
 			im.focus = span
 			im.start()
-			end := im.s.spent + times*stretchWork
+			end := im.s.spent + share*times*stretchWork
 			for more() && im.s.spent < end {
 				turn()
 			}
@@ -62,9 +64,9 @@ func (im *improver) improve(more func() bool, report func()) {
 	im.focus = everywhere()
 }
 
-// stretches are the stretches of a pass: with an even one those in which something
-// is short, if any is.
-func (im *improver) stretches(pass int) []Span {
+// stretches are the stretches of a pass and how many times the work each gets: with
+// an even one those in which something is short, if any is, with all the work.
+func (im *improver) stretches(pass int) (spans []Span, share int64) {
 	s := im.s
 	ready := make([]int, 0, len(s.jobs))
 	for _, j := range im.movable(s.jobs) {
@@ -90,9 +92,9 @@ func (im *improver) stretches(pass int) []Span {
 		}
 	}
 	if pass%2 == 0 && len(short) > 0 {
-		return short
+		return short, min(int64(len(all)/len(short)), shortShare)
 	}
-	return all
+	return all, 1
 }
 
 // shortIn reports whether a demand due in a stretch is short.
