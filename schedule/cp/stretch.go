@@ -20,11 +20,12 @@ import (
 // same work, then all again with more; where something is short comes first.
 
 const (
-	wholeJobs   = 24        // up to so many jobs a plan is one stretch
-	stretchJobs = 14        // jobs of a stretch
-	stretchWork = 2_000_000 // counted work of a stretch in the first pass over all
-	shortShare  = 8         // a stretch with something short gets so many times as much at the most
-	stretchMost = 64        // a later pass gives it so many times as much at the most
+	wholeJobs    = 32        // up to so many jobs a plan is one stretch
+	stretchJobs  = 14        // jobs of a stretch in the first passes
+	stretchSizes = 3         // then twice as many, four times as many, and again
+	stretchWork  = 2_000_000 // counted work of a stretch in the first pass over all
+	shortShare   = 8         // a stretch with something short gets so many times as much at the most
+	stretchMost  = 64        // a later pass gives it so many times as much at the most
 )
 
 // everywhere is a stretch without ends.
@@ -51,7 +52,7 @@ func (im *improver) improve(more func() bool, report func()) {
 		for _, span := range spans {
 			im.focus = span
 			im.start()
-			end := im.s.spent + share*times*stretchWork
+			end := im.s.spent + share*times*stretchWork<<(pass/2%stretchSizes)
 			for more() && im.s.spent < end {
 				turn()
 			}
@@ -74,8 +75,9 @@ func (im *improver) stretches(pass int) (spans []Span, share int64) {
 	}
 	slices.Sort(ready)
 	var all, short []Span
-	for at := -(pass % 4) * stretchJobs / 8; ; at += stretchJobs / 2 {
-		end := at + stretchJobs
+	size := stretchJobs << (pass / 2 % stretchSizes)
+	for at := -(pass % 4) * size / 8; ; at += size / 2 {
+		end := at + size
 		span := everywhere()
 		if at > 0 {
 			span.From = ready[at]
