@@ -55,3 +55,30 @@ func provedParts(score, bound schedule.Score) int {
 	}
 	return len(a)
 }
+
+// A year of more than 150 batches is planned within 500 MiB, with nothing short,
+// and the litres within one part in twenty of the least for so many batches.
+func TestTheYearHolds(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plans a year")
+	}
+	p := yearKitchen(52)
+	plan := planFor(t, p, planner.WorkFor(p))
+	mustHold(t, p, plan)
+	s, bound := plan.Score, plan.Proof.Bound
+	if s.Batches < 148 || s.Batches > 165 {
+		t.Errorf("got %d batches, want some more than 150", s.Batches)
+	}
+	if provedParts(s, bound) < 2 {
+		t.Errorf("got %+v with the bound %+v, want what is short proved", s, bound)
+	}
+	if (s.Litres-bound.Litres)*20 > bound.Litres {
+		t.Errorf("got %v of milk, want within one part in twenty of %v", s.Litres, bound.Litres)
+	}
+	var mem runtime.MemStats
+	runtime.ReadMemStats(&mem)
+	if mem.Sys > 500<<20 {
+		t.Errorf("took %d MiB, want 500 at the most", mem.Sys>>20)
+	}
+	t.Logf("%+v, bound %+v, proved %s, %d MiB", s, bound, plan.Proof.Level, mem.Sys>>20)
+}
