@@ -138,14 +138,32 @@ func (s *state) coverer(family int, sources []source, serves int) *coverer {
 	}
 	c := &coverer{s: s, family: family, sources: sources, serves: serves, ahead: uneven(s.m, family)}
 	for d := range s.m.Demands {
-		dm := &s.m.Demands[d]
-		if dm.Family != family || dm.Value == 0 {
-			continue // what is worth nothing needs no job
-		}
-		for n := 0; n < dm.Units; n++ {
-			c.units = append(c.units, unit{d, dm.Due, dm.Value, dm.Promised})
-		}
+		c.owe(d, s.m.Demands[d].Units)
 	}
+	c.inOrder()
+	n := 0
+	for _, src := range sources {
+		c.first = append(c.first, n)
+		n += src.units + 1
+	}
+	c.states = n + 1
+	c.modeFor = modeForUnits(&s.m.Families[family])
+	return c
+}
+
+// owe adds so many units of a demand, if they are the family's and worth a job.
+func (c *coverer) owe(d, units int) {
+	dm := &c.s.m.Demands[d]
+	if dm.Family != c.family || dm.Value == 0 {
+		return // what is worth nothing needs no job
+	}
+	for n := 0; n < units; n++ {
+		c.units = append(c.units, unit{d, dm.Due, dm.Value, dm.Promised})
+	}
+}
+
+// inOrder lays the units in a row.
+func (c *coverer) inOrder() {
 	sort.SliceStable(c.units, func(i, k int) bool {
 		a, b := &c.units[i], &c.units[k]
 		if a.due != b.due {
@@ -156,14 +174,6 @@ func (s *state) coverer(family int, sources []source, serves int) *coverer {
 		}
 		return a.value > b.value
 	})
-	n := 0
-	for _, src := range sources {
-		c.first = append(c.first, n)
-		n += src.units + 1
-	}
-	c.states = n + 1
-	c.modeFor = modeForUnits(&s.m.Families[family])
-	return c
 }
 
 // modeForUnits[n] is the smallest mode that gives at least n units, -1 for none.

@@ -154,19 +154,10 @@ func (im *improver) coverAgain() bool {
 			s.remove(j)
 		}
 	}
-	orders := s.prep.covers[f].sample(im.pick)
-	im.shuffle(len(orders), func(i, k int) { orders[i], orders[k] = orders[k], orders[i] })
-	for _, o := range orders {
-		var shares []Share
-		for _, sh := range o.shares {
-			// Outside the stretch everything is as it was, what is short too.
-			if n := min(sh.Units, s.unmet[sh.Demand]); n > 0 && im.focus.holds(s.m.Demands[sh.Demand].Due) {
-				shares = append(shares, Share{sh.Demand, n})
-			}
-		}
-		if j, ok := s.placeOrder(f, shares); ok {
-			s.add(j)
-		}
+	if im.whole() {
+		im.placeAll(f, s.prep.covers[f].sample(im.pick))
+	} else {
+		im.regroup(f)
 	}
 	im.fillAll([]int{f})
 	return true
@@ -202,7 +193,11 @@ func (im *improver) choose() []*Job {
 		return nil
 	}
 	size := 1 + im.pick(4)
-	switch im.pick(3) {
+	kind := im.pick(3)
+	if kind > 0 && im.shortIn(im.focus) && im.pick(2) == 0 {
+		kind = 0
+	}
+	switch kind {
 	case 0:
 		t := im.moment(list)
 		if im.urgent >= 0 && im.pick(2) == 0 {
@@ -302,6 +297,11 @@ func (im *improver) rebuild(out []*Job) bool {
 		if !families[j.Family] {
 			families[j.Family] = true
 			order = append(order, j.Family)
+		}
+	}
+	if regroup && im.pick(2) == 0 {
+		for _, f := range order {
+			im.regroup(f)
 		}
 	}
 	im.fillAll(order)

@@ -48,11 +48,11 @@ func (im *improver) improve(more func() bool, report func()) {
 		return
 	}
 	for pass, times := 0, int64(1); more(); pass++ {
-		spans, share := im.stretches(pass)
+		spans, work := im.stretches(pass)
 		for _, span := range spans {
 			im.focus = span
 			im.start()
-			end := im.s.spent + share*times*stretchWork<<(pass/2%stretchSizes)
+			end := im.s.spent + work*times
 			for more() && im.s.spent < end {
 				turn()
 			}
@@ -65,18 +65,35 @@ func (im *improver) improve(more func() bool, report func()) {
 	im.focus = everywhere()
 }
 
-// stretches are the stretches of a pass and how many times the work each gets: with
-// an even one those in which something is short, if any is, with all the work.
-func (im *improver) stretches(pass int) (spans []Span, share int64) {
-	s := im.s
-	ready := make([]int, 0, len(s.jobs))
-	for _, j := range im.movable(s.jobs) {
+// stretches are the stretches of a pass and the work for each: with an even one those
+// in which something is short, if any is, which then share the work.
+func (im *improver) stretches(pass int) (spans []Span, work int64) {
+	turn := pass / 2
+	if pass%2 == 0 {
+		var short []Span
+		all := im.cut(stretchJobs<<(turn%2), turn%4)
+		for _, span := range all {
+			if im.shortIn(span) {
+				short = append(short, span)
+			}
+		}
+		if len(short) > 0 {
+			return short, stretchWork * min(int64(len(all)/len(short)), shortShare)
+		}
+	}
+	longer := turn % stretchSizes
+	return im.cut(stretchJobs<<longer, turn%4), stretchWork << longer
+}
+
+// cut cuts the plan into stretches of so many jobs, the first one shorter by so many
+// eighths.
+func (im *improver) cut(size, eighths int) (all []Span) {
+	ready := make([]int, 0, len(im.s.jobs))
+	for _, j := range im.movable(im.s.jobs) {
 		ready = append(ready, j.Ready)
 	}
 	slices.Sort(ready)
-	var all, short []Span
-	size := stretchJobs << (pass / 2 % stretchSizes)
-	for at := -(pass % 4) * size / 8; ; at += size / 2 {
+	for at := -eighths * size / 8; ; at += size / 2 {
 		end := at + size
 		span := everywhere()
 		if at > 0 {
@@ -86,17 +103,10 @@ func (im *improver) stretches(pass int) (spans []Span, share int64) {
 			span.Until = ready[end]
 		}
 		all = append(all, span)
-		if im.shortIn(span) {
-			short = append(short, span)
-		}
 		if end >= len(ready) {
-			break
+			return all
 		}
 	}
-	if pass%2 == 0 && len(short) > 0 {
-		return short, min(int64(len(all)/len(short)), shortShare)
-	}
-	return all, 1
 }
 
 // shortIn reports whether a demand due in a stretch is short.
