@@ -55,18 +55,19 @@ type sourceShares struct {
 
 // coverer walks one family's units.
 type coverer struct {
-	s       *state
-	family  int
-	units   []unit
-	sources []source
-	first   []int // first[x]: number of the state "source x untouched"
-	states  int
-	serves  int
-	ahead   int  // with it >= 0, every unit's Ahead: see uneven
-	loose   bool // for a bound only: see later
-	modeFor []int
-	runs    [][]jobRun // by first unit, once asked: see runsFrom
-	into    [][]edge   // moves of the cheapest walks of the first pass, by where they lead
+	s           *state
+	family      int
+	units       []unit
+	sources     []source
+	first       []int // first[x]: number of the state "source x untouched"
+	states      int
+	serves      int
+	ahead       int  // with it >= 0, every unit's Ahead: see uneven
+	loose       bool // for a bound only: see later
+	modeFor     []int
+	leastAmount int64      // of the cheapest walk
+	runs        [][]jobRun // by first unit, once asked: see runsFrom
+	into        [][]edge   // moves of the cheapest walks of the first pass, by where they lead
 }
 
 // uneven gives the least Ahead of a family when its demands differ in it, else
@@ -109,14 +110,15 @@ func (s *state) rests(family int) bool {
 }
 
 // later is how much later than the last of the shares a loose job may be taken to
-// deliver: as late as any unit is due that keeps with the first of them.
+// deliver: as late as any unit is due that keeps with the first of them, be it worth
+// nothing.
 func (c *coverer) later(shares []Share, w window) int {
 	if !c.loose {
 		return 0
 	}
 	first, last := c.s.m.Demands[shares[0].Demand].Due, w.end
-	for i := range c.units {
-		if due := c.units[i].due; due <= first+c.s.m.Families[c.family].Keeps {
+	for _, d := range c.s.prep.byDue[c.family] {
+		if due := c.s.m.Demands[d].Due; due <= first+c.s.m.Families[c.family].Keeps {
 			last = max(last, due)
 		}
 	}
@@ -228,6 +230,15 @@ type edge struct {
 
 // edges calls visit for every move out of node (u, st).
 func (c *coverer) edges(u, st int, visit func(edge)) {
+	c.sourceEdges(u, st, visit)
+	if u < len(c.units) {
+		c.jobEdges(u, st, visit)
+	}
+}
+
+// sourceEdges are the moves without a new job: on to the next source, the unit served
+// by the present one, or left short.
+func (c *coverer) sourceEdges(u, st int, visit func(edge)) {
 	at := u*c.states + st
 	x := len(c.sources)
 	for i := range c.first {
@@ -254,7 +265,6 @@ func (c *coverer) edges(u, st int, visit func(edge)) {
 		short = Cost{PromisedShort: c.units[u].value}
 	}
 	visit(edge{at, (u+1)*c.states + st, short, -1, 0})
-	c.jobEdges(u, st, visit)
 }
 
 // jobEdges are the new jobs that can serve a run from unit u on.

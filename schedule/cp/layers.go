@@ -43,10 +43,7 @@ func (a shortness) plus(c Cost) shortness {
 }
 
 func (c *coverer) layered() *layered {
-	l := &layered{c: c, spare: -1}
-	for _, d := range c.s.prep.byDue[c.family] {
-		l.beside = l.beside || c.s.m.Demands[d].Value == 0
-	}
+	l := &layered{c: c, spare: -1, beside: c.anyWorthless()}
 	nodes := (len(c.units) + 1) * c.states
 	l.short, l.jobs = make([]shortness, nodes), make([]int32, nodes)
 	for n := nodes - 2; n >= 0; n-- {
@@ -60,6 +57,16 @@ func (c *coverer) layered() *layered {
 		l.moves(n, func(e edge) { l.jobs[n] = min(l.jobs[n], l.jobs[e.to]+int32(e.cost.Jobs)) })
 	}
 	return l
+}
+
+// anyWorthless reports whether some unit of the family is worth nothing.
+func (c *coverer) anyWorthless() bool {
+	for _, d := range c.s.prep.byDue[c.family] {
+		if c.s.m.Demands[d].Value == 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // moves calls visit for the moves out of a node that leave the least value short.
@@ -134,10 +141,7 @@ func (s *state) leastForJobs(jobs int64) int64 {
 	}
 	v := noAmount
 	if spare >= 0 {
-		sum := make([]int64, spare+1)
-		for x := 1; x <= spare; x++ {
-			sum[x] = noAmount
-		}
+		sum := noneButZero(spare + 1)
 		for _, l := range s.prep.layers {
 			least, spent := l.amounts(spare)
 			s.spent += spent
@@ -147,6 +151,15 @@ func (s *state) leastForJobs(jobs int64) int64 {
 	}
 	s.prep.byJobs[jobs] = v
 	return v
+}
+
+// noneButZero is what no family comes to: nothing with no jobs, and nothing else.
+func noneButZero(n int) []int64 {
+	out := make([]int64, n)
+	for x := 1; x < n; x++ {
+		out[x] = noAmount
+	}
+	return out
 }
 
 // leastSums is, for each x, the least of a[y] + b[x-y].

@@ -16,6 +16,7 @@ type prepared struct {
 	covers       []*coverer                // of each family
 	bounding     []*coverer                // of each family: those that bound
 	layers       []*layered                // of each family, once asked
+	trades       []trade                   // once asked
 	byJobs       map[int64]int64           // leastForJobs, once asked
 	lateAlone    map[int]bool              // jobs under way that are late even alone in the kitchen
 	idle         map[idleKey]idleValue

@@ -23,6 +23,7 @@ func (c *coverer) walk() cover {
 			seen[e.to], full[e.to], via[e.to] = true, v, e
 		}
 	}, seen)
+	c.leastAmount = full[nodes-1].Amount
 	return c.decode(full[nodes-1], via)
 }
 
