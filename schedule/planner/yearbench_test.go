@@ -19,12 +19,10 @@ func BenchmarkYear(b *testing.B) {
 		b.Run(fmt.Sprintf("weeks=%d", weeks), func(b *testing.B) {
 			p := yearKitchen(weeks)
 			var plan *schedule.Plan
-			spent := int64(0)
-			opt := planner.Options{Progress: func(now planner.Progress) { spent = now.Spent }}
 			b.ReportAllocs()
 			for b.Loop() {
 				var err error
-				if plan, err = planner.Plan(context.Background(), p, opt); err != nil {
+				if plan, err = planner.Plan(context.Background(), p, planner.Options{}); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -37,7 +35,7 @@ func BenchmarkYear(b *testing.B) {
 			b.ReportMetric(float64(s.Bother), "bother")
 			b.ReportMetric(float64(bound.Bother), "bother-bound")
 			b.ReportMetric(float64(provedParts(s, bound)), "levels")
-			b.ReportMetric(float64(spent)/1e6, "Mwork")
+			b.ReportMetric(float64(planner.WorkFor(p))/1e6, "Mwork")
 			var mem runtime.MemStats
 			runtime.ReadMemStats(&mem)
 			b.ReportMetric(float64(mem.Sys)/(1<<20), "peak-MiB")
