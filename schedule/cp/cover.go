@@ -55,19 +55,19 @@ type sourceShares struct {
 
 // coverer walks one family's units.
 type coverer struct {
-	s           *state
-	family      int
-	units       []unit
-	sources     []source
-	first       []int // first[x]: number of the state "source x untouched"
-	states      int
-	serves      int
-	ahead       int  // with it >= 0, every unit's Ahead: see uneven
-	loose       bool // for a bound only: see later
-	modeFor     []int
-	leastAmount int64      // of the cheapest walk
-	runs        [][]jobRun // by first unit, once asked: see runsFrom
-	into        [][]edge   // moves of the cheapest walks of the first pass, by where they lead
+	s       *state
+	family  int
+	units   []unit
+	sources []source
+	first   []int // first[x]: number of the state "source x untouched"
+	states  int
+	serves  int
+	ahead   int  // with it >= 0, every unit's Ahead: see uneven
+	loose   bool // for a bound only: see later
+	modeFor []int
+	least   Cost       // of the cheapest walk
+	runs    [][]jobRun // by first unit, once asked: see runsFrom
+	into    [][]edge   // moves of the cheapest walks of the first pass, by where they lead
 }
 
 // uneven gives the least Ahead of a family when its demands differ in it, else

@@ -134,6 +134,9 @@ func (im *improver) step() bool {
 	if len(s.jobs) == 0 || im.pick(12) == 0 {
 		return im.coverAgain()
 	}
+	if im.spares() && im.pick(3) == 0 && im.fewer() {
+		return true
+	}
 	out := im.choose()
 	if len(out) == 0 {
 		return false
@@ -142,6 +145,15 @@ func (im *improver) step() bool {
 		s.remove(j)
 	}
 	return im.rebuild(out)
+}
+
+// spares reports whether a plan in which nothing is short has more jobs than the covers.
+func (im *improver) spares() bool {
+	jobs := int64(0)
+	for _, c := range im.s.prep.covers {
+		jobs += c.least.Jobs
+	}
+	return im.cost.Jobs > jobs && !im.shortIn(im.focus)
 }
 
 // coverAgain takes out all new jobs of a family and places those of another

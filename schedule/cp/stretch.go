@@ -25,6 +25,7 @@ const (
 	stretchSizes = 3         // then twice as many, four times as many, and again
 	stretchWork  = 2_000_000 // counted work of a stretch in the first pass over all
 	shortShare   = 8         // a stretch with something short gets so many times as much at the most
+	passes       = 4         // passes of a turn
 	stretchMost  = 64        // a later pass gives it so many times as much at the most
 )
 
@@ -58,20 +59,20 @@ func (im *improver) improve(more func() bool, report func()) {
 			}
 			im.finish()
 		}
-		if pass%2 == 1 {
+		if pass%passes == passes-1 {
 			times = min(times*2, stretchMost)
 		}
 	}
 	im.focus = everywhere()
 }
 
-// stretches are the stretches of a pass and the work for each: with an even one those
-// in which something is short, if any is, which then share the work.
+// stretches are the stretches of a pass and the work for each: but for the last of a
+// turn those in which something is short, if any is, which then share the work.
 func (im *improver) stretches(pass int) (spans []Span, work int64) {
-	turn := pass / 2
-	if pass%2 == 0 {
+	turn := pass / passes
+	if pass%passes != passes-1 {
 		var short []Span
-		all := im.cut(stretchJobs<<(turn%2), turn%4)
+		all := im.cut(stretchJobs<<(pass%2), pass%4)
 		for _, span := range all {
 			if im.shortIn(span) {
 				short = append(short, span)

@@ -225,7 +225,7 @@ func (s *state) pricesFor(most int) []prices {
 		value += s.m.Demands[d].Value * int64(s.m.Demands[d].Units)
 	}
 	for _, c := range s.prep.covers {
-		amount += c.leastAmount
+		amount += c.least.Amount
 		for k := range s.m.Families[c.family].Modes {
 			largest = max(largest, s.m.Families[c.family].Modes[k].Amount)
 		}

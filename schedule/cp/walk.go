@@ -23,7 +23,7 @@ func (c *coverer) walk() cover {
 			seen[e.to], full[e.to], via[e.to] = true, v, e
 		}
 	}, seen)
-	c.leastAmount = full[nodes-1].Amount
+	c.least = full[nodes-1]
 	return c.decode(full[nodes-1], via)
 }
 
