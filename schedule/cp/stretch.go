@@ -82,8 +82,8 @@ func (im *improver) stretches(pass int) (spans []Span, work int64) {
 			return short, stretchWork * min(int64(len(all)/len(short)), shortShare)
 		}
 	}
-	longer := turn % stretchSizes
-	return im.cut(stretchJobs<<longer, turn%4), stretchWork << longer
+	longer := pass % stretchSizes
+	return im.cut(stretchJobs<<longer, (pass+turn)%4), stretchWork << longer
 }
 
 // cut cuts the plan into stretches of so many jobs, the first one shorter by so many
