@@ -58,7 +58,7 @@ plan found so far, which then says what is not proved; a second Ctrl-C quits.
 	f.StringVar(&opt.from, "from", "", "plan from this `MOMENT`, such as \"2027-03-01 06:00\" in the kitchen's time\n(default: now; with --demo the demo's own)")
 	f.BoolVar(&opt.json, "json", false, "print plan.json and nothing else")
 	f.BoolVar(&opt.fresh, "fresh", false, "leave the earlier plan out of account")
-	f.Int64("work", 0, fmt.Sprintf("stop searching after `N` units of work, which gives the same plan on every machine\n(default %d)", cp.DefaultBudget))
+	f.Int64("work", 0, fmt.Sprintf("stop searching after `N` units of work, which gives the same plan on every machine\n(more than ten batches get more than the default %d)", cp.DefaultBudget))
 	outFlag(f)
 	tableFlags(f)
 	demo := demoFlag(f)
@@ -98,7 +98,7 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 		p.mindOtherKitchen(out, problem)
 	}
 	if s.work == 0 {
-		s.work = cp.DefaultBudget
+		s.work = planner.WorkFor(problem)
 	}
 	plan, err := p.makePlan(ctx, problem, s.work)
 	if err != nil {

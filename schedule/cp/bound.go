@@ -18,9 +18,13 @@ func (s *state) boundFor(bound, cost Cost) Cost {
 	bound.PromisedShort = max(bound.PromisedShort, s.leastPromised)
 	bound.Short = max(bound.Short, s.leastShort-cost.PromisedShort)
 	if !covered {
-		bound.Jobs, bound.Amount = s.leastJobs(cost), s.leastAmount(cost)
+		bound.Jobs = max(s.leastJobs(cost), s.jobsForShort(cost))
+		bound.Amount = max(s.leastAmount(cost), s.amountForShort(cost))
 	} else if cost.Jobs != bound.Jobs {
 		bound.Amount = s.leastAmount(cost)
+		if least := s.leastForJobs(cost.Jobs); least < noAmount {
+			bound.Amount = max(bound.Amount, least)
+		}
 	}
 	if !covered || cost.Jobs != bound.Jobs || cost.Amount != bound.Amount {
 		bound.Bother = s.leastBegun

@@ -21,6 +21,16 @@ func TestBoundLetsRestingDeliveriesCross(t *testing.T) {
 	}
 }
 
+// A unit that is worth nothing lets a job rest long enough before its last delivery.
+func TestBoundLetsAJobEndWithWhatIsWorthNothing(t *testing.T) {
+	m := &Model{Step: 1, Horizon: 40, Families: []Family{plainFamily(10, 30)}}
+	m.Demands = []Demand{{Due: 5, Units: 1, Value: 1}, {Due: 12, Units: 1}}
+	_, bound := boundOf(m)
+	if bound.Short > 0 {
+		t.Errorf("bound %+v, but a job that starts at once and ends at 12 serves what has a value", bound)
+	}
+}
+
 // A job under way that is ready whenever it likes and one that is ready soon:
 // the first serves the late unit, the second the early one.
 func TestBoundLetsTheFlexibleJobServeLast(t *testing.T) {

@@ -83,7 +83,23 @@ func (q *query) isForbidden(act, worker, day int) bool {
 	return false
 }
 
-// ranges narrows the starts by lags and windows alone; false when none is left.
+// lagWithin is the least and the most that the lag after activity i can be below the
+// ceiling, on the grid; the least is the larger when it cannot be at all.
+func (s *state) lagWithin(q *query, i int) (least, most int) {
+	lag, step := &q.mode.Acts[i].Lag, s.m.Step
+	order := s.prep.lags[&q.mode.Acts[i]]
+	if q.flat || q.ceiling <= 0 || order == nil {
+		return ceilTo(lag.Least, step), floorTo(lag.Most, step)
+	}
+	a, b, ok := order.within(q.ceiling)
+	if !ok {
+		return 1, 0
+	}
+	return a * step, b * step
+}
+
+// ranges narrows the starts by windows and by lags below the ceiling alone; false
+// when none is left.
 func (s *state) ranges(q *query) bool {
 	acts := q.mode.Acts
 	n := len(acts)
@@ -93,9 +109,12 @@ func (s *state) ranges(q *query) bool {
 	q.hi[last] = floorTo(q.readyMax-acts[last].Work, step)
 	q.lo[last] = max(ceilTo(q.readyMin-acts[last].Work, step), s.first)
 	for i := last - 1; i >= q.k; i-- {
-		lag := &acts[i].Lag
-		q.hi[i] = floorTo(q.hi[i+1]-acts[i].Work-ceilTo(lag.Least, step), step)
-		q.lo[i] = max(ceilTo(q.lo[i+1]-acts[i].Work-lag.Most, step), s.first)
+		least, most := s.lagWithin(q, i)
+		if least > most {
+			return false
+		}
+		q.hi[i] = floorTo(q.hi[i+1]-acts[i].Work-least, step)
+		q.lo[i] = max(ceilTo(q.lo[i+1]-acts[i].Work-most, step), s.first)
 	}
 	if q.capped {
 		q.hi[q.k] = min(q.hi[q.k], floorTo(q.firstMost, step))
@@ -113,9 +132,9 @@ func (s *state) ranges(q *query) bool {
 		q.lo[q.k], q.hi[q.k] = max(q.lo[q.k], q.pinned), min(q.hi[q.k], q.pinned)
 	}
 	for i := q.k; i < last; i++ {
-		lag := &acts[i].Lag
-		q.lo[i+1] = max(q.lo[i+1], q.lo[i]+acts[i].Work+ceilTo(lag.Least, step))
-		q.hi[i+1] = min(q.hi[i+1], q.hi[i]+acts[i].Work+floorTo(lag.Most, step))
+		least, most := s.lagWithin(q, i)
+		q.lo[i+1] = max(q.lo[i+1], q.lo[i]+acts[i].Work+least)
+		q.hi[i+1] = min(q.hi[i+1], q.hi[i]+acts[i].Work+most)
 	}
 	for i := q.k; i < n; i++ {
 		if q.exact != nil {
@@ -143,7 +162,7 @@ type chain struct {
 // more when none exists at all.
 func (s *state) solve(q *query) (c *chain, ok, more bool) {
 	if !s.ranges(q) {
-		return nil, false, false
+		return nil, false, !q.flat && q.ceiling < unreachable
 	}
 	n := len(q.mode.Acts)
 	c = &chain{s: s, q: q, lay: layoutOf(s.m, q)}
@@ -154,7 +173,7 @@ func (s *state) solve(q *query) (c *chain, ok, more bool) {
 		c.work[i], c.who[i] = make([]int32, size), make([]int16, size)
 		s.fillWork(q, i, c.work[i], c.who[i])
 		if !anyReachable(c.work[i]) {
-			return nil, false, false
+			return nil, false, q.ceiling < unreachable
 		}
 	}
 	if q.k == 0 && q.supply >= 0 {
@@ -179,8 +198,20 @@ func anyReachable(cost []int32) bool {
 
 // fillIntake leaves only the first starts at which some intake has enough left.
 func (s *state) fillIntake(q *query, work []int32) {
+	step := s.m.Step
+	drawable := make([]bool, len(work))
+	for i := range s.m.Intakes {
+		in := &s.m.Intakes[i]
+		if in.Supply != q.supply || in.Until < q.lo[0] || in.Ready > q.hi[0] || in.Amount-s.drawn[i] < q.mode.Amount {
+			continue
+		}
+		from, to := max(ceilTo(in.Ready, step), q.lo[0]), min(in.Until, q.hi[0])
+		for t := from; t <= to; t += step {
+			drawable[(t-q.lo[0])/step] = true
+		}
+	}
 	for k := range work {
-		if work[k] < unreachable && s.intakeAt(q, q.lo[0]+k*s.m.Step) < 0 {
+		if !drawable[k] {
 			work[k] = unreachable
 		}
 	}

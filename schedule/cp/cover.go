@@ -65,7 +65,9 @@ type coverer struct {
 	ahead   int  // with it >= 0, every unit's Ahead: see uneven
 	loose   bool // for a bound only: see later
 	modeFor []int
-	into    [][]edge // moves of the cheapest walks of the first pass, by where they lead
+	least   Cost       // of the cheapest walk
+	runs    [][]jobRun // by first unit, once asked: see runsFrom
+	into    [][]edge   // moves of the cheapest walks of the first pass, by where they lead
 }
 
 // uneven gives the least Ahead of a family when its demands differ in it, else
@@ -108,14 +110,15 @@ func (s *state) rests(family int) bool {
 }
 
 // later is how much later than the last of the shares a loose job may be taken to
-// deliver: as late as any unit is due that keeps with the first of them.
+// deliver: as late as any unit is due that keeps with the first of them, be it worth
+// nothing.
 func (c *coverer) later(shares []Share, w window) int {
 	if !c.loose {
 		return 0
 	}
 	first, last := c.s.m.Demands[shares[0].Demand].Due, w.end
-	for i := range c.units {
-		if due := c.units[i].due; due <= first+c.s.m.Families[c.family].Keeps {
+	for _, d := range c.s.prep.byDue[c.family] {
+		if due := c.s.m.Demands[d].Due; due <= first+c.s.m.Families[c.family].Keeps {
 			last = max(last, due)
 		}
 	}
@@ -137,14 +140,32 @@ func (s *state) coverer(family int, sources []source, serves int) *coverer {
 	}
 	c := &coverer{s: s, family: family, sources: sources, serves: serves, ahead: uneven(s.m, family)}
 	for d := range s.m.Demands {
-		dm := &s.m.Demands[d]
-		if dm.Family != family || dm.Value == 0 {
-			continue // what is worth nothing needs no job
-		}
-		for n := 0; n < dm.Units; n++ {
-			c.units = append(c.units, unit{d, dm.Due, dm.Value, dm.Promised})
-		}
+		c.owe(d, s.m.Demands[d].Units)
 	}
+	c.inOrder()
+	n := 0
+	for _, src := range sources {
+		c.first = append(c.first, n)
+		n += src.units + 1
+	}
+	c.states = n + 1
+	c.modeFor = modeForUnits(&s.m.Families[family])
+	return c
+}
+
+// owe adds so many units of a demand, if they are the family's and worth a job.
+func (c *coverer) owe(d, units int) {
+	dm := &c.s.m.Demands[d]
+	if dm.Family != c.family || dm.Value == 0 {
+		return // what is worth nothing needs no job
+	}
+	for n := 0; n < units; n++ {
+		c.units = append(c.units, unit{d, dm.Due, dm.Value, dm.Promised})
+	}
+}
+
+// inOrder lays the units in a row.
+func (c *coverer) inOrder() {
 	sort.SliceStable(c.units, func(i, k int) bool {
 		a, b := &c.units[i], &c.units[k]
 		if a.due != b.due {
@@ -155,14 +176,6 @@ func (s *state) coverer(family int, sources []source, serves int) *coverer {
 		}
 		return a.value > b.value
 	})
-	n := 0
-	for _, src := range sources {
-		c.first = append(c.first, n)
-		n += src.units + 1
-	}
-	c.states = n + 1
-	c.modeFor = modeForUnits(&s.m.Families[family])
-	return c
 }
 
 // modeForUnits[n] is the smallest mode that gives at least n units, -1 for none.
@@ -217,6 +230,15 @@ type edge struct {
 
 // edges calls visit for every move out of node (u, st).
 func (c *coverer) edges(u, st int, visit func(edge)) {
+	c.sourceEdges(u, st, visit)
+	if u < len(c.units) {
+		c.jobEdges(u, st, visit)
+	}
+}
+
+// sourceEdges are the moves without a new job: on to the next source, the unit served
+// by the present one, or left short.
+func (c *coverer) sourceEdges(u, st int, visit func(edge)) {
 	at := u*c.states + st
 	x := len(c.sources)
 	for i := range c.first {
@@ -243,20 +265,44 @@ func (c *coverer) edges(u, st int, visit func(edge)) {
 		short = Cost{PromisedShort: c.units[u].value}
 	}
 	visit(edge{at, (u+1)*c.states + st, short, -1, 0})
-	c.jobEdges(u, st, visit)
 }
 
 // jobEdges are the new jobs that can serve a run from unit u on.
 func (c *coverer) jobEdges(u, st int, visit func(edge)) {
+	for _, r := range c.runsFrom(u) {
+		visit(edge{u*c.states + st, (u+r.length)*c.states + st, Cost{Jobs: 1, Amount: r.amount}, -1, r.length})
+	}
+}
+
+// jobRun is a run of units that one new job can serve, and the job's amount.
+type jobRun struct {
+	length int
+	amount int64
+}
+
+// runsFrom lists the runs from unit u on. They do not depend on what sources have
+// served before, so each unit is asked once.
+func (c *coverer) runsFrom(u int) []jobRun {
+	if c.runs == nil {
+		c.runs = make([][]jobRun, len(c.units))
+	}
+	if c.runs[u] == nil {
+		c.runs[u] = c.findRuns(u)
+	}
+	return c.runs[u]
+}
+
+// findRuns lists the runs from unit u on; empty, not nil, when there are none.
+func (c *coverer) findRuns(u int) []jobRun {
+	out := []jobRun{}
 	f := &c.s.m.Families[c.family]
 	if len(f.Modes) == 0 {
-		return
+		return out
 	}
 	most := f.Modes[len(f.Modes)-1].Units
-	keeps := f.Keeps
 	for n := 1; n <= most && u+n <= len(c.units); n++ {
-		if c.units[u+n-1].due-c.units[u].due > keeps {
-			return
+		if c.units[u+n-1].due-c.units[u].due > f.Keeps {
+			break
 		}
 		mode := c.modeFor[n]
 		shares := c.run(u, n)
@@ -265,14 +311,13 @@ func (c *coverer) jobEdges(u, st int, visit func(edge)) {
 		}
 		w := c.window(shares)
 		if w.readyMin > w.readyMax {
-			return
+			break
 		}
-		if !c.possible(mode, shares) {
-			continue
+		if c.possible(mode, shares) {
+			out = append(out, jobRun{n, f.Modes[mode].Amount})
 		}
-		visit(edge{u*c.states + st, (u+n)*c.states + st,
-			Cost{Jobs: 1, Amount: f.Modes[mode].Amount}, -1, n})
 	}
+	return out
 }
 
 // possible reports whether a job of a mode fits the window on an empty kitchen.

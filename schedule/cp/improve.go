@@ -1,7 +1,6 @@
 package cp
 
 import (
-	"cmp"
 	"math/rand/v2"
 	"slices"
 )
@@ -23,6 +22,9 @@ type improver struct {
 	since    int // steps since the best plan last got better
 	best     Cost
 	bestJobs []*Job
+	focus    Span            // the stretch that may change
+	urgent   int             // the short demand that the step is about, -1 for none
+	blamed   map[int][]Thing // what stands in the way of short demands in the present plan
 }
 
 // lateness is how many steps back the comparison goes; patience is how many steps
@@ -45,6 +47,7 @@ func (im *improver) start() {
 func (im *improver) finish() {
 	im.restore(im.bestJobs)
 	im.cost = im.best
+	im.blamed = nil
 }
 
 // pick is a number in [0, n).
@@ -111,6 +114,7 @@ func (im *improver) round() bool {
 	}
 	im.cost = now
 	im.past[slot] = now
+	im.blamed = nil
 	if !now.Less(im.best) {
 		return false
 	}
@@ -122,13 +126,16 @@ func (im *improver) round() bool {
 // step changes the plan in some way; false when the change must be undone.
 func (im *improver) step() bool {
 	s := im.s
-	s.arranged = 0
+	s.arranged, im.urgent = 0, -1
 	if im.pick(4) == 0 {
 		s.arranged = arrangement(im.pick(arrangements))
 	}
 	defer func() { s.arranged = 0 }()
 	if len(s.jobs) == 0 || im.pick(12) == 0 {
 		return im.coverAgain()
+	}
+	if im.spares() && im.pick(3) == 0 && im.fewer() {
+		return true
 	}
 	out := im.choose()
 	if len(out) == 0 {
@@ -140,28 +147,29 @@ func (im *improver) step() bool {
 	return im.rebuild(out)
 }
 
+// spares reports whether a plan in which nothing is short has more jobs than the covers.
+func (im *improver) spares() bool {
+	jobs := int64(0)
+	for _, c := range im.s.prep.covers {
+		jobs += c.least.Jobs
+	}
+	return im.cost.Jobs > jobs && !im.shortIn(im.focus)
+}
+
 // coverAgain takes out all new jobs of a family and places those of another
 // cheapest walk.
 func (im *improver) coverAgain() bool {
 	s := im.s
 	f := im.pick(len(s.m.Families))
 	for _, j := range append([]*Job(nil), s.jobs...) {
-		if j.Family == f && j.Begun < 0 {
+		if j.Family == f && j.Begun < 0 && im.focus.holds(j.Ready) {
 			s.remove(j)
 		}
 	}
-	orders := s.prep.covers[f].sample(im.pick)
-	im.shuffle(len(orders), func(i, k int) { orders[i], orders[k] = orders[k], orders[i] })
-	for _, o := range orders {
-		var shares []Share
-		for _, sh := range o.shares {
-			if n := min(sh.Units, s.unmet[sh.Demand]); n > 0 {
-				shares = append(shares, Share{sh.Demand, n})
-			}
-		}
-		if j, ok := s.placeOrder(f, shares); ok {
-			s.add(j)
-		}
+	if im.whole() {
+		im.placeAll(f, s.prep.covers[f].sample(im.pick))
+	} else {
+		im.regroup(f)
 	}
 	im.fillAll([]int{f})
 	return true
@@ -192,60 +200,64 @@ func (im *improver) restore(before []*Job) {
 
 // choose picks the jobs to take out.
 func (im *improver) choose() []*Job {
-	s := im.s
-	if len(s.jobs) == 0 {
+	list := im.inFocus(im.s.jobs)
+	if len(list) == 0 {
 		return nil
 	}
 	size := 1 + im.pick(4)
-	switch im.pick(3) {
+	kind := im.pick(3)
+	if kind > 0 && im.shortIn(im.focus) && im.pick(2) == 0 {
+		kind = 0
+	}
+	switch kind {
 	case 0:
-		return im.near(im.moment(), size)
+		t := im.moment(list)
+		if im.urgent >= 0 && im.pick(2) == 0 {
+			if out := im.inTheWay(list, im.urgent, size); len(out) > 0 {
+				return out
+			}
+		}
+		return im.near(t, size)
 	case 1:
-		return im.ofFamily(size)
+		return im.ofFamily(list, size)
 	default:
 		var out []*Job
-		for _, x := range im.some(len(s.jobs), size) {
-			out = append(out, s.jobs[x])
+		for _, x := range im.some(len(list), size) {
+			out = append(out, list[x])
 		}
-		return im.movable(out)
+		return out
 	}
 }
 
 // moment is a time where something is to be gained: where a demand is short, if
-// any is, else where some job is.
-func (im *improver) moment() int {
+// any is, else where some job of the list is.
+func (im *improver) moment(list []*Job) int {
 	s := im.s
 	var short []int
 	for d, n := range s.unmet {
-		if n > 0 {
+		if n > 0 && im.focus.holds(s.m.Demands[d].Due) {
 			short = append(short, d)
 		}
 	}
 	if len(short) > 0 && im.pick(4) > 0 {
-		return s.m.Demands[short[im.pick(len(short))]].Due
+		im.urgent = short[im.pick(len(short))]
+		return s.m.Demands[im.urgent].Due
 	}
-	return s.jobs[im.pick(len(s.jobs))].Ready
+	return list[im.pick(len(list))].Ready
 }
 
 // near are the jobs whose last work ends nearest a moment.
 func (im *improver) near(t, size int) []*Job {
-	list := im.movable(im.s.jobs)
-	dist := func(j *Job) int {
-		if j.Ready > t {
-			return j.Ready - t
-		}
-		return t - j.Ready
-	}
-	slices.SortStableFunc(list, func(a, b *Job) int { return cmp.Compare(dist(a), dist(b)) })
+	list := im.inFocus(im.s.jobs)
+	im.byDistance(list, t)
 	return list[:min(size+1, len(list))]
 }
 
 // ofFamily are jobs of one family that follow one another.
-func (im *improver) ofFamily(size int) []*Job {
-	s := im.s
-	seed := s.jobs[im.pick(len(s.jobs))]
+func (im *improver) ofFamily(from []*Job, size int) []*Job {
+	seed := from[im.pick(len(from))]
 	var list []*Job
-	for _, j := range im.near(seed.Ready, len(s.jobs)) {
+	for _, j := range im.near(seed.Ready, len(from)) {
 		if j.Family == seed.Family && len(list) < size+1 {
 			list = append(list, j)
 		}
@@ -279,13 +291,16 @@ func (im *improver) rebuild(out []*Job) bool {
 	if !im.rebegin(out) {
 		return false
 	}
+	if im.urgent >= 0 && im.pick(2) == 0 {
+		s.fill(s.m.Demands[im.urgent].Family, []int{im.urgent})
+	}
 	families := map[int]bool{}
 	var order []int
 	for _, j := range out {
 		if j.Begun >= 0 {
 			continue
 		}
-		if !regroup {
+		if !regroup && s.unserved(j.Shares) {
 			if k, ok := im.placeSomewhere(j); ok {
 				s.add(k)
 				continue
@@ -296,7 +311,22 @@ func (im *improver) rebuild(out []*Job) bool {
 			order = append(order, j.Family)
 		}
 	}
+	if regroup && im.pick(2) == 0 {
+		for _, f := range order {
+			im.regroup(f)
+		}
+	}
 	im.fillAll(order)
+	return true
+}
+
+// unserved reports whether all of the shares are still to be served.
+func (s *state) unserved(shares []Share) bool {
+	for _, sh := range shares {
+		if s.unmet[sh.Demand] < sh.Units {
+			return false
+		}
+	}
 	return true
 }
 
@@ -373,7 +403,7 @@ func (im *improver) fillAll(first []int) {
 func (im *improver) seeds(family int) []int {
 	var out []int
 	for _, d := range im.s.prep.byDue[family] {
-		if im.s.unmet[d] > 0 {
+		if im.s.unmet[d] > 0 && im.focus.holds(im.s.m.Demands[d].Due) {
 			out = append(out, d)
 		}
 	}

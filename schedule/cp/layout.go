@@ -157,6 +157,9 @@ func (c *chain) limitOf(i int, it *item, choice int) []int32 {
 	out := make([]int32, len(c.work[i]))
 	cursor := 0
 	for k := range out {
+		if c.work[i][k] >= unreachable {
+			continue // nobody asks
+		}
 		t := q.lo[i] + k*s.m.Step
 		limit := limitAt(pieces, &cursor, t)
 		switch {
@@ -234,6 +237,9 @@ func (c *chain) stayLimitOf(i int, it *item, choice int) []int32 {
 	pieces := s.reach(stay.Spaces[choice], stay.Kind, stay.Boxes, q.lo[i]+w, c.stayUntil(i, last || toEnd))
 	cursor := 0
 	for k := range out {
+		if c.work[i][k] >= unreachable {
+			continue
+		}
 		t := q.lo[i] + k*s.m.Step
 		limit := limitAt(pieces, &cursor, t+w)
 		switch {

@@ -37,7 +37,9 @@ func (s *state) chooseOpening() (opening, Cost) {
 			loose := s.coverer(f, sources, 1)
 			loose.loose = true
 			least = loose.walk().cost
+			co = loose
 		}
+		s.prep.bounding = append(s.prep.bounding, co)
 		bound = bound.Plus(least)
 	}
 	for b := range m.Begun {
@@ -139,7 +141,7 @@ func (s *state) build(o opening, way int) *improver {
 	n.homes, n.spent = s.homes, s.spent
 	n.leastBegun, n.leastPromised, n.leastShort = s.leastBegun, s.leastPromised, s.leastShort
 	n.stocks = append([]StockPlan(nil), s.stocks...)
-	im := &improver{s: n, rng: rand.New(rand.NewPCG(20, 27))}
+	im := &improver{s: n, focus: everywhere(), rng: rand.New(rand.NewPCG(20, 27))}
 	for i := range s.m.Stocks {
 		n.keepStock(i, o.stock[i])
 	}

@@ -14,6 +14,10 @@ type prepared struct {
 	turns        [][arrangements / 2][]int // orders of each space's floors
 	byDue        [][]int                   // demands of each family in due order
 	covers       []*coverer                // of each family
+	bounding     []*coverer                // of each family: those that bound
+	layers       []*layered                // of each family, once asked
+	trades       []trade                   // once asked
+	byJobs       map[int64]int64           // leastForJobs, once asked
 	lateAlone    map[int]bool              // jobs under way that are late even alone in the kitchen
 	idle         map[idleKey]idleValue
 	bare         *state
@@ -26,7 +30,18 @@ type prepared struct {
 // cost the same, the cheapest first.
 type lagOrder struct {
 	bands       []band
-	least, most int // in steps
+	least, most int    // in steps
+	reach       []band // reach[i] spans the first i+1 bands, at the cost of the last
+}
+
+// within is the least and the most length, in steps, of those that cost less than the
+// ceiling; not ok for none.
+func (o *lagOrder) within(ceiling int32) (least, most int, ok bool) {
+	n := sort.Search(len(o.reach), func(i int) bool { return o.reach[i].cost >= ceiling })
+	if n == 0 {
+		return 0, 0, false
+	}
+	return int(o.reach[n-1].from), int(o.reach[n-1].to), true
 }
 
 // band is the lengths from to to in steps, both included, at one cost.
@@ -37,7 +52,7 @@ type band struct {
 
 func prepare(m *Model) *prepared {
 	p := &prepared{origin: ceilTo(m.From, m.Step), step: m.Step,
-		lags: map[*Activity]*lagOrder{}, lateAlone: map[int]bool{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), endless: map[int]bool{}, alone: map[int]int64{}}
+		lags: map[*Activity]*lagOrder{}, lateAlone: map[int]bool{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), endless: map[int]bool{}, alone: map[int]int64{}, byJobs: map[int64]int64{}}
 	p.avoid = make([][]int32, len(m.Workers))
 	n := max((m.Horizon-p.origin)/m.Step, 0) + 2
 	for w := range m.Workers {
@@ -132,5 +147,10 @@ func orderLags(l Lag, step int) *lagOrder {
 		o.bands = append(o.bands, band{k, k, c})
 	}
 	sort.SliceStable(o.bands, func(i, k int) bool { return o.bands[i].cost < o.bands[k].cost })
+	o.reach = append([]band(nil), o.bands...)
+	for i := 1; i < len(o.reach); i++ {
+		o.reach[i].from = min(o.reach[i].from, o.reach[i-1].from)
+		o.reach[i].to = max(o.reach[i].to, o.reach[i-1].to)
+	}
 	return o
 }

@@ -56,11 +56,7 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	im.settleEach(more)
 	im.start()
 	report()
-	for more() {
-		if im.round() {
-			report()
-		}
-	}
+	im.improve(more, report)
 	im.finish()
 	im.settleEach(func() bool { return s.spent < search+search/8 && !stopped() })
 	if im.cost == s.boundFor(bound, im.cost) {

@@ -21,6 +21,7 @@ type tiny struct {
 	uneven            bool // demands of one family differ in Ahead
 	leastOverAhead    bool // the last lag's least may exceed Ahead
 	worthless         bool // some units have no value
+	odd               bool // amounts of modes grow unevenly
 	clash             bool // runs of one job may meet in one pool in any way
 	free              bool // pools and spaces without limit, workers who are always there and many
 	stocks, begun     int
@@ -182,8 +183,13 @@ func drawFamily(t *rapid.T, m *Model, k tiny) {
 	acts := drawActs(t, m, k, drawInt(t, 1, k.acts, "acts"))
 	runs, stays := lasting(drawRuns(t, m, k, len(acts)), acts), drawStays(t, m, acts)
 	modes := drawInt(t, 1, 2, "modes")
+	amount := 0
 	for x := 0; x < modes; x++ {
-		f.Modes = append(f.Modes, Mode{Amount: int64(x + 1), Units: x + 1, Acts: acts, Runs: runs, Stays: stays})
+		amount++
+		if k.odd {
+			amount += drawInt(t, 0, 4, "more")
+		}
+		f.Modes = append(f.Modes, Mode{Amount: int64(amount), Units: x + 1, Acts: acts, Runs: runs, Stays: stays})
 	}
 	m.Families = append(m.Families, f)
 }

@@ -8,17 +8,8 @@ import "slices"
 
 // walk finds a cheapest cover.
 func (c *coverer) walk() cover {
-	nodes := (len(c.units) + 1) * c.states
-	reach := make([]Cost, nodes)
-	known := make([]bool, nodes)
-	known[0] = true
-	c.forward(func(e edge) {
-		if v := reach[e.from].Plus(e.cost); !known[e.to] || v.Less(reach[e.to]) {
-			known[e.to], reach[e.to] = true, v
-		}
-	}, known)
-	tight := c.tight(reach, known)
-	c.keepWalks(reach, tight)
+	reach, tight := c.firstPass()
+	nodes := len(reach)
 	full := make([]Cost, nodes)
 	via := make([]edge, nodes)
 	seen := make([]bool, nodes)
@@ -32,7 +23,25 @@ func (c *coverer) walk() cover {
 			seen[e.to], full[e.to], via[e.to] = true, v, e
 		}
 	}, seen)
+	c.least = full[nodes-1]
 	return c.decode(full[nodes-1], via)
+}
+
+// firstPass counts value short, jobs and amounts only: what they come to at the least
+// up to each node, and which nodes lie on a cheapest walk.
+func (c *coverer) firstPass() (reach []Cost, tight []bool) {
+	nodes := (len(c.units) + 1) * c.states
+	reach = make([]Cost, nodes)
+	known := make([]bool, nodes)
+	known[0] = true
+	c.forward(func(e edge) {
+		if v := reach[e.from].Plus(e.cost); !known[e.to] || v.Less(reach[e.to]) {
+			known[e.to], reach[e.to] = true, v
+		}
+	}, known)
+	tight = c.tight(reach, known)
+	c.keepWalks(reach, tight)
+	return reach, tight
 }
 
 // forward visits the edges out of every known node in walking order.

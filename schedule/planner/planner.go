@@ -9,7 +9,7 @@ import (
 
 // Options steer [Plan].
 type Options struct {
-	Budget   int64          // counted work of the engine; 0 for its default
+	Budget   int64          // counted work of the engine; 0 for [WorkFor]
 	Progress func(Progress) // called now and then; nil for never
 }
 
@@ -28,7 +28,7 @@ func Plan(ctx context.Context, p *schedule.Problem, opt Options) (*schedule.Plan
 	pl := newPlanning(p)
 	budget := opt.Budget
 	if budget <= 0 {
-		budget = cp.DefaultBudget
+		budget = WorkFor(p)
 	}
 	engine := cp.Options{Budget: budget}
 	if opt.Progress != nil {

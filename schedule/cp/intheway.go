@@ -1,0 +1,70 @@
+package cp
+
+// Where a demand is short, the jobs to take out are those that hold what it lacks.
+
+// wayMost is how many of the jobs that hold what a demand lacks are chosen from:
+// those ready nearest to its due moment.
+const wayMost = 8
+
+// inTheWay are some jobs of the list that hold what a job for a short demand lacks, at
+// about the time; none when nothing can be named.
+func (im *improver) inTheWay(list []*Job, d, size int) []*Job {
+	s := im.s
+	things, known := im.blamed[d]
+	if !known {
+		things = s.blame(d).Things
+		if im.blamed == nil {
+			im.blamed = map[int][]Thing{}
+		}
+		im.blamed[d] = things
+	}
+	var holders []*Job
+	for _, j := range list {
+		for _, th := range things {
+			if s.holdsThing(j, th, s.m.Demands[d].Family) {
+				holders = append(holders, j)
+				break
+			}
+		}
+	}
+	im.byDistance(holders, s.m.Demands[d].Due)
+	holders = holders[:min(wayMost, len(holders))]
+	im.shuffle(len(holders), func(i, k int) { holders[i], holders[k] = holders[k], holders[i] })
+	return holders[:min(size+1, len(holders))]
+}
+
+// holdsThing reports whether a job uses a thing that a family's jobs lack.
+func (s *state) holdsThing(j *Job, th Thing, family int) bool {
+	mode := s.modeOf(j)
+	switch th.Kind {
+	case ThingPool:
+		for r := range mode.Runs {
+			if r < len(j.Choices) && s.isLacking(mode.Runs[r].Choices[j.Choices[r]].Pool, th, family) {
+				return true
+			}
+		}
+		return false
+	case ThingIntake:
+		return j.Intake >= 0 && s.m.Intakes[j.Intake].Supply == th.Index
+	case ThingSpace:
+		return len(mode.Stays) > 0
+	default:
+		return true // work is what every job has
+	}
+}
+
+// isLacking reports whether a pool is the thing, or one of those that a run of the
+// family may choose from.
+func (s *state) isLacking(pool int, th Thing, family int) bool {
+	if th.Index >= 0 {
+		return pool == th.Index
+	}
+	for _, run := range s.m.Families[family].Modes[0].Runs {
+		for _, c := range run.Choices {
+			if len(run.Choices) > 1 && c.Pool == pool {
+				return true
+			}
+		}
+	}
+	return false
+}

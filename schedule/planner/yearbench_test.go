@@ -1,0 +1,82 @@
+package planner_test
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"testing"
+
+	"ripeby/schedule"
+	"ripeby/schedule/planner"
+)
+
+// BenchmarkYear plans growing parts of a year. Beside the score it reports levels,
+// the number of parts proved; litres-gap, how far the litres may be above the least
+// for the same batches, in per cent; and peak-MiB, the most memory that the process
+// had of the system so far, so run one size at a time to compare.
+func BenchmarkYear(b *testing.B) {
+	for _, weeks := range []int{5, 9, 16, 29, 52} {
+		b.Run(fmt.Sprintf("weeks=%d", weeks), func(b *testing.B) {
+			p := yearKitchen(weeks)
+			var plan *schedule.Plan
+			b.ReportAllocs()
+			for b.Loop() {
+				var err error
+				if plan, err = planner.Plan(context.Background(), p, planner.Options{}); err != nil {
+					b.Fatal(err)
+				}
+			}
+			s, bound := plan.Score, plan.Proof.Bound
+			b.ReportMetric(float64(s.PromisedShort+s.Short), "short")
+			b.ReportMetric(float64(s.Batches), "batches")
+			b.ReportMetric(float64(bound.Batches), "batches-bound")
+			b.ReportMetric(float64(s.Litres)/1000, "L")
+			b.ReportMetric(100*float64(s.Litres-bound.Litres)/float64(max(s.Litres, 1)), "litres-gap")
+			b.ReportMetric(float64(s.Bother), "bother")
+			b.ReportMetric(float64(bound.Bother), "bother-bound")
+			b.ReportMetric(float64(provedParts(s, bound)), "levels")
+			b.ReportMetric(float64(planner.WorkFor(p))/1e6, "Mwork")
+			var mem runtime.MemStats
+			runtime.ReadMemStats(&mem)
+			b.ReportMetric(float64(mem.Sys)/(1<<20), "peak-MiB")
+		})
+	}
+}
+
+// provedParts is how many parts of a score meet the bound, from the first on.
+func provedParts(score, bound schedule.Score) int {
+	a, b := parts(score), parts(bound)
+	for i := range a {
+		if a[i] != b[i] {
+			return i
+		}
+	}
+	return len(a)
+}
+
+// A year of more than 150 batches is planned within 500 MiB, with nothing short,
+// and the litres within one part in twenty of the least for so many batches.
+func TestTheYearHolds(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plans a year")
+	}
+	p := yearKitchen(52)
+	plan := planFor(t, p, planner.WorkFor(p))
+	mustHold(t, p, plan)
+	s, bound := plan.Score, plan.Proof.Bound
+	if s.Batches < 148 || s.Batches > 165 {
+		t.Errorf("got %d batches, want some more than 150", s.Batches)
+	}
+	if provedParts(s, bound) < 2 {
+		t.Errorf("got %+v with the bound %+v, want what is short proved", s, bound)
+	}
+	if (s.Litres-bound.Litres)*20 > bound.Litres {
+		t.Errorf("got %v of milk, want within one part in twenty of %v", s.Litres, bound.Litres)
+	}
+	var mem runtime.MemStats
+	runtime.ReadMemStats(&mem)
+	if mem.Sys > 500<<20 {
+		t.Errorf("took %d MiB, want 500 at the most", mem.Sys>>20)
+	}
+	t.Logf("%+v, bound %+v, proved %s, %d MiB", s, bound, plan.Proof.Level, mem.Sys>>20)
+}
