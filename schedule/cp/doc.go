@@ -22,15 +22,19 @@
 //     dynamic programme backward in time over (activity, start).
 //  3. build.go places the jobs of the cover one after another, shrinking and
 //     splitting those that do not fit; improve.go removes some and builds again,
-//     for as long as the budget of counted work lasts.
-//  4. energy.go bounds the value that the shared things can carry at all.
+//     for as long as the budget of counted work lasts, a long plan one stretch of
+//     time after another (stretch.go).
+//  4. energy.go bounds the value that the shared things can carry at all. For plans
+//     that need more jobs than the covers, layers.go bounds the amount; for those
+//     that leave more short, traded.go bounds jobs and amount.
 //
 // The bound of step 1 is a relaxation, since each family and each job of it has
 // the kitchen to itself; where the plan meets it, the plan is proved.
 //
 // Reading order: model.go, result.go, state.go, pool.go, space.go, worker.go,
 // chain.go, place.go, choose.go, home.go, begin.go, turn.go, late.go, cover.go,
-// build.go, improve.go, bound.go, slip.go, blame.go.
+// build.go, improve.go, regroup.go, fewer.go, intheway.go, stretch.go, bound.go,
+// layers.go, traded.go, slip.go, blame.go.
 //
 // # Short names
 //
