@@ -144,6 +144,9 @@ func (k *asked) finishJob(sl *slot, mode *Mode, j *Job) {
 	for r := range mode.Stays {
 		if sl.begun >= 0 && mode.Stays[r].First < sl.fixed {
 			j.Stays[r] = StayPlace{Space: k.m.Begun[sl.begun].Homes[r]}
+			if r == k.m.Begun[sl.begun].runningStay() {
+				j.Stays[r] = k.s.homes[sl.begun]
+			}
 			continue
 		}
 		j.Stays[r] = StayPlace{Space: mode.Stays[r].Spaces[k.picked(sl.spaces[r])]}

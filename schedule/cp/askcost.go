@@ -90,3 +90,11 @@ func (k *asked) value(c Cost, part int) int32 {
 	}
 	return int32(v / k.unit[part])
 }
+
+// lifted is what the kernel counts of a part as the cost does, for so many jobs.
+func (k *asked) lifted(part int, v int32, jobs int64) int64 {
+	if part == 5 {
+		return int64(v)*k.unit[5] - jobs*k.early
+	}
+	return int64(v) * k.unit[part]
+}

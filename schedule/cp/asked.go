@@ -94,7 +94,7 @@ func (s *state) ask(count map[slotKey]int) (*asked, bool) {
 }
 
 // askable reports whether the statement covers the model: sizes that only grow,
-// and nothing that has begun where there was no room for it.
+// and nothing under way that is late or stuck.
 func (s *state) askable() bool {
 	m := s.m
 	for f := range m.Families {
@@ -104,16 +104,6 @@ func (s *state) askable() bool {
 	}
 	for _, j := range s.jobs {
 		if j.Begun >= 0 && (j.Stuck || j.Late > 0) {
-			return false
-		}
-		for r := range j.Stays {
-			if j.Stays[r].Homeless {
-				return false
-			}
-		}
-	}
-	for i := range s.stocks {
-		if s.stocks[i].Place.Homeless {
 			return false
 		}
 	}

@@ -13,7 +13,7 @@ func (k *asked) addSpaces() {
 	}
 	for i := range k.m.Stocks {
 		st := &k.m.Stocks[i]
-		if st.Space >= 0 && st.Boxes > 0 {
+		if st.Space >= 0 && st.Boxes > 0 && !k.s.stocks[i].Place.Homeless {
 			t := global.Task{From: k.now(), Until: k.until(k.stock[i].leave, 0)}
 			k.boxes = append(k.boxes, boxStay{space: st.Space, kind: st.Kind, boxes: always(int32(st.Boxes)), task: t, stock: i, fact: true})
 		}
@@ -49,6 +49,9 @@ func (k *asked) addStay(sl *slot, r int) {
 		sl.spaces = append(sl.spaces, nil)
 		b.space = k.m.Begun[sl.begun].Homes[r]
 		if next := stay.Last + 1; b.space < 0 || next < sl.fixed && k.m.Begun[sl.begun].Starts[next] <= k.m.From {
+			return
+		}
+		if r == k.m.Begun[sl.begun].runningStay() && k.s.homes[sl.begun].Homeless {
 			return
 		}
 		t.From, t.Least = k.now(), 0

@@ -15,6 +15,7 @@ type prover struct {
 	bound Cost // true for each part given the cost's earlier parts
 	cover Cost // the covers' bound
 	sure  int  // so many parts are proved
+	part  int  // that is pressed
 	count map[slotKey]int
 	k     *asked
 	ctx   context.Context
@@ -25,6 +26,13 @@ type prover struct {
 
 // kernelWork is how much of the kernel's counted work is one unit of ours.
 const kernelWork = 4
+
+// tryShare and lastShare: one part in so many of the work left goes to one goal; to
+// the last one, right below the plan, the larger share.
+const (
+	tryShare  = 16
+	lastShare = 2
+)
 
 // roomForMore is how many slots a last delivery has beyond those in use.
 const roomForMore = 1
@@ -81,39 +89,57 @@ func (p *prover) restate() bool {
 	return true
 }
 
-// press proves a part as far as it can.
+// press proves a part as far as it can. The goal goes below what the plan has by a
+// stride that doubles while plans are found, and falls back where there is none: then
+// the part is proved to be above it.
 func (p *prover) press(part int) {
+	stride := int32(1)
+	p.part = part
 	for p.s.spent < p.until && p.ctx.Err() == nil {
-		now, least := p.cost.parts()[part], p.bound.parts()[part]
-		if now == least {
+		now, least := p.k.value(p.cost, part), p.k.value(p.with(part, p.bound.parts()[part]), part)
+		if now <= least {
 			if p.sure == part {
 				p.sure++
 			}
 			break
 		}
-		goal := p.k.cost[part].Le(p.k.value(p.cost, part) - 1)
-		st, over := p.ask(goal)
-		switch st {
-		case kernel.Solved:
-			p.take()
-		case kernel.Impossible:
-			if len(over) > 0 {
-				p.widen(over)
-				if !p.restate() {
-					return
-				}
-				p.hold(part)
-				continue
+		stride = min(stride, (now-least+1)/2)
+		share := (p.until - p.s.spent) / tryShare
+		if stride == 1 {
+			share = (p.until - p.s.spent) / lastShare
+		}
+		st, over := p.ask(p.k.cost[part].Le(now-stride), share)
+		switch {
+		case st == kernel.Solved:
+			if p.take() {
+				stride *= 2
 			}
-			if p.doubt {
+		case st == kernel.Impossible && len(over) > 0:
+			p.widen(over)
+			if !p.restate() {
 				return
 			}
-			p.setBound(part, now)
+			p.hold(part)
+		case st == kernel.Impossible && p.doubt:
+			return
+		case st == kernel.Impossible:
+			p.setBound(part, p.k.lifted(part, now-stride+1, p.cost.Jobs))
+			stride = max(1, stride/2)
+		case stride > 1:
+			stride = 1 // too far to tell
 		default:
+			p.k.k.AddClause(p.k.cost[part].Le(now))
 			return
 		}
 	}
 	p.k.k.AddClause(p.k.cost[part].Le(p.k.value(p.cost, part)))
+}
+
+// with is the plan's cost with one part changed.
+func (p *prover) with(part int, v int64) Cost {
+	c := p.cost
+	*c.part(part) = v
+	return c
 }
 
 // hold fixes the parts before one at what the plan has.
@@ -125,7 +151,7 @@ func (p *prover) hold(part int) {
 
 // ask looks for a plan within the goal and without further jobs; over are the
 // overflows without which it might be possible.
-func (p *prover) ask(goal kernel.Lit) (kernel.Status, []*overflow) {
+func (p *prover) ask(goal kernel.Lit, budget int64) (kernel.Status, []*overflow) {
 	assume := []kernel.Lit{goal}
 	open := 0
 	for _, o := range p.k.over {
@@ -135,7 +161,7 @@ func (p *prover) ask(goal kernel.Lit) (kernel.Status, []*overflow) {
 		}
 	}
 	before := p.k.k.Work()
-	st := p.k.k.Search(p.ctx, (p.until-p.s.spent)*kernelWork, assume...)
+	st := p.k.k.Search(p.ctx, budget*kernelWork, assume...)
 	p.s.spent += (p.k.k.Work()-before)/kernelWork + 1
 	var over []*overflow
 	if st == kernel.Impossible {
@@ -159,13 +185,13 @@ func (p *prover) widen(over []*overflow) {
 
 // take makes the solution found the plan, once its boxes stand; else it is
 // forbidden for good.
-func (p *prover) take() {
+func (p *prover) take() bool {
 	jobs, stocks := p.k.answer()
 	put, ok := p.k.putBoxes(jobs, stocks)
 	if !ok {
 		p.doubt = p.doubt || !put.sure
 		p.k.k.AddClause(put.clause...)
-		return
+		return false
 	}
 	n := newState(p.s.m, p.s.prep)
 	n.spent, n.leastBegun, n.leastPromised, n.leastShort = p.s.spent, p.s.leastBegun, p.s.leastPromised, p.s.leastShort
@@ -182,33 +208,24 @@ func (p *prover) take() {
 		// The statement and the plan would disagree: nothing may be concluded from it.
 		p.doubt = true
 		p.until = p.s.spent
-		return
+		return false
 	}
 	p.s, p.cost = n, cost
 	p.k.s = n
+	known := p.bound
 	p.bound = n.boundFor(p.cover, cost)
 	for part := range p.sure {
 		p.setBound(part, cost.parts()[part])
 	}
+	if p.sure == p.part {
+		// Nothing before this part has changed, so what was proved of it holds.
+		p.setBound(p.part, max(p.bound.parts()[p.part], known.parts()[p.part]))
+	}
 	if p.found != nil {
 		p.found()
 	}
+	return true
 }
 
 // setBound notes that a part cannot be less, given the earlier ones.
-func (p *prover) setBound(part int, v int64) {
-	switch part {
-	case 0:
-		p.bound.PromisedShort = v
-	case 1:
-		p.bound.Short = v
-	case 2:
-		p.bound.Jobs = v
-	case 3:
-		p.bound.Amount = v
-	case 4:
-		p.bound.Bother = v
-	default:
-		p.bound.Early = v
-	}
-}
+func (p *prover) setBound(part int, v int64) { *p.bound.part(part) = v }

@@ -30,6 +30,11 @@ func (c Cost) parts() [6]int64 {
 	return [6]int64{c.PromisedShort, c.Short, c.Jobs, c.Amount, c.Bother, c.Early}
 }
 
+// part is one of the parts, from 0, to be changed.
+func (c *Cost) part(i int) *int64 {
+	return [...]*int64{&c.PromisedShort, &c.Short, &c.Jobs, &c.Amount, &c.Bother, &c.Early}[i]
+}
+
 // Plus adds part by part.
 func (c Cost) Plus(o Cost) Cost {
 	return Cost{c.PromisedShort + o.PromisedShort, c.Short + o.Short, c.Jobs + o.Jobs,

@@ -9,8 +9,12 @@ import (
 const DefaultBudget = 60_000_000
 
 // searchShare: one part in so many of the work goes to finding a plan before it is
-// proved.
+// proved; of a plan that is improved by stretches, all but that part.
 const searchShare = 4
+
+// provedJobs is the number of jobs up to which the whole model is stated to the
+// kernel; a longer plan keeps the bound of the covers.
+const provedJobs = 64
 
 // Options steer a [Solve].
 type Options struct {
@@ -52,6 +56,9 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	im.start()
 	report()
 	search := opt.Budget / searchShare
+	if len(s.jobs) > wholeJobs {
+		search = opt.Budget - opt.Budget/searchShare
+	}
 	more := func() bool { return s.spent < search && !stopped() && im.best != s.boundFor(bound, im.best) }
 	im.settleEach(more)
 	im.start()
@@ -59,8 +66,8 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	im.improve(more, report)
 	im.finish()
 	im.settleEach(func() bool { return s.spent < search+search/8 && !stopped() })
-	if im.cost == s.boundFor(bound, im.cost) {
-		return s.result(im.cost, stopped())
+	if b := s.boundFor(bound, im.cost); im.cost == b || len(s.jobs) > provedJobs {
+		return s.result(b, stopped())
 	}
 	p := s.prove(ctx, bound, opt.Budget-s.spent, func(p *prover) {
 		if opt.Progress != nil {

@@ -256,6 +256,10 @@ func checkKitCounts(h *hearing) {
 					span.Until = forever
 				}
 				add(u.Thing, claim{span, u.Count, l.planned(i), l.batch.ID, l.batch.Stages[i].Stage})
+				// In use for no time at all it still has to be there.
+				if have, _, ok := h.owned(u.Thing); ok && l.begun == 0 && u.Count > have && span.From >= span.Until {
+					h.failStage("kit-over", l, i, u.Thing, "got %d of %s in use, want at most %d", u.Count, u.Thing, have)
+				}
 			}
 		}
 	}

@@ -52,7 +52,7 @@ type collected struct {
 // freeWantsServe says whether a piece for a want of price 0 lets a batch be made, or
 // leave later, that otherwise could not. The planner does without such wants: no
 // batch is made for what is worth nothing.
-const freeWantsServe = false
+const freeWantsServe = true
 
 // everyWant is one want with what its target asks.
 type everyWant struct {

@@ -58,6 +58,7 @@ func (pl *planning) modeOf(c *chain, sz size, lags []cp.Lag) (cp.Mode, bool) {
 	}
 	for _, r := range c.runs {
 		choices, amount := pl.choicesFor(r, sz)
+		choices = pl.enough(choices, amount)
 		if len(choices) == 0 {
 			return m, false
 		}
@@ -127,6 +128,18 @@ func (pl *planning) choicesFor(r run, sz size) ([]cp.PoolChoice, int) {
 	default:
 		return one(r.mould), sz.pieces
 	}
+}
+
+// enough leaves the pools that have so many: what is in use for no time at all still
+// has to be there.
+func (pl *planning) enough(choices []cp.PoolChoice, amount int) []cp.PoolChoice {
+	var out []cp.PoolChoice
+	for _, c := range choices {
+		if pl.model.Pools[c.Pool].Capacity >= amount {
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 // supplyOf is the number of a recipe's milk, -1 for none.
