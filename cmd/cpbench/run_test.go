@@ -154,10 +154,10 @@ func TestRunReason(t *testing.T) {
 // TestYardstickAnswers reads what the script may say.
 func TestYardstickAnswers(t *testing.T) {
 	tests := []struct {
-		name string
+		name    string
 		replied replied
-		want answer
-		bad  bool
+		want    answer
+		bad     bool
 	}{
 		{"proved", replied{Status: "OPTIMAL_SOLUTION", Found: []int{9, 7}}, answer{status: kernel.Solved, found: true, value: 7}, false},
 		{"out of time", replied{Status: "", Found: []int{9}}, answer{found: true, value: 9}, false},

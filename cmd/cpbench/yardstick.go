@@ -143,7 +143,7 @@ func (y *yardstick) ask(in *psplib.Dated, free bool, seconds float64) (answer, e
 	if free {
 		args = append(args, "-f")
 	}
-	line, err := json.Marshal(map[string]any{"model": string(model), "data": asData(in), "args": args})
+	line, err := json.Marshal(map[string]any{"model": string(model), "data": dzn(in), "args": args})
 	if err != nil {
 		return answer{}, err
 	}
@@ -203,8 +203,8 @@ func (t replied) answer(seconds float64) (answer, error) {
 	return a, nil
 }
 
-// asData writes an instance as data of the models.
-func asData(in *psplib.Dated) string {
+// dzn writes an instance as data of the models.
+func dzn(in *psplib.Dated) string {
 	var b bytes.Buffer
 	horizon := in.Most
 	if in.Dues == nil {
