@@ -136,12 +136,9 @@ func (f *runFlags) set(ctx context.Context, out io.Writer, set string, trials []
 		if set == "calendar" && a.status == kernel.Impossible {
 			f.explain(ctx, out, in, one)
 		}
-		for k, t := range tallies[1:] {
-			a, err := y.ask(in, searches[k].free, f.seconds)
-			if err != nil {
-				return 0, fmt.Errorf("%s: %w", one.name, err)
-			}
-			t.count(io.Discard, one, in, a)
+		if err := askBeside(out, tallies, a, y, one, in, f.seconds); err != nil {
+			fmt.Fprintf(out, "%s: %v; it is left out from here on\n", one.name, err)
+			y.fail()
 		}
 	}
 	contrary := 0
@@ -150,6 +147,26 @@ func (f *runFlags) set(ctx context.Context, out io.Writer, set string, trials []
 		contrary += t.contrary
 	}
 	return contrary, nil
+}
+
+// askBeside has the yardstick answer a trial with each of its searches.
+// What contradicts the kernel's own answer counts as the kernel's.
+func askBeside(out io.Writer, tallies []*tally, own answer, y *yardstick, one trial, in *psplib.Dated, seconds float64) error {
+	for k, t := range tallies[1:] {
+		if y.failed {
+			return nil
+		}
+		a, err := y.ask(in, searches[k].free, seconds)
+		if err != nil {
+			return err
+		}
+		t.count(io.Discard, one, in, a)
+		if own.against(a) || a.against(own) {
+			tallies[0].contrary++
+			fmt.Fprintf(out, "%s: CONTRADICTS THE YARDSTICK: %v; its %s says %v\n", one.name, own, searches[k].name, a)
+		}
+	}
+	return nil
 }
 
 // explain prints why a trial is impossible.

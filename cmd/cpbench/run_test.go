@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -151,6 +152,23 @@ func TestRunReason(t *testing.T) {
 	}
 }
 
+// TestYardstickThatFails: a package that is not what it says ends only itself. Where
+// there is no node the line says that instead.
+func TestYardstickThatFails(t *testing.T) {
+	dir := folder(t, map[string]string{"wet/a.dzn": wantedTasks,
+		"node_modules/minizinc/dist/minizinc-worker.js": "throw new Error('not what it says')",
+		"node_modules/minizinc/dist/minizinc.wasm":      "", "node_modules/minizinc/dist/minizinc.data": ""})
+	var out bytes.Buffer
+	got := execute([]string{"run", "--data", dir, "--set", "wet", "--yardstick", dir}, &out, &out)
+	want := "it is left out from here on"
+	if _, err := exec.LookPath("node"); err != nil {
+		want = "the yardstick is skipped: there is no node on the path"
+	}
+	if got != exitFine || !strings.Contains(out.String(), want) || !strings.Contains(out.String(), "wet: 1 instances, 1 proved") {
+		t.Errorf("got exit code %d\n%swant 0 and %q", got, &out, want)
+	}
+}
+
 // TestYardstickAnswers reads what the script may say.
 func TestYardstickAnswers(t *testing.T) {
 	tests := []struct {
@@ -192,6 +210,29 @@ func TestContradicts(t *testing.T) {
 		a := answer{status: tt.status, found: tt.makespan > 0, value: tt.makespan}
 		if got := a.contradicts(tt.known); got != tt.want {
 			t.Errorf("%v %d against %v: got %v, want %v", tt.status, tt.makespan, tt.known, got, tt.want)
+		}
+	}
+}
+
+// TestAgainst stands one step either side of what another found.
+func TestAgainst(t *testing.T) {
+	nine := answer{found: true, value: 9}
+	tests := []struct {
+		a, other answer
+		want     bool
+	}{
+		{answer{status: kernel.Solved, found: true, value: 9}, nine, false},
+		{answer{status: kernel.Solved, found: true, value: 10}, nine, true},
+		{answer{status: kernel.Solved, found: true, value: 8}, nine, false},
+		{answer{found: true, value: 12, bound: 9}, nine, false},
+		{answer{found: true, value: 12, bound: 10}, nine, true},
+		{answer{found: true, value: 12}, nine, false},
+		{answer{status: kernel.Impossible}, nine, true},
+		{answer{status: kernel.Impossible}, answer{}, false},
+	}
+	for _, tt := range tests {
+		if got := tt.a.against(tt.other); got != tt.want {
+			t.Errorf("%+v against %+v: got %v, want %v", tt.a, tt.other, got, tt.want)
 		}
 	}
 }

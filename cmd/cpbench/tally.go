@@ -51,6 +51,15 @@ func (a answer) contradicts(k known) bool {
 	return a.status == kernel.Solved && k.upper > 0 && a.value > k.upper
 }
 
+// against reports whether something that the answer says is proved does not hold of
+// what the other found.
+func (a answer) against(other answer) bool {
+	if !other.found {
+		return false
+	}
+	return a.status == kernel.Impossible || a.bound > other.value || a.status == kernel.Solved && a.value > other.value
+}
+
 // tally counts the answers of one solver on one set.
 type tally struct {
 	who                     string // the set, or who else answered its questions

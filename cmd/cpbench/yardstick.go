@@ -30,6 +30,8 @@ type yardstick struct {
 	cmd *exec.Cmd
 	in  io.WriteCloser
 	out *bufio.Reader
+
+	failed bool // it is asked no more
 }
 
 // graceful is how many times its limit, and how much more, the yardstick may take
@@ -73,6 +75,12 @@ func newYardstick(folder string) (*yardstick, error) {
 func (y *yardstick) close() {
 	y.end()
 	os.RemoveAll(y.script)
+}
+
+// fail ends the yardstick for good.
+func (y *yardstick) fail() {
+	y.end()
+	y.failed = true
 }
 
 func (y *yardstick) start() (err error) {

@@ -26,5 +26,5 @@
 // Reading order: interval.go, timetable.go, profile.go, edgefind.go, holes.go; then
 // moment.go, presence.go, offset.go, linear.go, load.go, ranges.go, allowed.go; then
 // task.go, taken.go, cumulative.go, layout.go, choose.go, push.go, refute.go,
-// disjoint.go.
+// disjoint.go, days.go; then excess.go, lift.go (sums of costs).
 package global

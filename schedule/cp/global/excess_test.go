@@ -192,6 +192,30 @@ func TestLiftFindsTheLeast(t *testing.T) {
 	}
 }
 
+// TestLiftTwice: the same work gives the same answer by the same steps.
+func TestLiftTwice(t *testing.T) {
+	for seed := range uint64(100) {
+		var counted [2]kernel.Counters
+		var found [2][]int32
+		for i := range counted {
+			r := rand.New(rand.NewPCG(seed, 3))
+			s := kernel.New()
+			var tasks []global.Interval
+			for range 8 {
+				tasks = append(tasks, global.Interval{Start: s.NewVar(0, 20), Length: 1 + r.Int32N(5), Demand: 1 + r.Int32N(3)})
+			}
+			global.AddTimetable(s, tasks, 3)
+			l := global.NewLift(s, randomCosts(r, 8), func(v int32) { found[i] = append(found[i], v) })
+			l.First = 1000
+			l.Minimize(context.Background(), 200_000)
+			counted[i] = s.Counted
+		}
+		if counted[0] != counted[1] || !slices.Equal(found[0], found[1]) {
+			t.Fatalf("seed %d: got %+v %v, then %+v %v", seed, counted[0], found[0], counted[1], found[1])
+		}
+	}
+}
+
 // together is the most that runs at one moment.
 func together(tasks []global.Interval, v []int32) int32 {
 	most := int32(0)

@@ -44,7 +44,7 @@ type Lift struct {
 const (
 	coreWork   = 20_000_000 // to find a core
 	shrinkWork = 150_000    // to do without one of its members
-	aboveFirst = 3_000_000  // before the first of them
+	aboveFirst = 200_000    // before the first of them
 )
 
 // NewLift adds costs to a solver. Every cost must have a weight above 0, and no

@@ -38,8 +38,8 @@
 // and Simon, "Predicting learnt clauses quality" (2009) for what is kept.
 //
 // Reading order: literal.go, solver.go, trail.go, clause.go, arc.go,
-// propagator.go, analyze.go, minimize.go, atom.go, heap.go, reduce.go, search.go,
-// assume.go, audit.go.
+// propagator.go, rouse.go, analyze.go, minimize.go, atom.go, heap.go, reduce.go,
+// search.go, minimum.go, assume.go, audit.go.
 //
 // # Short names
 //

@@ -14,7 +14,7 @@ type limits struct {
 const (
 	firstKeep   = 4000
 	keepMore    = 300
-	restartUnit = 100
+	restartUnit = 250
 	alwaysKeep  = 2 // spread up to which a clause is never dropped
 )
 

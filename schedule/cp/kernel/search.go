@@ -127,29 +127,3 @@ func (s *Solver) recall() {
 		}
 	}
 }
-
-// Minimize finds a solution with the least value of x, calling found for each
-// better one. Solved means that the last one found is proved least.
-func (s *Solver) Minimize(ctx context.Context, x Var, budget int64, found func(value int32)) Status {
-	end := s.Work() + budget
-	some := false
-	for {
-		switch s.Search(ctx, end-s.Work()) {
-		case Unknown:
-			return Unknown
-		case Impossible:
-			if some {
-				return Solved
-			}
-			return Impossible
-		}
-		some = true
-		v := s.Value(x)
-		if found != nil {
-			found(v)
-		}
-		if !s.AddClause(x.Le(v - 1)) {
-			return Solved
-		}
-	}
-}
