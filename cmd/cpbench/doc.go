@@ -23,7 +23,8 @@
 // Reading order: main.go (exit codes), run.go, trial.go (what is asked), table.go
 // (what is known), project.go (an instance as constraints), tally.go (what came out);
 // for kitchens statement.go (the problem in whole numbers), wants.go, slots.go,
-// peoplerows.go, kitrows.go, coldrows.go, milkrows.go, dzn.go (its values), export.go;
+// begunrows.go, peoplerows.go, kitrows.go, coldrows.go,
+// milkrows.go, dzn.go (its values), export.go;
 // solver.go, solved.go (the solver and its answer as a plan), mint.go, mintrecipe.go
 // (kitchens by chance), compare.go, verdict.go.
 package main
