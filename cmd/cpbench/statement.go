@@ -12,7 +12,7 @@ import (
 const (
 	maxSteps   = 2000 // grid steps from the planning start to the last target
 	maxSlots   = 10   // batches that a plan may need, over all recipes
-	maxColumns = 24   // stacks of boxes that may stand on shelves
+	maxColumns = 40   // stacks of boxes that may stand on shelves
 )
 
 // refusal says which part of a kitchen a statement cannot tell, and why.
