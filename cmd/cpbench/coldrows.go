@@ -11,7 +11,9 @@ import (
 // stayRow is a time in a cold place: from the end of the work of task from to the
 // start of task to, or until the batch has left when to is -1.
 type stayRow struct {
-	from, to int
+	slot     int
+	from, to int // from -1: since before the planning start, or put
+	put      resources.Moment
 	count    int // row of counts
 	box      int // kind of box, as in the kitchen's list
 	places   []int
@@ -63,10 +65,10 @@ func (s *statement) setStock() error {
 	return nil
 }
 
-// stockStands refuses stock in a place that is closed while it may stand there: what
+// stockStands refuses stock on shelves that are closed while it may stand there: what
 // happens to it then is not the plan's to say.
 func (s *statement) stockStands(row *stockRow) error {
-	if row.place < 0 {
+	if row.place < 0 || !s.p.Kitchen.Cold[row.place].Measured() {
 		return nil
 	}
 	c := &s.p.Kitchen.Cold[row.place]
@@ -79,15 +81,6 @@ func (s *statement) stockStands(row *stockRow) error {
 			return &refusal{"stock in a place that is taken", c.Name}
 		}
 	}
-	n := row.boxes
-	for _, o := range s.stock {
-		if o.place == row.place {
-			n += o.boxes
-		}
-	}
-	if !c.Measured() && n > c.Boxes {
-		return &refusal{"more stock than its place has room for", c.Name}
-	}
 	return nil
 }
 
@@ -95,47 +88,69 @@ func (s *statement) stockStands(row *stockRow) error {
 // goes on with the stay before it: nobody is there to move anything.
 func (s *statement) setStays() error {
 	first := 0
-	for _, r := range s.slots {
+	for b, r := range s.slots {
 		row := &s.recipes[r]
-		for i := 0; i < len(row.forms); i++ {
+		i := row.done()
+		if row.begun != nil {
+			stay, err := s.runningStay(row)
+			if err != nil {
+				return err
+			}
+			if stay != nil {
+				if i, err = s.addStay(*stay, b, first, i-1); err != nil {
+					return err
+				}
+				i++
+			}
+		}
+		for ; i < len(row.r.Stages); i++ {
 			if row.r.Stages[i].At.Kind == schedule.AtRoom {
 				continue
 			}
-			stay := stayRow{from: first + i, places: s.placesFor(row.r.Stages[i].At)}
-			box := boxAt(row.r, i)
-			if box == nil {
-				return &refusal{"a cold stage without boxes", row.r.Stages[i].Name}
+			stay, err := stayRow{from: first + i - row.done(), places: s.placesFor(row.r.Stages[i].At)}, error(nil)
+			if i, err = s.addStay(stay, b, first, i); err != nil {
+				return err
 			}
-			for i+1 < len(row.forms) && s.goesOn(r, i+1) {
-				i++
-				next := s.placesFor(row.r.Stages[i].At)
-				stay.places = slices.DeleteFunc(stay.places, func(c int) bool { return !slices.Contains(next, c) })
-			}
-			stay.to = first + i + 1
-			if i+1 == len(row.forms) {
-				stay.to = -1
-			}
-			takes := []int{0}
-			for _, n := range row.pieces {
-				takes = append(takes, up(n, box.Takes))
-			}
-			stay.count, stay.most = s.addCount(takes), takes[len(takes)-1]
-			stay.box = slices.IndexFunc(s.p.Kitchen.Boxes, func(x resources.Box) bool { return x.Name == box.Name })
-			if len(stay.places) == 0 || stay.box < 0 {
-				return &refusal{"a cold stage that can be nowhere", fmt.Sprintf("%s, stage %s", row.r.Name, row.r.Stages[i].Name)}
-			}
-			s.stays = append(s.stays, stay)
 		}
 		first += len(row.forms)
 	}
-	return nil
+	return s.standsNow()
+}
+
+// addStay adds a stay of slot b that begins at stage i, and gives its last stage.
+func (s *statement) addStay(stay stayRow, b, first, i int) (last int, err error) {
+	row := &s.recipes[s.slots[b]]
+	box := boxAt(row.r, i)
+	if box == nil {
+		return i, &refusal{"a cold stage without boxes", row.r.Stages[i].Name}
+	}
+	for i+1 < len(row.r.Stages) && s.goesOn(s.slots[b], i+1) {
+		i++
+		next := s.placesFor(row.r.Stages[i].At)
+		stay.places = slices.DeleteFunc(stay.places, func(c int) bool { return !slices.Contains(next, c) })
+	}
+	stay.slot, stay.to = b, first+i+1-row.done()
+	if i+1 == len(row.r.Stages) {
+		stay.to = -1
+	}
+	takes := []int{0}
+	for _, n := range row.pieces {
+		takes = append(takes, up(n, box.Takes))
+	}
+	stay.count, stay.most = s.addCount(takes), takes[len(takes)-1]
+	stay.box = slices.IndexFunc(s.p.Kitchen.Boxes, func(x resources.Box) bool { return x.Name == box.Name })
+	if len(stay.places) == 0 || stay.box < 0 {
+		return i, &refusal{"a cold stage that can be nowhere", fmt.Sprintf("%s, stage %s", row.r.Name, row.r.Stages[i].Name)}
+	}
+	s.stays = append(s.stays, stay)
+	return i, nil
 }
 
 // goesOn reports whether stage i only prolongs the stay of the stage before.
 func (s *statement) goesOn(recipe, i int) bool {
 	row := &s.recipes[recipe]
 	before := row.r.Stages[i-1].Hold
-	return s.forms[row.forms[i]].work[0] == 0 && before != nil && before.Most > 0
+	return s.forms[row.forms[i-row.done()]].work[0] == 0 && before != nil && before.Most > 0
 }
 
 // placesFor lists the cold places that a stage may be at.

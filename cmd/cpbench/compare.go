@@ -204,9 +204,21 @@ func (m *meeting) solve(s *solver) (text string, err error) {
 		return "", nil
 	}
 	m.best, m.proved, m.none, m.says = st.scoreOf(r.Parts), len(r.Parts), r.Status == "none", r.Text
-	if len(r.Last.Size) > 0 {
+	if m.none && m.outOfCourse() {
+		return "what is under way cannot go on as written", nil
+	}
+	// What has begun is told by the planner only; the judge would miss it.
+	if len(r.Last.Size) > 0 && len(m.p.Begun) == 0 {
 		m.answer = st.plan(&r.Last)
 		m.broken = breaches(m.p, m.answer)
 	}
 	return "", nil
+}
+
+// outOfCourse reports whether the plan says that something under way does not go as the
+// recipe has it: a hold that runs over, a batch that is stuck, boxes without room.
+func (m *meeting) outOfCourse() bool {
+	return slices.ContainsFunc(m.plan.Warnings, func(w schedule.Warning) bool {
+		return w.Code == "hold-overrun" || w.Code == "begun-stuck" || w.Code == "boxes-do-not-fit"
+	})
 }

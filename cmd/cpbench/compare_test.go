@@ -82,7 +82,7 @@ func TestKitchensByChance(t *testing.T) {
 	}
 	for _, name := range []string{"two cheeses", "two people", "two pots", "shelves", "milk", "ordered", "stock", "round", "rather not", "most per day",
 		"away", "taken", "promised", "packed early", "clock change", "spare", "last hold", "fresh boxes", "another kind of box", "stay of two stages",
-		"stage without work", "packing without work", "who"} {
+		"stage without work", "packing without work", "who", "begun batch"} {
 		if has[name] < 3 {
 			t.Errorf("got %d kitchens with %s, want some", has[name], name)
 		}

@@ -54,7 +54,7 @@
 // main.go (exit codes), run.go, limit.go, trial.go (what is asked), table.go (what is
 // known), project.go and wanted.go (an instance as constraints), tally.go (what came
 // out), check.go, reason.go, yardstick.go; for kitchens statement.go (the problem in
-// whole numbers), wants.go, slots.go, peoplerows.go, kitrows.go, coldrows.go,
-// milkrows.go, dzn.go (its values), export.go; solver.go, solved.go (the solver and its
+// whole numbers), wants.go, slots.go, begunrows.go, peoplerows.go, kitrows.go,
+// coldrows.go, milkrows.go, dzn.go (its values), export.go; solver.go, solved.go (the solver and its
 // answer as a plan), mint.go, mintrecipe.go (kitchens by chance), compare.go, verdict.go.
 package main

@@ -37,13 +37,16 @@ func (s *statement) writeRecipes(w *values) {
 	w.note("recipes: sizes of batches, smallest first; column 0 is an empty slot")
 	w.number("recipes", len(s.recipes))
 	w.number("sizes", most)
-	var sizes, serves, endLeast, endMost []int
+	var sizes, serves, endLeast, endMost, cheese []int
 	var litres, sellable [][]int
 	for _, r := range s.recipes {
-		sizes, serves = append(sizes, len(r.litres)), append(serves, max(1, r.r.Batch.Serves))
+		sizes, serves, cheese = append(sizes, len(r.litres)), append(serves, max(1, r.r.Batch.Serves)), append(cheese, r.cheese+1)
 		v, n := []int{0}, []int{0}
 		for z := range r.litres {
 			v, n = append(v, int(r.litres[z]/s.measure)), append(n, max(0, r.pieces[z]-r.r.Spare))
+		}
+		if g := r.begun; g != nil { // it counts in no litres, and need not serve anything
+			serves[len(serves)-1], v[1], n[1] = 0, 0, max(0, min(r.pieces[0], g.made-r.r.Spare))
 		}
 		litres, sellable = append(litres, wide(v, most+1)), append(sellable, wide(n, most+1))
 		least, past := 0, s.at(max(s.last, s.end))+s.steps*s.perStep()+1
@@ -54,6 +57,7 @@ func (s *statement) writeRecipes(w *values) {
 		endLeast, endMost = append(endLeast, least), append(endMost, past)
 	}
 	w.list("sizes_of", sizes)
+	w.list("cheese", cheese)
 	w.table("litres", "R, Z", litres)
 	w.table("sellable", "R, Z", sellable)
 	w.list("serves", serves)
@@ -87,7 +91,9 @@ func (s *statement) writeForms(w *values, sizes int) {
 
 func (s *statement) writeSlots(w *values) {
 	w.note("slots: batches that may be made")
-	var recipe, first, last, slot, form []int
+	var recipe, first, last, slot, form, costAt, cost []int
+	var begun []bool
+	var starts [][2]int
 	for i, r := range s.slots {
 		recipe = append(recipe, r+1)
 		first = append(first, len(slot)+1)
@@ -95,10 +101,21 @@ func (s *statement) writeSlots(w *values) {
 			slot, form = append(slot, i+1), append(form, f+1)
 		}
 		last = append(last, len(slot))
+		g := s.recipes[r].begun
+		begun, costAt = append(begun, g != nil), append(costAt, len(cost))
+		if g != nil {
+			starts, cost = append(starts, [2]int{g.first, g.last}), append(cost, g.cost...)
+		} else {
+			starts = append(starts, [2]int{0, s.steps})
+		}
 	}
 	w.number("slots", len(s.slots))
 	w.number("tasks", len(slot))
 	w.list("recipe", recipe)
+	w.list("begun", begun)
+	w.ranges("first_in", starts)
+	w.list("start_cost_at", costAt)
+	w.list("start_cost", cost)
 	w.list("first_task", first)
 	w.list("last_task", last)
 	w.list("slot_of", slot)
@@ -158,16 +175,25 @@ func (s *statement) writeKit(w *values) {
 	}
 	w.number("counts", len(counts))
 	w.table("takes", "1..counts, Z", counts)
-	var from, to, count []int
+	var slot, from, to, count []int
 	var things [][]int
 	for _, u := range s.uses {
-		from, to, count, things = append(from, u.from+1), append(to, u.to+1), append(count, u.count+1), append(things, from1(u.things))
+		slot, from, to, count, things = append(slot, u.slot+1), append(from, u.from+1), append(to, u.to+1), append(count, u.count+1), append(things, from1(u.things))
 	}
 	w.number("uses", len(s.uses))
+	w.list("use_slot", slot)
 	w.list("use_from", from)
 	w.list("use_to", to)
 	w.list("use_count", count)
 	w.sets("use_things", things)
+	var thing, held, until []int
+	for _, b := range s.busy {
+		thing, held, until = append(thing, b.thing+1), append(held, b.count), append(until, s.at(b.until))
+	}
+	w.number("busies", len(thing))
+	w.list("busy_thing", thing)
+	w.list("busy_count", held)
+	w.list("busy_until", until)
 }
 
 func (s *statement) writeCold(w *values) {
@@ -189,14 +215,17 @@ func (s *statement) writeCold(w *values) {
 	w.list("closed_place", at)
 	w.list("closed_from", from)
 	w.list("closed_until", until)
-	var stayFrom, to, count, box []int
+	var slot, stayFrom, put, to, count, box []int
 	var places [][]int
 	for _, t := range s.stays {
+		slot, put = append(slot, t.slot+1), append(put, max(0, s.at(max(t.put, s.zero))))
 		stayFrom, to, count, box = append(stayFrom, t.from+1), append(to, t.to+1), append(count, t.count+1), append(box, t.box+1)
 		places = append(places, from1(t.places))
 	}
 	w.number("stays", len(s.stays))
+	w.list("stay_slot", slot)
 	w.list("stay_from", stayFrom)
+	w.list("stay_put", put)
 	w.list("stay_to", to)
 	w.list("stay_count", count)
 	w.list("stay_box", box)
@@ -258,6 +287,10 @@ func (s *statement) writeMilk(w *values) {
 	var of [][]int
 	var needs []bool
 	for _, r := range s.recipes {
+		if r.begun != nil {
+			of, needs = append(of, nil), append(needs, false)
+			continue
+		}
 		of, needs = append(of, bySupply[r.r.Milk]), append(needs, r.r.Milk != "")
 	}
 	w.number("collections", len(most))

@@ -21,6 +21,7 @@ type thingRow struct {
 // task from until the work of task to is done, or until the batch has left when to
 // is -1.
 type useRow struct {
+	slot     int
 	from, to int
 	count    int // row of counts
 	things   []int
@@ -39,17 +40,22 @@ func (s *statement) setKit() error {
 	rows := make([][]useRow, len(s.recipes)) // tasks counted from the slot's first
 	for r := range s.recipes {
 		for _, x := range runsOf(s.recipes[r].r) {
-			row, err := s.useOf(r, x)
+			row, stated, err := s.useOf(r, x)
 			if err != nil {
 				return err
 			}
-			rows[r] = append(rows[r], row)
+			if stated {
+				rows[r] = append(rows[r], row)
+			}
 		}
 	}
 	first := 0
-	for _, r := range s.slots {
+	for b, r := range s.slots {
 		for _, row := range rows[r] {
-			row.from += first
+			row.slot = b
+			if row.from >= 0 {
+				row.from += first
+			}
 			if row.to >= 0 {
 				row.to += first
 			}
@@ -57,7 +63,7 @@ func (s *statement) setKit() error {
 		}
 		first += len(s.recipes[r].forms)
 	}
-	return s.stockFits()
+	return nil
 }
 
 // listThings lists pots, stations, moulds and boxes, in this order.
@@ -129,10 +135,12 @@ func boxAt(r *schedule.Recipe, i int) *schedule.Boxing {
 	return nil
 }
 
-// useOf states a run of kit of a recipe, its tasks counted from 0.
-func (s *statement) useOf(recipe int, x kitRun) (useRow, error) {
+// useOf states a run of kit of a recipe, its tasks counted from 0; stated is false when
+// the run of a batch under way is over.
+func (s *statement) useOf(recipe int, x kitRun) (u useRow, stated bool, err error) {
 	row := &s.recipes[recipe]
-	u := useRow{from: x.first, to: x.last + 1}
+	done := row.done()
+	u = useRow{from: x.first - done, to: x.last + 1 - done}
 	if u.to == len(row.forms) {
 		u.to = -1
 	}
@@ -165,10 +173,14 @@ func (s *statement) useOf(recipe int, x kitRun) (useRow, error) {
 		}
 	}
 	if len(u.things) == 0 {
-		return u, &refusal{"kit that the kitchen has none of", fmt.Sprintf("%s, stage %s", row.r.Name, row.r.Stages[x.first].Name)}
+		return u, false, &refusal{"kit that the kitchen has none of", fmt.Sprintf("%s, stage %s", row.r.Name, row.r.Stages[x.first].Name)}
 	}
 	u.count = s.addCount(takes)
-	return u, nil
+	if x.first < done {
+		stated, err = s.over(row, x, &u)
+		return u, stated, err
+	}
+	return u, true, nil
 }
 
 // stationTakes is how many of a station a batch occupies.
@@ -212,21 +224,6 @@ func (s *statement) potsFor(u schedule.Use, least resources.Millilitres) []resou
 		}
 	}
 	return pots
-}
-
-// stockFits refuses stock that takes more boxes than there are: that has happened,
-// and is no limit for what is planned.
-func (s *statement) stockFits() error {
-	used := make([]int, len(s.things))
-	for _, st := range s.stock {
-		if st.thing < 0 {
-			continue
-		}
-		if used[st.thing] += st.boxes; used[st.thing] > s.things[st.thing].there {
-			return &refusal{"stock in more boxes than there are", s.things[st.thing].name}
-		}
-	}
-	return nil
 }
 
 // up is a/b rounded up; 0 where b is none.

@@ -28,6 +28,7 @@ func (s *statement) setMilk() error {
 					row.most = ordered
 				}
 			}
+			row.most = s.drawn(i, c, row.most)
 			row.first = max(0, int(int64(resources.CeilTo(c.Ready, s.step)-s.zero)/int64(s.step)))
 			row.last = min(s.steps, int(int64(resources.FloorTo(c.Ready.Add(m.Keeps), s.step)-s.zero)/int64(s.step)))
 			if row.last >= row.first {
@@ -47,4 +48,21 @@ func (s *statement) ordered(milk string, day resources.Date) (resources.Millilit
 		}
 	}
 	return sum, found
+}
+
+// drawn takes off what begun batches have drawn from a collection of supply i: each from
+// the latest within keeps before its make.
+func (s *statement) drawn(i int, c resources.Collection, most resources.Millilitres) resources.Millilitres {
+	m := &s.p.Kitchen.Milk[i]
+	for _, e := range s.p.Begun {
+		made := e.Stages[0].Start
+		if most == resources.NoLimit || s.p.Recipe(e.Cheese).Milk != m.Name {
+			continue
+		}
+		all := m.Collections(resources.Span{From: made.Add(-m.Keeps), Until: made + 1}, s.p.Kitchen.Zone)
+		if len(all) > 0 && all[len(all)-1].Ready == c.Ready {
+			most = max(0, most-e.Litres)
+		}
+	}
+	return most
 }

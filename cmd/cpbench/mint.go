@@ -24,6 +24,11 @@ type mint struct {
 	cold        []string // places that stages may name
 	milk        bool
 	boxTakes    int
+	cheese      int // the one being drawn
+	litres      int // of the least batch of the first cheese
+	rests       int // hours after the make of the first cheese, at most; 0 for none
+	rested      int // hours of the last hold drawn, at most
+	starts      int // hour of the planning start
 }
 
 // drawn is one kitchen folder.
@@ -47,14 +52,14 @@ func newKitchen(seed uint64, n int) drawn {
 	if len(m.cheeses) > 1 {
 		m.has["two cheeses"] = true
 	}
+	m.starts = m.pick(6, 7, 7, 9)
 	m.kitchen()
 	for i := range m.cheeses {
 		m.recipe(i)
 	}
 	m.targets()
 	m.begun()
-	hour := m.pick(6, 7, 7, 9)
-	return drawn{m.files, fmt.Sprintf("%s-%02d %02d:%s", m.month, m.day, hour, m.word("00", "00", "00", "20")), m.has}
+	return drawn{m.files, fmt.Sprintf("%s-%02d %02d:%s", m.month, m.day, m.starts, m.word("00", "00", "00", "20")), m.has}
 }
 
 // write puts the folder on the disk.

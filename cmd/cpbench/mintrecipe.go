@@ -20,6 +20,10 @@ func (m *mint) recipe(i int) {
 	serves := m.pick(1, 1, 2, 2, 3)
 	fmt.Fprintf(&b, "batch: {least: %d L, most: %d L, step: %s, serves: %d}\n", least, least+m.from(0, 3), m.word("1 L", "1 L", "1500 mL"), serves)
 	fmt.Fprintf(&b, "mould: heart\nbox: {name: tub, takes: %d}\nkeeps: %s\nstages:\n", m.boxTakes, m.word("2 d", "2 d", "3 d", "30 h"))
+	m.cheese = i
+	if i == 0 {
+		m.litres = least
+	}
 	switch m.from(0, 3) {
 	case 0:
 		m.make(&b, 1)
@@ -57,6 +61,9 @@ func (m *mint) fileOf(i int) string { return "recipes/" + strings.ToLower(m.chee
 
 func (m *mint) make(b *strings.Builder, least int) {
 	m.stage(b, "make", "hands: {fixed: "+m.word("30 min, per_litre: 15 min", "50 min", "60 min, per_litre: 20 min")+"}, ", m.hold(least*m.from(1, 8), 12), "", m.word("pot", "pot", "tall pot"))
+	if m.cheese == 0 {
+		m.rests = m.rested
+	}
 }
 
 // pack draws the last stage.
@@ -81,6 +88,7 @@ func (m *mint) hands() string {
 func (m *mint) hold(least, room int) string {
 	least += m.from(0, 3)
 	most := least + m.from(2, room)
+	m.rested = most
 	best := m.maybe(80, fmt.Sprintf("best: %d h, ", m.from(least, most)))
 	return fmt.Sprintf("hold: {least: %d h, %smost: %d h}, ", least, best, most)
 }
@@ -129,6 +137,14 @@ func (m *mint) begun() {
 	if m.milk && m.chance(25) {
 		m.has["ordered"] = true
 		fmt.Fprintf(&b, "ordered: [{milk: Hill cow, day: %s, litres: %d}]\n", m.date(m.pick(0, 1, 3)), m.from(2, 5))
+	}
+	if m.rests > 0 && m.chance(35) {
+		m.has["begun batch"] = true
+		day, hour := m.day, m.starts-m.from(2, m.rests)
+		for hour < 0 {
+			day, hour = day-1, hour+24
+		}
+		fmt.Fprintf(&b, "begun: [{id: C-1, cheese: Curd, litres: %d, stages: {make: %s-%02d %02d:00}}]\n", m.litres, m.month, day, hour)
 	}
 	if b.Len() > 0 {
 		m.files["begun.yaml"] = b.String()

@@ -38,6 +38,7 @@ func (s *statement) hoursOf(i, length int) hoursRow {
 			blocks = append(blocks, d.Span)
 		}
 	}
+	blocks = append(blocks, s.begunWork(i)...)
 	row := hoursRow{}
 	if len(rather) > 0 {
 		row.avoid = make([]int, s.steps+1)
@@ -75,6 +76,11 @@ func (s *statement) caps() []capRow {
 			for _, r := range k.Rounds(s.horizon()) {
 				if r.Person == i && day.From <= r.Span.From && r.Span.From < day.Until {
 					left -= r.Span.Length()
+				}
+			}
+			for _, work := range s.begunWork(i) {
+				if day.From <= work.From && work.From < day.Until {
+					left -= work.Length()
 				}
 			}
 			first := int(int64(resources.CeilTo(day.From, s.step)-s.zero) / int64(s.step))

@@ -22,14 +22,23 @@ func (s *statement) setSlots() error {
 	total, longest := 0, 0
 	for r := range s.recipes {
 		row := &s.recipes[r]
-		row.slots = s.slotsFor(r)
-		if s.cap > 0 && row.slots > s.cap {
+		row.slots = 1
+		if row.begun == nil {
+			row.slots = s.slotsFor(r)
+		}
+		if row.begun == nil && s.cap > 0 && row.slots > s.cap {
 			row.slots, s.capped = s.cap, true
 		}
 		total += row.slots
 		chain := 0
 		for _, f := range row.forms {
 			chain += s.forms[f].least
+			if row.begun != nil { // it runs its course, also after the last target
+				chain += s.forms[f].work[0] + s.forms[f].most - s.forms[f].least
+			}
+		}
+		if row.begun != nil {
+			chain += row.begun.last + int(2*resources.Day/s.step)
 		}
 		longest = max(longest, chain)
 		for range row.slots {

@@ -12,7 +12,7 @@ import (
 const (
 	maxSteps   = 2000 // grid steps from the planning start to the last target
 	maxSlots   = 10   // batches that a plan may need, over all recipes
-	maxColumns = 24   // stacks of boxes that may stand on shelves
+	maxColumns = 40   // stacks of boxes that may stand on shelves
 )
 
 // refusal says which part of a kitchen a statement cannot tell, and why.
@@ -46,6 +46,7 @@ type statement struct {
 	things []thingRow
 	counts [][]int // by size, column 0 an empty slot
 	uses   []useRow
+	busy   []busyRow
 	stays  []stayRow
 	stock  []stockRow
 	space  spaceRows
@@ -58,8 +59,10 @@ type recipeRow struct {
 	r      *schedule.Recipe
 	litres []resources.Millilitres
 	pieces []int
-	forms  []int // its stages
+	forms  []int // its stages, those still to come of a batch under way
 	slots  int
+	cheese int       // the recipe whose wants it serves
+	begun  *begunRow // nil for batches that may be made
 }
 
 // formRow is a stage of a recipe; work is in steps by size, holds in steps.
@@ -79,7 +82,7 @@ type taskRow struct{ slot, form int }
 // it that a statement cannot tell.
 func newStatement(p *schedule.Problem, cap int) (*statement, error) {
 	s := &statement{p: p, cap: cap, step: p.Kitchen.Step, zero: resources.CeilTo(p.From, p.Kitchen.Step)}
-	for _, part := range []func() error{s.refuse, s.setWants, s.setRecipes, s.setUnit, s.setStock, s.setSlots,
+	for _, part := range []func() error{s.refuse, s.setWants, s.setRecipes, s.setBegun, s.setUnit, s.setStock, s.setSlots,
 		s.setKit, s.setStays, s.setSpace, s.setMilk} {
 		if err := part(); err != nil {
 			return nil, err
@@ -90,10 +93,7 @@ func newStatement(p *schedule.Problem, cap int) (*statement, error) {
 
 // refuse names what is not told at all.
 func (s *statement) refuse() error {
-	switch {
-	case len(s.p.Begun) > 0:
-		return &refusal{"begun batches", "their fixed stages and running holds are not stated"}
-	case s.p.Earlier != nil && len(s.p.Earlier.Batches) > 0:
+	if s.p.Earlier != nil && len(s.p.Earlier.Batches) > 0 {
 		return &refusal{"an earlier plan", "batches that it has begun are not stated"}
 	}
 	return nil
@@ -105,7 +105,7 @@ func (s *statement) setRecipes() error {
 	s.measure = 0
 	for i := range s.p.Recipes {
 		r := &s.p.Recipes[i]
-		row := recipeRow{r: r}
+		row := recipeRow{r: r, cheese: i}
 		for v := r.Batch.Least; v <= r.Batch.Most; v += r.Batch.Step {
 			row.litres = append(row.litres, v)
 			row.pieces = append(row.pieces, int(int64(v)*int64(r.Yield.Pieces)/int64(r.Yield.From)))
@@ -160,7 +160,13 @@ func (s *statement) formOf(row *recipeRow, recipe, k int) (formRow, error) {
 // offBest is the bother of a hold of h steps: how far from best, in per cent of how
 // far it may be on that side, halves up.
 func (s *statement) offBest(h *schedule.Hold, steps, least, most int) int {
-	is, step := int64(steps)*int64(s.step), int64(s.step)
+	return s.percent(h, resources.Minutes(steps)*s.step, least, most)
+}
+
+// percent is the bother of a hold of some minutes, which a running one may have off the
+// grid.
+func (s *statement) percent(h *schedule.Hold, length resources.Minutes, least, most int) int {
+	is, step := int64(length), int64(s.step)
 	if !h.HasBest || is == int64(h.Best) {
 		return 0
 	}
@@ -202,6 +208,11 @@ func (s *statement) setUnit() error {
 				off(span.From)
 				off(span.Until)
 			}
+		}
+	}
+	for _, r := range s.recipes {
+		for k := 0; r.begun != nil && k < len(r.begun.ends); k++ {
+			off(r.begun.ends[k])
 		}
 	}
 	for _, d := range s.cleanings() {

@@ -181,6 +181,9 @@ func (m *meeting) verdict() (word, text string) {
 	if len(m.broken) > 0 {
 		return "WRONG", fmt.Sprintf(", the solver's answer breaks a rule: %v", m.broken[0])
 	}
+	if !m.none && m.outOfCourse() {
+		return "WRONG", ", the plan lets something under way go out of its course, and need not"
+	}
 	if m.none {
 		return "WRONG", ", the solver allows no plan at all, not even an empty one"
 	}
