@@ -8,8 +8,8 @@ import (
 // DefaultBudget is the counted work of one [Solve] where the caller sets none.
 const DefaultBudget = 60_000_000
 
-// searchShare: one part in so many of the work goes to finding a plan before it is
-// proved; of a plan that is improved by stretches, all but that part.
+// searchShare: one part in so many of the work left after the first plan goes to
+// finding a better one before it is proved; of a plan that is improved by stretches, all but that part.
 const searchShare = 4
 
 // provedJobs is the number of jobs up to which the whole model is stated to the
@@ -55,7 +55,7 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	}
 	im.start()
 	report()
-	search := opt.Budget / searchShare
+	search := s.spent + (opt.Budget-s.spent)/searchShare
 	if len(s.jobs) > wholeJobs {
 		search = opt.Budget - opt.Budget/searchShare
 	}

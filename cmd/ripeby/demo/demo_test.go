@@ -57,6 +57,9 @@ func TestThePlannerMeetsEveryTarget(t *testing.T) {
 	if plan.Outcome != schedule.Met {
 		t.Errorf("outcome: got %q, want %q", plan.Outcome, schedule.Met)
 	}
+	if !plan.Proof.Best {
+		t.Errorf("proof: got best up to %s, want the whole plan proved best", plan.Proof.Level)
+	}
 	if n := plan.Score.Batches; n < 10 || n > 16 {
 		t.Errorf("new batches: got %d, want 10 to 16", n)
 	}
