@@ -93,21 +93,24 @@ func (s *state) ask(count map[slotKey]int) (*asked, bool) {
 	return k, true
 }
 
-// askable reports whether the statement covers the model: sizes that only grow,
-// and nothing under way that is late or stuck.
+// askable reports whether the statement covers the model: sizes that only grow.
 func (s *state) askable() bool {
-	m := s.m
-	for f := range m.Families {
-		if !alike(modesOf(&m.Families[f])) {
-			return false
-		}
-	}
-	for _, j := range s.jobs {
-		if j.Begun >= 0 && (j.Stuck || j.Late > 0) {
+	for f := range s.m.Families {
+		if !alike(modesOf(&s.m.Families[f])) {
 			return false
 		}
 	}
 	return true
+}
+
+// outOfCourse reports whether something under way is late or stuck.
+func (s *state) outOfCourse() bool {
+	for _, j := range s.jobs {
+		if j.Begun >= 0 && (j.Stuck || j.Late > 0) {
+			return true
+		}
+	}
+	return false
 }
 
 func modesOf(f *Family) []*Mode {

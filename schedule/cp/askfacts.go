@@ -19,7 +19,7 @@ func (k *asked) addFactsAside(tasks []global.Task, capacity int32) []global.Task
 	if sum <= capacity {
 		return tasks
 	}
-	fits := global.Moment{X: k.k.NewVar(k.now().Add, k.last+k.g.long(k.m.longestClean()))}
+	fits := global.Moment{X: k.k.NewVar(k.now().Add, farAway)}
 	out := append([]global.Task(nil), tasks...)
 	for i := range out {
 		if k.isFact(&out[i]) {
@@ -31,27 +31,3 @@ func (k *asked) addFactsAside(tasks []global.Task, capacity int32) []global.Task
 
 // isFact reports whether a task has begun.
 func (k *asked) isFact(t *global.Task) bool { return t.From == k.now() }
-
-// longestClean is the longest cleaning of any pool.
-func (m *Model) longestClean() int {
-	most := 0
-	note := func(mode *Mode) {
-		for r := range mode.Runs {
-			for _, c := range mode.Runs[r].Choices {
-				most = max(most, c.Clean)
-			}
-		}
-	}
-	for f := range m.Families {
-		for k := range m.Families[f].Modes {
-			note(&m.Families[f].Modes[k])
-		}
-	}
-	for b := range m.Begun {
-		note(&m.Begun[b].Mode)
-	}
-	for i := range m.Stocks {
-		most = max(most, m.Stocks[i].Clean)
-	}
-	return most
-}

@@ -135,6 +135,10 @@ func (k *asked) giveReady(sl *slot, ready int) {
 	global.AddLinear(k.k, sum, int64(bg.Mode.Units))
 }
 
+// farAway is a step later than anything can be: what has begun may go on past the
+// horizon.
+const farAway = 1 << 24
+
 // addLeaving adds when the last of a job under way leaves: no sooner than its last
 // lag lets it, nor than anything that it gives is due; and, where it gives
 // anything, no longer after its last work than the last lag lets it.
@@ -161,7 +165,7 @@ func (k *asked) addLeaving(sl *slot, ready int) bool {
 	}
 	sl.clear = map[int]global.Moment{}
 	for _, clean := range sortedInts(cleans) {
-		end := s.NewVar(k.g.up(k.m.From), k.last+k.g.long(clean))
+		end := s.NewVar(k.g.up(k.m.From), farAway)
 		if sl.fixed < n {
 			s.AddArc(done.X, end, done.Add+k.g.long(lag.Least+clean))
 		} else {

@@ -10,18 +10,19 @@ import (
 // the best plan has, until it is proved that this cannot be, or the work is spent;
 // then it is held where it is, and the next one is pressed.
 type prover struct {
-	s     *state // the best plan known
-	cost  Cost
-	bound Cost // true for each part given the cost's earlier parts
-	cover Cost // the covers' bound
-	sure  int  // so many parts are proved
-	part  int  // that is pressed
-	count map[slotKey]int
-	k     *asked
-	ctx   context.Context
-	until int64 // counted work at which to stop
-	found func()
-	doubt bool // some clause of the present statement was not proved
+	s       *state // the best plan known
+	cost    Cost
+	bound   Cost // true for each part given the cost's earlier parts
+	cover   Cost // the covers' bound
+	sure    int  // so many parts are proved
+	part    int  // that is pressed
+	count   map[slotKey]int
+	k       *asked
+	ctx     context.Context
+	until   int64 // counted work at which to stop
+	found   func()
+	anyPlan bool // whatever it costs
+	doubt   bool // some clause of the present statement was not proved
 }
 
 // kernelWork is how much of the kernel's counted work is one unit of ours.
@@ -46,6 +47,9 @@ func (s *state) prove(ctx context.Context, cover Cost, budget int64, found func(
 	if !p.restate() {
 		return p
 	}
+	if s.outOfCourse() && !p.recover() {
+		return p
+	}
 	for part := 0; part < len(p.k.cost); part++ {
 		p.press(part)
 		if p.k == nil || p.s.spent >= p.until || ctx.Err() != nil {
@@ -53,6 +57,22 @@ func (s *state) prove(ctx context.Context, cover Cost, budget int64, found func(
 		}
 	}
 	return p
+}
+
+// recover looks for any plan in which nothing under way is late or stuck: what can
+// be ended in time must be. It gives false when it finds none.
+func (p *prover) recover() bool {
+	p.anyPlan = true
+	for p.s.spent < p.until && p.ctx.Err() == nil {
+		if st, _ := p.ask(p.k.yes, (p.until-p.s.spent)/lastShare); st != kernel.Solved {
+			return false
+		}
+		if p.take() {
+			p.anyPlan = false
+			return p.restate()
+		}
+	}
+	return false
 }
 
 // restate states the model with room for the present plan and a little more.
@@ -76,10 +96,12 @@ func (p *prover) restate() bool {
 	}
 	p.k, p.doubt = k, false
 	b := k.newBrancher()
-	values, ok := k.guide(p.s)
-	if ok {
-		k.k.Guide(values)
-		b.guide = values
+	if !p.s.outOfCourse() {
+		values, fits := k.guide(p.s)
+		if ok = fits; ok {
+			k.k.Guide(values)
+			b.guide = values
+		}
 	}
 	k.k.Branch(b.next)
 	if !ok || k.k.Search(p.ctx, 0) == kernel.Impossible {
@@ -204,7 +226,7 @@ func (p *prover) take() bool {
 		n.add(j)
 	}
 	cost := n.cost()
-	if !cost.Less(p.cost) {
+	if !p.anyPlan && !cost.Less(p.cost) {
 		// The statement and the plan would disagree: nothing may be concluded from it.
 		p.doubt = true
 		p.until = p.s.spent
