@@ -52,7 +52,11 @@ func TestAmountForJobsIsBelowEveryPlan(t *testing.T) {
 		}
 	})
 	t.Logf("%d numbers of jobs, %d met, %d above the bound by value", asked, met, above)
-	if asked < 25 || met*2 < asked || above*4 < asked {
+	enough := 25
+	if testing.Short() { // a fifth of the models are drawn
+		enough = 5
+	}
+	if asked < enough || met*2 < asked || above*4 < asked {
 		t.Errorf("of %d numbers of jobs %d met and %d above the bound by value: the test or the bound says too little", asked, met, above)
 	}
 }
