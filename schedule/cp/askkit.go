@@ -1,6 +1,9 @@
 package cp
 
 import (
+	"cmp"
+	"slices"
+
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
 )
@@ -88,20 +91,17 @@ func (k *asked) addRun(sl *slot, r int, tasks [][]global.Task) *global.Task {
 	}
 	sl.pools = append(sl.pools, list)
 	demand := sl.table(func(m *Mode) int32 { return int32(m.Runs[r].Amount) })
-	least := 0
 	for _, c := range list {
 		task := k.runTask(sl, r, c.clean)
 		task.Demand = demand
 		task.If = ifs(sl.present(), c.lit, k.yes)
 		tasks[c.pool] = append(tasks[c.pool], task)
-		if c.clean < least || least == 0 {
-			least = c.clean
-		}
 	}
 	if len(list) < 2 {
 		return nil
 	}
-	task := k.runTask(sl, r, least)
+	least := slices.MinFunc(list, func(a, b choice) int { return cmp.Compare(a.clean, b.clean) })
+	task := k.runTask(sl, r, least.clean)
 	task.Demand, task.If = demand, ifs(sl.present(), k.yes, k.yes)
 	return &task
 }
