@@ -6,8 +6,6 @@ import (
 	"ripeby/schedule/cp/kernel"
 )
 
-type kernelVar = kernel.Var
-
 // want gives a literal's variable the value that makes it true, or false.
 func (k *asked) want(values []int32, l kernel.Lit, holds bool) {
 	if l == k.yes || l == k.yes.Not() {

@@ -1,8 +1,6 @@
 package cp
 
 import (
-	"sort"
-
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
 )
@@ -129,15 +127,7 @@ func duesOf(m *Model, family int) []int {
 			out = append(out, m.Demands[d].Due)
 		}
 	}
-	sort.Ints(out)
-	n := 0
-	for i := range out {
-		if i == 0 || out[i] != out[n-1] {
-			out[n] = out[i]
-			n++
-		}
-	}
-	return out[:n]
+	return distinct(out)
 }
 
 // addSlots adds the slots of one last delivery, the earliest first start first, and
@@ -156,15 +146,11 @@ func (k *asked) addSlots(family, due, count int) {
 	var before *slot
 	for range min(count, most) {
 		sl := &slot{family: family, begun: -1, due: due, modes: modesOf(f)}
-		if before != nil {
-			sl.chains = before.chains
-		} else {
-			chains, ok := k.s.chainsOf(k.g, sl)
-			if !ok {
-				return // no such job can be, not even alone
-			}
-			sl.chains = chains
+		chains, ok := k.s.chainsOf(k.g, sl)
+		if !ok {
+			return // no such job can be, not even alone
 		}
+		sl.chains = chains
 		sl.here = k.k.NewVar(0, 1)
 		k.addChain(sl)
 		k.addGifts(sl)
@@ -198,8 +184,8 @@ func (k *asked) addOverflow(family, due, most int) {
 	o.amount = k.k.NewVar(0, 1<<30)
 	best := rate{}
 	for m := range f.Modes {
-		if v := (rate{int64(f.Modes[m].Units), f.Modes[m].Amount / k.unit[3]}); v.value > 0 && (best.value == 0 || v.value*best.amount > best.value*v.amount) {
-			best = v
+		if r := (rate{int64(f.Modes[m].Units), f.Modes[m].Amount / k.unit[3]}); r.better(best) {
+			best = r
 		}
 	}
 	// amount x units of the best rate  >=  given x amount of the best rate

@@ -1,7 +1,8 @@
 package cp
 
 import (
-	"sort"
+	"maps"
+	"slices"
 
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
@@ -17,8 +18,6 @@ type leaving struct {
 // addGifts adds what a new job gives to whom.
 func (k *asked) addGifts(sl *slot) {
 	s := k.k
-	due := k.g.up(sl.due)
-	sl.leaves = global.Moment{X: k.zero, Add: due}
 	sl.reach = k.within(sl.family, sl.due)
 	k.addGiving(sl)
 	// It is made for something due at its last delivery.
@@ -114,7 +113,8 @@ func (k *asked) addUnderWay(b int) bool {
 		k.addGiving(sl)
 	}
 	k.slots = append(k.slots, sl)
-	return k.addLeaving(sl, lo)
+	k.addLeaving(sl, lo)
+	return true
 }
 
 // giveReady adds what a job gives that has been ready since a tick.
@@ -142,7 +142,7 @@ const farAway = 1 << 24
 // addLeaving adds when the last of a job under way leaves: no sooner than its last
 // lag lets it, nor than anything that it gives is due; and, where it gives
 // anything, no longer after its last work than the last lag lets it.
-func (k *asked) addLeaving(sl *slot, ready int) bool {
+func (k *asked) addLeaving(sl *slot, ready int) {
 	s := k.k
 	mode := sl.modes[0]
 	n, lag := sl.acts(), lastLag(sl.modes[0])
@@ -164,7 +164,7 @@ func (k *asked) addLeaving(sl *slot, ready int) bool {
 		}
 	}
 	sl.clear = map[int]global.Moment{}
-	for _, clean := range sortedInts(cleans) {
+	for _, clean := range slices.Sorted(maps.Keys(cleans)) {
 		end := s.NewVar(k.g.up(k.m.From), farAway)
 		if sl.fixed < n {
 			s.AddArc(done.X, end, done.Add+k.g.long(lag.Least+clean))
@@ -176,8 +176,6 @@ func (k *asked) addLeaving(sl *slot, ready int) bool {
 		}
 		sl.clear[clean] = global.Moment{X: end}
 	}
-	sl.leaves = sl.clear[0]
-	return true
 }
 
 // addRest has a job under way that gives anything give something due no sooner than
@@ -217,7 +215,7 @@ func (k *asked) addStocks() {
 				ends[k.m.Demands[d].Due] = true
 			}
 		}
-		a.leave.ticks = sortedInts(ends)
+		a.leave.ticks = slices.Sorted(maps.Keys(ends))
 		a.leave.rank = s.NewVar(0, int32(len(a.leave.ticks)-1))
 		none := s.NewVar(0, 1)
 		var sum, some []global.Term
@@ -289,14 +287,4 @@ func (k *asked) addDemands() {
 		}
 		global.AddLinear(s, need, -int64(units))
 	}
-}
-
-// sortedInts lists the members of a set in order.
-func sortedInts(set map[int]bool) []int {
-	var out []int
-	for v := range set {
-		out = append(out, v)
-	}
-	sort.Ints(out)
-	return out
 }

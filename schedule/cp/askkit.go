@@ -66,14 +66,6 @@ func (k *asked) addGroup(g *poolGroup) {
 	}
 }
 
-func keyOf(pools []int) string {
-	key := ""
-	for _, p := range pools {
-		key += string(rune(p + 1))
-	}
-	return key
-}
-
 func always(n int32) global.Amount { return global.Amount{Table: []int32{n}} }
 
 // now is the planning start: what stands since before it counts from there on.
@@ -127,7 +119,7 @@ func (k *asked) choicesOf(sl *slot, r int) []choice {
 		out = append(out, choice{c.Pool, c.Clean, lits[i]})
 		most := int32(0)
 		for m, mode := range sl.modes {
-			if within([]PoolChoice{c}, mode.Runs[r].Choices) {
+			if slices.Contains(mode.Runs[r].Choices, c) {
 				most = int32(m)
 			}
 		}

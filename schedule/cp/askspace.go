@@ -1,6 +1,11 @@
 package cp
 
-import "ripeby/schedule/cp/global"
+import (
+	"maps"
+	"slices"
+
+	"ripeby/schedule/cp/global"
+)
 
 // addSpaces gives every stay a space and keeps what stands in a space within what
 // it holds: boxes where they are counted; where there are floors, their area and
@@ -137,7 +142,7 @@ func kindsOf(list []boxStay) []int {
 	for _, st := range list {
 		set[st.kind] = true
 	}
-	return sortedInts(set)
+	return slices.Sorted(maps.Keys(set))
 }
 
 // layersOf is how many boxes of a kind stand on one another on the highest floor.

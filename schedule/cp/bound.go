@@ -70,6 +70,11 @@ func (s *state) leastAmount(cost Cost) int64 {
 // rate is the most value for an amount among all modes.
 type rate struct{ value, amount int64 }
 
+// better reports whether r gives more for an amount than o; a rate of no value is none.
+func (r rate) better(o rate) bool {
+	return r.value > 0 && (o.value == 0 || r.value*o.amount > o.value*r.amount)
+}
+
 // value is what new jobs must serve at the least, the most that one can carry,
 // and the best rate of value to amount.
 func (s *state) value(cost Cost) (need, per int64, best rate) {
@@ -91,8 +96,8 @@ func (s *state) value(cost Cost) (need, per int64, best rate) {
 			mode := &m.Families[f].Modes[k]
 			v := int64(mode.Units) * top[f]
 			per = max(per, v)
-			if v > 0 && (best.value == 0 || v*best.amount > best.value*mode.Amount) {
-				best = rate{v, mode.Amount}
+			if r := (rate{v, mode.Amount}); r.better(best) {
+				best = r
 			}
 		}
 	}

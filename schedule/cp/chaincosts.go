@@ -10,8 +10,6 @@ import "sort"
 // It bounds the bother of the job from the bounds of any one of its starts, and
 // says which starts are out of the question.
 type chainCosts struct {
-	g     grid
-	fixed int
 	sizes []*sizeCosts
 	lo    []int32 // of each activity, least first step over all sizes
 	hi    []int32
@@ -34,10 +32,32 @@ type sizeCosts struct {
 	first  []int32     // cost of the lag that runs now, by start of the first open activity
 }
 
-// chainsOf works the tables out; false when there is no chain of any size.
+// chainKey names the chains of a slot: of all new jobs with one last delivery, or of
+// one job under way.
+type chainKey struct {
+	last  slotKey
+	begun int
+}
+
+// chainsOf gives the tables of a slot; false when there is no chain of any size. They
+// do not go by the plan, so the model is stated again without working them out again.
 func (s *state) chainsOf(g grid, sl *slot) (*chainCosts, bool) {
+	key := chainKey{slotKey{sl.family, sl.due}, sl.begun}
+	c, known := s.prep.chains[key]
+	if !known {
+		var ok bool
+		if c, ok = s.newChains(g, sl); !ok {
+			c = nil
+		}
+		s.prep.chains[key] = c
+	}
+	return c, c != nil
+}
+
+// newChains works the tables out.
+func (s *state) newChains(g grid, sl *slot) (*chainCosts, bool) {
 	n := sl.acts()
-	c := &chainCosts{g: g, fixed: sl.fixed, lo: make([]int32, n), hi: make([]int32, n), least: make([][][]int32, n)}
+	c := &chainCosts{lo: make([]int32, n), hi: make([]int32, n), least: make([][][]int32, n)}
 	through := make([][][]int32, len(sl.modes))
 	some := false
 	for k := range sl.modes {
@@ -144,7 +164,7 @@ func (s *state) sizeCostsOf(g grid, sl *slot, k int) *sizeCosts {
 			return z
 		}
 		if i < n-1 {
-			z.least[i], z.lags[i] = g.lagCosts(&mode.Acts[i].Lag, 0)
+			z.least[i], z.lags[i] = g.lagCosts(&mode.Acts[i].Lag)
 		}
 	}
 	if k := sl.fixed; k > 0 && k < n {
@@ -174,7 +194,7 @@ func costOfLag(lag *Lag, ticks int) int32 {
 }
 
 // lagCosts is the cost of every grid length of a lag, from the least on.
-func (g grid) lagCosts(lag *Lag, _ int) (least int32, cost []int32) {
+func (g grid) lagCosts(lag *Lag) (least int32, cost []int32) {
 	least = g.long(lag.Least)
 	for x := least; x <= g.short(lag.Most); x++ {
 		cost = append(cost, costOfLag(lag, int(x)*g.step))

@@ -1,6 +1,9 @@
 package cp
 
-import "sort"
+import (
+	"slices"
+	"sort"
+)
 
 // What the shared things can carry at all.
 //
@@ -67,15 +70,13 @@ func distinctDues(m *Model) []int {
 	for d := range m.Demands {
 		out = append(out, m.Demands[d].Due)
 	}
-	sort.Ints(out)
-	n := 0
-	for i := range out {
-		if i == 0 || out[i] != out[n-1] {
-			out[n] = out[i]
-			n++
-		}
-	}
-	return out[:n]
+	return distinct(out)
+}
+
+// distinct puts a list in order, each value once.
+func distinct(list []int) []int {
+	slices.Sort(list)
+	return slices.Compact(list)
 }
 
 // things lists the sets of pools that some run may choose from, and the workers.
@@ -89,11 +90,8 @@ func (s *state) things() []thing {
 				for _, c := range s.m.Families[f].Modes[k].Runs[r].Choices {
 					pools = append(pools, c.Pool)
 				}
-				sort.Ints(pools)
-				key := ""
-				for _, p := range pools {
-					key += string(rune(p + 1))
-				}
+				slices.Sort(pools)
+				key := keyOf(pools)
 				if !seen[key] {
 					seen[key] = true
 					out = append(out, thing{pools: pools})
@@ -102,6 +100,15 @@ func (s *state) things() []thing {
 		}
 	}
 	return out
+}
+
+// keyOf names a list of pools.
+func keyOf(pools []int) string {
+	key := ""
+	for _, p := range pools {
+		key += string(rune(p + 1))
+	}
+	return key
 }
 
 // takes is the least that a family takes of a thing for each unit it serves.

@@ -1,11 +1,13 @@
 package cp
 
+import "ripeby/schedule/cp/kernel"
+
 // guide turns a plan into values for the kernel's variables: the search begins
 // near it. It gives false when the plan does not fit the slots.
 func (k *asked) guide(s *state) ([]int32, bool) {
 	values := make([]int32, k.k.Vars())
 	for x := range values {
-		values[x] = k.k.Min(kernelVar(x))
+		values[x] = k.k.Min(kernel.Var(x))
 	}
 	taken := map[*slot]bool{}
 	jobs := append([]*Job(nil), s.jobs...)

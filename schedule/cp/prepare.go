@@ -22,8 +22,9 @@ type prepared struct {
 	idle         map[idleKey]idleValue
 	bare         *state
 	closes       bool
-	alone        map[int]int64 // begunBother, once asked
-	endless      map[int]bool  // jobs under way that cannot go on even alone, once asked
+	alone        map[int]int64            // begunBother, once asked
+	chains       map[chainKey]*chainCosts // nil for none
+	endless      map[int]bool             // jobs under way that cannot go on even alone, once asked
 }
 
 // lagOrder lists a lag's grid lengths by cost: bands of neighbouring lengths that
@@ -52,7 +53,7 @@ type band struct {
 
 func prepare(m *Model) *prepared {
 	p := &prepared{origin: ceilTo(m.From, m.Step), step: m.Step,
-		lags: map[*Activity]*lagOrder{}, lateAlone: map[int]bool{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), endless: map[int]bool{}, alone: map[int]int64{}, byJobs: map[int64]int64{}}
+		lags: map[*Activity]*lagOrder{}, lateAlone: map[int]bool{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), endless: map[int]bool{}, alone: map[int]int64{}, chains: map[chainKey]*chainCosts{}, byJobs: map[int64]int64{}}
 	p.avoid = make([][]int32, len(m.Workers))
 	n := max((m.Horizon-p.origin)/m.Step, 0) + 2
 	for w := range m.Workers {

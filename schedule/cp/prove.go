@@ -20,7 +20,7 @@ type prover struct {
 	k       *asked
 	ctx     context.Context
 	until   int64 // counted work at which to stop
-	found   func()
+	found   func(*prover)
 	anyPlan bool // whatever it costs
 	doubt   bool // some clause of the present statement was not proved
 }
@@ -41,9 +41,8 @@ const roomForMore = 1
 // prove improves the plan of s and its bound until both meet or the work is spent.
 // It gives the better plan's state, its cost and the bound.
 func (s *state) prove(ctx context.Context, cover Cost, budget int64, found func(*prover)) *prover {
-	p := &prover{s: s, cost: s.cost(), cover: cover, ctx: ctx, until: s.spent + budget, count: map[slotKey]int{}}
+	p := &prover{s: s, cost: s.cost(), cover: cover, ctx: ctx, until: s.spent + budget, count: map[slotKey]int{}, found: found}
 	p.bound = s.boundFor(cover, p.cost)
-	p.found = func() { found(p) }
 	if !p.restate() {
 		return p
 	}
@@ -142,19 +141,17 @@ func (p *prover) press(part int) {
 				return
 			}
 			p.hold(part)
-		case st == kernel.Impossible && p.doubt:
+		case st == kernel.Impossible && p.doubt, st == kernel.Unknown && stride == 1:
+			p.hold(part + 1)
 			return
 		case st == kernel.Impossible:
 			p.setBound(part, p.k.lifted(part, now-stride+1, p.cost.Jobs))
 			stride = max(1, stride/2)
-		case stride > 1:
-			stride = 1 // too far to tell
 		default:
-			p.k.k.AddClause(p.k.cost[part].Le(now))
-			return
+			stride = 1 // too far to tell
 		}
 	}
-	p.k.k.AddClause(p.k.cost[part].Le(p.k.value(p.cost, part)))
+	p.hold(part + 1)
 }
 
 // with is the plan's cost with one part changed.
@@ -164,9 +161,9 @@ func (p *prover) with(part int, v int64) Cost {
 	return c
 }
 
-// hold fixes the parts before one at what the plan has.
-func (p *prover) hold(part int) {
-	for o := range part {
+// hold fixes the first parts at what the plan has.
+func (p *prover) hold(parts int) {
+	for o := range parts {
 		p.k.k.AddClause(p.k.cost[o].Le(p.k.value(p.cost, o)))
 	}
 }
@@ -175,10 +172,8 @@ func (p *prover) hold(part int) {
 // overflows without which it might be possible.
 func (p *prover) ask(goal kernel.Lit, budget int64) (kernel.Status, []*overflow) {
 	assume := []kernel.Lit{goal}
-	open := 0
 	for _, o := range p.k.over {
 		if p.k.k.Max(o.jobs) > 0 {
-			open++
 			assume = append(assume, o.none())
 		}
 	}
@@ -243,9 +238,7 @@ func (p *prover) take() bool {
 		// Nothing before this part has changed, so what was proved of it holds.
 		p.setBound(p.part, max(p.bound.parts()[p.part], known.parts()[p.part]))
 	}
-	if p.found != nil {
-		p.found()
-	}
+	p.found(p)
 	return true
 }
 

@@ -1,6 +1,8 @@
 package cp
 
 import (
+	"slices"
+
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
 )
@@ -60,6 +62,8 @@ func (p *putting) fillSpace(space int) bool {
 		p.sure = false
 	default:
 		list, stays = chosen(list, core), chosen(stays, core)
+		// Where all of them stand there already, no plan put them so: nothing follows.
+		p.sure = slices.ContainsFunc(stays, func(b boxStay) bool { return !b.fact })
 	}
 	p.forbid(stays, list)
 	return false

@@ -1,6 +1,8 @@
 package cp
 
 import (
+	"slices"
+
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
 )
@@ -25,8 +27,7 @@ type slot struct {
 	reach  []int        // demands
 	units  kernel.Var   // the most it can give
 
-	leaves global.Moment         // last delivery, of one under way
-	clear  map[int]global.Moment // last delivery and so many ticks of cleaning
+	clear map[int]global.Moment // last delivery of one under way and so many ticks of cleaning
 
 	amount, bother, early kernel.Var // 0 while it is not here
 	chains                *chainCosts
@@ -74,7 +75,7 @@ func alike(modes []*Mode) bool {
 		}
 		for i := range a.Acts {
 			x, y := &a.Acts[i], &b.Acts[i]
-			if x.Work > y.Work || (x.Work == 0) != (y.Work == 0) || x.Lag.Least != y.Lag.Least || x.Lag.Most != y.Lag.Most || !sameInts(x.Workers, y.Workers) {
+			if x.Work > y.Work || (x.Work == 0) != (y.Work == 0) || x.Lag.Least != y.Lag.Least || x.Lag.Most != y.Lag.Most || !slices.Equal(x.Workers, y.Workers) {
 				return false
 			}
 			for l := range x.Lag.Cost {
@@ -88,13 +89,13 @@ func alike(modes []*Mode) bool {
 		}
 		for r := range a.Runs {
 			x, y := &a.Runs[r], &b.Runs[r]
-			if x.First != y.First || x.Last != y.Last || x.Amount > y.Amount || !within(y.Choices, x.Choices) {
+			if x.First != y.First || x.Last != y.Last || x.Amount > y.Amount || !allOf(y.Choices, x.Choices) {
 				return false
 			}
 		}
 		for r := range a.Stays {
 			x, y := &a.Stays[r], &b.Stays[r]
-			if x.First != y.First || x.Last != y.Last || x.Kind != y.Kind || x.Boxes > y.Boxes || !sameInts(x.Spaces, y.Spaces) {
+			if x.First != y.First || x.Last != y.Last || x.Kind != y.Kind || x.Boxes > y.Boxes || !slices.Equal(x.Spaces, y.Spaces) {
 				return false
 			}
 		}
@@ -102,28 +103,7 @@ func alike(modes []*Mode) bool {
 	return true
 }
 
-func sameInts(a, b []int) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
-	}
-	return true
-}
-
-// within reports whether every choice of part is one of whole.
-func within(part, whole []PoolChoice) bool {
-	for _, c := range part {
-		found := false
-		for _, o := range whole {
-			found = found || o == c
-		}
-		if !found {
-			return false
-		}
-	}
-	return true
+// allOf reports whether every choice of part is one of whole.
+func allOf(part, whole []PoolChoice) bool {
+	return !slices.ContainsFunc(part, func(c PoolChoice) bool { return !slices.Contains(whole, c) })
 }

@@ -2,8 +2,8 @@ package cp
 
 import (
 	"context"
+	"maps"
 	"slices"
-	"sort"
 
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
@@ -77,11 +77,7 @@ func (m *Model) standAll(space int, list []stander) (places [][]Standing, core [
 			asks = append(asks, f.asks[x])
 		}
 		if f.k.Search(context.Background(), standWork/8, asks...) == kernel.Impossible {
-			core = f.named(f.k.Core())
-			i = 0
-			if len(core) == len(rest)+1 {
-				break
-			}
+			core = f.named(f.k.Core()) // what was needed before still is
 			continue
 		}
 		i++
@@ -145,31 +141,19 @@ func (f *standSearch) patterns() {
 // sums lists, in order, what is reached from the starts by adding sides, below a
 // limit.
 func sums(from, sides map[int64]bool, limit int64) []int64 {
-	var out []int64
-	for v := range from {
-		out = append(out, v)
-	}
-	seen := map[int64]bool{}
-	for i := 0; i < len(out); i++ {
-		if seen[out[i]] {
-			continue
-		}
-		seen[out[i]] = true
+	seen := maps.Clone(from)
+	open := slices.Sorted(maps.Keys(from))
+	for len(open) > 0 {
+		v := open[len(open)-1]
+		open = open[:len(open)-1]
 		for w := range sides {
-			if w > 0 && out[i]+w < limit && !seen[out[i]+w] {
-				out = append(out, out[i]+w)
+			if w > 0 && v+w < limit && !seen[v+w] {
+				seen[v+w] = true
+				open = append(open, v+w)
 			}
 		}
 	}
-	sort.Slice(out, func(i, k int) bool { return out[i] < out[k] })
-	n := 0
-	for i := range out {
-		if (i == 0 || out[i] != out[n-1]) && out[i] < limit {
-			out[n] = out[i]
-			n++
-		}
-	}
-	return out[:n]
+	return slices.DeleteFunc(slices.Sorted(maps.Keys(seen)), func(v int64) bool { return v >= limit })
 }
 
 // state makes the literals and the constraints.
