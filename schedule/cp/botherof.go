@@ -21,7 +21,7 @@ type botherOf struct {
 const chainTries = 4000
 
 func (k *asked) addBother(sl *slot) {
-	wake := []kernel.View{sl.here.Up(), sl.size.Up(), sl.bother.Down()}
+	wake := []kernel.View{sl.here.Up(), sl.size.Up(), sl.size.Down(), sl.bother.Down()}
 	for i := sl.fixed; i < sl.acts(); i++ {
 		wake = append(wake, sl.start[i].Up(), sl.start[i].Down())
 		for _, l := range sl.who[i] {
