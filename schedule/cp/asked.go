@@ -30,6 +30,8 @@ type asked struct {
 	unit  [6]int64 // cost counts in such units
 	early int64    // added to part six for every job, to keep it above 0
 	last  int32    // a step after everything
+
+	serves []kernel.Lit // of each family: while true, its least number is asked for; nil: always
 }
 
 // overflow is any number of further jobs of a family with a last delivery. They
@@ -58,21 +60,33 @@ const plenty = 1 << 24
 // slotKey names the slots of one last delivery.
 type slotKey struct{ family, due int }
 
-// ask states the model with so many slots for each last delivery; not ok when
-// there is something in it that the statement does not cover.
-func (s *state) ask(count map[slotKey]int) (*asked, bool) {
+// newAsked is a statement that says nothing yet.
+func newAsked(s *state) *asked {
 	m := s.m
 	k := &asked{s: s, m: m, g: grid{floorTo(m.From, m.Step), m.Step}, k: kernel.New()}
 	one := k.k.NewVar(1, 1)
 	k.yes, k.zero = one.Ge(1), k.k.NewVar(0, 0)
 	k.last = k.g.up(m.Horizon) + 1
 	k.unit = k.units()
+	return k
+}
+
+// ask states the model with so many slots for each last delivery; not ok when
+// there is something in it that the statement does not cover.
+func (s *state) ask(count map[slotKey]int) (*asked, bool) {
+	k := newAsked(s)
+	return k, k.state(count)
+}
+
+// state states the model; see [state.ask].
+func (k *asked) state(count map[slotKey]int) bool {
+	s, m := k.s, k.m
 	if !s.askable() {
-		return nil, false
+		return false
 	}
 	for b := range m.Begun {
 		if !k.addUnderWay(b) {
-			return nil, false
+			return false
 		}
 	}
 	for f := range m.Families {
@@ -88,7 +102,7 @@ func (s *state) ask(count map[slotKey]int) (*asked, bool) {
 	k.addSpaces()
 	k.addCovers()
 	k.addCosts()
-	return k, true
+	return true
 }
 
 // askable reports whether the statement covers the model: sizes that only grow.

@@ -66,6 +66,9 @@ func (k *asked) addServes(sl *slot) {
 	enough := k.k.NewVar(0, 1)
 	var all []global.Term
 	open := []kernel.Lit{sl.present().Not(), enough.Ge(1)}
+	if k.serves != nil {
+		open = append(open, k.serves[sl.family].Not())
+	}
 	for i, d := range sl.reach {
 		all = append(all, global.Term{View: sl.give[i].Down(), Times: 1})
 		if k.m.Demands[d].Promised {

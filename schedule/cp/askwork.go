@@ -6,6 +6,9 @@ import "ripeby/schedule/cp/global"
 // of days.
 func (k *asked) addWorkers() {
 	for w := range k.m.Workers {
+		if k.m.Workers[w].many {
+			continue
+		}
 		var tasks []global.Task
 		var items []global.Item
 		var taken []global.Taken

@@ -139,7 +139,7 @@ func TestRebuildingKeepsWorkThatIsGoingOn(t *testing.T) {
 			im.restore(before)
 			continue
 		}
-		if f := faultOf(m, im.s.result(Cost{}, false)); f != "" {
+		if f := faultOf(m, im.s.result(Cost{})); f != "" {
 			t.Fatal(f)
 		}
 	}

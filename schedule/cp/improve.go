@@ -22,9 +22,9 @@ type improver struct {
 	since    int // steps since the best plan last got better
 	best     Cost
 	bestJobs []*Job
-	focus    Span            // the stretch that may change
-	urgent   int             // the short demand that the step is about, -1 for none
-	blamed   map[int][]Thing // what stands in the way of short demands in the present plan
+	focus    Span           // the stretch that may change
+	urgent   int            // the short demand that the step is about, -1 for none
+	blamed   map[int][]lack // what stands in the way of short demands in the present plan
 }
 
 // lateness is how many steps back the comparison goes; patience is how many steps

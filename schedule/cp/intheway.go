@@ -12,16 +12,16 @@ func (im *improver) inTheWay(list []*Job, d, size int) []*Job {
 	s := im.s
 	things, known := im.blamed[d]
 	if !known {
-		things = s.blame(d).Things
+		things = s.blame(d)
 		if im.blamed == nil {
-			im.blamed = map[int][]Thing{}
+			im.blamed = map[int][]lack{}
 		}
 		im.blamed[d] = things
 	}
 	var holders []*Job
 	for _, j := range list {
 		for _, th := range things {
-			if s.holdsThing(j, th, s.m.Demands[d].Family) {
+			if s.holdsLack(j, th, s.m.Demands[d].Family) {
 				holders = append(holders, j)
 				break
 			}
@@ -33,20 +33,20 @@ func (im *improver) inTheWay(list []*Job, d, size int) []*Job {
 	return holders[:min(size+1, len(holders))]
 }
 
-// holdsThing reports whether a job uses a thing that a family's jobs lack.
-func (s *state) holdsThing(j *Job, th Thing, family int) bool {
+// holdsLack reports whether a job uses a thing that a family's jobs lack.
+func (s *state) holdsLack(j *Job, th lack, family int) bool {
 	mode := s.modeOf(j)
-	switch th.Kind {
-	case ThingPool:
+	switch th.kind {
+	case lackPool:
 		for r := range mode.Runs {
 			if r < len(j.Choices) && s.isLacking(mode.Runs[r].Choices[j.Choices[r]].Pool, th, family) {
 				return true
 			}
 		}
 		return false
-	case ThingIntake:
-		return j.Intake >= 0 && s.m.Intakes[j.Intake].Supply == th.Index
-	case ThingSpace:
+	case lackIntake:
+		return j.Intake >= 0 && s.m.Intakes[j.Intake].Supply == th.index
+	case lackSpace:
 		return len(mode.Stays) > 0
 	default:
 		return true // work is what every job has
@@ -55,9 +55,9 @@ func (s *state) holdsThing(j *Job, th Thing, family int) bool {
 
 // isLacking reports whether a pool is the thing, or one of those that a run of the
 // family may choose from.
-func (s *state) isLacking(pool int, th Thing, family int) bool {
-	if th.Index >= 0 {
-		return pool == th.Index
+func (s *state) isLacking(pool int, th lack, family int) bool {
+	if th.index >= 0 {
+		return pool == th.index
 	}
 	for _, run := range s.m.Families[family].Modes[0].Runs {
 		for _, c := range run.Choices {

@@ -21,6 +21,10 @@ type Model struct {
 	Begun    []Begun
 	Hints    []Hint
 
+	// DayStarts are the moments, sorted, at which days begin: a worker's hours are a
+	// reason day by day. Empty: all of them are one day.
+	DayStarts []int
+
 	// Packing answers whether footprints stand together; see [Packing].
 	Packing Packing
 }
@@ -33,6 +37,7 @@ type Worker struct {
 	Windows []Span // sorted, apart
 	Avoid   []Span // sorted, apart; work in it costs one point per AvoidUnit ticks
 	Days    []Day  // sorted, apart; empty: no limits
+	many    bool   // does any number of pieces of work at once: one that is not there
 }
 
 // AvoidUnit is the whole number of ticks of one piece of work in avoided time that cost one point.

@@ -109,7 +109,7 @@ func (b *board) fault(p part) string {
 	now := b.m.From
 	for _, x := range p.works {
 		for t := max(x.from, now); t < x.until; t++ {
-			if t >= b.lo && t < b.hi && b.busy[x.thing][t-b.lo] > 1 {
+			if t >= b.lo && t < b.hi && b.busy[x.thing][t-b.lo] > 1 && !b.m.Workers[x.thing].many {
 				return fmt.Sprintf("worker %d twice at %d", x.thing, t)
 			}
 		}

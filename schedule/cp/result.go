@@ -84,13 +84,13 @@ type StockPlan struct {
 
 // Result is the best plan found and what is known about it.
 type Result struct {
-	Jobs   []Job // begun ones first, in the model's order
-	Stocks []StockPlan
-	Short  []int // units short of each demand
-	Cost   Cost
-	Bound  Cost // no plan is better in a part, given Cost's earlier parts
-	Spent  int64
-	Blames []Blame // for every demand that is short, in order
+	Jobs    []Job // begun ones first, in the model's order
+	Stocks  []StockPlan
+	Short   []int // units short of each demand
+	Cost    Cost
+	Bound   Cost // no plan is better in a part, given Cost's earlier parts
+	Spent   int64
+	Reasons []Reason // for every demand that is short, in order
 	// Stopped is set when the context ended the search before its budget did.
 	Stopped bool
 }

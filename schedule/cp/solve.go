@@ -66,15 +66,23 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	im.improve(more, report)
 	im.finish()
 	im.settleEach(func() bool { return s.spent < search+search/8 && !stopped() })
-	if b := s.boundFor(bound, im.cost); im.cost == b || len(s.jobs) > provedJobs {
-		return s.result(b, stopped())
+	b := s.boundFor(bound, im.cost)
+	keep := int64(0)
+	if im.cost.PromisedShort+im.cost.Short > 0 {
+		keep = opt.Budget / reasonShare
 	}
-	p := s.prove(ctx, bound, opt.Budget-s.spent, func(p *prover) {
-		if opt.Progress != nil {
-			opt.Progress(p.cost, p.bound, p.s.spent)
-		}
-	})
-	return p.s.result(p.bound, stopped())
+	if im.cost != b && len(s.jobs) <= provedJobs {
+		p := s.prove(ctx, bound, opt.Budget-keep-s.spent, func(p *prover) {
+			if opt.Progress != nil {
+				opt.Progress(p.cost, p.bound, p.s.spent)
+			}
+		})
+		s, b = p.s, p.bound
+	}
+	r := s.result(b)
+	r.Reasons = s.explain(stopped, max(keep, opt.Budget/reasonShare))
+	r.Spent, r.Stopped = s.spent, stopped()
+	return r
 }
 
 // sources are the stock and jobs under way of one family, soonest first.
@@ -150,8 +158,8 @@ func (s *state) begunBother(b int) int64 {
 
 // result is what is placed now, begun jobs first in the model's order and new
 // ones by start.
-func (s *state) result(bound Cost, stopped bool) *Result {
-	r := &Result{Stocks: s.stocks, Short: s.unmet, Cost: s.cost(), Bound: bound, Stopped: stopped}
+func (s *state) result(bound Cost) *Result {
+	r := &Result{Stocks: s.stocks, Short: s.unmet, Cost: s.cost(), Bound: bound}
 	jobs := append([]*Job(nil), s.jobs...)
 	sort.SliceStable(jobs, func(i, k int) bool {
 		a, b := jobs[i], jobs[k]
@@ -172,11 +180,5 @@ func (s *state) result(bound Cost, stopped bool) *Result {
 		s.fillSlips(j)
 		r.Jobs = append(r.Jobs, *j)
 	}
-	for d, n := range s.unmet {
-		if n > 0 {
-			r.Blames = append(r.Blames, s.blame(d))
-		}
-	}
-	r.Spent = s.spent
 	return r
 }

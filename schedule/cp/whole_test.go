@@ -15,7 +15,8 @@ type whole struct {
 	costs   map[Cost]bool
 	known   map[string][][2]int64
 	steps   int
-	over    bool // gave up
+	over    bool             // gave up
+	shorts  map[string][]int // units short of each demand, of every way of sharing out
 }
 
 // way is one way of one job.
@@ -38,7 +39,7 @@ const (
 // everyPlan lists the costs of all plans; not ok when there are too many, or when
 // what has begun cannot be carried on in time.
 func everyPlan(m *Model) (*whole, bool) {
-	w := &whole{m: m, board: newBoard(m), costs: map[Cost]bool{}, known: map[string][][2]int64{}}
+	w := &whole{m: m, board: newBoard(m), costs: map[Cost]bool{}, known: map[string][][2]int64{}, shorts: map[string][]int{}}
 	for d := range m.Demands {
 		for n := 0; n < m.Demands[d].Units; n++ {
 			w.units = append(w.units, d)
@@ -255,6 +256,7 @@ func (w *whole) serve(chosen []*way) [][2]int64 {
 	last := make([]int, n)
 	promised := make([]bool, n)
 	found := map[[2]int64]bool{}
+	unmet := make([]int, len(m.Demands))
 	var share func(u int, short [2]int64)
 	share = func(u int, short [2]int64) {
 		if u == len(w.units) {
@@ -274,6 +276,7 @@ func (w *whole) serve(chosen []*way) [][2]int64 {
 				}
 			}
 			found[short] = true
+			w.shorts[fmt.Sprint(unmet)] = append([]int(nil), unmet...)
 			return
 		}
 		d := &m.Demands[w.units[u]]
@@ -303,7 +306,9 @@ func (w *whole) serve(chosen []*way) [][2]int64 {
 		} else {
 			short[1] += d.Value
 		}
+		unmet[w.units[u]]++
 		share(u+1, short)
+		unmet[w.units[u]]--
 	}
 	share(0, [2]int64{})
 	var out [][2]int64

@@ -1,0 +1,358 @@
+package cp
+
+import (
+	"context"
+	"slices"
+
+	"ripeby/schedule/cp/kernel"
+)
+
+// reasons asks, of a plan that is short, which facts forbid one unit more. The model
+// is stated once, with a way round every thing ([beyond]); a fact is in force while its
+// literal is assumed. What the kernel then gives as the core of an impossible question is
+// made smaller by leaving out one fact after another.
+type reasons struct {
+	plan   *state // that is short
+	s      *state // the same on the model with ways round
+	k      *asked
+	facts  []Fact
+	lits   []kernel.Lit // of each fact
+	count  map[slotKey]int
+	near   []bool // demands that are stated
+	stop   func() bool
+	until  int64 // counted work of the plan's state
+	doubt  bool  // some clause was not proved
+	wanted kernel.Lit
+	demand int
+}
+
+// answered is what is known of a question.
+type answered int
+
+const (
+	cannot answered = iota
+	can
+	unknown
+)
+
+// askShare: one part in so many of the work that is left goes to one question.
+const askShare = 8
+
+// newReasons states the plan's model with its ways round, as far as it is near a
+// demand where the plan is a long one; nil where that cannot be stated.
+func (s *state) newReasons(stop func() bool, demand int) *reasons {
+	r := &reasons{plan: s, stop: stop, near: s.nearTo(demand), count: map[slotKey]int{}, demand: demand}
+	m := *s.m
+	m.Demands = append([]Demand(nil), s.m.Demands...)
+	for d := range m.Demands {
+		if !r.near[d] {
+			m.Demands[d].Units = 0
+		}
+	}
+	m.Begun = append([]Begun(nil), s.m.Begun...)
+	for b := range m.Begun {
+		m.Begun[b].Mode.Acts = append([]Activity(nil), m.Begun[b].Mode.Acts...)
+	}
+	if !s.asItRuns(&m) {
+		return nil
+	}
+	r.facts = m.factsFor(func(int) bool { return true })
+	out := beyond(&m)
+	r.s = newState(out, prepare(out))
+	r.s.homes = append([]StayPlace(nil), s.homes...)
+	r.s.stocks = append([]StockPlan(nil), s.stocks...)
+	for i := range s.stocks {
+		r.s.keepStock(i, s.stocks[i].Shares)
+	}
+	for _, j := range s.jobs {
+		if r.stated(j) {
+			r.s.add(r.asStated(j))
+			if j.Begun < 0 {
+				r.count[slotKey{j.Family, j.End}]++
+			}
+		}
+	}
+	for f := range out.Families {
+		for _, due := range duesOf(out, f) {
+			r.count[slotKey{f, due}] += roomForMore
+		}
+	}
+	if len(r.s.jobs) > provedJobs || !r.restate() {
+		return nil
+	}
+	return r
+}
+
+// whole reports whether nothing is left out of the statement.
+func (r *reasons) whole() bool { return len(r.plan.jobs) <= provedJobs }
+
+// nearTo marks the demands whose jobs can meet those of one demand, all where the plan
+// is short enough to be stated whole.
+func (s *state) nearTo(demand int) []bool {
+	near := make([]bool, len(s.m.Demands))
+	long := 0
+	for f := range s.m.Families {
+		for k := range s.m.Families[f].Modes {
+			long = max(long, s.m.longest(&s.m.Families[f].Modes[k])+s.m.Families[f].Keeps)
+		}
+	}
+	for d := range near {
+		gap := s.m.Demands[d].Due - s.m.Demands[demand].Due
+		near[d] = len(s.jobs) <= provedJobs || max(gap, -gap) <= long
+	}
+	return near
+}
+
+// longest is the most time from the first start to the end of the last work.
+func (m *Model) longest(mode *Mode) int {
+	n := 0
+	for i := range mode.Acts {
+		n += mode.Acts[i].Work
+		if i < len(mode.Acts)-1 {
+			n += min(mode.Acts[i].Lag.Most, m.Horizon-m.From)
+		}
+	}
+	return n
+}
+
+// stated reports whether a job stands in the statement: it serves nothing that is left out.
+func (r *reasons) stated(j *Job) bool {
+	return j.Begun >= 0 || !slices.ContainsFunc(j.Shares, func(sh Share) bool { return !r.near[sh.Demand] })
+}
+
+// asStated is a job of a plan as it is on the model with ways round.
+func (r *reasons) asStated(j *Job) *Job {
+	if !j.Stuck {
+		return j
+	}
+	out := *j
+	b := &r.s.m.Begun[j.Begun]
+	out.Stuck, out.Ready = false, j.Starts[len(j.Starts)-1]+lastWork(&b.Mode)
+	out.End = out.Ready + lastLag(&b.Mode).Least
+	out.Choices, out.Stays = b.Choices, nil
+	for x, stay := range r.plan.m.Begun[j.Begun].Mode.Stays {
+		if stay.First < len(j.Starts) {
+			out.Stays = append(out.Stays, j.Stays[x])
+		}
+	}
+	return &out
+}
+
+// covers reports whether all that can stand in the way of a demand is stated.
+func (r *reasons) covers(d int) bool { return r.demand == d || r.whole() }
+
+// restate states the model, the facts and what the plan gives.
+func (r *reasons) restate() bool {
+	defer r.charge(r.s.spent)
+	k := newAsked(r.s)
+	r.k, r.lits, r.doubt = k, nil, false
+	for range r.facts {
+		r.lits = append(r.lits, k.k.NewVar(0, 1).Ge(1))
+	}
+	k.serves = make([]kernel.Lit, len(k.m.Families))
+	for f := range k.serves {
+		k.serves[f] = k.yes
+	}
+	for i, f := range r.facts {
+		if f.Kind == FactServes {
+			k.serves[f.Index] = r.lits[i]
+		}
+	}
+	if !k.state(r.count) {
+		return false
+	}
+	for i, f := range r.facts {
+		r.addFact(f, r.lits[i])
+	}
+	b := k.newBrancher()
+	if values, ok := k.guide(r.s); ok {
+		k.k.Guide(values)
+		b.guide = values
+	}
+	k.k.Branch(b.next)
+	r.ask(r.demand)
+	return k.k.Search(context.Background(), 0) != kernel.Impossible
+}
+
+// charge counts what has been spent on the statement since then as the plan's.
+func (r *reasons) charge(since int64) { r.plan.spent += r.s.spent - since }
+
+// addFact closes the ways round a thing while its fact is in force.
+func (r *reasons) addFact(f Fact, in kernel.Lit) {
+	k, m := r.k, r.plan.m
+	shut := func(l kernel.Lit, unless ...kernel.Lit) {
+		k.k.AddClause(append([]kernel.Lit{in.Not(), l.Not()}, unless...)...)
+	}
+	if f.Kind == FactDemand {
+		k.k.AddClause(in.Not(), k.short[f.Index].Le(int32(r.plan.unmet[f.Index])))
+		return
+	}
+	for _, sl := range k.slots {
+		switch f.Kind {
+		case FactPool:
+			for _, list := range sl.pools {
+				for _, c := range list {
+					if c.pool == len(m.Pools)+f.Index {
+						shut(c.lit)
+					}
+				}
+			}
+		case FactSpace:
+			for x, lits := range sl.spaces {
+				for i, l := range lits {
+					if sl.modes[0].Stays[x].Spaces[i] == len(m.Spaces)+f.Index {
+						shut(l)
+					}
+				}
+			}
+		case FactWorker:
+			for i, lits := range sl.who {
+				for x, l := range lits {
+					if sl.modes[0].Acts[i].Workers[x] == len(m.Workers)+f.Index {
+						shut(l, atMost(sl.done[i], k.g.down(f.From)), sl.start[i].Ge(k.g.up(f.Until)))
+					}
+				}
+			}
+		case FactSupply:
+			for _, d := range sl.draws {
+				if d.intake >= len(m.Intakes) && k.m.Intakes[d.intake].Supply == f.Index {
+					// It may be the only one in reach: then there is no such job.
+					shut(d.lit, sl.present().Not())
+				}
+			}
+		}
+	}
+}
+
+// possible asks for a plan in which the demand gets one unit more, with the facts that
+// are marked in force. Where there is none it gives the facts of the kernel's core.
+func (r *reasons) possible(in []bool) (answered, []bool) {
+	for r.plan.spent < r.until && !r.stop() {
+		assume := []kernel.Lit{r.wanted}
+		for i := range in {
+			if in[i] {
+				assume = append(assume, r.lits[i])
+			}
+		}
+		for _, o := range r.k.over {
+			if r.k.k.Max(o.jobs) > 0 {
+				assume = append(assume, o.none())
+			}
+		}
+		before := r.k.k.Work()
+		st := r.k.k.Search(context.Background(), (r.until-r.plan.spent)*kernelWork/askShare, assume...)
+		r.plan.spent += (r.k.k.Work()-before)/kernelWork + 1
+		switch st {
+		case kernel.Solved:
+			other := r.s.spent
+			put, ok := r.k.putBoxes(r.k.answer())
+			r.charge(other)
+			if ok {
+				return can, nil
+			}
+			r.doubt = r.doubt || !put.sure
+			r.k.k.AddClause(put.clause...)
+		case kernel.Impossible:
+			if r.doubt {
+				return unknown, nil
+			}
+			core := r.k.k.Core()
+			if r.widen(core) {
+				if !r.restate() {
+					return unknown, nil
+				}
+				continue
+			}
+			out := make([]bool, len(in))
+			for i := range in {
+				out[i] = in[i] && slices.Contains(core, r.lits[i])
+			}
+			return cannot, out
+		default:
+			return unknown, nil
+		}
+	}
+	return unknown, nil
+}
+
+// widen gives the last deliveries without whose further jobs the question might be
+// answered one slot more.
+func (r *reasons) widen(core []kernel.Lit) bool {
+	wider := false
+	for _, o := range r.k.over {
+		if slices.Contains(core, o.none()) {
+			r.count[slotKey{o.family, o.due}]++
+			wider = true
+		}
+	}
+	return wider
+}
+
+// ask makes one unit more of a demand the question.
+func (r *reasons) ask(demand int) {
+	r.demand, r.wanted = demand, r.k.short[demand].Le(int32(r.plan.unmet[demand])-1)
+}
+
+// reason finds why a demand is short.
+func (r *reasons) reason(demand int) Reason {
+	out := Reason{Demand: demand}
+	r.ask(demand)
+	in := make([]bool, len(r.facts))
+	for i, f := range r.facts {
+		in[i] = f.Kind != FactDemand || f.Index != demand
+	}
+	for len(out.Sets) < setsShown {
+		is, core := r.possible(in)
+		if is != cannot {
+			out.Enough = is == can && r.whole()
+			break
+		}
+		set, least := r.shrink(core)
+		fs := FactSet{Least: least}
+		for i := range set {
+			if set[i] {
+				fs.Facts = append(fs.Facts, r.facts[i])
+				in[i] = false
+			}
+		}
+		slices.SortFunc(fs.Facts, Fact.compare)
+		out.Sets = append(out.Sets, fs)
+		if len(fs.Facts) == 0 {
+			break
+		}
+	}
+	if len(out.Sets) > 0 {
+		out.Kind = ReasonFacts
+	}
+	return out
+}
+
+// shrink leaves out of facts that forbid the question all that are not needed, one
+// after another; least tells whether each of the rest is known to be needed.
+func (r *reasons) shrink(set []bool) (out []bool, least bool) {
+	var order []int
+	for i := range set {
+		if set[i] {
+			order = append(order, i)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return r.facts[b].weight() - r.facts[a].weight() })
+	least = true
+	for _, i := range order {
+		if !set[i] {
+			continue // an earlier core did without it
+		}
+		set[i] = false
+		is, core := r.possible(set)
+		switch is {
+		case cannot:
+			set = core
+		case unknown:
+			least = false
+			set[i] = true
+		default:
+			set[i] = true
+		}
+	}
+	return set, least
+}
