@@ -34,19 +34,6 @@ type asked struct {
 	serves []kernel.Lit // of each family: while true, its least number is asked for; nil: always
 }
 
-// overflow is any number of further jobs of a family with a last delivery. They
-// give no more than so many jobs can, and take the least amount that this needs.
-type overflow struct {
-	family, due int
-	jobs        kernel.Var
-	give        []kernel.Var
-	reach       []int
-	amount      kernel.Var
-}
-
-// none is the literal that there are no further jobs.
-func (o *overflow) none() kernel.Lit { return o.jobs.Le(0) }
-
 // stockAsked is what becomes of one stock.
 type stockAsked struct {
 	give  []kernel.Var
@@ -183,39 +170,6 @@ func (k *asked) addSlots(family, due, count int) {
 	}
 }
 
-// addOverflow adds what stands for up to so many jobs more.
-func (k *asked) addOverflow(family, due, most int) {
-	f := &k.m.Families[family]
-	large := int64(f.Modes[len(f.Modes)-1].Units)
-	o := &overflow{family: family, due: due, jobs: k.k.NewVar(0, int32(most))}
-	var sum []global.Term
-	for _, d := range k.within(family, due) {
-		x := k.k.NewVar(0, int32(k.m.Demands[d].Units))
-		sum = append(sum, global.Term{View: x.Up(), Times: 1})
-		o.give, o.reach = append(o.give, x), append(o.reach, d)
-	}
-	global.AddLinear(k.k, append(sum, global.Term{View: o.jobs.Down(), Times: large}), 0)
-	o.amount = k.k.NewVar(0, 1<<30)
-	best := rate{}
-	for m := range f.Modes {
-		if r := (rate{int64(f.Modes[m].Units), f.Modes[m].Amount / k.unit[3]}); r.better(best) {
-			best = r
-		}
-	}
-	// amount x units of the best rate  >=  given x amount of the best rate
-	if best.amount > 0 {
-		var need []global.Term
-		for _, t := range sum {
-			need = append(need, global.Term{View: t.View, Times: best.amount})
-		}
-		global.AddLinear(k.k, append(need, global.Term{View: o.amount.Down(), Times: best.value}), 0)
-	}
-	if least := f.Modes[0].Amount / k.unit[3]; least > 0 {
-		global.AddLinear(k.k, []global.Term{{View: o.jobs.Up(), Times: least}, {View: o.amount.Down(), Times: 1}}, 0)
-	}
-	k.over = append(k.over, o)
-}
-
 // within are the demands that a job with a last delivery can serve.
 func (k *asked) within(family, due int) []int {
 	var out []int
@@ -266,7 +220,7 @@ func (k *asked) addChain(sl *slot) {
 		sl.who = append(sl.who, who)
 		k.addStarts(sl, i)
 	}
-	if sl.fixed < n {
+	if sl.fixed < n && c.least != nil {
 		k.addBother(sl)
 	}
 }

@@ -123,7 +123,7 @@ func (k *asked) fill(space int, list []boxStay, heed bool) {
 	if len(sp.Floors) > 0 {
 		k.addArea(space, list, heed, closed)
 		for _, kind := range kindsOf(list) {
-			k.addStacks(space, kind, list, closed)
+			k.addStacks(space, kind, list, heed, closed)
 		}
 		return
 	}
@@ -206,13 +206,22 @@ func (k *asked) addArea(space int, list []boxStay, heed bool, closed func(int32)
 
 // addStacks keeps stacks of a kind, and of kinds at least as large, within how many
 // of the kind the floors take.
-func (k *asked) addStacks(space, kind int, list []boxStay, closed func(int32) []global.Taken) {
+func (k *asked) addStacks(space, kind int, list []boxStay, heed bool, closed func(int32) []global.Taken) {
+	sp := &k.m.Spaces[space]
 	box := k.m.Kinds[kind].Size
-	most := 0
-	for i := range k.m.Spaces[space].Floors {
-		f := &k.m.Spaces[space].Floors[i]
-		if h := k.m.Kinds[kind].Height; h > 0 && box.W > 0 && box.D > 0 {
-			most += len(k.s.mostStacks(f.Size, nil, box, 1<<20))
+	most := int32(0)
+	var shut []global.Taken // floors that are closed while the space is not
+	for i := range sp.Floors {
+		f := &sp.Floors[i]
+		if h := k.m.Kinds[kind].Height; h <= 0 || box.W <= 0 || box.D <= 0 {
+			continue
+		}
+		n := int32(len(k.s.mostStacks(f.Size, nil, box, 1<<20)))
+		most += n
+		for _, c := range f.Closed {
+			if heed && n > 0 && !anyOverlap(sp.Closed, c.From, c.Until) {
+				shut = append(shut, global.Taken{From: k.g.up(c.From), Until: k.g.down(c.Until), Units: n})
+			}
 		}
 	}
 	var tasks []global.Task
@@ -229,7 +238,7 @@ func (k *asked) addStacks(space, kind int, list []boxStay, closed func(int32) []
 		tasks = append(tasks, st.task)
 	}
 	if len(tasks) > 0 {
-		global.AddCumulative(k.k, tasks, int32(most), closed(int32(most)))
+		global.AddCumulative(k.k, tasks, most, append(closed(most), shut...))
 	}
 }
 

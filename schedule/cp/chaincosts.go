@@ -13,7 +13,8 @@ type chainCosts struct {
 	sizes []*sizeCosts
 	lo    []int32 // of each activity, least first step over all sizes
 	hi    []int32
-	// least[i][k][t-lo[i]] is the least of through over the sizes from k on.
+	// least[i][k][t-lo[i]] is the least of through over the sizes from k on; nil where
+	// costs do not matter.
 	least [][][]int32
 }
 
@@ -66,7 +67,9 @@ func (s *state) newChains(g grid, sl *slot) (*chainCosts, bool) {
 		if z.lo == nil {
 			continue
 		}
-		through[k] = z.through(sl.fixed, s)
+		if !s.prep.costless {
+			through[k] = z.through(sl.fixed, s)
+		}
 		for i := sl.fixed; i < n; i++ {
 			if !some || z.lo[i] < c.lo[i] {
 				c.lo[i] = z.lo[i]
@@ -76,6 +79,10 @@ func (s *state) newChains(g grid, sl *slot) (*chainCosts, bool) {
 			}
 		}
 		some = true
+	}
+	if s.prep.costless {
+		c.least = nil
+		return c, some
 	}
 	for i := sl.fixed; i < n && some; i++ {
 		width := int(c.hi[i]-c.lo[i]) + 1

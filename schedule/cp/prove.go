@@ -171,25 +171,14 @@ func (p *prover) hold(parts int) {
 // ask looks for a plan within the goal and without further jobs; over are the
 // overflows without which it might be possible.
 func (p *prover) ask(goal kernel.Lit, budget int64) (kernel.Status, []*overflow) {
-	assume := []kernel.Lit{goal}
-	for _, o := range p.k.over {
-		if p.k.k.Max(o.jobs) > 0 {
-			assume = append(assume, o.none())
-		}
-	}
 	before := p.k.k.Work()
+	defer func() { p.s.spent += (p.k.k.Work()-before)/kernelWork + 1 }()
+	assume := append([]kernel.Lit{goal}, p.k.noneOver()...)
 	st := p.k.k.Search(p.ctx, budget*kernelWork, assume...)
-	p.s.spent += (p.k.k.Work()-before)/kernelWork + 1
-	var over []*overflow
-	if st == kernel.Impossible {
-		for _, l := range p.k.k.Core() {
-			for _, o := range p.k.over {
-				if l == o.none() {
-					over = append(over, o)
-				}
-			}
-		}
+	if st != kernel.Impossible {
+		return st, nil
 	}
+	over, _ := p.k.needed(p.ctx, p.k.k.Core(), budget*kernelWork)
 	return st, over
 }
 

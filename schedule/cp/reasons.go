@@ -59,6 +59,7 @@ func (s *state) newReasons(stop func() bool, demand int) *reasons {
 	r.facts = m.factsFor(func(int) bool { return true })
 	out := beyond(&m)
 	r.s = newState(out, prepare(out))
+	r.s.prep.doWithoutCosts()
 	r.s.homes = append([]StayPlace(nil), s.homes...)
 	r.s.stocks = append([]StockPlan(nil), s.stocks...)
 	for i := range s.stocks {
@@ -234,13 +235,15 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 				assume = append(assume, r.lits[i])
 			}
 		}
-		for _, o := range r.k.over {
-			if r.k.k.Max(o.jobs) > 0 {
-				assume = append(assume, o.none())
-			}
-		}
+		assume = append(assume, r.k.noneOver()...)
+		budget := (r.until - r.plan.spent) * kernelWork / askShare
 		before := r.k.k.Work()
-		st := r.k.k.Search(context.Background(), (r.until-r.plan.spent)*kernelWork/askShare, assume...)
+		st := r.k.k.Search(context.Background(), budget, assume...)
+		var over []*overflow
+		var core []kernel.Lit
+		if st == kernel.Impossible {
+			over, core = r.k.needed(context.Background(), r.k.k.Core(), budget)
+		}
 		r.plan.spent += (r.k.k.Work()-before)/kernelWork + 1
 		switch st {
 		case kernel.Solved:
@@ -256,8 +259,10 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 			if r.doubt {
 				return unknown, nil
 			}
-			core := r.k.k.Core()
-			if r.widen(core) {
+			if len(over) > 0 {
+				for _, o := range over {
+					r.count[slotKey{o.family, o.due}]++
+				}
 				if !r.restate() {
 					return unknown, nil
 				}
@@ -273,19 +278,6 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 		}
 	}
 	return unknown, nil
-}
-
-// widen gives the last deliveries without whose further jobs the question might be
-// answered one slot more.
-func (r *reasons) widen(core []kernel.Lit) bool {
-	wider := false
-	for _, o := range r.k.over {
-		if slices.Contains(core, o.none()) {
-			r.count[slotKey{o.family, o.due}]++
-			wider = true
-		}
-	}
-	return wider
 }
 
 // ask makes one unit more of a demand the question.

@@ -11,88 +11,31 @@ import (
 // explain writes, for every want that is short, what stands in the way, and sets
 // how far each stage may slip.
 func (pl *planning) explain(plan *schedule.Plan, r *cp.Result) {
-	for _, b := range r.Blames {
-		plan.Targets[b.Demand].Because = pl.because(b, &plan.Targets[b.Demand])
+	for _, reason := range r.Reasons {
+		plan.Targets[reason.Demand].Because = pl.because(&reason, plan)
 	}
 	for i := range r.Jobs {
 		pl.slips(&plan.Batches[i], &r.Jobs[i])
 	}
 }
 
-// because is one sentence that names what stands in the way.
-func (pl *planning) because(b cp.Blame, w *schedule.WantResult) string {
+// because is a sentence or two that name what stands in the way of one piece more.
+func (pl *planning) because(r *cp.Reason, plan *schedule.Plan) string {
+	w := &plan.Targets[r.Demand]
 	by := pl.when(w.By)
 	length := func(ticks int) string { return resources.FormatMinutes(resources.Minutes(max(ticks, 0))) }
 	switch {
-	case b.Kind == cp.BlameTime:
+	case r.Kind == cp.ReasonTime:
 		return fmt.Sprintf("%s takes at least %s from make to packing, and %s is left before %s.",
-			w.Cheese, length(b.Least), length(b.Left), by)
-	case b.Kind == cp.BlameNoMode:
+			w.Cheese, length(r.Least), length(r.Left), by)
+	case r.Kind == cp.ReasonNoMode:
 		return pl.noBatch(w.Cheese)
-	case b.Kind == cp.BlameServes:
-		return fmt.Sprintf("A batch of %s is made only when at least %d of its pieces are wanted.", w.Cheese, pl.p.Recipe(w.Cheese).Batch.Serves)
-	case b.Kind == cp.BlameAlone && len(b.Things) > 0:
-		return fmt.Sprintf("For %s by %s, %s.", w.Cheese, by, pl.list(b.Things, pl.lacking))
-	case b.Kind == cp.BlameTaken && len(b.Things) > 0:
-		return fmt.Sprintf("One more batch of %s by %s needs what the plan has given to others: %s.", w.Cheese, by, pl.list(b.Things, pl.inUse))
+	case r.Kind == cp.ReasonFacts && len(r.Sets[0].Facts) == 0:
+		return fmt.Sprintf("No stages of %s fit between %s and %s, whatever the kitchen has.", w.Cheese, pl.when(pl.p.From), by)
+	case r.Kind == cp.ReasonFacts:
+		return pl.factsText(r, plan)
 	}
 	return fmt.Sprintf("No plan was found that has more %s by %s; none is proved impossible. Allow more work with --work.", w.Cheese, by)
-}
-
-// list joins what each thing says.
-func (pl *planning) list(things []cp.Thing, say func(cp.Thing) string) string {
-	out := ""
-	for i, t := range things {
-		switch {
-		case i == 0:
-		case i == len(things)-1:
-			out += " and "
-		default:
-			out += ", "
-		}
-		out += say(t)
-	}
-	return out
-}
-
-// lacking says what is not there, whatever else is made.
-func (pl *planning) lacking(t cp.Thing) string {
-	switch t.Kind {
-	case cp.ThingIntake:
-		return fmt.Sprintf("no collection of %s that can still be ordered is in time", pl.p.Kitchen.Milk[t.Index].Name)
-	case cp.ThingSpace:
-		return "no cold place is open to its boxes for long enough"
-	}
-	if !pl.anyHours() {
-		return "nobody has any hours in kitchen.yaml"
-	}
-	return "nobody has hours when it needs hands"
-}
-
-// inUse says what others have.
-func (pl *planning) inUse(t cp.Thing) string {
-	switch t.Kind {
-	case cp.ThingPool:
-		if t.Index < 0 {
-			return "every pot that is large enough"
-		}
-		return "every " + pl.poolNames()[t.Index]
-	case cp.ThingIntake:
-		return "the " + pl.p.Kitchen.Milk[t.Index].Name + " milk that is ordered or can still be"
-	case cp.ThingSpace:
-		return "room in the cold places"
-	}
-	return "everybody's time"
-}
-
-// anyHours reports whether anybody can work at all.
-func (pl *planning) anyHours() bool {
-	for i := range pl.model.Workers {
-		if len(pl.model.Workers[i].Windows) > 0 {
-			return true
-		}
-	}
-	return false
 }
 
 // noBatch says what the kitchen lacks for any batch of a cheese.

@@ -17,6 +17,9 @@ func (pl *planning) addPeople() {
 		blocks[r.Person] = append(blocks[r.Person], r.Span)
 	}
 	days := resources.Days(pl.within, zone)
+	for _, d := range days {
+		pl.model.DayStarts = append(pl.model.DayStarts, pl.clock.tick(d.Span(zone).From))
+	}
 	for i := range k.People {
 		person := &k.People[i]
 		w := cp.Worker{

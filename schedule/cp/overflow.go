@@ -1,0 +1,93 @@
+package cp
+
+import (
+	"context"
+	"slices"
+
+	"ripeby/schedule/cp/global"
+	"ripeby/schedule/cp/kernel"
+)
+
+// overflow is any number of further jobs of a family with a last delivery. They
+// give no more than so many jobs can, and take the least amount that this needs.
+type overflow struct {
+	family, due int
+	jobs        kernel.Var
+	give        []kernel.Var
+	reach       []int
+	amount      kernel.Var
+}
+
+// none is the literal that there are no further jobs.
+func (o *overflow) none() kernel.Lit { return o.jobs.Le(0) }
+
+// addOverflow adds what stands for up to so many jobs more.
+func (k *asked) addOverflow(family, due, most int) {
+	f := &k.m.Families[family]
+	large := int64(f.Modes[len(f.Modes)-1].Units)
+	o := &overflow{family: family, due: due, jobs: k.k.NewVar(0, int32(most))}
+	var sum []global.Term
+	for _, d := range k.within(family, due) {
+		x := k.k.NewVar(0, int32(k.m.Demands[d].Units))
+		sum = append(sum, global.Term{View: x.Up(), Times: 1})
+		o.give, o.reach = append(o.give, x), append(o.reach, d)
+	}
+	global.AddLinear(k.k, append(sum, global.Term{View: o.jobs.Down(), Times: large}), 0)
+	o.amount = k.k.NewVar(0, 1<<30)
+	best := rate{}
+	for m := range f.Modes {
+		if r := (rate{int64(f.Modes[m].Units), f.Modes[m].Amount / k.unit[3]}); r.better(best) {
+			best = r
+		}
+	}
+	// amount x units of the best rate  >=  given x amount of the best rate
+	if best.amount > 0 {
+		var need []global.Term
+		for _, t := range sum {
+			need = append(need, global.Term{View: t.View, Times: best.amount})
+		}
+		global.AddLinear(k.k, append(need, global.Term{View: o.amount.Down(), Times: best.value}), 0)
+	}
+	if least := f.Modes[0].Amount / k.unit[3]; least > 0 {
+		global.AddLinear(k.k, []global.Term{{View: o.jobs.Up(), Times: least}, {View: o.amount.Down(), Times: 1}}, 0)
+	}
+	k.over = append(k.over, o)
+}
+
+// noneOver are the literals that there are no jobs beyond the slots.
+func (k *asked) noneOver() []kernel.Lit {
+	var out []kernel.Lit
+	for _, o := range k.over {
+		if k.k.Max(o.jobs) > 0 {
+			out = append(out, o.none())
+		}
+	}
+	return out
+}
+
+// needed makes a core smaller by the overflows that it does without, and gives those that
+// are left in it: with further jobs of their kind the question might have another answer.
+func (k *asked) needed(ctx context.Context, core []kernel.Lit, budget int64) ([]*overflow, []kernel.Lit) {
+	core = slices.Clone(core)
+	for _, o := range k.over {
+		i := slices.Index(core, o.none())
+		if i < 0 || len(core) == 1 {
+			continue
+		}
+		without := slices.Delete(slices.Clone(core), i, i+1)
+		if k.k.Search(ctx, budget/neededShare, without...) == kernel.Impossible {
+			core = slices.Clone(k.k.Core())
+		}
+	}
+	var over []*overflow
+	for _, o := range k.over {
+		if slices.Contains(core, o.none()) {
+			over = append(over, o)
+		}
+	}
+	return over, core
+}
+
+// neededShare: one part in so many of a question's budget goes to each look at an overflow
+// of its core.
+const neededShare = 32

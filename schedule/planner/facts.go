@@ -1,0 +1,174 @@
+package planner
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/cp"
+)
+
+// factsText says which facts of the kitchen rule out one piece more, and which others
+// would even so.
+func (pl *planning) factsText(r *cp.Reason, plan *schedule.Plan) string {
+	w := &plan.Targets[r.Demand]
+	more := "No more"
+	if w.Met == 0 {
+		more = "No"
+	}
+	text := fmt.Sprintf("%s %s by %s with %s.", more, w.Cheese, pl.when(w.By), pl.factList(r.Sets[0].Facts, plan))
+	if len(r.Sets) > 1 {
+		var rest []cp.Fact
+		for _, set := range r.Sets[1:] {
+			rest = append(rest, set.Facts...)
+		}
+		text += fmt.Sprintf(" Changing that alone is not enough, because of %s.", pl.factList(rest, plan))
+	}
+	return text
+}
+
+// factList names facts, like ones together.
+func (pl *planning) factList(facts []cp.Fact, plan *schedule.Plan) string {
+	var said []string
+	hours, at := map[int][]cp.Fact{}, 0
+	var given []delivery
+	for _, f := range facts {
+		switch f.Kind {
+		case cp.FactServes:
+			r := &pl.p.Recipes[f.Index]
+			said = append(said, fmt.Sprintf("batches of %s only for %d or more pieces", r.Name, r.Batch.Serves))
+		case cp.FactPool:
+			said = append(said, pl.countText(f.Index))
+		case cp.FactSpace:
+			said = append(said, "the room in "+pl.p.Kitchen.Cold[f.Index].Name)
+		case cp.FactWorker:
+			if len(hours) == 0 {
+				at = len(said)
+				said = append(said, "")
+			}
+			hours[f.Index] = append(hours[f.Index], f)
+		case cp.FactSupply:
+			said = append(said, "the milk of "+pl.p.Kitchen.Milk[f.Index].Name)
+		case cp.FactDemand:
+			w := &plan.Targets[f.Index]
+			if w.Met > 0 {
+				if key := (delivery{w.Target, w.By, w.Cheese}); !slices.Contains(given, key) {
+					given = append(given, key)
+					said = append(said, pl.givenText(facts, plan, f.Index))
+				}
+			}
+		}
+	}
+	if len(hours) > 0 {
+		said[at] = pl.hoursText(hours)
+	}
+	if n := len(said) - len(given); len(given) > deliveriesNamed {
+		said = append(said[:n], fmt.Sprintf("the %d other deliveries that it would take from", len(given)))
+	}
+	return listText(said)
+}
+
+// deliveriesNamed is how many deliveries are named one by one; more are counted.
+const deliveriesNamed = 2
+
+// delivery is what a target gets of a cheese.
+type delivery struct {
+	target string
+	by     resources.Moment
+	cheese string
+}
+
+// listText joins what is said with commas and a last and.
+func listText(said []string) string {
+	if n := len(said) - 1; n > 0 {
+		return strings.Join(said[:n], ", ") + " and " + said[n]
+	}
+	return strings.Join(said, "")
+}
+
+// countText names a thing of the kitchen and how many of it there are.
+func (pl *planning) countText(pool int) string {
+	name := pl.poolNames()[pool]
+	if n := pl.model.Pools[pool].Capacity; n > 1 {
+		return fmt.Sprintf("%d x %s", n, name)
+	}
+	return "one " + name
+}
+
+// givenText says what a target gets of a cheese, over all its wants that are facts.
+func (pl *planning) givenText(facts []cp.Fact, plan *schedule.Plan, demand int) string {
+	at := &plan.Targets[demand]
+	n := 0
+	for _, f := range facts {
+		if f.Kind != cp.FactDemand {
+			continue
+		}
+		if w := &plan.Targets[f.Index]; w.Target == at.Target && w.By == at.By && w.Cheese == at.Cheese {
+			n += w.Met
+		}
+	}
+	return fmt.Sprintf("%d %s for %s on %s", n, at.Cheese, at.Target, at.By.In(pl.p.Kitchen.Zone).Format(dayText))
+}
+
+// dayText is how a day is written.
+const dayText = "Mon 2 Jan"
+
+// daysNamed is how many stretches of days are named one by one; more are one stretch
+// from the first to the last.
+const daysNamed = 3
+
+// hoursText names people's hours on some days; those with the same days together.
+func (pl *planning) hoursText(hours map[int][]cp.Fact) string {
+	var days []string
+	who := map[string][]string{}
+	for w := range pl.p.Kitchen.People {
+		if len(hours[w]) == 0 {
+			continue
+		}
+		d := pl.daysText(hours[w])
+		if who[d] == nil {
+			days = append(days, d)
+		}
+		who[d] = append(who[d], pl.p.Kitchen.People[w].Name+"'s")
+	}
+	var said []string
+	for _, d := range days {
+		said = append(said, listText(who[d])+" hours "+d)
+	}
+	return listText(said)
+}
+
+// daysText names days, neighbouring ones together.
+func (pl *planning) daysText(days []cp.Fact) string {
+	type stretch struct{ first, last resources.Moment }
+	var list []stretch
+	until := 0
+	for i, f := range days {
+		first, last := pl.clock.moment(f.From), pl.clock.moment(f.Until-1)
+		if i > 0 && f.From == until {
+			list[len(list)-1].last = last
+		} else {
+			list = append(list, stretch{first, last})
+		}
+		until = f.Until
+	}
+	if len(list) > daysNamed {
+		list = []stretch{{list[0].first, list[len(list)-1].last}}
+	}
+	zone := pl.p.Kitchen.Zone
+	var said []string
+	for _, st := range list {
+		a, b := st.first.In(zone).Format(dayText), st.last.In(zone).Format(dayText)
+		switch {
+		case a == b:
+			said = append(said, "on "+a)
+		case len(list) == 1:
+			said = append(said, "from "+a+" to "+b)
+		default:
+			said = append(said, a+" to "+b)
+		}
+	}
+	return listText(said)
+}
