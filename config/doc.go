@@ -14,7 +14,9 @@
 // # How it is read
 //
 //  1. folder.go opens the files, each within [MaxFileBytes].
-//  2. document.go makes one tree of YAML nodes of each, within [MaxNodes].
+//  2. document.go makes one tree of YAML nodes of each, within [MaxNodes]. Of what is
+//     not YAML, notyaml.go finds the place, and punctuation.go and causes.go the
+//     likely cause.
 //  3. object.go takes mappings apart strictly: every key known, none twice.
 //  4. kitchen.go, recipe.go, targets.go and begun.go read the four kinds of
 //     file, in this order, so that every name is known before it is referred to.

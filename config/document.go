@@ -5,9 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"regexp"
-	"strconv"
-	"strings"
 	"unicode/utf8"
 
 	"go.yaml.in/yaml/v3"
@@ -41,8 +38,8 @@ func (p *page) parse(text []byte) bool {
 		p.notYAML(err, text)
 		return false
 	}
-	if second {
-		p.faultAt(nil, Fault{What: "this file holds more than one YAML document; take out the line ---, or make two files of it"})
+	if second != nil {
+		p.faultAt(second, Fault{What: "this file holds more than one YAML document; take out the line ---, or make two files of it"})
 		return false
 	}
 	if doc == nil || len(doc.Content) == 0 {
@@ -85,71 +82,30 @@ func (p *page) decodable(text []byte) ([]byte, bool) {
 	return text, true
 }
 
-// documents decodes the first document and says whether there is a second. A
-// panic of the library becomes an error: whatever a file holds, it is the file
-// that is wrong.
-func documents(text []byte) (doc *yaml.Node, second bool, err error) {
+// documents decodes the first document, and the second where there is one. A panic
+// of the library becomes an error: whatever a file holds, it is the file that is
+// wrong.
+func documents(text []byte) (doc, second *yaml.Node, err error) {
 	defer func() {
 		if r := recover(); r != nil {
-			doc, second, err = nil, false, fmt.Errorf("yaml: %v", r)
+			doc, second, err = nil, nil, fmt.Errorf("yaml: %v", r)
 		}
 	}()
 	dec := yaml.NewDecoder(bytes.NewReader(text))
 	var first, next yaml.Node
 	if err := dec.Decode(&first); err != nil {
 		if errors.Is(err, io.EOF) {
-			return nil, false, nil
+			return nil, nil, nil
 		}
-		return nil, false, err
+		return nil, nil, err
 	}
 	switch err := dec.Decode(&next); {
 	case errors.Is(err, io.EOF):
-		return &first, false, nil
+		return &first, nil, nil
 	case err != nil:
-		return nil, false, err
+		return nil, nil, err
 	}
-	return &first, true, nil
-}
-
-// notYAML turns the library's complaint into a fault.
-func (p *page) notYAML(err error, text []byte) {
-	why, line := strings.TrimPrefix(oneLine(err.Error()), "yaml: "), 0
-	if m := regexp.MustCompile(`^(?:unmarshal errors: )?line (\d+): (.*)$`).FindStringSubmatch(why); m != nil {
-		line, _ = strconv.Atoi(m[1])
-		why = m[2]
-	}
-	if m := regexp.MustCompile(`^unknown anchor '([^']+)' referenced$`).FindStringSubmatch(why); m != nil {
-		line = bytes.Count(text[:max(0, bytes.Index(text, []byte("*"+m[1])))], []byte("\n")) + 1
-		why = "nothing above has the anchor &" + m[1] + " that *" + m[1] + " stands for"
-	}
-	hint := ""
-	switch {
-	case tabIndented(text, line):
-		hint = "; lines are indented with spaces, never with tabs"
-	case strings.Contains(why, "mapping values are not allowed"):
-		hint = `; check how far the line is indented, and put text that contains ": " in quotes`
-	case strings.Contains(why, "did not find expected ',' or"):
-		hint = "; a bracket is not closed, or a comma is missing"
-	case strings.Contains(why, "unexpected end of stream"):
-		hint = "; a quotation mark is opened and never closed"
-	case strings.Contains(why, "did not find expected"), strings.Contains(why, "could not find expected"):
-		hint = "; check how far the line and those above it are indented"
-	case strings.Contains(why, "cannot start any token"):
-		hint = `; put text that starts with a sign such as @, % or a backtick in quotes`
-	}
-	p.loader.fault(Fault{File: p.file, Line: line, What: "this is not YAML: " + clipLong(why) + hint})
-}
-
-// tabIndented reports whether the line, or one next to it, is indented with a tab.
-func tabIndented(text []byte, line int) bool {
-	lines := bytes.Split(text, []byte("\n"))
-	for i := max(0, line-2); i < min(len(lines), line+1); i++ {
-		indent := lines[i][:len(lines[i])-len(bytes.TrimLeft(lines[i], " \t"))]
-		if bytes.ContainsRune(indent, '\t') {
-			return true
-		}
-	}
-	return false
+	return &first, &next, nil
 }
 
 // clipLong keeps a library's text within a line or two.
