@@ -99,6 +99,7 @@ func fileCases() []faultCase {
 	return []faultCase{
 		{"an unknown key names its neighbour", k, "timezone:", "timezoen:"},
 		{"an unknown key far from all keys lists them", k, "step: 5 min", "colour: red"},
+		{"a key without a space after its colon", k, "holds: 10 L", "holds:10 L"},
 		{"a key in capitals", k, "pots:", "Pots:"},
 		{"a key twice", k, "step: 5 min", "room: 5 °C"},
 		{"a key that is a list", k, "step: 5 min", "[step]: 5 min"},

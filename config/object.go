@@ -61,8 +61,16 @@ func (p *page) object(n *yaml.Node, label, example string, known ...string) (*ob
 	return o, true
 }
 
-// unknown complains of a key that is not on the list.
+// unknown complains of a key that is not on the list. With no space after its colon
+// a key reads as one with its value in it.
 func (o *object) unknown(at *yaml.Node, key string) {
+	for _, known := range o.known {
+		if rest, ok := strings.CutPrefix(key, known+":"); ok {
+			o.meant[known] = true
+			o.page.faultAt(at, Fault{What: o.label + ": a space is missing after the colon", Got: clip(key), Want: clip(known + ": " + strings.TrimSpace(rest))})
+			return
+		}
+	}
 	f := Fault{What: o.label + " has no such key", Got: clip(key), Near: nearest(key, o.known)}
 	if f.Near == "" {
 		f.Want = "one of " + strings.Join(o.known, ", ")
