@@ -68,15 +68,6 @@ func ShowTemperature(t MilliCelsius) string {
 	return FormatTemperature((t + half) / 100 * 100)
 }
 
-// FormatTemperatureRange prints "2-6 °C", and a range of one temperature as that
-// temperature.
-func FormatTemperatureRange(low, high MilliCelsius) string {
-	if low == high {
-		return FormatTemperature(low)
-	}
-	return decimals(int64(low), 3) + "-" + FormatTemperature(high)
-}
-
 // FormatMoney prints two decimals and no sign of the money: "6.50".
 func FormatMoney(m Money) string {
 	sign, n := split(int64(m))
@@ -85,11 +76,6 @@ func FormatMoney(m Money) string {
 
 // FormatLength prints centimetres: "40 cm", "40.64 cm".
 func FormatLength(l Micrometres) string { return decimals(int64(l), 4) + " cm" }
-
-// FormatSize prints width x depth x height: "40 x 30 x 12 cm".
-func FormatSize(s Size) string {
-	return fmt.Sprintf("%s x %s x %s", decimals(int64(s.Width), 4), decimals(int64(s.Depth), 4), FormatLength(s.Height))
-}
 
 // FormatClock prints hours and minutes: "06:00", "24:00".
 func FormatClock(c Clock) string { return fmt.Sprintf("%02d:%02d", int(c)/60, int(c)%60) }
@@ -127,11 +113,6 @@ func FormatWeekdays(w Weekdays) string {
 		}
 	}
 	return strings.Join(parts, ",")
-}
-
-// FormatHours prints a weekly window: "mon-fri 06:00-08:00".
-func FormatHours(h Hours) string {
-	return FormatWeekdays(h.Days) + " " + FormatClock(h.From) + "-" + FormatClock(h.Until)
 }
 
 // decimals prints n / 10^places without zeros at the end.

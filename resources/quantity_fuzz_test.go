@@ -21,14 +21,14 @@ func FuzzQuantity(f *testing.F) {
 		readBack(t, text, ParseMinutes, FormatMinutes)
 		readBack(t, text, ParseRate, FormatRate)
 		readBack(t, text, ParseTemperature, FormatTemperature)
-		readBack(t, text, ParseSize, FormatSize)
+		readBack(t, text, ParseSize, formatSize)
 		readBack(t, text, ParseMoney, FormatMoney)
 		readBack(t, text, ParseClock, FormatClock)
 		readBack(t, text, ParseWeekdays, FormatWeekdays)
-		readBack(t, text, ParseHours, FormatHours)
+		readBack(t, text, ParseHours, formatHours)
 		readBack(t, text, ParseDate, Date.String)
 		readBack(t, text, func(s string) (Moment, error) { return ParseMoment(s, zone) }, func(m Moment) string { return FormatMoment(m, zone) })
-		readBack(t, text, parseRange, func(r [2]MilliCelsius) string { return FormatTemperatureRange(r[0], r[1]) })
+		readBack(t, text, parseRange, func(r [2]MilliCelsius) string { return formatTemperatureRange(r[0], r[1]) })
 		if v, n, err := ParseTakes(text); err == nil && (v > 0) == (n > 0) {
 			t.Errorf("takes %q: got %d mL and %d pieces, want one of them", text, v, n)
 		}

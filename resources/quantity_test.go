@@ -197,7 +197,7 @@ func TestParseMoney(t *testing.T) {
 func TestParseHours(t *testing.T) {
 	show := func(text string) (string, error) {
 		h, err := ParseHours(text)
-		return FormatHours(h), err
+		return formatHours(h), err
 	}
 	checkQuantities(t, "hours", show, []quantityCase{
 		{"mon-fri 06:00-08:00", "mon-fri 06:00-08:00"}, {"sat,sun 07:00-20:00", "sat,sun 07:00-20:00"}, {"Daily 6:00 – 24:00", "daily 06:00-24:00"},
@@ -266,10 +266,10 @@ func TestFormats(t *testing.T) {
 		{FormatLitres(8000), "8"}, {FormatLitres(500), "0.5"},
 		{FormatMass(75_000), "75 g"}, {FormatMass(1_200_000), "1.2 kg"}, {FormatMass(999_999), "999.999 g"},
 		{FormatTemperature(4000), "4 °C"}, {FormatTemperature(-1500), "-1.5 °C"}, {FormatTemperature(-5), "-0.005 °C"},
-		{FormatTemperatureRange(2000, 6000), "2-6 °C"}, {FormatTemperatureRange(4000, 4000), "4 °C"},
+		{formatTemperatureRange(2000, 6000), "2-6 °C"}, {formatTemperatureRange(4000, 4000), "4 °C"},
 		{FormatMoney(650), "6.50"}, {FormatMoney(5), "0.05"}, {FormatMoney(-650), "-6.50"},
 		{FormatLength(400_000), "40 cm"}, {FormatLength(406_400), "40.64 cm"}, {FormatLength(1), "0.0001 cm"},
-		{FormatSize(Size{400_000, 300_000, 125_000}), "40 x 30 x 12.5 cm"},
+		{formatSize(Size{400_000, 300_000, 125_000}), "40 x 30 x 12.5 cm"},
 		{FormatClock(360), "06:00"}, {FormatClock(1440), "24:00"},
 		{FormatWeekdays(0), ""}, {FormatWeekdays(Daily), "daily"},
 	} {

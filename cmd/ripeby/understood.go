@@ -55,7 +55,7 @@ func (u understood) kitchen() {
 		u.entry(i, "People", text)
 	}
 	if r := k.Round; r != nil {
-		u.entry(0, "Round", fmt.Sprintf("%02d:%02d for %s", r.At/60, r.At%60, length(r.For)))
+		u.entry(0, "Round", resources.FormatClock(r.At)+" for "+length(r.For))
 	}
 }
 
@@ -148,7 +148,7 @@ func (u understood) milk() {
 				days = append(days, day.String()[:3])
 			}
 		}
-		text := fmt.Sprintf("%s: %s at %02d:%02d, keeps %s", m.Name, strings.Join(days, ", "), m.Ready/60, m.Ready%60, length(m.Keeps))
+		text := fmt.Sprintf("%s: %s at %s, keeps %s", m.Name, strings.Join(days, ", "), resources.FormatClock(m.Ready), length(m.Keeps))
 		if m.Most != resources.NoLimit {
 			text += ", at most " + litres(m.Most)
 		}

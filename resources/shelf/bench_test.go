@@ -36,21 +36,3 @@ func BenchmarkFit(b *testing.B) {
 		})
 	}
 }
-
-func BenchmarkMost(b *testing.B) {
-	for _, c := range []struct {
-		name       string
-		floor, box shelf.Rect
-	}{
-		{"52x36 of 11x7", cm(52, 36), cm(11, 7)},
-		{"57x44 of 12x5", cm(57, 44), cm(12, 5)},
-		{"49x28 of 8x3", cm(49, 28), cm(8, 3)},
-	} {
-		b.Run(c.name, func(b *testing.B) {
-			b.ReportAllocs()
-			for b.Loop() {
-				shelf.Most(c.floor, c.box, shelf.DefaultBudget)
-			}
-		})
-	}
-}

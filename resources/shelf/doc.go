@@ -83,10 +83,9 @@
 //
 // # Reading order
 //
-// shelf.go (types, layers), fit.go and most.go (the questions), room.go (made
-// ready), solve.go (what is tried when), search.go and skyline.go (the search),
-// lookahead.go, sums.go and memo.go (what cuts it short), bound.go and blocks.go
-// (equal boxes).
+// shelf.go (types), fit.go (the question), room.go (made ready), solve.go (what is
+// tried when), search.go and skyline.go (the search), lookahead.go, sums.go and
+// memo.go (what cuts it short), bound.go and blocks.go (equal boxes).
 //
 // Names: s search, v scene (a state), f free stretch, g step of the skyline, q
 // wall (a fixed box), k kind, c choice; w and d are width and depth, x and y their

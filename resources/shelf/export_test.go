@@ -18,3 +18,16 @@ func Prove(floor Rect, fixed []Placed, boxes []Rect, budget int64) ([]Placed, An
 	}
 	return nil, a
 }
+
+// String gives the answer as a word.
+func (a Answer) String() string {
+	switch a {
+	case No:
+		return "no"
+	case Yes:
+		return "yes"
+	case Unknown:
+		return "unknown"
+	}
+	return "answer?"
+}

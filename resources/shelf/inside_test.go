@@ -72,6 +72,26 @@ func TestBlocks(t *testing.T) {
 	}
 }
 
+// A side with more usable lengths than LengthsMost has no table, however much work is
+// allowed, and the search takes it from there.
+func TestLengthsMost(t *testing.T) {
+	const short, long = 2, 149
+	if _, _, ok := newBlocks(148, 151, long, short, 1<<40); !ok {
+		t.Errorf("got no table of few lengths, want one")
+	}
+	lengths, ok := usable(3001, long, short)
+	if ok || len(lengths) <= LengthsMost {
+		t.Errorf("got %d usable lengths and %v, want more than %d to be too many", len(lengths), ok, LengthsMost)
+	}
+	if _, _, ok := newBlocks(3001, 151, long, short, 1<<40); ok {
+		t.Errorf("got a table of %d lengths, want none", len(lengths))
+	}
+	floor, box := Rect{3001, 151}, Rect{long, short}
+	if _, a, _ := Fit(floor, nil, []Rect{box, box, box}, DefaultBudget); a != Yes {
+		t.Errorf("Fit = %v, want yes", a)
+	}
+}
+
 func TestSums(t *testing.T) {
 	var s search
 	s.w, s.d = 12, 10

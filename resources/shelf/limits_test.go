@@ -35,57 +35,16 @@ func TestFitBudget(t *testing.T) {
 	}
 }
 
-// Without work Most still counts straight rows, and says that it does not know.
-func TestMostBudget(t *testing.T) {
-	for _, c := range []struct {
-		budget int64
-		want   int
-		answer shelf.Answer
-	}{{-1, 21, shelf.Unknown}, {0, 21, shelf.Unknown}, {10, 21, shelf.Unknown}, {shelf.DefaultBudget, 23, shelf.Yes}} {
-		got, answer := shelf.Most(cm(22, 16), cm(5, 3), c.budget)
-		if got != c.want || answer != c.answer {
-			t.Errorf("budget %d: Most = %d, %v, want %d, %v", c.budget, got, answer, c.want, c.answer)
-		}
-	}
-}
-
 func TestLongestFloor(t *testing.T) {
 	box := []shelf.Rect{{W: shelf.Longest / 2, D: shelf.Longest / 2}}
 	for _, c := range []struct {
 		side int64
 		want shelf.Answer
-		most int
-	}{{shelf.Longest, shelf.Yes, 4}, {shelf.Longest + 1, shelf.Unknown, 0}, {math.MaxInt64, shelf.Unknown, 0}} {
+	}{{shelf.Longest, shelf.Yes}, {shelf.Longest + 1, shelf.Unknown}, {math.MaxInt64, shelf.Unknown}} {
 		floor := shelf.Rect{W: c.side, D: c.side}
 		if _, got, _ := shelf.Fit(floor, nil, box, shelf.DefaultBudget); got != c.want {
 			t.Errorf("floor %d: Fit = %v, want %v", c.side, got, c.want)
 		}
-		if n, got := shelf.Most(floor, box[0], shelf.DefaultBudget); n != c.most || got != c.want {
-			t.Errorf("floor %d: Most = %d, %v, want %d, %v", c.side, n, got, c.most, c.want)
-		}
-	}
-}
-
-// More than CountMost boxes are not searched for: a bound that straight rows
-// reach is an answer still, anything else is Unknown.
-func TestMostCountMost(t *testing.T) {
-	n, a := shelf.Most(cm(200, 200), cm(1, 1), shelf.DefaultBudget)
-	if want := 40_000; n != want || a != shelf.Yes {
-		t.Errorf("Most of 1x1 = %d, %v, want %d, yes", n, a, want)
-	}
-	n, a = shelf.Most(cm(509, 367), cm(5, 3), 0)
-	if rows := 101 * 122; n < rows || a != shelf.Unknown {
-		t.Errorf("Most of 5x3 = %d, %v, want at least %d, unknown", n, a, rows)
-	}
-}
-
-// Sides with more usable lengths than LengthsMost get straight rows only, and
-// the search takes it from there.
-func TestMostLengthsMost(t *testing.T) {
-	floor, box := shelf.Rect{W: 3001, D: 151}, shelf.Rect{W: 149, D: 2}
-	n, a := shelf.Most(floor, box, 0)
-	if rows := 1500; n < rows {
-		t.Errorf("Most = %d, %v, want at least %d", n, a, rows)
 	}
 }
 
@@ -96,7 +55,4 @@ func TestExtremes(t *testing.T) {
 	check(t, "fixed without end", cm(52, 36), []shelf.Placed{{X: -5, Y: -5, W: hi, D: hi}}, []shelf.Rect{cm(1, 1)}, shelf.No)
 	check(t, "boxes without end", cm(52, 36), nil, []shelf.Rect{{W: hi, D: hi}, {W: lo, D: lo}}, shelf.No)
 	check(t, "floor less than nothing", shelf.Rect{W: lo, D: lo}, nil, []shelf.Rect{cm(1, 1)}, shelf.No)
-	if n, a := shelf.Most(shelf.Rect{W: hi, D: hi}, shelf.Rect{W: lo, D: 1}, 1); n != 0 || a != shelf.Yes {
-		t.Errorf("Most of a negative box = %d, %v, want 0, yes", n, a)
-	}
 }

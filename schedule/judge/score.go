@@ -5,19 +5,11 @@ import (
 	"ripeby/schedule"
 )
 
-// Score works the plan's score out again from its batches, stages and shares,
+// score works the plan's score out again from its batches, stages and shares,
 // whether or not the plan holds. Begun batches count in no batches, litres or
 // make starts, and in bother only with holds that end at or after the planning
 // start; the running hold of a stuck one has no end, and costs nothing. A batch of
-// an unknown cheese has no bother; a
-// plan out of [Reach] has no score.
-func Score(p *schedule.Problem, plan *schedule.Plan) schedule.Score {
-	if p == nil || plan == nil || outOfReach(p, plan) != nil {
-		return schedule.Score{}
-	}
-	return newHearing(p, plan).score()
-}
-
+// an unknown cheese has no bother.
 func (h *hearing) score() schedule.Score {
 	var s schedule.Score
 	for i := range h.problem.Targets {

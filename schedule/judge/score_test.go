@@ -40,7 +40,7 @@ func TestPercent(t *testing.T) {
 func TestScoreOfAPlanWorkedOutByHand(t *testing.T) {
 	_, p, plan := sound(t)
 	want := schedule.Score{Batches: 3, Litres: 26_000, Bother: 371, MakeStarts: 19_440}
-	if got := Score(p, plan); got != want {
+	if got := newHearing(p, plan).score(); got != want {
 		t.Errorf("got %+v, want %+v", got, want)
 	}
 }
@@ -49,7 +49,7 @@ func TestScoreCountsShortInMoney(t *testing.T) {
 	_, p, plan := sound(t)
 	plan.Batches[1].For[1].Pieces, plan.Batches[1].For[2].Pieces = 5, 2 // promised: 1 at 6.50, 2 at 7.00
 	plan.Batches[2].For[0].Pieces = 7                                   // 3 at 9.00
-	got := Score(p, plan)
+	got := newHearing(p, plan).score()
 	if got.PromisedShort != 650+1400 || got.Short != 2700 {
 		t.Errorf("got %d and %d, want 2050 and 2700", got.PromisedShort, got.Short)
 	}
@@ -75,7 +75,7 @@ func TestScoreCountsWholeFiveMinutesOfRatherNot(t *testing.T) {
 			p.Kitchen.People[0].RatherNot = tuesday
 			p.Kitchen.People[0].Away = nil
 			plan.Batches = []schedule.Batch{firstBatch(d)}
-			if got := Score(p, plan).Bother - 171; got != x.want {
+			if got := newHearing(p, plan).score().Bother - 171; got != x.want {
 				t.Errorf("got %d points, want %d", got, x.want)
 			}
 		})

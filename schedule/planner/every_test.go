@@ -163,9 +163,6 @@ func (n *everyCounts) mustHold(fail func(string, ...any), p *schedule.Problem, p
 	for _, v := range judge.Check(p, plan) {
 		fail("the judge of the %s plan: %v", whose, v)
 	}
-	if got := judge.Score(p, plan); got != plan.Score {
-		fail("the judge scores the %s plan %+v, it says %+v", whose, got, plan.Score)
-	}
 }
 
 // compare holds the plan's score, and what is proved of it, to the best. Up to the

@@ -13,7 +13,6 @@
 // moved: only the last open literal may be made false.
 //
 //	AddCumulative   demands within a capacity at every moment
-//	AddDisjoint     two tasks apart
 //	AddLoad         weights within a bound, by where they start
 //	AddAllowed      a value in a set, by way and size
 //	AddOffset       a length by size
@@ -26,5 +25,5 @@
 // Reading order: interval.go, timetable.go, profile.go, edgefind.go, holes.go; then
 // moment.go, presence.go, offset.go, linear.go, load.go, ranges.go, allowed.go; then
 // task.go, taken.go, cumulative.go, layout.go, choose.go, push.go, refute.go,
-// disjoint.go, days.go; then excess.go, lift.go (sums of costs).
+// days.go; then excess.go, lift.go (sums of costs).
 package global

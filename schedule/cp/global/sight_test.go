@@ -154,27 +154,6 @@ func TestNowhereByALateLevel(t *testing.T) {
 	}
 }
 
-// TestWhatDisjointSees: tasks 0 and 1, then what else there is.
-func TestWhatDisjointSees(t *testing.T) {
-	is := kernel.Var(2).Ge(1)
-	apart := func(a, b global.Task) func(s *kernel.Solver) {
-		return func(s *kernel.Solver) { global.AddDisjoint(s, a, b) }
-	}
-	for _, c := range []sight{
-		{"one order left", [][2]int32{{2, 8}, {0, 4}}, apart(fixed(0, 3, 1), fixed(1, 3, 1)), [][2]int32{{3, 8}, {0, 4}}},
-		{"the other", [][2]int32{{0, 4}, {2, 6}}, apart(fixed(0, 3, 1), fixed(1, 3, 1)), [][2]int32{{0, 3}, {3, 6}}},
-		{"both left", [][2]int32{{0, 4}, {0, 4}}, apart(fixed(0, 3, 1), fixed(1, 3, 1)), [][2]int32{{0, 4}, {0, 4}}},
-		{"none left", [][2]int32{{0, 2}, {0, 2}}, apart(fixed(0, 3, 1), fixed(1, 3, 1)), nil},
-		{"none left for an optional one", [][2]int32{{0, 2}, {0, 2}, {0, 1}}, apart(fixed(0, 3, 1), fixed(1, 3, 1, is)), [][2]int32{{0, 2}, {0, 2}, {0, 0}}},
-		{"one left for an optional one", [][2]int32{{2, 8}, {0, 4}, {0, 1}}, apart(fixed(0, 3, 1), fixed(1, 3, 1, is)), [][2]int32{{2, 8}, {0, 4}, {0, 1}}},
-		{"of no length within the other", [][2]int32{{2, 3}, {0, 3}, {0, 9}}, apart(fixed(0, 3, 1), found(1, 2, 0, 1)), [][2]int32{{2, 3}, {0, 3}, {0, 9}}},
-		{"only by being of no length", [][2]int32{{2, 2}, {3, 4}, {3, 9}}, apart(fixed(0, 6, 1), found(1, 2, 0, 1)), [][2]int32{{2, 2}, {3, 4}, {3, 4}}},
-		{"with the least length", [][2]int32{{2, 9}, {0, 5}, {0, 8}}, apart(fixed(0, 3, 1), found(1, 2, 4, 1)), [][2]int32{{4, 9}, {0, 5}, {0, 8}}},
-	} {
-		c.check(t)
-	}
-}
-
 // TestWhatTheSumsSee: one case for each way that a sum says something.
 func TestWhatTheSumsSee(t *testing.T) {
 	is := kernel.Var(2).Ge(1)

@@ -38,9 +38,6 @@ func bench(r *rand.Rand, tasks, chosen int) (s *kernel.Solver, choice []kernel.L
 		global.AddAllowed(s, from, size, []global.Way{{If: is.Ge(1), Sets: days}}, is.Ge(1))
 		items = append(items, global.Item{Weight: t.Demand, If: t.If, Start: from, Timed: true})
 		terms = append(terms, global.Term{View: from.Up(), Times: 1})
-		if i%8 == 1 {
-			global.AddDisjoint(s, all[i-1], t)
-		}
 		all = append(all, t)
 		if i < chosen {
 			start := int32(r.IntN(100 * chosen))

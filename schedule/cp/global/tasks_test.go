@@ -153,33 +153,6 @@ func TestCumulativeWide(t *testing.T) {
 	seen.enough(t, 500)
 }
 
-// TestDisjoint: pairs of optional tasks that must be apart.
-func TestDisjoint(t *testing.T) {
-	var seen tally
-	for seed := range uint64(5000) {
-		r := rand.New(rand.NewPCG(seed, 16))
-		m := someThing(r, 2+r.IntN(2), 6)
-		for range 1 + r.IntN(2) {
-			a, b := m.task(r), m.task(r)
-			m.rules = append(m.rules, rule{
-				text: fmt.Sprintf("%+v apart from %+v", a, b),
-				add:  func(s *kernel.Solver) { global.AddDisjoint(s, a, b) },
-				holds: func(v []int32) bool {
-					for at := int32(earliest); at < latest; at++ {
-						if on(a, v, at) && on(b, v, at) {
-							return false
-						}
-					}
-					return true
-				},
-			})
-		}
-		m.clauses(r, 3)
-		m.check(t, seed, r, &seen)
-	}
-	seen.enough(t, 1000)
-}
-
 // TestAllTogether: every rule in one model, so that they wake each other.
 func TestAllTogether(t *testing.T) {
 	var seen tally
