@@ -2,6 +2,7 @@ package cp
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 )
@@ -28,6 +29,8 @@ type way struct {
 	part                        part
 	amount                      int64
 	cost                        Cost
+
+	starts, workers, choices, spaces []int
 }
 
 const (
@@ -153,7 +156,8 @@ func (w *whole) variants(f, k, b int, mode *Mode, starts []int, end int) []way {
 			}
 		}
 		v := way{family: f, mode: k, begun: b, intake: -1, end: end, ready: ready, units: mode.Units,
-			least: mode.Acts[n-1].Lag.Least, most: mode.Acts[n-1].Lag.Most, amount: mode.Amount}
+			least: mode.Acts[n-1].Lag.Least, most: mode.Acts[n-1].Lag.Most, amount: mode.Amount,
+			starts: slices.Clone(starts), workers: workers, choices: choices, spaces: spaces}
 		if draws {
 			v.intake = pick[len(pick)-1]
 			in := &m.Intakes[v.intake]
