@@ -25,6 +25,7 @@ type prepared struct {
 	alone        map[int]int64            // begunBother, once asked
 	chains       map[chainKey]*chainCosts // nil for none
 	endless      map[int]bool             // jobs under way that cannot go on even alone, once asked
+	stated       func(*prover)            // told of every statement before it is searched, by a test; nil for nobody
 }
 
 // lagOrder lists a lag's grid lengths by cost: bands of neighbouring lengths that
