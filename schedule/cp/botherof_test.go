@@ -416,3 +416,33 @@ func (n *chainTally) add(o chainTally) {
 	n.learned, n.solved, n.refused, n.narrowed = n.learned+o.learned, n.solved+o.solved, n.refused+o.refused, n.narrowed+o.narrowed
 	n.absent, n.least, n.whole = n.absent+o.absent, n.least+o.least, n.whole+o.whole
 }
+
+// A job of the large size, whose work must end by 22, starts at 3 for nothing, at 6 for one
+// point and later not at all. That it cannot start at 9 is no reason why it cannot at 6.
+func TestStartsThatNoChainHasSayNothingOfDearOnes(t *testing.T) {
+	acts := func(work int) []Activity {
+		return []Activity{
+			{Work: 0, Workers: []int{0}, Lag: Lag{Least: 6, Most: 12, Cost: []int32{1, 100, 5, 0, 0, 1, 20}}},
+			{Work: work, Workers: []int{0}, Lag: Lag{Most: 30}},
+		}
+	}
+	m := &Model{Step: 3, Horizon: 25, Workers: []Worker{{Windows: []Span{{0, 25}}}}, Demands: []Demand{{Due: 22, Units: 1, Value: 1}},
+		Families: []Family{{Keeps: 16, Supply: -1, Modes: []Mode{{Amount: 1, Units: 1, Acts: acts(6)}, {Amount: 2, Units: 2, Acts: acts(9)}}}}}
+	s := newState(m, prepare(m))
+	w, ok := newChainWorld(s, slotsOf(m)[0])
+	if !ok {
+		t.Fatal("no chain at all")
+	}
+	w.audit()
+	sl, k := w.sl, w.k
+	large, cheap := sl.size.Ge(1), sl.bother.Le(0)
+	if st := k.k.Search(context.Background(), 1<<30, cheap, large, sl.start[0].Ge(k.g.up(9)), sl.present()); st != kernel.Impossible {
+		t.Fatalf("a start at 9 for nothing: got %v", st)
+	}
+	if st := k.k.Search(context.Background(), 1<<30, sl.start[0].Ge(k.g.up(6)), large, sl.present()); st != kernel.Solved {
+		t.Errorf("a start at 6: got %v, want solved", st)
+	}
+	if w.fault != "" {
+		t.Error(w.fault)
+	}
+}
