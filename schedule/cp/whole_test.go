@@ -17,6 +17,8 @@ type whole struct {
 	known   map[string][][2]int64
 	steps   int
 	over    bool // gave up
+
+	list func(chosen []*way, from []int, cost Cost) // told of every plan; see listedPlan
 }
 
 // way is one way of one job.
@@ -40,8 +42,11 @@ const (
 
 // everyPlan lists the costs of all plans; not ok when there are too many, or when
 // what has begun cannot be carried on in time.
-func everyPlan(m *Model) (*whole, bool) {
-	w := &whole{m: m, board: newBoard(m), costs: map[Cost]bool{}, known: map[string][][2]int64{}}
+func everyPlan(m *Model) (*whole, bool) { return listPlans(m, nil) }
+
+// listPlans is everyPlan, which tells of every plan by what is chosen and who gives each unit.
+func listPlans(m *Model, list func([]*way, []int, Cost)) (*whole, bool) {
+	w := &whole{m: m, board: newBoard(m), costs: map[Cost]bool{}, known: map[string][][2]int64{}, list: list}
 	for d := range m.Demands {
 		for n := 0; n < m.Demands[d].Units; n++ {
 			w.units = append(w.units, d)
@@ -240,8 +245,8 @@ func (w *whole) record(chosen []*way) {
 		fmt.Fprint(&key, v.family, v.begun, v.end, v.ready, v.units, ";")
 	}
 	shorts, ok := w.known[key.String()]
-	if !ok {
-		shorts = w.serve(chosen)
+	if !ok || w.list != nil {
+		shorts = w.serve(chosen, base)
 		w.known[key.String()] = shorts
 	}
 	for _, s := range shorts {
@@ -252,8 +257,9 @@ func (w *whole) record(chosen []*way) {
 }
 
 // serve gives the values short of every way of sharing out the units.
-func (w *whole) serve(chosen []*way) [][2]int64 {
+func (w *whole) serve(chosen []*way, base Cost) [][2]int64 {
 	m := w.m
+	from := make([]int, len(w.units)) // of each unit, who gives it; -1 for nobody
 	n := len(chosen) + len(m.Stocks)
 	given := make([]int, n)
 	last := make([]int, n)
@@ -278,6 +284,9 @@ func (w *whole) serve(chosen []*way) [][2]int64 {
 				}
 			}
 			found[short] = true
+			if w.list != nil {
+				w.list(chosen, from, base.Plus(Cost{PromisedShort: short[0], Short: short[1]}))
+			}
 			return
 		}
 		d := &m.Demands[w.units[u]]
@@ -298,6 +307,7 @@ func (w *whole) serve(chosen []*way) [][2]int64 {
 				last[i] = d.Due
 			}
 			promised[i] = (promised[i] && given[i] > 1) || d.Promised
+			from[u] = i
 			share(u+1, short)
 			given[i]--
 			last[i], promised[i] = l, p
@@ -307,6 +317,7 @@ func (w *whole) serve(chosen []*way) [][2]int64 {
 		} else {
 			short[1] += d.Value
 		}
+		from[u] = -1
 		share(u+1, short)
 	}
 	share(0, [2]int64{})
