@@ -114,7 +114,7 @@ func askAudited(m *Model, plans []listedPlan, r *rand.Rand, seen *proofTally) {
 func TestWholeProofsAgainstEveryPlan(t *testing.T) {
 	var n proofTally
 	all := 0
-	checkMany(t, 2, func(t *rapid.T) {
+	checkMany(t, 6, func(t *rapid.T) {
 		all++
 		k := small(t)
 		k.floors, k.length = oneIn(t, 2, "floors"), drawInt(t, 10, 16, "length")
@@ -127,4 +127,52 @@ func TestWholeProofsAgainstEveryPlan(t *testing.T) {
 		}
 	})
 	t.Logf("%d models drawn: %+v", all, n)
+	for what, got := range map[string]int{"models": n.models, "plans beyond the slots": n.beyond, "learned clauses": n.learned,
+		"parts held": n.held, "questions refused": n.refused, "reasons that say something of a plan": n.telling / 100} {
+		if got < 30 {
+			t.Errorf("got %d %s: too few to mean much", got, what)
+		}
+	}
+	if n.proved*10 < n.models*9 {
+		t.Errorf("got %d of %d models proved: the proofs are too short to mean much", n.proved, n.models)
+	}
+}
+
+// A step that leaves out a plan is seen, whichever kind it is; of boxes only where they stand.
+func TestTheLedgerSeesWhatLeavesAPlanOut(t *testing.T) {
+	mode := Mode{Amount: 1, Units: 1, Acts: []Activity{{Lag: Lag{Most: 30}}}}
+	m := &Model{Step: 1, Horizon: 8, Families: []Family{{Keeps: 4, Supply: -1, Modes: []Mode{mode}}}, Demands: []Demand{{Due: 6, Units: 1, Value: 1}}}
+	plans, ok := plansOf(m, auditedPlans)
+	if !ok {
+		t.Fatal("too many plans")
+	}
+	for _, c := range []struct {
+		name string
+		step func(a *kernel.Audit, made kernel.Lit, start kernel.Var)
+		want bool
+	}{
+		{"good reason", func(a *kernel.Audit, made kernel.Lit, x kernel.Var) { a.Implied(x.Ge(4), []kernel.Lit{made, x.Ge(5)}) }, false},
+		{"reason", func(a *kernel.Audit, made kernel.Lit, x kernel.Var) { a.Implied(x.Ge(6), []kernel.Lit{made, x.Ge(5)}) }, true},
+		{"conflict", func(a *kernel.Audit, made kernel.Lit, x kernel.Var) { a.Conflict([]kernel.Lit{made, x.Ge(5)}) }, true},
+		{"learned", func(a *kernel.Audit, made kernel.Lit, x kernel.Var) { a.Learned([]kernel.Lit{made.Not(), x.Ge(5)}) }, true},
+		{"stated", func(a *kernel.Audit, made kernel.Lit, x kernel.Var) { a.Stated([]kernel.Lit{made.Not(), x.Le(4)}) }, true},
+	} {
+		s := newState(m, prepare(m))
+		s.chooseOpening()
+		p := &prover{s: s, count: map[slotKey]int{{0, 6}: 1}}
+		if p.k, ok = s.ask(p.count); !ok {
+			t.Fatal("not stated")
+		}
+		var seen proofTally
+		l := newLedger(p, plans, rand.New(rand.NewPCG(1, 1)), &seen)
+		sl := p.k.slots[0]
+		p.k.k.Branch(func(*kernel.Solver) (kernel.Lit, bool) { // once what is assumed is true
+			c.step(l.audit(), sl.present(), sl.start[0])
+			return kernel.Lit{}, false
+		})
+		p.k.k.Search(context.Background(), 1<<30, sl.present(), sl.start[0].Ge(5))
+		if got := seen.fault != ""; got != c.want {
+			t.Errorf("%s: seen %v, want %v", c.name, got, c.want)
+		}
+	}
 }
