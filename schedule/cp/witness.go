@@ -30,6 +30,7 @@ const pinWork = 20_000_000
 
 // watch has the present statement audited.
 func (p *prover) watch() {
+	p.witness = nil
 	before := p.s.spent
 	k, ok := p.s.ask(p.count)
 	p.s.spent = before
