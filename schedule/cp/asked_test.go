@@ -34,36 +34,8 @@ func stated(s *state) (*asked, []kernel.Lit, bool) {
 	if !ok {
 		return nil, nil, false
 	}
-	var hold []kernel.Lit
-	fix := func(x kernel.Var) { hold = append(hold, x.Ge(values[x]), x.Le(values[x])) }
-	for _, sl := range k.slots {
-		fix(sl.here)
-		if values[sl.here] == 0 {
-			continue
-		}
-		fix(sl.size)
-		for i := sl.fixed; i < sl.acts(); i++ {
-			fix(sl.start[i])
-		}
-		for _, x := range sl.give {
-			fix(x)
-		}
-		for _, list := range sl.pools {
-			for _, c := range list {
-				if c.lit != k.yes {
-					fix(c.lit.B.Var())
-				}
-			}
-		}
-	}
-	for _, o := range k.over {
-		hold = append(hold, o.none())
-	}
-	for p := range k.cost {
-		hold = append(hold, k.cost[p].Le(values[k.cost[p]]))
-	}
 	k.k.Branch(k.newBrancher().next)
-	return k, hold, true
+	return k, k.pin(values), true
 }
 
 // TestTheStatementHoldsThePlan: what the kernel is told must let in the plans that the

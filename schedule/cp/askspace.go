@@ -59,7 +59,10 @@ func (k *asked) addStay(sl *slot, r int) {
 		if r == k.m.Begun[sl.begun].runningStay() && k.s.homes[sl.begun].Homeless {
 			return
 		}
-		t.From, t.Least = k.now(), 0
+		if end := k.m.Begun[sl.begun].Starts[stay.First] + sl.modes[0].Acts[stay.First].Work; end <= k.m.From {
+			t.From = k.now() // else it comes when its work is done
+		}
+		t.Least = 0
 		b.task, b.fact = t, true
 		k.boxes = append(k.boxes, b)
 		return

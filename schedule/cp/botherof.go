@@ -73,9 +73,10 @@ func (b *botherOf) single(s *kernel.Solver, i int) bool {
 			return true
 		}
 	}
-	// As weak as it can be: the bounds may go out while nothing cheaper is let in.
+	// As weak as it can be: the bounds may go out while nothing cheaper is let in. Where
+	// no chain is left at all, only past such starts: the reason then asks nothing of the bother.
 	need := v
-	if !s.True(sl.present()) {
+	if v < unreachable && !s.True(sl.present()) {
 		need = min(v, s.Max(sl.bother)+1)
 	}
 	for lo > 0 && row[lo-1] >= need {

@@ -85,6 +85,57 @@ func (k *asked) guideSlot(values []int32, sl *slot, j *Job) {
 	}
 }
 
+// pin lists what holds the statement to the plan that values from guide stand for,
+// at no more than its cost; what follows from a plan is left to the kernel.
+func (k *asked) pin(values []int32) []kernel.Lit {
+	var out []kernel.Lit
+	fix := func(xs ...kernel.Var) {
+		for _, x := range xs {
+			out = append(out, x.Ge(values[x]), x.Le(values[x]))
+		}
+	}
+	each := func(lits []kernel.Lit) {
+		for _, l := range lits {
+			if l != k.yes {
+				fix(l.B.Var())
+			}
+		}
+	}
+	for _, sl := range k.slots {
+		fix(sl.here)
+		if values[sl.here] == 0 {
+			continue
+		}
+		fix(sl.size)
+		fix(sl.start[sl.fixed:]...)
+		fix(sl.give...)
+		for i := range sl.who {
+			each(sl.who[i])
+		}
+		for _, list := range sl.pools {
+			for _, c := range list {
+				each([]kernel.Lit{c.lit})
+			}
+		}
+		for _, ls := range sl.spaces {
+			each(ls)
+		}
+		for _, d := range sl.draws {
+			each([]kernel.Lit{d.lit})
+		}
+	}
+	for _, st := range k.stock {
+		fix(st.give...)
+	}
+	for _, o := range k.over {
+		out = append(out, o.none())
+	}
+	for p := range k.cost {
+		out = append(out, k.cost[p].Le(values[k.cost[p]]))
+	}
+	return out
+}
+
 func unitsFor(shares []Share, demand int) int {
 	n := 0
 	for _, sh := range shares {

@@ -26,6 +26,7 @@ type prepared struct {
 	chains       map[chainKey]*chainCosts // nil for none
 	costless     bool                     // what chains cost does not matter: see [prepared.doWithoutCosts]
 	endless      map[int]bool             // jobs under way that cannot go on even alone, once asked
+	stated       func(*prover)            // told of every statement before it is searched, by a test; nil for nobody
 }
 
 // doWithoutCosts has chains stated without what they cost, where no lag has lengths on

@@ -23,6 +23,7 @@ type prover struct {
 	found   func(*prover)
 	anyPlan bool // whatever it costs
 	doubt   bool // some clause of the present statement was not proved
+	witness *witness
 }
 
 // kernelWork is how much of the kernel's counted work is one unit of ours.
@@ -103,6 +104,12 @@ func (p *prover) restate() bool {
 		}
 	}
 	k.k.Branch(b.next)
+	if auditing {
+		p.watch()
+	}
+	if told := p.s.prep.stated; told != nil {
+		told(p)
+	}
 	if !ok || k.k.Search(p.ctx, 0) == kernel.Impossible {
 		p.k = nil // what has begun is not as anybody would have planned it
 		return false
@@ -226,6 +233,9 @@ func (p *prover) take() bool {
 	if p.sure == p.part {
 		// Nothing before this part has changed, so what was proved of it holds.
 		p.setBound(p.part, max(p.bound.parts()[p.part], known.parts()[p.part]))
+	}
+	if p.witness != nil {
+		p.witness.renew()
 	}
 	p.found(p)
 	return true

@@ -2,6 +2,7 @@ package cp
 
 import (
 	"slices"
+	"sort"
 
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
@@ -48,7 +49,11 @@ func (p *putting) fillSpace(space int) bool {
 		}
 	}
 	if len(sp.Floors) == 0 {
-		return true
+		at := overfull(list, sp.Capacity)
+		if len(at) > 0 {
+			p.forbid(chosen(stays, at), chosen(list, at))
+		}
+		return len(at) == 0
 	}
 	places, core, v, work := p.k.m.standAll(space, list)
 	p.k.s.spent += work / kernelWork
@@ -67,6 +72,28 @@ func (p *putting) fillSpace(space int) bool {
 	}
 	p.forbid(stays, list)
 	return false
+}
+
+// overfull gives the members of the list that stand at a moment at which they are too
+// many boxes, and which are not all there since before the plan; none where there is no such
+// moment. The statement sees most of this: it counts in steps, and what comes off the grid it
+// takes to come at the next.
+func overfull(list []stander, capacity int) []int {
+	for _, s := range list {
+		var at []int
+		boxes, planned := 0, false
+		for i, o := range list {
+			if o.from <= s.from && s.from < o.until {
+				at = append(at, i)
+				boxes += o.boxes
+				planned = planned || !o.fact
+			}
+		}
+		if boxes > capacity && planned {
+			return at
+		}
+	}
+	return nil
 }
 
 // standers are the stays that an answer has in a space.
@@ -141,8 +168,9 @@ func chosen[T any](list []T, at []int) []T {
 
 // meetings narrows the stretch of time of every stay to what makes it meet those
 // of the others that it meets, and the closings of floors: from the soonest of
-// those moments to the latest.
-func (p *putting) meetings(space int, list []stander) []stander {
+// those moments to the latest. A stay that may have no length meets a closing at the
+// last moment at which it does, so that what is left of it has some.
+func (p *putting) meetings(stays []boxStay, list []stander) []stander {
 	out := append([]stander(nil), list...)
 	for i := range list {
 		s := &list[i]
@@ -153,10 +181,15 @@ func (p *putting) meetings(space int, list []stander) []stander {
 				from, until = min(from, t), max(until, t+1)
 			}
 		}
-		for f := range p.k.m.Spaces[space].Floors {
-			for _, c := range p.k.m.Spaces[space].Floors[f].Closed {
+		for f := range p.k.m.Spaces[stays[i].space].Floors {
+			for _, c := range p.k.m.Spaces[stays[i].space].Floors[f].Closed {
 				if !s.fact && c.From < s.until && s.from < c.Until {
-					from, until = min(from, c.Until-1), max(until, c.From+1)
+					last := min(c.Until, s.until) - 1
+					first := last
+					if stays[i].task.Least > 0 {
+						last, first = c.Until-1, c.From
+					}
+					from, until = min(from, last), max(until, first+1)
 				}
 			}
 		}
@@ -172,7 +205,7 @@ func (p *putting) meetings(space int, list []stander) []stander {
 func (p *putting) forbid(stays []boxStay, list []stander) {
 	k := p.k
 	p.clause = p.clause[:0]
-	list = p.meetings(stays[0].space, list)
+	list = p.meetings(stays, list)
 	put := func(l kernel.Lit) {
 		if l != k.yes {
 			p.clause = append(p.clause, l.Not())
@@ -185,11 +218,36 @@ func (p *putting) forbid(stays []boxStay, list []stander) {
 		if !b.fact {
 			put(atMost(b.task.From, k.g.down(list[i].from)))
 		}
-		put(atLeast(b.task.Until, k.g.up(list[i].until)))
+		put(p.lasts(&b, list[i].until))
 		if len(b.boxes.Table) > 1 {
 			put(b.boxes.By.Ge(sizeFor(b.boxes, int32(list[i].boxes))))
 		}
 	}
+}
+
+// lasts is the literal that a stay of the answer goes on until a tick or beyond. What
+// leaves at moments that nobody plans may leave off the grid; its end is stated rounded
+// up, which does not tell such a tick from a later one of the same step.
+func (p *putting) lasts(b *boxStay, until int) kernel.Lit {
+	k, sl := p.k, b.slot
+	if sl == nil {
+		leave := k.stock[b.stock].leave
+		return leave.rank.Ge(int32(sort.SearchInts(leave.ticks, until)))
+	}
+	stated := atLeast(b.task.Until, k.g.up(until))
+	n := sl.acts()
+	if sl.begun < 0 || sl.modes[0].Stays[b.r].Last+1 < n || k.g.tick(k.g.down(until-1)) == until-1 {
+		return stated
+	}
+	for _, sh := range p.jobs[sl].Shares {
+		if k.m.Demands[sh.Demand].Due >= until {
+			return sl.give[slices.Index(sl.reach, sh.Demand)].Ge(1)
+		}
+	}
+	if sl.fixed == n {
+		return k.yes
+	}
+	return sl.start[n-1].Ge(k.g.up(until - sl.modes[0].Acts[n-1].Work - lastLag(sl.modes[0]).Least))
 }
 
 // sizeFor is the least size with so many.

@@ -2,6 +2,7 @@ package cp
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 )
@@ -17,6 +18,8 @@ type whole struct {
 	steps   int
 	over    bool             // gave up
 	shorts  map[string][]int // units short of each demand, of every way of sharing out
+
+	list func(chosen []*way, from []int, cost Cost) // told of every plan; see listedPlan
 }
 
 // way is one way of one job.
@@ -29,6 +32,8 @@ type way struct {
 	part                        part
 	amount                      int64
 	cost                        Cost
+
+	starts, workers, choices, spaces []int
 }
 
 const (
@@ -38,8 +43,11 @@ const (
 
 // everyPlan lists the costs of all plans; not ok when there are too many, or when
 // what has begun cannot be carried on in time.
-func everyPlan(m *Model) (*whole, bool) {
-	w := &whole{m: m, board: newBoard(m), costs: map[Cost]bool{}, known: map[string][][2]int64{}, shorts: map[string][]int{}}
+func everyPlan(m *Model) (*whole, bool) { return listPlans(m, nil) }
+
+// listPlans is everyPlan, which tells of every plan by what is chosen and who gives each unit.
+func listPlans(m *Model, list func([]*way, []int, Cost)) (*whole, bool) {
+	w := &whole{m: m, board: newBoard(m), costs: map[Cost]bool{}, known: map[string][][2]int64{}, shorts: map[string][]int{}, list: list}
 	for d := range m.Demands {
 		for n := 0; n < m.Demands[d].Units; n++ {
 			w.units = append(w.units, d)
@@ -154,7 +162,8 @@ func (w *whole) variants(f, k, b int, mode *Mode, starts []int, end int) []way {
 			}
 		}
 		v := way{family: f, mode: k, begun: b, intake: -1, end: end, ready: ready, units: mode.Units,
-			least: mode.Acts[n-1].Lag.Least, most: mode.Acts[n-1].Lag.Most, amount: mode.Amount}
+			least: mode.Acts[n-1].Lag.Least, most: mode.Acts[n-1].Lag.Most, amount: mode.Amount,
+			starts: slices.Clone(starts), workers: workers, choices: choices, spaces: spaces}
 		if draws {
 			v.intake = pick[len(pick)-1]
 			in := &m.Intakes[v.intake]
@@ -237,8 +246,8 @@ func (w *whole) record(chosen []*way) {
 		fmt.Fprint(&key, v.family, v.begun, v.end, v.ready, v.units, ";")
 	}
 	shorts, ok := w.known[key.String()]
-	if !ok {
-		shorts = w.serve(chosen)
+	if !ok || w.list != nil {
+		shorts = w.serve(chosen, base)
 		w.known[key.String()] = shorts
 	}
 	for _, s := range shorts {
@@ -249,8 +258,9 @@ func (w *whole) record(chosen []*way) {
 }
 
 // serve gives the values short of every way of sharing out the units.
-func (w *whole) serve(chosen []*way) [][2]int64 {
+func (w *whole) serve(chosen []*way, base Cost) [][2]int64 {
 	m := w.m
+	from := make([]int, len(w.units)) // of each unit, who gives it; -1 for nobody
 	n := len(chosen) + len(m.Stocks)
 	given := make([]int, n)
 	last := make([]int, n)
@@ -277,6 +287,9 @@ func (w *whole) serve(chosen []*way) [][2]int64 {
 			}
 			found[short] = true
 			w.shorts[fmt.Sprint(unmet)] = append([]int(nil), unmet...)
+			if w.list != nil {
+				w.list(chosen, from, base.Plus(Cost{PromisedShort: short[0], Short: short[1]}))
+			}
 			return
 		}
 		d := &m.Demands[w.units[u]]
@@ -297,6 +310,7 @@ func (w *whole) serve(chosen []*way) [][2]int64 {
 				last[i] = d.Due
 			}
 			promised[i] = (promised[i] && given[i] > 1) || d.Promised
+			from[u] = i
 			share(u+1, short)
 			given[i]--
 			last[i], promised[i] = l, p
@@ -307,6 +321,7 @@ func (w *whole) serve(chosen []*way) [][2]int64 {
 			short[1] += d.Value
 		}
 		unmet[w.units[u]]++
+		from[u] = -1
 		share(u+1, short)
 		unmet[w.units[u]]--
 	}

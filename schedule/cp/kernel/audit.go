@@ -10,6 +10,8 @@ type Audit struct {
 	Conflict func(premises []Lit)
 	// Learned: one of the literals was said to hold in every solution.
 	Learned func(clause []Lit)
+	// Stated: the caller added a clause, which holds from now on.
+	Stated func(clause []Lit)
 }
 
 // SetAudit has the steps from now on told to a; nil ends that. It slows a search
@@ -32,5 +34,11 @@ func (s *Solver) toldConflict() {
 func (s *Solver) toldLearned(lits []Lit) {
 	if s.audit != nil && s.audit.Learned != nil {
 		s.audit.Learned(lits)
+	}
+}
+
+func (s *Solver) toldStated(lits []Lit) {
+	if s.audit != nil && s.audit.Stated != nil {
+		s.audit.Stated(lits)
 	}
 }

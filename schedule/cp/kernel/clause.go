@@ -57,6 +57,7 @@ func (w *waiting) add(falseAt int32, one watcher) {
 // constraints are contradictory.
 func (s *Solver) AddClause(lits ...Lit) bool {
 	s.backTo(0)
+	s.toldStated(lits)
 	kept := make([]Lit, 0, len(lits))
 	for _, l := range lits {
 		if s.True(l) {
