@@ -9,7 +9,8 @@ import (
 // botherOf keeps the bother of a slot at what its chain costs at the least, and
 // its starts where a chain is cheap enough. First each start by itself, which
 // needs one or two bounds as premises; then, where the size is known and little is
-// left of the starts, the whole chain.
+// left of the starts, the whole chain. It runs before what the kitchen has room for:
+// most dead ends of a proof are found here.
 type botherOf struct {
 	sl   *slot
 	lits []kernel.Lit
@@ -28,7 +29,7 @@ func (k *asked) addBother(sl *slot) {
 			wake = append(wake, l.B, l.B.Opposite())
 		}
 	}
-	k.k.AddPropagator(&botherOf{sl: sl}, 2, wake...)
+	k.k.AddPropagator(&botherOf{sl: sl}, 1, wake...)
 }
 
 // Propagate implements [kernel.Propagator].

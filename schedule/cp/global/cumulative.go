@@ -56,7 +56,7 @@ func AddCumulative(s *kernel.Solver, tasks []Task, capacity int32, taken []Taken
 	for i := range c.tasks {
 		wake = c.tasks[i].wakes(wake)
 	}
-	s.AddPropagator(c, 1, once(wake)...)
+	s.AddPropagator(c, 2, once(wake)...)
 }
 
 func newCumulative(tasks []Task, capacity int32, list []Taken) *cumulative {

@@ -13,7 +13,7 @@ type Day struct {
 
 // days keeps a load for each of many stretches. An item weighs on the stretch in
 // which its bounds lie, one or two; only stretches that could be too much are
-// looked at.
+// looked at. It hardly ever says more than the rest does, and runs last.
 type days struct {
 	list    []Day
 	loads   []*load
@@ -47,7 +47,7 @@ func AddDays(s *kernel.Solver, items []Item, list []Day) {
 			wake = append(wake, it.Weight.By.Up())
 		}
 	}
-	s.AddPropagator(d, 1, once(wake)...)
+	s.AddPropagator(d, 3, once(wake)...)
 }
 
 // Propagate implements [kernel.Propagator].

@@ -13,8 +13,8 @@ type Propagator interface {
 	Propagate(s *Solver) bool
 }
 
-// priorities is the number of queues: 0 runs before 1 before 2.
-const priorities = 3
+// priorities is the number of queues: 0 runs before 1 before 2 before 3.
+const priorities = 4
 
 type prop struct {
 	p        Propagator
