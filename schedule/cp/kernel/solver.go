@@ -20,7 +20,7 @@ type Solver struct {
 	freed   []int32 // numbers of clauses that were dropped
 
 	props  []prop
-	wakes  [][]int32
+	wakes  [][]waking
 	queues [priorities][]int32
 
 	conflict []Lit // premises, all true, that cannot be together
