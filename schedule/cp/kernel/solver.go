@@ -131,6 +131,7 @@ func (s *Solver) Guide(values []int32) {
 	for _, v := range values {
 		s.best = append(s.best, v, -v)
 	}
+	s.guide = append(s.guide[:0], s.best...)
 	s.recall()
 }
 
