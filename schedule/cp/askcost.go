@@ -38,7 +38,7 @@ func (k *asked) addCosts() {
 	k.early = int64(k.g.tick(horizon) - k.m.From)
 	for p := range parts {
 		k.cost[p] = k.k.NewVar(0, int32(min(most[p], 1<<30)))
-		global.AddLinear(k.k, append(parts[p], global.Term{View: k.cost[p].Down(), Times: 1}), 0)
+		global.AddLinear(k.k, append(k.bySubtotals(parts[p]), global.Term{View: k.cost[p].Down(), Times: 1}), 0)
 	}
 	global.AddLinear(k.k, append(k.jobs, global.Term{View: k.cost[2].Down(), Times: 1}), 0)
 }

@@ -9,9 +9,12 @@ import (
 // botherOf keeps the bother of a slot at what its chain costs at the least, and
 // its starts where a chain is cheap enough. First each start by itself, which
 // needs one or two bounds as premises; then, where the size is known and little is
-// left of the starts, the whole chain.
+// left of the starts, the whole chain. It runs before what the kitchen has room for:
+// most dead ends of a proof are found here.
 type botherOf struct {
 	sl   *slot
+	of   []int  // the activity whose start each view that wakes it is of, or one of those below
+	look []bool // activities whose single starts are to be looked at
 	lits []kernel.Lit
 	row  [2][]int32
 }
@@ -21,14 +24,52 @@ type botherOf struct {
 const chainTries = 4000
 
 func (k *asked) addBother(sl *slot) {
-	wake := []kernel.View{sl.here.Up(), sl.size.Up(), sl.size.Down(), sl.bother.Down()}
-	for i := sl.fixed; i < sl.acts(); i++ {
-		wake = append(wake, sl.start[i].Up(), sl.start[i].Down())
-		for _, l := range sl.who[i] {
-			wake = append(wake, l.B, l.B.Opposite())
+	b := &botherOf{sl: sl, look: make([]bool, sl.acts())}
+	var wake []kernel.View
+	put := func(of int, views ...kernel.View) {
+		for _, v := range views {
+			wake, b.of = append(wake, v), append(b.of, of)
 		}
 	}
-	k.k.AddPropagator(&botherOf{sl: sl}, 2, wake...)
+	put(allOfThem, sl.here.Up(), sl.size.Up(), sl.bother.Down())
+	put(noneOfThem, sl.size.Down())
+	for i := sl.fixed; i < sl.acts(); i++ {
+		put(i, sl.start[i].Up(), sl.start[i].Down())
+		for _, l := range sl.who[i] {
+			put(noneOfThem, l.B, l.B.Opposite())
+		}
+	}
+	b.lookAt(allOfThem)
+	k.k.AddPropagator(b, 1, wake...)
+}
+
+// Views that are of no activity's start may matter for every one, or for the whole
+// chain alone.
+const (
+	allOfThem  = -1
+	noneOfThem = -2
+)
+
+func (b *botherOf) lookAt(of int) {
+	switch of {
+	case allOfThem:
+		for i := b.sl.fixed; i < len(b.look); i++ {
+			b.look[i] = true
+		}
+	case noneOfThem:
+	default:
+		b.look[of] = true
+	}
+}
+
+// Hear implements [kernel.Listener]. What is noted stays until it has been looked at:
+// at worst a start is looked at again that has not changed.
+func (b *botherOf) Hear(s *kernel.Solver, place int32) bool {
+	if s.False(b.sl.present()) {
+		return false
+	}
+	b.lookAt(b.of[place])
+	return true
 }
 
 // Propagate implements [kernel.Propagator].
@@ -37,20 +78,14 @@ func (b *botherOf) Propagate(s *kernel.Solver) bool {
 	if s.False(sl.present()) {
 		return true
 	}
+	here := s.True(sl.present())
 	for i := sl.fixed; i < sl.acts(); i++ {
-		if !b.single(s, i) {
+		if b.look[i] && (!b.single(s, i) || here && !b.edge(s, i)) {
 			return false
 		}
+		b.look[i] = false
 	}
-	if !s.True(sl.present()) {
-		return true
-	}
-	for i := sl.fixed; i < sl.acts(); i++ {
-		if !b.edge(s, i) {
-			return false
-		}
-	}
-	if s.Fixed(sl.size) {
+	if here && s.Fixed(sl.size) {
 		return b.whole(s)
 	}
 	return true
@@ -61,17 +96,16 @@ func (b *botherOf) single(s *kernel.Solver, i int) bool {
 	sl, c := b.sl, b.sl.chains
 	size := s.Min(sl.size)
 	row := c.least[i][size]
-	lo, hi := max(s.Min(sl.start[i])-c.lo[i], 0), min(s.Max(sl.start[i])-c.lo[i], int32(len(row))-1)
+	last := int32(len(row.cost)) - 1
+	lo, hi := max(s.Min(sl.start[i])-c.lo[i], 0), min(s.Max(sl.start[i])-c.lo[i], last)
 	// Most calls end here: some start that is still open costs no more than is known.
 	enough := s.Min(sl.bother)
 	if !s.True(sl.present()) {
 		enough = s.Max(sl.bother)
 	}
-	v := unreachable
-	for x := lo; x <= hi; x++ {
-		if v = min(v, row[x]); v <= enough {
-			return true
-		}
+	v := row.within(lo, hi, enough)
+	if v <= enough {
+		return true
 	}
 	// As weak as it can be: the bounds may go out while nothing cheaper is let in. Where
 	// no chain is left at all, only past such starts: the reason then asks nothing of the bother.
@@ -79,17 +113,14 @@ func (b *botherOf) single(s *kernel.Solver, i int) bool {
 	if v < unreachable && !s.True(sl.present()) {
 		need = min(v, s.Max(sl.bother)+1)
 	}
-	for lo > 0 && row[lo-1] >= need {
-		lo--
-	}
-	for int(hi) < len(row)-1 && row[hi+1] >= need {
-		hi++
-	}
+	lo, _ = row.downward(lo-1, need-1)
+	hi, _ = row.upward(hi+1, need-1)
+	lo, hi = lo+1, hi-1
 	b.lits = append(b.lits[:0], sl.size.Ge(size))
 	if lo > 0 {
 		b.lits = append(b.lits, sl.start[i].Ge(lo+c.lo[i]))
 	}
-	if int(hi) < len(row)-1 {
+	if hi < last {
 		b.lits = append(b.lits, sl.start[i].Le(hi+c.lo[i]))
 	}
 	return b.conclude(s, v, need)
@@ -118,12 +149,9 @@ func (b *botherOf) edge(s *kernel.Solver, i int) bool {
 	size, most := s.Min(sl.size), s.Max(sl.bother)
 	row := c.least[i][size]
 	lo, hi := s.Min(sl.start[i])-c.lo[i], s.Max(sl.start[i])-c.lo[i]
-	if x, least := skip(row, lo, 1, most); x != lo {
-		from := lo
-		for from > 0 && row[from-1] >= least {
-			from--
-		}
-		b.lits = append(b.lits[:0], sl.present(), sl.size.Ge(size), sl.start[i].Ge(from+c.lo[i]))
+	if x, least := row.upward(max(lo, 0), most); x > lo {
+		from, _ := row.downward(lo-1, least-1)
+		b.lits = append(b.lits[:0], sl.present(), sl.size.Ge(size), sl.start[i].Ge(from+1+c.lo[i]))
 		if least < unreachable {
 			b.lits = append(b.lits, sl.bother.Le(least-1))
 		}
@@ -131,29 +159,15 @@ func (b *botherOf) edge(s *kernel.Solver, i int) bool {
 			return false
 		}
 	}
-	if x, least := skip(row, hi, -1, most); x != hi {
-		to := hi
-		for int(to) < len(row)-1 && row[to+1] >= least {
-			to++
-		}
-		b.lits = append(b.lits[:0], sl.present(), sl.size.Ge(size), sl.start[i].Le(to+c.lo[i]))
+	if x, least := row.downward(min(hi, int32(len(row.cost))-1), most); x < hi {
+		to, _ := row.upward(hi+1, least-1)
+		b.lits = append(b.lits[:0], sl.present(), sl.size.Ge(size), sl.start[i].Le(to-1+c.lo[i]))
 		if least < unreachable {
 			b.lits = append(b.lits, sl.bother.Le(least-1))
 		}
 		return s.Enqueue(sl.start[i].Le(x+c.lo[i]), s.Because(b.lits...))
 	}
 	return true
-}
-
-// skip walks from x in a direction past starts that cost more than most, and gives
-// the least of what they cost.
-func skip(row []int32, x, by, most int32) (int32, int32) {
-	least := unreachable
-	for x >= 0 && int(x) < len(row) && row[x] > most {
-		least = min(least, row[x])
-		x += by
-	}
-	return x, least
 }
 
 // whole works out the cheapest chain within the bounds of all starts.

@@ -13,9 +13,9 @@ type chainCosts struct {
 	sizes []*sizeCosts
 	lo    []int32 // of each activity, least first step over all sizes
 	hi    []int32
-	// least[i][k][t-lo[i]] is the least of through over the sizes from k on; nil where
+	// least[i][k] has, by start, the least of through over the sizes from k on; nil where
 	// costs do not matter.
-	least [][][]int32
+	least [][]costRow
 }
 
 // tableShare is how many pairs of starts are one unit of counted work.
@@ -58,7 +58,7 @@ func (s *state) chainsOf(g grid, sl *slot) (*chainCosts, bool) {
 // newChains works the tables out.
 func (s *state) newChains(g grid, sl *slot) (*chainCosts, bool) {
 	n := sl.acts()
-	c := &chainCosts{lo: make([]int32, n), hi: make([]int32, n), least: make([][][]int32, n)}
+	c := &chainCosts{lo: make([]int32, n), hi: make([]int32, n), least: make([][]costRow, n)}
 	through := make([][][]int32, len(sl.modes))
 	some := false
 	for k := range sl.modes {
@@ -86,13 +86,13 @@ func (s *state) newChains(g grid, sl *slot) (*chainCosts, bool) {
 	}
 	for i := sl.fixed; i < n && some; i++ {
 		width := int(c.hi[i]-c.lo[i]) + 1
-		c.least[i] = make([][]int32, len(sl.modes))
+		c.least[i] = make([]costRow, len(sl.modes))
 		for k := len(sl.modes) - 1; k >= 0; k-- {
 			row := make([]int32, width)
 			for x := range row {
 				row[x] = unreachable
 				if k+1 < len(sl.modes) {
-					row[x] = c.least[i][k+1][x]
+					row[x] = c.least[i][k+1].cost[x]
 				}
 			}
 			if z := c.sizes[k]; z.lo != nil {
@@ -101,7 +101,7 @@ func (s *state) newChains(g grid, sl *slot) (*chainCosts, bool) {
 					row[at] = min(row[at], v)
 				}
 			}
-			c.least[i][k] = row
+			c.least[i][k].cost = row
 		}
 	}
 	return c, some && c.trim(sl.fixed)
@@ -110,7 +110,7 @@ func (s *state) newChains(g grid, sl *slot) (*chainCosts, bool) {
 // trim narrows lo and hi to starts that some chain has; false when there is none.
 func (c *chainCosts) trim(fixed int) bool {
 	for i := fixed; i < len(c.lo); i++ {
-		row := c.least[i][0]
+		row := c.least[i][0].cost
 		a, b := 0, len(row)
 		for a < b && row[a] >= unreachable {
 			a++
@@ -122,7 +122,7 @@ func (c *chainCosts) trim(fixed int) bool {
 			return false
 		}
 		for k := range c.least[i] {
-			c.least[i][k] = c.least[i][k][a:b]
+			c.least[i][k] = newCostRow(c.least[i][k].cost[a:b])
 		}
 		c.lo[i], c.hi[i] = c.lo[i]+int32(a), c.lo[i]+int32(b)-1
 	}

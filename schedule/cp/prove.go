@@ -29,12 +29,17 @@ type prover struct {
 // kernelWork is how much of the kernel's counted work is one unit of ours.
 const kernelWork = 4
 
-// tryShare and lastShare: one part in so many of the work left goes to one goal; to
-// the last one, right below the plan, the larger share.
+// firstTry is the work of the first question about a part. One part in nearShare of a
+// question's work is for one right below the plan; one in laterShare of what is left
+// is kept for the parts after the one that is pressed.
 const (
-	tryShare  = 16
-	lastShare = 2
+	firstTry   = 100_000
+	nearShare  = 4
+	laterShare = 4
 )
+
+// anyShare: one part in so many of the work left goes to one look for any plan.
+const anyShare = 2
 
 // roomForMore is how many slots a last delivery has beyond those in use.
 const roomForMore = 1
@@ -64,7 +69,7 @@ func (s *state) prove(ctx context.Context, cover Cost, budget int64, found func(
 func (p *prover) recover() bool {
 	p.anyPlan = true
 	for p.s.spent < p.until && p.ctx.Err() == nil {
-		if st, _ := p.ask(p.k.yes, (p.until-p.s.spent)/lastShare); st != kernel.Solved {
+		if st, _ := p.ask(p.k.yes, (p.until-p.s.spent)/anyShare); st != kernel.Solved {
 			return false
 		}
 		if p.take() {
@@ -117,13 +122,19 @@ func (p *prover) restate() bool {
 	return true
 }
 
-// press proves a part as far as it can. The goal goes below what the plan has by a
-// stride that doubles while plans are found, and falls back where there is none: then
-// the part is proved to be above it.
+// press proves a part as far as it can. The goal is halfway between what the plan
+// has and what is proved, so that each answer halves what there is between. Where
+// there is none in time, a goal right below the plan is tried too, and then the same
+// again with twice the work: far from the best a plan may get better though nothing
+// much is proved.
 func (p *prover) press(part int) {
-	stride := int32(1)
 	p.part = part
-	for p.s.spent < p.until && p.ctx.Err() == nil {
+	end := p.until
+	if part < len(p.k.cost)-1 {
+		end -= (p.until - p.s.spent) / laterShare
+	}
+	work, near := int64(firstTry), false
+	for p.s.spent < min(end, p.until) && p.ctx.Err() == nil {
 		now, least := p.k.value(p.cost, part), p.k.value(p.with(part, p.bound.parts()[part]), part)
 		if now <= least {
 			if p.sure == part {
@@ -131,31 +142,31 @@ func (p *prover) press(part int) {
 			}
 			break
 		}
-		stride = min(stride, (now-least+1)/2)
-		share := (p.until - p.s.spent) / tryShare
-		if stride == 1 {
-			share = (p.until - p.s.spent) / lastShare
+		stride, budget := (now-least+1)/2, work
+		if near {
+			stride, budget = 1, work/nearShare
 		}
-		st, over := p.ask(p.k.cost[part].Le(now-stride), share)
+		st, over := p.ask(p.k.cost[part].Le(now-stride), min(budget, end-p.s.spent))
 		switch {
 		case st == kernel.Solved:
-			if p.take() {
-				stride *= 2
-			}
+			p.take()
+			near = false
 		case st == kernel.Impossible && len(over) > 0:
 			p.widen(over)
 			if !p.restate() {
 				return
 			}
 			p.hold(part)
-		case st == kernel.Impossible && p.doubt, st == kernel.Unknown && stride == 1:
+		case st == kernel.Impossible && p.doubt:
 			p.hold(part + 1)
 			return
 		case st == kernel.Impossible:
 			p.setBound(part, p.k.lifted(part, now-stride+1, p.cost.Jobs))
-			stride = max(1, stride/2)
+			near = false
+		case near || stride == 1:
+			work, near = 2*work, false
 		default:
-			stride = 1 // too far to tell
+			near = true
 		}
 	}
 	p.hold(part + 1)

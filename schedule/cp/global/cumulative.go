@@ -29,6 +29,7 @@ type cumulative struct {
 	gone     [2]taken // forward, backward
 	most     int32    // the most that is gone at once
 
+	of   [][]int32    // tasks that each of the views that wake it is of
 	live []int32      // tasks that are not out for good
 	here []int32      // all literals true
 	near []int32      // one literal open
@@ -52,11 +53,9 @@ type cumulative struct {
 // more is asked. The bounds of a task are only moved once all its literals are true.
 func AddCumulative(s *kernel.Solver, tasks []Task, capacity int32, taken []Taken) {
 	c := newCumulative(tasks, capacity, taken)
-	var wake []kernel.View
-	for i := range c.tasks {
-		wake = c.tasks[i].wakes(wake)
-	}
-	s.AddPropagator(c, 1, once(wake)...)
+	wake, of := viewsOf(len(tasks), func(i int) []kernel.View { return c.tasks[i].wakes(nil) })
+	c.of = of
+	s.AddPropagator(c, 2, wake...)
 }
 
 func newCumulative(tasks []Task, capacity int32, list []Taken) *cumulative {
@@ -72,6 +71,17 @@ func newCumulative(tasks []Task, capacity int32, list []Taken) *cumulative {
 	}
 	c.byBegin, c.byEnd = append(c.byBegin, c.live...), append(c.byEnd, c.live...)
 	return c
+}
+
+// Hear implements [kernel.Listener]: what becomes of a task matters once it is here
+// or near.
+func (c *cumulative) Hear(s *kernel.Solver, place int32) bool {
+	for _, i := range c.of[place] {
+		if nearly(s, c.tasks[i].ifs) {
+			return true
+		}
+	}
+	return false
 }
 
 // Propagate implements [kernel.Propagator].

@@ -13,11 +13,12 @@ type Day struct {
 
 // days keeps a load for each of many stretches. An item weighs on the stretch in
 // which its bounds lie, one or two; only stretches that could be too much are
-// looked at.
+// looked at. It hardly ever says more than the rest does, and runs last.
 type days struct {
 	list    []Day
 	loads   []*load
 	items   []Item
+	of      [][]int32 // items that each of the views that wake it is of
 	sum     []int64
 	touched []int32
 }
@@ -30,7 +31,6 @@ func AddDays(s *kernel.Solver, items []Item, list []Day) {
 		it.Weight, it.If, it.Timed = it.Weight.atLeast(0), distinct(it.If), true
 		d.items = append(d.items, it)
 	}
-	var wake []kernel.View
 	for _, day := range list {
 		l := &load{atMost: int64(day.AtMost), from: day.From, until: day.Until}
 		for _, it := range d.items {
@@ -41,13 +41,27 @@ func AddDays(s *kernel.Solver, items []Item, list []Day) {
 		l.weight, l.counts = make([]int32, len(l.items)), make([]bool, len(l.items))
 		d.loads = append(d.loads, l)
 	}
-	for _, it := range d.items {
-		wake = both(onTrue(wake, it.If), it.Start)
+	wake, of := viewsOf(len(d.items), func(i int) []kernel.View {
+		it := &d.items[i]
+		views := both(onTrue(nil, it.If), it.Start)
 		if it.Weight.sized() {
-			wake = append(wake, it.Weight.By.Up())
+			views = append(views, it.Weight.By.Up())
+		}
+		return views
+	})
+	d.of = of
+	s.AddPropagator(d, 3, wake...)
+}
+
+// Hear implements [kernel.Listener]: where an item starts matters once it counts, or
+// but for one literal.
+func (d *days) Hear(s *kernel.Solver, place int32) bool {
+	for _, i := range d.of[place] {
+		if nearly(s, d.items[i].If) {
+			return true
 		}
 	}
-	s.AddPropagator(d, 1, once(wake)...)
+	return false
 }
 
 // Propagate implements [kernel.Propagator].

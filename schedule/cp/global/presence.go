@@ -22,6 +22,20 @@ func undecided(s *kernel.Solver, lits []kernel.Lit) (open kernel.Lit, n int) {
 	return open, n
 }
 
+// nearly reports whether literals are all true but one at the most, which is open.
+func nearly(s *kernel.Solver, lits []kernel.Lit) bool {
+	open := 0
+	for _, l := range lits {
+		if s.True(l) {
+			continue
+		}
+		if open++; open > 1 || s.False(l) {
+			return false
+		}
+	}
+	return true
+}
+
 // distinct is the literals, each once: one that is named twice is still one open
 // literal.
 func distinct(lits []kernel.Lit) []kernel.Lit {
@@ -62,4 +76,21 @@ func both(wake []kernel.View, x kernel.Var) []kernel.View {
 func once(wake []kernel.View) []kernel.View {
 	slices.Sort(wake)
 	return slices.Compact(wake)
+}
+
+// viewsOf is the views of n things in order, each once, and the things that each of
+// them is of.
+func viewsOf(n int, views func(i int) []kernel.View) (all []kernel.View, of [][]int32) {
+	for i := range n {
+		all = append(all, views(i)...)
+	}
+	all = once(all)
+	of = make([][]int32, len(all))
+	for i := range n {
+		for _, b := range once(views(i)) {
+			k, _ := slices.BinarySearch(all, b)
+			of[k] = append(of[k], int32(i))
+		}
+	}
+	return all, of
 }

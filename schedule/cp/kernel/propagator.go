@@ -13,11 +13,25 @@ type Propagator interface {
 	Propagate(s *Solver) bool
 }
 
-// priorities is the number of queues: 0 runs before 1 before 2.
-const priorities = 3
+// Listener is a propagator that is told what woke it, so that it need not run for
+// every rise.
+type Listener interface {
+	Propagator
+	// Hear is told that a view rose: which one, by its place among those given to
+	// AddPropagator. It reports whether the propagator is to run for it; where that
+	// depends on other bounds, they must wake it too.
+	Hear(s *Solver, place int32) bool
+}
+
+// waking is a propagator that a view wakes, and the view's place in its list.
+type waking struct{ prop, place int32 }
+
+// priorities is the number of queues: 0 runs before 1 before 2 before 3.
+const priorities = 4
 
 type prop struct {
 	p        Propagator
+	hears    Listener // the same; nil where it does not listen
 	priority int8
 	queued   bool
 }
@@ -26,9 +40,10 @@ type prop struct {
 // rises. It runs for the first time with the next search.
 func (s *Solver) AddPropagator(p Propagator, priority int, wake ...View) {
 	k := int32(len(s.props))
-	s.props = append(s.props, prop{p: p, priority: int8(priority)})
-	for _, b := range wake {
-		s.wakes[b] = append(s.wakes[b], k)
+	hears, _ := p.(Listener)
+	s.props = append(s.props, prop{p: p, hears: hears, priority: int8(priority)})
+	for place, b := range wake {
+		s.wakes[b] = append(s.wakes[b], waking{k, int32(place)})
 	}
 	s.enqueueProp(k)
 }
@@ -56,8 +71,10 @@ func (s *Solver) propagate() bool {
 			if !s.follow(e.b) || !s.visit(e.b, e.old, e.v) {
 				return false
 			}
-			for _, k := range s.wakes[e.b] {
-				s.enqueueProp(k)
+			for _, w := range s.wakes[e.b] {
+				if l := s.props[w.prop].hears; l == nil || l.Hear(s, w.place) {
+					s.enqueueProp(w.prop)
+				}
 			}
 		}
 		k := s.nextProp()

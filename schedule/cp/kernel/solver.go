@@ -20,7 +20,7 @@ type Solver struct {
 	freed   []int32 // numbers of clauses that were dropped
 
 	props  []prop
-	wakes  [][]int32
+	wakes  [][]waking
 	queues [priorities][]int32
 
 	conflict []Lit // premises, all true, that cannot be together
@@ -131,6 +131,7 @@ func (s *Solver) Guide(values []int32) {
 	for _, v := range values {
 		s.best = append(s.best, v, -v)
 	}
+	s.guide = append(s.guide[:0], s.best...)
 	s.recall()
 }
 
