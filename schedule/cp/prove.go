@@ -64,6 +64,28 @@ func (s *state) prove(ctx context.Context, cover Cost, budget int64, found func(
 	return p
 }
 
+// settleWork is the counted work in which a plan that is not proved best is settled once
+// more: the kernel leaves open what it was not asked about.
+const settleWork = 2_000_000
+
+// settle places each job of a plan at its best beside the others.
+func (p *prover) settle() {
+	if p.sure == len(p.cost.parts()) {
+		return
+	}
+	im := &improver{s: p.s, focus: everywhere()}
+	until := p.s.spent + settleWork
+	im.settleEach(func() bool { return p.s.spent < until && p.ctx.Err() == nil })
+	cost := p.s.cost()
+	if !cost.Less(p.cost) {
+		return
+	}
+	p.cost, p.bound = cost, p.s.boundFor(p.cover, cost)
+	for part := range p.sure {
+		p.setBound(part, cost.parts()[part])
+	}
+}
+
 // recover looks for any plan in which nothing under way is late or stuck: what can
 // be ended in time must be. It gives false when it finds none.
 func (p *prover) recover() bool {

@@ -6,11 +6,11 @@ import (
 )
 
 // DefaultBudget is the counted work of one [Solve] where the caller sets none.
-const DefaultBudget = 60_000_000
+const DefaultBudget = 120_000_000
 
 // searchShare: one part in so many of the work left after the first plan goes to
 // finding a better one before it is proved; of a plan that is improved by stretches, all but that part.
-const searchShare = 4
+const searchShare = 16
 
 // provedJobs is the number of jobs up to which the whole model is stated to the
 // kernel; a longer plan keeps the bound of the covers.
@@ -77,10 +77,11 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 				opt.Progress(p.cost, p.bound, p.s.spent)
 			}
 		})
+		p.settle()
 		s, b = p.s, p.bound
 	}
 	r := s.result(b)
-	r.Reasons = s.explain(stopped, max(keep, opt.Budget/reasonShare))
+	r.Reasons = s.explain(stopped, max(keep, (opt.Budget-s.spent)/2))
 	r.Spent, r.Stopped = s.spent, stopped()
 	return r
 }
