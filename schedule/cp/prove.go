@@ -23,6 +23,7 @@ type prover struct {
 	found   func(*prover)
 	anyPlan bool // whatever it costs
 	doubt   bool // some clause of the present statement was not proved
+	cut     bool // only a stretch of a plan is stated, of which no bound is known
 }
 
 // kernelWork is how much of the kernel's counted work is one unit of ours.
@@ -42,7 +43,7 @@ const roomForMore = 1
 // It gives the better plan's state, its cost and the bound.
 func (s *state) prove(ctx context.Context, cover Cost, budget int64, found func(*prover)) *prover {
 	p := &prover{s: s, cost: s.cost(), cover: cover, ctx: ctx, until: s.spent + budget, count: map[slotKey]int{}, found: found}
-	p.bound = s.boundFor(cover, p.cost)
+	p.bound = p.boundOf(s, p.cost)
 	if !p.restate() {
 		return p
 	}
@@ -108,6 +109,14 @@ func (p *prover) restate() bool {
 		return false
 	}
 	return true
+}
+
+// boundOf is what is known of a plan without having asked.
+func (p *prover) boundOf(s *state, cost Cost) Cost {
+	if p.cut {
+		return Cost{Early: -cost.Jobs * int64(s.m.Horizon-s.m.From)}
+	}
+	return s.boundFor(p.cover, cost)
 }
 
 // press proves a part as far as it can. The goal goes below what the plan has by a
@@ -212,7 +221,7 @@ func (p *prover) take() bool {
 	}
 	n := newState(p.s.m, p.s.prep)
 	n.spent, n.leastBegun, n.leastPromised, n.leastShort = p.s.spent, p.s.leastBegun, p.s.leastPromised, p.s.leastShort
-	n.homes = put.homes
+	n.homes, n.beside, n.flat = put.homes, p.s.beside, p.s.flat
 	n.stocks = append([]StockPlan(nil), put.stocks...)
 	for i := range n.stocks {
 		n.keepStock(i, put.stocks[i].Shares)
@@ -230,7 +239,7 @@ func (p *prover) take() bool {
 	p.s, p.cost = n, cost
 	p.k.s = n
 	known := p.bound
-	p.bound = n.boundFor(p.cover, cost)
+	p.bound = p.boundOf(n, cost)
 	for part := range p.sure {
 		p.setBound(part, cost.parts()[part])
 	}

@@ -30,6 +30,12 @@ func (c Cost) parts() [6]int64 {
 	return [6]int64{c.PromisedShort, c.Short, c.Jobs, c.Amount, c.Bother, c.Early}
 }
 
+// servesAs reports whether the first four parts are those of o.
+func (c Cost) servesAs(o Cost) bool {
+	c.Bother, c.Early, o.Bother, o.Early = 0, 0, 0, 0
+	return c == o
+}
+
 // part is one of the parts, from 0, to be changed.
 func (c *Cost) part(i int) *int64 {
 	return [...]*int64{&c.PromisedShort, &c.Short, &c.Jobs, &c.Amount, &c.Bother, &c.Early}[i]

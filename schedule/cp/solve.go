@@ -1,6 +1,7 @@
 package cp
 
 import (
+	"cmp"
 	"context"
 	"sort"
 )
@@ -12,9 +13,9 @@ const DefaultBudget = 60_000_000
 // finding a better one before it is proved; of a plan that is improved by stretches, all but that part.
 const searchShare = 4
 
-// provedJobs is the number of jobs up to which the whole model is stated to the
-// kernel; a longer plan keeps the bound of the covers.
-const provedJobs = 64
+// defaultWhole is the number of jobs up to which the whole model is stated to the
+// kernel; a longer plan is stated a stretch at a time, and keeps the bound of the covers.
+const defaultWhole = 64
 
 // Options steer a [Solve].
 type Options struct {
@@ -22,14 +23,24 @@ type Options struct {
 	// Progress is called now and then with the best cost so far, its bound and
 	// the work spent; nil for never.
 	Progress func(best, bound Cost, spent int64)
+	// Whole is the number of jobs up to which the whole model is stated to the kernel,
+	// and Stretch that of a stretch of a longer plan; 0 for the defaults.
+	Whole, Stretch int
+}
+
+// filled has the defaults where nothing is set.
+func (o Options) filled() Options {
+	if o.Budget <= 0 {
+		o.Budget = DefaultBudget
+	}
+	o.Whole, o.Stretch = cmp.Or(o.Whole, defaultWhole), cmp.Or(o.Stretch, defaultStretch)
+	return o
 }
 
 // Solve finds a good plan and a bound for it. The same model and budget give the
 // same result, unless ctx ends it early; then it gives the best found so far.
 func Solve(ctx context.Context, m *Model, opt Options) *Result {
-	if opt.Budget <= 0 {
-		opt.Budget = DefaultBudget
-	}
+	opt = opt.filled()
 	s := newState(m, prepare(m))
 	s.settleHomes()
 	covered, bound := s.chooseOpening()
@@ -56,7 +67,10 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	im.start()
 	report()
 	search := s.spent + (opt.Budget-s.spent)/searchShare
-	if len(s.jobs) > wholeJobs {
+	switch n := len(s.jobs); {
+	case n > opt.Whole:
+		search = s.spent + (opt.Budget-s.spent)/horizonShare
+	case n > wholeJobs:
 		search = opt.Budget - opt.Budget/searchShare
 	}
 	more := func() bool { return s.spent < search && !stopped() && im.best != s.boundFor(bound, im.best) }
@@ -66,7 +80,12 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	im.improve(more, report)
 	im.finish()
 	im.settleEach(func() bool { return s.spent < search+search/8 && !stopped() })
-	if b := s.boundFor(bound, im.cost); im.cost == b || len(s.jobs) > provedJobs {
+	if len(s.jobs) > opt.Whole {
+		h := &horizon{im: im, ctx: ctx, size: opt.Stretch, until: opt.Budget, report: report,
+			settled: func(c Cost) bool { return c.servesAs(s.boundFor(bound, c)) }}
+		h.press()
+	}
+	if b := s.boundFor(bound, im.cost); im.cost == b || len(s.jobs) > opt.Whole {
 		return s.result(b, stopped())
 	}
 	p := s.prove(ctx, bound, opt.Budget-s.spent, func(p *prover) {
