@@ -31,7 +31,7 @@ const (
 const pressedParts = 4
 
 const (
-	horizonTurns = 4  // passes, each followed by local search
+	horizonTurns = 4
 	horizonShare = 2  // one part in so many of the work left goes to local search before them
 	kernelShare  = 20 // one part in so many of the rest is for the kernel, whose work takes longer
 )

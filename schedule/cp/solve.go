@@ -60,8 +60,9 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	im.s.spent = max(im.s.spent, s.spent)
 	s = im.s
 	report := func() {
+		b := s.boundFor(bound, im.best) // it is work, whoever listens
 		if opt.Progress != nil {
-			opt.Progress(im.best, s.boundFor(bound, im.best), s.spent)
+			opt.Progress(im.best, b, s.spent)
 		}
 	}
 	im.start()
