@@ -89,11 +89,12 @@ func (k *asked) addSpace(space int) {
 	for i := range k.m.Spaces[space].Floors {
 		closes = closes || len(k.m.Spaces[space].Floors[i].Closed) > 0
 	}
-	if closes && len(planned) < len(list) {
+	facts := len(planned) < len(list) || k.factsBeside(space)
+	if closes && facts {
 		k.fill(space, planned, true)
 	}
 	if len(list) > 0 {
-		k.fill(space, list, closes && len(planned) == len(list))
+		k.fill(space, list, closes && !facts)
 	}
 }
 
@@ -123,7 +124,7 @@ func (k *asked) fill(space int, list []boxStay, heed bool) {
 	if len(sp.Floors) > 0 {
 		k.addArea(space, list, heed, closed)
 		for _, kind := range kindsOf(list) {
-			k.addStacks(space, kind, list, closed)
+			k.addStacks(space, kind, list, heed, closed)
 		}
 		return
 	}
@@ -133,7 +134,7 @@ func (k *asked) fill(space int, list []boxStay, heed bool) {
 		tasks = append(tasks, b.task)
 	}
 	c := int32(min(sp.Capacity, 1<<20))
-	taken := append(closed(c), k.standBeside(space, func(v *visit) int64 { return int64(v.boxes) })...)
+	taken := append(closed(c), k.standBeside(space, heed, func(v *visit) int64 { return int64(v.boxes) })...)
 	global.AddCumulative(k.k, k.addFactsAside(tasks, c), c, taken)
 }
 
@@ -194,7 +195,7 @@ func (k *asked) addArea(space int, list []boxStay, heed bool, closed func(int32)
 		}
 		tasks = append(tasks, st.task)
 	}
-	taken := append(closed(int32(total/unit)), k.standBeside(space, func(v *visit) int64 { return areaOf(v.stacks) / unit })...)
+	taken := append(closed(int32(total/unit)), k.standBeside(space, heed, func(v *visit) int64 { return areaOf(v.stacks) / unit })...)
 	for i := range sp.Floors {
 		for _, c := range sp.Floors[i].Closed {
 			if heed && !anyOverlap(sp.Closed, c.From, c.Until) {
@@ -207,7 +208,7 @@ func (k *asked) addArea(space int, list []boxStay, heed bool, closed func(int32)
 
 // addStacks keeps stacks of a kind, and of kinds at least as large, within how many
 // of the kind the floors take.
-func (k *asked) addStacks(space, kind int, list []boxStay, closed func(int32) []global.Taken) {
+func (k *asked) addStacks(space, kind int, list []boxStay, heed bool, closed func(int32) []global.Taken) {
 	box := k.m.Kinds[kind].Size
 	most := 0
 	for i := range k.m.Spaces[space].Floors {
@@ -230,7 +231,7 @@ func (k *asked) addStacks(space, kind int, list []boxStay, closed func(int32) []
 		tasks = append(tasks, st.task)
 	}
 	if len(tasks) > 0 {
-		taken := append(closed(int32(most)), k.standBeside(space, func(v *visit) int64 { return stacksLike(v.stacks, box) })...)
+		taken := append(closed(int32(most)), k.standBeside(space, heed, func(v *visit) int64 { return stacksLike(v.stacks, box) })...)
 		global.AddCumulative(k.k, tasks, int32(most), taken)
 	}
 }

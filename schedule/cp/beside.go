@@ -1,6 +1,10 @@
 package cp
 
-import "ripeby/schedule/cp/global"
+import (
+	"slices"
+
+	"ripeby/schedule/cp/global"
+)
 
 // What stays as it is while only a stretch of the plan is stated (horizon.go): jobs
 // that do not change, what is under way and stock. It counts as taken.
@@ -58,16 +62,22 @@ func (k *asked) drawnBeside(intake int) int64 {
 	return k.s.beside.drawn[intake]
 }
 
+// factsBeside reports whether boxes stand in a space since before the planning start.
+func (k *asked) factsBeside(space int) bool {
+	return k.s.beside != nil && slices.ContainsFunc(k.s.beside.spaces[space], func(v visit) bool { return v.fact })
+}
+
 // standBeside is what the boxes that stand in a space take of it, each visit so many
-// units.
-func (k *asked) standBeside(space int, units func(*visit) int64) []global.Taken {
+// units; where closings are heeded, without what stands there in spite of them.
+func (k *asked) standBeside(space int, heed bool, units func(*visit) int64) []global.Taken {
 	if k.s.beside == nil {
 		return nil
 	}
 	var out []global.Taken
 	for i := range k.s.beside.spaces[space] {
-		v := &k.s.beside.spaces[space][i]
-		out = append(out, k.taken(v.from, v.until, units(v)))
+		if v := &k.s.beside.spaces[space][i]; !heed || !v.fact {
+			out = append(out, k.taken(v.from, v.until, units(v)))
+		}
 	}
 	return out
 }

@@ -41,16 +41,20 @@ const roomForMore = 1
 
 // prove improves the plan of s and its bound until both meet or the work is spent.
 // It gives the better plan's state, its cost and the bound.
-func (s *state) prove(ctx context.Context, cover Cost, budget int64, found func(*prover)) *prover {
-	p := &prover{s: s, cost: s.cost(), cover: cover, ctx: ctx, until: s.spent + budget, count: map[slotKey]int{}, found: found}
+func (s *state) prove(ctx context.Context, cover Cost, opt Options, found func(*prover)) *prover {
+	s.flat = opt.parts <= pressedParts
+	p := &prover{s: s, cost: s.cost(), cover: cover, ctx: ctx, until: opt.Budget, count: map[slotKey]int{}, found: found}
 	p.bound = p.boundOf(s, p.cost)
 	if !p.restate() {
 		return p
 	}
+	if opt.kernel > 0 {
+		p.until = min(p.until, p.s.spent+opt.kernel)
+	}
 	if s.outOfCourse() && !p.recover() {
 		return p
 	}
-	for part := 0; part < len(p.k.cost); part++ {
+	for part := range opt.parts {
 		p.press(part)
 		if p.k == nil || p.s.spent >= p.until || ctx.Err() != nil {
 			break

@@ -26,6 +26,9 @@ type Options struct {
 	// Whole is the number of jobs up to which the whole model is stated to the kernel,
 	// and Stretch that of a stretch of a longer plan; 0 for the defaults.
 	Whole, Stretch int
+
+	parts  int   // so many parts of the cost are proved, 0 for all
+	kernel int64 // counted work of the kernel, 0 for no limit of its own
 }
 
 // filled has the defaults where nothing is set.
@@ -34,6 +37,7 @@ func (o Options) filled() Options {
 		o.Budget = DefaultBudget
 	}
 	o.Whole, o.Stretch = cmp.Or(o.Whole, defaultWhole), cmp.Or(o.Stretch, defaultStretch)
+	o.parts = cmp.Or(o.parts, len(Cost{}.parts()))
 	return o
 }
 
@@ -82,14 +86,20 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	im.finish()
 	im.settleEach(func() bool { return s.spent < search+search/8 && !stopped() })
 	if len(s.jobs) > opt.Whole {
-		h := &horizon{im: im, ctx: ctx, size: opt.Stretch, until: opt.Budget, report: report,
+		until := opt.Budget
+		if im.cost.PromisedShort+im.cost.Short > 0 {
+			until -= (opt.Budget - s.spent) / groupShare
+		}
+		h := &horizon{im: im, ctx: ctx, size: opt.Stretch, until: until, report: report,
 			settled: func(c Cost) bool { return c.servesAs(s.boundFor(bound, c)) }}
 		h.press()
+		g := &divided{s: s, ctx: ctx, size: opt.Stretch, until: opt.Budget, kernel: (opt.Budget - s.spent) / kernelShare * groupShare}
+		return s.result(g.bound(s.boundFor(bound, im.cost)), stopped())
 	}
-	if b := s.boundFor(bound, im.cost); im.cost == b || len(s.jobs) > opt.Whole {
+	if b := s.boundFor(bound, im.cost); im.cost == b {
 		return s.result(b, stopped())
 	}
-	p := s.prove(ctx, bound, opt.Budget-s.spent, func(p *prover) {
+	p := s.prove(ctx, bound, opt, func(p *prover) {
 		if opt.Progress != nil {
 			opt.Progress(p.cost, p.bound, p.s.spent)
 		}

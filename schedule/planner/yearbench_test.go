@@ -6,6 +6,7 @@ import (
 	"runtime"
 	"testing"
 
+	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/planner"
 )
@@ -77,4 +78,24 @@ func TestTheYearHolds(t *testing.T) {
 		t.Errorf("took %d MiB, want 500 at the most", mem.Sys>>20)
 	}
 	t.Logf("%+v, bound %+v, proved %s, %d MiB", s, bound, plan.Proof.Level, mem.Sys>>20)
+}
+
+// With nobody there for a week in spring, some of what is wanted cannot be, and it is proved
+// how much, though the plan is too long to be proved as a whole.
+func TestAWeekAwayIsProved(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plans half a year")
+	}
+	p := yearKitchen(29)
+	away := func(from, until int) []resources.Span {
+		return []resources.Span{{From: p.From.Add(resources.Minutes(from) * resources.Day), Until: p.From.Add(resources.Minutes(until) * resources.Day)}}
+	}
+	p.Kitchen.People[0].Away, p.Kitchen.People[1].Away = away(100, 108), away(99, 106)
+	plan := planFor(t, p, 400_000_000)
+	mustHold(t, p, plan)
+	s, bound := plan.Score, plan.Proof.Bound
+	if s.PromisedShort == 0 || s.Short == 0 || provedParts(s, bound) < 2 {
+		t.Errorf("got %+v with the bound %+v, want something short, and that proved", s, bound)
+	}
+	t.Logf("%+v, bound %+v, proved %s", s, bound, plan.Proof.Level)
 }
