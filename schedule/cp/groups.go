@@ -49,14 +49,16 @@ func (g *divided) bound(b Cost) Cost {
 		return b // the groups would take it that nothing need be late
 	}
 	keys := []func(d int) int{func(d int) int { return g.s.m.Demands[d].Due }, g.madeAt}
-	left := int64(groupSizes * len(keys))
+	left, last := int64(groupSizes*len(keys)), int64(0)
 	for times := 1; times <= groupSizes; times++ {
 		for _, key := range keys {
-			if b.PromisedShort == cost.PromisedShort && b.Short == cost.Short || g.s.spent >= g.until || g.ctx.Err() != nil {
+			if b.PromisedShort == cost.PromisedShort && b.Short == cost.Short || g.s.spent+last >= g.until || g.ctx.Err() != nil {
 				return b
 			}
+			begin := g.s.spent
 			promised, other := g.leastShort(g.groups(key, times*g.size), (g.until-g.s.spent)/left, g.kernel/int64(groupSizes*len(keys)))
 			left--
+			last = g.s.spent - begin // larger groups take more: none is begun without as much
 			b.PromisedShort = max(b.PromisedShort, promised)
 			if promised == cost.PromisedShort {
 				b.Short = max(b.Short, other)
@@ -117,11 +119,11 @@ func (g *divided) groups(key func(d int) int, size int) [][]int {
 // of other value while no more than that of what was promised is short.
 func (g *divided) leastShort(groups [][]int, work, kernel int64) (promised, other int64) {
 	end := min(g.s.spent+work, g.until)
-	for x, group := range groups {
+	for _, group := range groups {
 		if g.s.spent >= end || g.ctx.Err() != nil {
 			break
 		}
-		r := Solve(g.ctx, g.owing(group), Options{Budget: (end - g.s.spent) / int64(len(groups)-x), Whole: math.MaxInt, parts: 2, kernel: kernel / int64(len(groups))})
+		r := Solve(g.ctx, g.owing(group), Options{Budget: g.until - g.s.spent, Whole: math.MaxInt, parts: 2, kernel: kernel / int64(len(groups))})
 		g.s.spent += r.Spent
 		promised += r.Bound.PromisedShort
 		if r.Bound.PromisedShort == r.Cost.PromisedShort {

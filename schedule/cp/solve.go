@@ -78,6 +78,9 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	case n > wholeJobs:
 		search = opt.Budget - opt.Budget/searchShare
 	}
+	if opt.kernel > 0 {
+		search = min(search, s.spent+opt.kernel)
+	}
 	more := func() bool { return s.spent < search && !stopped() && im.best != s.boundFor(bound, im.best) }
 	im.settleEach(more)
 	im.start()
