@@ -37,7 +37,7 @@ func (o Options) filled() Options {
 		o.Budget = DefaultBudget
 	}
 	o.Whole, o.Stretch = cmp.Or(o.Whole, defaultWhole), cmp.Or(o.Stretch, defaultStretch)
-	o.parts = cmp.Or(o.parts, len(Cost{}.parts()))
+	o.parts = cmp.Or(o.parts, costParts)
 	return o
 }
 
