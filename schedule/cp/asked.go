@@ -220,7 +220,7 @@ func (k *asked) addChain(sl *slot) {
 		sl.who = append(sl.who, who)
 		k.addStarts(sl, i)
 	}
-	if sl.fixed < n && c.least != nil {
+	if sl.fixed < n {
 		k.addBother(sl)
 	}
 }

@@ -41,7 +41,8 @@ func (k *asked) addPools() {
 	for p := range k.m.Pools {
 		if c := k.m.Pools[p].Capacity; c < Infinite && len(tasks[p]) > 0 {
 			c := int32(min(c, 1<<20))
-			global.AddCumulative(k.k, k.addFactsAside(tasks[p], c), c, nil)
+			held, _ := k.heldBeside(p)
+			global.AddCumulative(k.k, k.addFactsAside(tasks[p], c), c, held)
 		}
 	}
 	for _, key := range order {
@@ -58,11 +59,14 @@ type poolGroup struct {
 // addGroup keeps runs that must use one of several pools within their sum.
 func (k *asked) addGroup(g *poolGroup) {
 	sum := 0
+	var taken []global.Taken
 	for _, p := range g.pools {
 		sum += min(k.m.Pools[p].Capacity, 1<<20)
+		_, planned := k.heldBeside(p)
+		taken = append(taken, planned...)
 	}
-	if len(g.tasks) > sum {
-		global.AddCumulative(k.k, g.tasks, int32(min(sum, 1<<24)), nil)
+	if len(g.tasks) > sum || len(taken) > 0 {
+		global.AddCumulative(k.k, g.tasks, int32(min(sum, 1<<24)), taken)
 	}
 }
 
@@ -212,8 +216,8 @@ func (k *asked) addIntakes() {
 		}
 	}
 	for i := range items {
-		if most := k.m.Intakes[i].Amount; len(items[i]) > 0 && most < 1<<30 {
-			global.AddLoad(k.k, items[i], int32(most), 0, 0)
+		if most := k.m.Intakes[i].Amount - k.drawnBeside(i); len(items[i]) > 0 && most < 1<<30 {
+			global.AddLoad(k.k, items[i], int32(max(most, 0)), 0, 0)
 		}
 	}
 }

@@ -92,11 +92,12 @@ func (k *asked) addSpace(space int) {
 	for i := range k.m.Spaces[space].Floors {
 		closes = closes || len(k.m.Spaces[space].Floors[i].Closed) > 0
 	}
-	if closes && len(planned) < len(list) {
+	facts := len(planned) < len(list) || k.factsBeside(space)
+	if closes && facts {
 		k.fill(space, planned, true)
 	}
 	if len(list) > 0 {
-		k.fill(space, list, closes && len(planned) == len(list))
+		k.fill(space, list, closes && !facts)
 	}
 }
 
@@ -136,7 +137,8 @@ func (k *asked) fill(space int, list []boxStay, heed bool) {
 		tasks = append(tasks, b.task)
 	}
 	c := int32(min(sp.Capacity, 1<<20))
-	global.AddCumulative(k.k, k.addFactsAside(tasks, c), c, closed(c))
+	taken := append(closed(c), k.standBeside(space, heed, func(v *visit) int64 { return int64(v.boxes) })...)
+	global.AddCumulative(k.k, k.addFactsAside(tasks, c), c, taken)
 }
 
 // kindsOf lists the kinds of box that may stand.
@@ -196,7 +198,7 @@ func (k *asked) addArea(space int, list []boxStay, heed bool, closed func(int32)
 		}
 		tasks = append(tasks, st.task)
 	}
-	taken := closed(int32(total / unit))
+	taken := append(closed(int32(total/unit)), k.standBeside(space, heed, func(v *visit) int64 { return areaOf(v.stacks) / unit })...)
 	for i := range sp.Floors {
 		for _, c := range sp.Floors[i].Closed {
 			if heed && !anyOverlap(sp.Closed, c.From, c.Until) {
@@ -241,8 +243,29 @@ func (k *asked) addStacks(space, kind int, list []boxStay, heed bool, closed fun
 		tasks = append(tasks, st.task)
 	}
 	if len(tasks) > 0 {
-		global.AddCumulative(k.k, tasks, most, append(closed(most), shut...))
+		taken := append(closed(most), k.standBeside(space, heed, func(v *visit) int64 { return stacksLike(v.stacks, box) })...)
+		global.AddCumulative(k.k, tasks, most, append(taken, shut...))
 	}
+}
+
+// areaOf is the floor that stacks stand on.
+func areaOf(stacks []Standing) int64 {
+	sum := int64(0)
+	for _, st := range stacks {
+		sum += st.Place.W * st.Place.D
+	}
+	return sum
+}
+
+// stacksLike counts stacks at least as large as a box.
+func stacksLike(stacks []Standing, box Rect) int64 {
+	n := int64(0)
+	for _, st := range stacks {
+		if p := st.Place; p.W >= box.W && p.D >= box.D || p.D >= box.W && p.W >= box.D {
+			n++
+		}
+	}
+	return n
 }
 
 func gcd(a, b int64) int64 {

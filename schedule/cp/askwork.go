@@ -11,7 +11,7 @@ func (k *asked) addWorkers() {
 		}
 		var tasks []global.Task
 		var items []global.Item
-		var taken []global.Taken
+		taken := k.busyBeside(w)
 		for _, sl := range k.slots {
 			for i := range sl.start {
 				work := sl.table(func(m *Mode) int32 { return k.g.long(m.Acts[i].Work) })
@@ -38,16 +38,16 @@ func (k *asked) addWorkers() {
 			continue
 		}
 		global.AddCumulative(k.k, tasks, 1, taken)
-		k.addDays(items, k.m.Workers[w].Days)
+		k.addDays(items, w)
 	}
 }
 
 // addDays keeps the work that starts on each day within its limit. What has begun
 // may have been too much already; then nothing may be added.
-func (k *asked) addDays(items []global.Item, limits []Day) {
+func (k *asked) addDays(items []global.Item, worker int) {
 	var list []global.Day
-	for _, day := range limits {
-		d := global.Day{From: k.g.up(day.From), Until: k.g.up(day.Until), AtMost: k.g.short(day.Limit)}
+	for x, day := range k.m.Workers[worker].Days {
+		d := global.Day{From: k.g.up(day.From), Until: k.g.up(day.Until), AtMost: max(k.g.short(day.Limit)-k.loadBeside(worker, x), 0)}
 		most, gone := int32(0), int32(0)
 		for _, it := range items {
 			if k.k.Min(it.Start) >= d.Until || k.k.Max(it.Start) < d.From {

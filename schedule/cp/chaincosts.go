@@ -1,7 +1,5 @@
 package cp
 
-import "sort"
-
 // chainCosts is what chains of one slot cost at the least with the kitchen to
 // themselves, by the start of one activity:
 //
@@ -13,13 +11,12 @@ type chainCosts struct {
 	sizes []*sizeCosts
 	lo    []int32 // of each activity, least first step over all sizes
 	hi    []int32
-	// least[i][k] has, by start, the least of through over the sizes from k on; nil where
-	// costs do not matter.
+	// least[i][k] has, by start, the least of through over the sizes from k on.
 	least [][]costRow
 }
 
-// tableShare is how many pairs of starts are one unit of counted work.
-const tableShare = 16
+// tableShare is how many looks at a table are one unit of counted work.
+const tableShare = 4
 
 // sizeCosts is the part of one size.
 type sizeCosts struct {
@@ -29,21 +26,23 @@ type sizeCosts struct {
 	any    [][]int32   // the least of own
 	at     [][]int32   // starts at which somebody can work, of each activity, sorted
 	lags   [][]int32   // cost of each lag from leastLag on, in steps
+	bands  [][]band    // the same, the cheapest first
 	least  []int32     // least lag after each activity
 	first  []int32     // cost of the lag that runs now, by start of the first open activity
 }
 
 // chainKey names the chains of a slot: of all new jobs with one last delivery, or of
-// one job under way.
+// one job under way. With flat, all that can be costs nothing.
 type chainKey struct {
 	last  slotKey
 	begun int
+	flat  bool
 }
 
 // chainsOf gives the tables of a slot; false when there is no chain of any size. They
 // do not go by the plan, so the model is stated again without working them out again.
 func (s *state) chainsOf(g grid, sl *slot) (*chainCosts, bool) {
-	key := chainKey{slotKey{sl.family, sl.due}, sl.begun}
+	key := chainKey{slotKey{sl.family, sl.due}, sl.begun, s.flat}
 	c, known := s.prep.chains[key]
 	if !known {
 		var ok bool
@@ -67,9 +66,7 @@ func (s *state) newChains(g grid, sl *slot) (*chainCosts, bool) {
 		if z.lo == nil {
 			continue
 		}
-		if !s.prep.costless {
-			through[k] = z.through(sl.fixed, s)
-		}
+		through[k] = z.through(sl.fixed, s)
 		for i := sl.fixed; i < n; i++ {
 			if !some || z.lo[i] < c.lo[i] {
 				c.lo[i] = z.lo[i]
@@ -79,10 +76,6 @@ func (s *state) newChains(g grid, sl *slot) (*chainCosts, bool) {
 			}
 		}
 		some = true
-	}
-	if s.prep.costless {
-		c.least = nil
-		return c, some
 	}
 	for i := sl.fixed; i < n && some; i++ {
 		width := int(c.hi[i]-c.lo[i]) + 1
@@ -157,6 +150,7 @@ func (s *state) sizeCostsOf(g grid, sl *slot, k int) *sizeCosts {
 	before := empty.spent
 	z.own, z.any, z.at = make([][][]int32, n), make([][]int32, n), make([][]int32, n)
 	z.lags, z.least, z.work = make([][]int32, n), make([]int32, n), make([]int32, n)
+	z.bands = make([][]band, n)
 	lo, hi := make([]int32, n), make([]int32, n)
 	for i := sl.fixed; i < n; i++ {
 		lo[i], hi[i] = g.up(q.lo[i]), g.down(q.hi[i])
@@ -172,6 +166,10 @@ func (s *state) sizeCostsOf(g grid, sl *slot, k int) *sizeCosts {
 		}
 		if i < n-1 {
 			z.least[i], z.lags[i] = g.lagCosts(&mode.Acts[i].Lag)
+			z.bands[i] = s.prep.lags[&mode.Acts[i]].bands
+			if len(mode.Acts[i].Lag.Cost) == 0 {
+				z.bands[i] = []band{{z.least[i], g.short(mode.Acts[i].Lag.Most), 0}}
+			}
 		}
 	}
 	if k := sl.fixed; k > 0 && k < n {
@@ -183,7 +181,40 @@ func (s *state) sizeCostsOf(g grid, sl *slot, k int) *sizeCosts {
 	}
 	s.spent += empty.spent - before
 	z.lo, z.hi = lo, hi
+	if s.flat {
+		z.flatten()
+	}
 	return z
+}
+
+// flatten takes away what anything costs, and leaves what cannot be.
+func (z *sizeCosts) flatten() {
+	flat := func(row []int32) {
+		for x, v := range row {
+			if v < unreachable {
+				row[x] = 0
+			}
+		}
+	}
+	flat(z.first)
+	for i := range z.any {
+		flat(z.any[i])
+		flat(z.lags[i])
+		for _, row := range z.own[i] {
+			flat(row)
+		}
+		z.bands[i] = z.bands[i][:0:0]
+		for x, v := range z.lags[i] {
+			at, n := z.least[i]+int32(x), len(z.bands[i])-1
+			switch {
+			case v >= unreachable:
+			case n >= 0 && z.bands[i][n].to == at-1:
+				z.bands[i][n].to = at
+			default:
+				z.bands[i] = append(z.bands[i], band{from: at, to: at})
+			}
+		}
+	}
 }
 
 // costOfLag is the cost of a lag of so many ticks, unreachable when it cannot be.
@@ -248,12 +279,15 @@ func (z *sizeCosts) through(fixed int, s *state) [][]int32 {
 		for x := range out[i] {
 			out[i][x] = unreachable
 		}
+		if i > fixed {
+			z.fill(out[i-1], s)
+		}
 		for _, t := range z.at[i] {
 			x := t - z.lo[i]
 			v := z.any[i][x]
 			switch {
 			case i > fixed:
-				v += z.cheapest(i-1, t, out[i-1], s)
+				v += z.cheapest(i-1, t, s)
 			case fixed > 0:
 				v += z.first[x]
 			}
@@ -263,12 +297,16 @@ func (z *sizeCosts) through(fixed int, s *state) [][]int32 {
 	rest := make([]int32, len(z.any[n-1]))
 	for i := n - 2; i >= fixed; i-- {
 		next := rest
+		for x := range next {
+			next[x] = min(next[x]+z.any[i+1][x], unreachable)
+		}
+		z.fill(next, s)
 		rest = make([]int32, len(z.any[i]))
 		for x := range rest {
 			rest[x] = unreachable
 		}
 		for _, t := range z.at[i] {
-			rest[t-z.lo[i]] = z.onward(i, t, next, s)
+			rest[t-z.lo[i]] = z.onward(i, t, s)
 		}
 		for x := range out[i] {
 			out[i][x] = min(out[i][x]+rest[x], unreachable)
@@ -277,41 +315,40 @@ func (z *sizeCosts) through(fixed int, s *state) [][]int32 {
 	return out
 }
 
-// cheapest is the least of before and the lag after activity i, for its next one
-// to start at t.
-func (z *sizeCosts) cheapest(i int, t int32, before []int32, s *state) int32 {
-	cost := z.lags[i]
-	latest := t - z.work[i] - z.least[i]
-	earliest := latest - int32(len(cost)) + 1
-	at := z.at[i]
-	best := unreachable
-	x := sort.Search(len(at), func(k int) bool { return at[k] >= earliest })
-	first := x
-	for ; x < len(at) && at[x] <= latest; x++ {
-		if v := before[at[x]-z.lo[i]] + cost[latest-at[x]]; v < best {
-			best = v
-		}
-	}
-	s.spent += int64(x-first)/tableShare + 1
-	return best
+// fill makes the table answer for a row of costs by start.
+func (z *sizeCosts) fill(row []int32, s *state) {
+	s.prep.table.fill(row)
+	s.spent += int64(len(row))/tableShare + 1
 }
 
-// onward is the least cost after activity i started at t: its lag, the next
-// activity's own and what rest has of it.
-func (z *sizeCosts) onward(i int, t int32, rest []int32, s *state) int32 {
-	cost := z.lags[i]
-	from := t + z.work[i] + z.least[i]
-	until := from + int32(len(cost)) - 1
-	at := z.at[i+1]
-	best := unreachable
-	x := sort.Search(len(at), func(k int) bool { return at[k] >= from })
-	first := x
-	for ; x < len(at) && at[x] <= until; x++ {
-		k := at[x] - z.lo[i+1]
-		if v := cost[at[x]-from] + z.any[i+1][k] + rest[k]; v < best {
-			best = v
+// cheapest is the least of the table, which has the costs before, and the lag after
+// activity i, for its next one to start at t.
+func (z *sizeCosts) cheapest(i int, t int32, s *state) int32 {
+	return z.overLags(i, -1, int(t-z.work[i]-z.lo[i]), s)
+}
+
+// onward is the least cost after activity i started at t: its lag, and what the table
+// has of the next activity.
+func (z *sizeCosts) onward(i int, t int32, s *state) int32 {
+	return z.overLags(i, 1, int(t+z.work[i]-z.lo[i+1]), s)
+}
+
+// overLags is the least of a lag's cost and the table's at so much after a place, or
+// before it; the cheapest lags come first, and it ends when no dearer one could do
+// better.
+func (z *sizeCosts) overLags(i, way, at int, s *state) int32 {
+	table := &s.prep.table
+	least := int(z.least[i])
+	floor := table.within(way, at, least, least+len(z.lags[i])-1)
+	best, tried := unreachable, 0
+	for x := range z.bands[i] {
+		b := &z.bands[i][x]
+		if floor >= unreachable || b.cost+floor >= best {
+			break
 		}
+		tried++
+		best = min(best, b.cost+table.within(way, at, int(b.from), int(b.to)))
 	}
-	s.spent += int64(x-first)/tableShare + 1
+	s.spent += int64(tried)/tableShare + 1
 	return best
 }

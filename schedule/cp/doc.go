@@ -24,6 +24,9 @@
 //     splitting those that do not fit; improve.go removes some and builds again,
 //     for as long as the budget of counted work lasts, a long plan one stretch of
 //     time after another (stretch.go).
+//     What can be stated as a whole is then proved (prove.go); of a longer plan one
+//     stretch after another is stated beside the rest (horizon.go), and groups of
+//     demands bound what is short (groups.go).
 //  4. energy.go bounds the value that the shared things can carry at all. For plans
 //     that need more jobs than the covers, layers.go bounds the amount; for those
 //     that leave more short, traded.go bounds jobs and amount.
@@ -34,7 +37,7 @@
 // Reading order: model.go, result.go, state.go, pool.go, space.go, worker.go,
 // chain.go, place.go, choose.go, home.go, begin.go, turn.go, late.go, cover.go,
 // build.go, improve.go, regroup.go, fewer.go, intheway.go, stretch.go, bound.go,
-// layers.go, traded.go, slip.go, blame.go.
+// layers.go, traded.go, prove.go, asked.go, horizon.go, beside.go, groups.go, slip.go, blame.go.
 //
 // # Short names
 //

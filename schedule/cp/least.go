@@ -33,6 +33,19 @@ func (t *leastTable) fill(row []int32) {
 	}
 }
 
+// within is the least from a to b steps after a place, or with way -1 before it;
+// unreachable where the row does not go so far.
+func (t *leastTable) within(way, at, a, b int) int32 {
+	from, to := at+a, at+b
+	if way < 0 {
+		from, to = at-b, at-a
+	}
+	if from, to = max(from, 0), min(to, len(t.level[0])-1); from > to {
+		return unreachable
+	}
+	return t.of(from, to)
+}
+
 // of is the least of row[a..b], both included; a <= b.
 func (t *leastTable) of(a, b int) int32 {
 	h := bits.Len(uint(b-a+1)) - 1

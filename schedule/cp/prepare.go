@@ -24,24 +24,8 @@ type prepared struct {
 	closes       bool
 	alone        map[int]int64            // begunBother, once asked
 	chains       map[chainKey]*chainCosts // nil for none
-	costless     bool                     // what chains cost does not matter: see [prepared.doWithoutCosts]
 	endless      map[int]bool             // jobs under way that cannot go on even alone, once asked
 	stated       func(*prover)            // told of every statement before it is searched, by a test; nil for nobody
-}
-
-// doWithoutCosts has chains stated without what they cost, where no lag has lengths on
-// the grid that cannot be: only the tables of costs know of those.
-func (p *prepared) doWithoutCosts() {
-	for _, o := range p.lags {
-		lengths := int32(0)
-		for _, b := range o.bands {
-			lengths += b.to - b.from + 1
-		}
-		if len(o.bands) > 0 && int(lengths) != o.most-o.least+1 {
-			return
-		}
-	}
-	p.costless = true
 }
 
 // lagOrder lists a lag's grid lengths by cost: bands of neighbouring lengths that

@@ -31,7 +31,7 @@ func proveAudited(m *Model, dice uint64, seen *proofTally) bool {
 	seen.plans += len(plans)
 	r := rand.New(rand.NewPCG(dice, 1))
 	s.prep.stated = func(p *prover) { p.k.k.SetAudit(newLedger(p, plans, r, seen).audit()) }
-	p := s.prove(context.Background(), bound, 2_000_000, func(*prover) {})
+	p := s.prove(context.Background(), bound, Options{Budget: s.spent + 2_000_000}.filled(), func(*prover) {})
 	askAudited(m, plans, r, seen)
 	best, some := Cost{}, false
 	for i := range plans {

@@ -24,6 +24,7 @@ type prover struct {
 	anyPlan bool // whatever it costs
 	doubt   bool // some clause of the present statement was not proved
 	witness *witness
+	cut     bool // only a stretch of a plan is stated, of which no bound is known
 }
 
 // kernelWork is how much of the kernel's counted work is one unit of ours.
@@ -46,16 +47,20 @@ const roomForMore = 1
 
 // prove improves the plan of s and its bound until both meet or the work is spent.
 // It gives the better plan's state, its cost and the bound.
-func (s *state) prove(ctx context.Context, cover Cost, budget int64, found func(*prover)) *prover {
-	p := &prover{s: s, cost: s.cost(), cover: cover, ctx: ctx, until: s.spent + budget, count: map[slotKey]int{}, found: found}
-	p.bound = s.boundFor(cover, p.cost)
+func (s *state) prove(ctx context.Context, cover Cost, opt Options, found func(*prover)) *prover {
+	s.flat = opt.parts <= pressedParts
+	p := &prover{s: s, cost: s.cost(), cover: cover, ctx: ctx, until: opt.Budget, count: map[slotKey]int{}, found: found}
+	p.bound = p.boundOf(s, p.cost)
 	if !p.restate() {
 		return p
+	}
+	if opt.kernel > 0 {
+		p.until = min(p.until, p.s.spent+opt.kernel)
 	}
 	if s.outOfCourse() && !p.recover() {
 		return p
 	}
-	for part := 0; part < len(p.k.cost); part++ {
+	for part := range opt.parts {
 		p.press(part)
 		if p.k == nil || p.s.spent >= p.until || ctx.Err() != nil {
 			break
@@ -70,7 +75,7 @@ const settleWork = 2_000_000
 
 // settle places each job of a plan at its best beside the others.
 func (p *prover) settle() {
-	if p.sure == len(p.cost.parts()) {
+	if p.sure == costParts {
 		return
 	}
 	im := &improver{s: p.s, focus: everywhere()}
@@ -142,6 +147,14 @@ func (p *prover) restate() bool {
 		return false
 	}
 	return true
+}
+
+// boundOf is what is known of a plan without having asked.
+func (p *prover) boundOf(s *state, cost Cost) Cost {
+	if p.cut {
+		return Cost{Early: -cost.Jobs * int64(s.m.Horizon-s.m.From)}
+	}
+	return s.boundFor(p.cover, cost)
 }
 
 // press proves a part as far as it can. The goal is halfway between what the plan
@@ -241,7 +254,7 @@ func (p *prover) take() bool {
 	}
 	n := newState(p.s.m, p.s.prep)
 	n.spent, n.leastBegun, n.leastPromised, n.leastShort = p.s.spent, p.s.leastBegun, p.s.leastPromised, p.s.leastShort
-	n.homes = put.homes
+	n.homes, n.beside, n.flat = put.homes, p.s.beside, p.s.flat
 	n.stocks = append([]StockPlan(nil), put.stocks...)
 	for i := range n.stocks {
 		n.keepStock(i, put.stocks[i].Shares)
@@ -259,7 +272,7 @@ func (p *prover) take() bool {
 	p.s, p.cost = n, cost
 	p.k.s = n
 	known := p.bound
-	p.bound = n.boundFor(p.cover, cost)
+	p.bound = p.boundOf(n, cost)
 	for part := range p.sure {
 		p.setBound(part, cost.parts()[part])
 	}

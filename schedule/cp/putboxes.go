@@ -44,18 +44,21 @@ func (p *putting) fillSpace(space int) bool {
 	list, stays := p.standers(space)
 	for i := range list {
 		if !list[i].fact && anyOverlap(sp.Closed, list[i].from, list[i].until) {
-			p.forbid(stays[i:i+1], list[i:i+1])
+			p.forbid(stays[i:i+1], list[i:i+1], nil)
 			return false
 		}
 	}
 	if len(sp.Floors) == 0 {
-		at := overfull(list, sp.Capacity)
+		beside := p.countedBeside(space)
+		at := overfull(slices.Concat(list, beside), sp.Capacity)
 		if len(at) > 0 {
-			p.forbid(chosen(stays, at), chosen(list, at))
+			at = slices.DeleteFunc(at, func(i int) bool { return i >= len(list) })
+			p.forbid(chosen(stays, at), chosen(list, at), beside)
 		}
 		return len(at) == 0
 	}
-	places, core, v, work := p.k.m.standAll(space, list)
+	beside := p.standersBeside(space, list)
+	places, core, v, work := p.k.m.standAll(space, slices.Concat(list, beside))
 	p.k.s.spent += work / kernelWork
 	switch v {
 	case stands:
@@ -70,7 +73,7 @@ func (p *putting) fillSpace(space int) bool {
 		// Where all of them stand there already, no plan put them so: nothing follows.
 		p.sure = slices.ContainsFunc(stays, func(b boxStay) bool { return !b.fact })
 	}
-	p.forbid(stays, list)
+	p.forbid(stays, list, beside)
 	return false
 }
 
@@ -170,14 +173,15 @@ func chosen[T any](list []T, at []int) []T {
 // of the others that it meets, and the closings of floors: from the soonest of
 // those moments to the latest. A stay that may have no length meets a closing at the
 // last moment at which it does, so that what is left of it has some.
-func (p *putting) meetings(stays []boxStay, list []stander) []stander {
+func (p *putting) meetings(stays []boxStay, list, beside []stander) []stander {
 	out := append([]stander(nil), list...)
+	all := slices.Concat(list, beside)
 	for i := range list {
 		s := &list[i]
 		from, until := Infinite, -Infinite
-		for o := range list {
-			if o != i && list[o].from < s.until && s.from < list[o].until {
-				t := max(s.from, list[o].from)
+		for o := range all {
+			if o != i && all[o].from < s.until && s.from < all[o].until {
+				t := max(s.from, all[o].from)
 				from, until = min(from, t), max(until, t+1)
 			}
 		}
@@ -202,10 +206,10 @@ func (p *putting) meetings(stays []boxStay, list []stander) []stander {
 
 // forbid makes the clause that the stays do not all stand there for as long as the
 // list says, with as many boxes.
-func (p *putting) forbid(stays []boxStay, list []stander) {
+func (p *putting) forbid(stays []boxStay, list, beside []stander) {
 	k := p.k
 	p.clause = p.clause[:0]
-	list = p.meetings(stays, list)
+	list = p.meetings(stays, list, beside)
 	put := func(l kernel.Lit) {
 		if l != k.yes {
 			p.clause = append(p.clause, l.Not())

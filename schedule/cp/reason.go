@@ -35,7 +35,7 @@ const setsShown = 3
 
 // reasonShare: one part in so many of a budget is kept for the reasons of what is
 // short, beside what the proof leaves.
-const reasonShare = 8
+const reasonShare = 16
 
 // explain finds the reasons of all demands that are short, within so much counted work.
 func (s *state) explain(stop func() bool, budget int64) []Reason {

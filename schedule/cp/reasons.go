@@ -59,7 +59,7 @@ func (s *state) newReasons(stop func() bool, demand int) *reasons {
 	r.facts = m.factsFor(func(int) bool { return true })
 	out := beyond(&m)
 	r.s = newState(out, prepare(out))
-	r.s.prep.doWithoutCosts()
+	r.s.flat = true
 	r.s.homes = append([]StayPlace(nil), s.homes...)
 	r.s.stocks = append([]StockPlan(nil), s.stocks...)
 	for i := range s.stocks {
@@ -78,14 +78,14 @@ func (s *state) newReasons(stop func() bool, demand int) *reasons {
 			r.count[slotKey{f, due}] += roomForMore
 		}
 	}
-	if len(r.s.jobs) > provedJobs || !r.restate() {
+	if len(r.s.jobs) > defaultWhole || !r.restate() {
 		return nil
 	}
 	return r
 }
 
 // whole reports whether nothing is left out of the statement.
-func (r *reasons) whole() bool { return len(r.plan.jobs) <= provedJobs }
+func (r *reasons) whole() bool { return len(r.plan.jobs) <= defaultWhole }
 
 // nearTo marks the demands whose jobs can meet those of one demand, all where the plan
 // is short enough to be stated whole.
@@ -99,7 +99,7 @@ func (s *state) nearTo(demand int) []bool {
 	}
 	for d := range near {
 		gap := s.m.Demands[d].Due - s.m.Demands[demand].Due
-		near[d] = len(s.jobs) <= provedJobs || max(gap, -gap) <= long
+		near[d] = len(s.jobs) <= defaultWhole || max(gap, -gap) <= long
 	}
 	return near
 }

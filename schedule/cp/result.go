@@ -10,6 +10,9 @@ type Cost struct {
 	Early         int64 // sum over jobs of -(first start), so that late starts are small
 }
 
+// costParts is how many parts a cost has.
+const costParts = 6
+
 // Less reports whether c is better than o.
 func (c Cost) Less(o Cost) bool { return c.compare(o) < 0 }
 
@@ -26,8 +29,14 @@ func (c Cost) compare(o Cost) int {
 	return 0
 }
 
-func (c Cost) parts() [6]int64 {
-	return [6]int64{c.PromisedShort, c.Short, c.Jobs, c.Amount, c.Bother, c.Early}
+func (c Cost) parts() [costParts]int64 {
+	return [costParts]int64{c.PromisedShort, c.Short, c.Jobs, c.Amount, c.Bother, c.Early}
+}
+
+// servesAs reports whether the first four parts are those of o.
+func (c Cost) servesAs(o Cost) bool {
+	c.Bother, c.Early, o.Bother, o.Early = 0, 0, 0, 0
+	return c == o
 }
 
 // part is one of the parts, from 0, to be changed.

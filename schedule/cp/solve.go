@@ -1,6 +1,7 @@
 package cp
 
 import (
+	"cmp"
 	"context"
 	"sort"
 )
@@ -12,9 +13,9 @@ const DefaultBudget = 120_000_000
 // finding a better one before it is proved; of a plan that is improved by stretches, all but that part.
 const searchShare = 16
 
-// provedJobs is the number of jobs up to which the whole model is stated to the
-// kernel; a longer plan keeps the bound of the covers.
-const provedJobs = 64
+// defaultWhole is the number of jobs up to which the whole model is stated to the
+// kernel; a longer plan is stated a stretch at a time, and keeps the bound of the covers.
+const defaultWhole = 64
 
 // Options steer a [Solve].
 type Options struct {
@@ -22,14 +23,28 @@ type Options struct {
 	// Progress is called now and then with the best cost so far, its bound and
 	// the work spent; nil for never.
 	Progress func(best, bound Cost, spent int64)
+	// Whole is the number of jobs up to which the whole model is stated to the kernel,
+	// and Stretch that of a stretch of a longer plan; 0 for the defaults.
+	Whole, Stretch int
+
+	parts  int   // so many parts of the cost are proved, 0 for all
+	kernel int64 // counted work of the kernel, 0 for no limit of its own
+}
+
+// filled has the defaults where nothing is set.
+func (o Options) filled() Options {
+	if o.Budget <= 0 {
+		o.Budget = DefaultBudget
+	}
+	o.Whole, o.Stretch = cmp.Or(o.Whole, defaultWhole), cmp.Or(o.Stretch, defaultStretch)
+	o.parts = cmp.Or(o.parts, costParts)
+	return o
 }
 
 // Solve finds a good plan and a bound for it. The same model and budget give the
 // same result, unless ctx ends it early; then it gives the best found so far.
 func Solve(ctx context.Context, m *Model, opt Options) *Result {
-	if opt.Budget <= 0 {
-		opt.Budget = DefaultBudget
-	}
+	opt = opt.filled()
 	s := newState(m, prepare(m))
 	s.settleHomes()
 	covered, bound := s.chooseOpening()
@@ -49,15 +64,22 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	im.s.spent = max(im.s.spent, s.spent)
 	s = im.s
 	report := func() {
+		b := s.boundFor(bound, im.best) // it is work, whoever listens
 		if opt.Progress != nil {
-			opt.Progress(im.best, s.boundFor(bound, im.best), s.spent)
+			opt.Progress(im.best, b, s.spent)
 		}
 	}
 	im.start()
 	report()
 	search := s.spent + (opt.Budget-s.spent)/searchShare
-	if len(s.jobs) > wholeJobs {
+	switch n := len(s.jobs); {
+	case n > opt.Whole:
+		search = s.spent + (opt.Budget-s.spent)/horizonShare
+	case n > wholeJobs:
 		search = opt.Budget - opt.Budget/searchShare
+	}
+	if opt.kernel > 0 {
+		search = min(search, s.spent+opt.kernel)
 	}
 	more := func() bool { return s.spent < search && !stopped() && im.best != s.boundFor(bound, im.best) }
 	im.settleEach(more)
@@ -66,13 +88,26 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	im.improve(more, report)
 	im.finish()
 	im.settleEach(func() bool { return s.spent < search+search/8 && !stopped() })
-	b := s.boundFor(bound, im.cost)
 	keep := int64(0)
 	if im.cost.PromisedShort+im.cost.Short > 0 {
 		keep = opt.Budget / reasonShare
 	}
-	if im.cost != b && len(s.jobs) <= provedJobs {
-		p := s.prove(ctx, bound, opt.Budget-keep-s.spent, func(p *prover) {
+	b := s.boundFor(bound, im.cost)
+	proof := opt
+	proof.Budget -= keep
+	switch {
+	case len(s.jobs) > opt.Whole:
+		until := proof.Budget
+		if keep > 0 {
+			until -= (proof.Budget - s.spent) / groupShare
+		}
+		h := &horizon{im: im, ctx: ctx, size: opt.Stretch, until: until, report: report,
+			settled: func(c Cost) bool { return c.servesAs(s.boundFor(bound, c)) }}
+		h.press()
+		g := &divided{s: s, ctx: ctx, size: opt.Stretch, until: proof.Budget, kernel: (proof.Budget - s.spent) / kernelShare * groupShare}
+		b = g.bound(s.boundFor(bound, im.cost))
+	case im.cost != b:
+		p := s.prove(ctx, bound, proof, func(p *prover) {
 			if opt.Progress != nil {
 				opt.Progress(p.cost, p.bound, p.s.spent)
 			}
@@ -81,7 +116,9 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 		s, b = p.s, p.bound
 	}
 	r := s.result(b)
-	r.Reasons = s.explain(stopped, max(keep, (opt.Budget-s.spent)/2))
+	if opt.parts == costParts {
+		r.Reasons = s.explain(stopped, max(keep, (opt.Budget-s.spent)/2))
+	}
 	r.Spent, r.Stopped = s.spent, stopped()
 	return r
 }

@@ -39,6 +39,8 @@ type state struct {
 	arranged arrangement // how boxes are put now
 	unmet    []int       // units short of each demand
 	stocks   []StockPlan
+	beside   *state // what stays as it is while this is stated, nil for nothing
+	flat     bool   // what waiting costs is not asked for
 	prep     *prepared
 	spent    int64
 

@@ -20,7 +20,7 @@ func witnessed(m *Model, budget int64, told func(*prover)) {
 		p.watch()
 		told(p)
 	}
-	s.prove(context.Background(), bound, budget, func(*prover) {})
+	s.prove(context.Background(), bound, Options{Budget: s.spent + budget}.filled(), func(*prover) {})
 }
 
 func TestTheWitnessIsAskedAtEveryStep(t *testing.T) {

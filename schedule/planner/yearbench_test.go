@@ -2,10 +2,14 @@ package planner_test
 
 import (
 	"context"
+	"flag"
 	"fmt"
+	"os"
+	"os/exec"
 	"runtime"
 	"testing"
 
+	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/planner"
 )
@@ -54,24 +58,32 @@ func provedParts(score, bound schedule.Score) int {
 	return len(a)
 }
 
-// A year of more than 150 batches is planned within 500 MiB, with nothing short,
-// and the litres within one part in twenty of the least for so many batches.
+var yearAlone = flag.Bool("year-alone", false, "plan the year in this process")
+
+// A year of some 150 batches is planned within 500 MiB, with nothing short,
+// no more batches than the cheeses need by themselves, and the litres within one part
+// in two hundred of the least for so many.
 func TestTheYearHolds(t *testing.T) {
 	if testing.Short() {
 		t.Skip("plans a year")
+	}
+	if !*yearAlone { // in a process of its own: its memory is then the year's
+		out, err := exec.Command(os.Args[0], "-test.run=^TestTheYearHolds$", "-test.v", "-year-alone").CombinedOutput()
+		if err != nil {
+			t.Errorf("%v\n%s", err, out)
+		}
+		t.Logf("%s", out)
+		return
 	}
 	p := yearKitchen(52)
 	plan := planFor(t, p, planner.WorkFor(p))
 	mustHold(t, p, plan)
 	s, bound := plan.Score, plan.Proof.Bound
-	if s.Batches < 148 || s.Batches > 165 {
-		t.Errorf("got %d batches, want some more than 150", s.Batches)
+	if s.Batches != 148 || provedParts(s, bound) < 3 {
+		t.Errorf("got %+v with the bound %+v, want 148 batches proved", s, bound)
 	}
-	if provedParts(s, bound) < 2 {
-		t.Errorf("got %+v with the bound %+v, want what is short proved", s, bound)
-	}
-	if (s.Litres-bound.Litres)*20 > bound.Litres {
-		t.Errorf("got %v of milk, want within one part in twenty of %v", s.Litres, bound.Litres)
+	if (s.Litres-bound.Litres)*200 > bound.Litres {
+		t.Errorf("got %v of milk, want within one part in two hundred of %v", s.Litres, bound.Litres)
 	}
 	var mem runtime.MemStats
 	runtime.ReadMemStats(&mem)
@@ -79,4 +91,24 @@ func TestTheYearHolds(t *testing.T) {
 		t.Errorf("took %d MiB, want 500 at the most", mem.Sys>>20)
 	}
 	t.Logf("%+v, bound %+v, proved %s, %d MiB", s, bound, plan.Proof.Level, mem.Sys>>20)
+}
+
+// With nobody there for a week in spring, some of what is wanted cannot be, and it is proved
+// how much, though the plan is too long to be proved as a whole.
+func TestAWeekAwayIsProved(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plans half a year")
+	}
+	p := yearKitchen(29)
+	away := func(from, until int) []resources.Span {
+		return []resources.Span{{From: p.From.Add(resources.Minutes(from) * resources.Day), Until: p.From.Add(resources.Minutes(until) * resources.Day)}}
+	}
+	p.Kitchen.People[0].Away, p.Kitchen.People[1].Away = away(100, 108), away(99, 106)
+	plan := planFor(t, p, 400_000_000)
+	mustHold(t, p, plan)
+	s, bound := plan.Score, plan.Proof.Bound
+	if s.PromisedShort == 0 || s.Short == 0 || provedParts(s, bound) < 2 {
+		t.Errorf("got %+v with the bound %+v, want something short, and that proved", s, bound)
+	}
+	t.Logf("%+v, bound %+v, proved %s", s, bound, plan.Proof.Level)
 }

@@ -1,0 +1,119 @@
+package cp
+
+import (
+	"context"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// drawGroups puts some of the demands into groups, each into one at the most.
+func drawGroups(t *rapid.T, m *Model) [][]int {
+	groups := make([][]int, 3)
+	for d := range m.Demands {
+		if x := drawInt(t, 0, len(groups), "group"); x < len(groups) {
+			groups[x] = append(groups[x], d)
+		}
+	}
+	return groups
+}
+
+// However the demands are divided, no plan is short of less than the groups together.
+func TestGroupsAreBelowEveryPlan(t *testing.T) {
+	n, some, shared := 0, 0, 0
+	checkMany(t, 6, func(t *rapid.T) {
+		m := drawModel(t, small(t))
+		w, ok := everyPlan(m)
+		if !ok {
+			return
+		}
+		s := newState(m, prepare(m))
+		g := &divided{s: s, ctx: context.Background(), until: 1 << 40}
+		groups := drawGroups(t, m)
+		promised, other := g.leastShort(groups, 600_000, 600_000)
+		n++
+		if promised+other > 0 {
+			some++
+		}
+		if len(groups[0]) > 0 && len(groups[1]) > 0 {
+			shared++
+		}
+		for c := range w.costs {
+			if c.PromisedShort < promised || c.PromisedShort == promised && c.Short < other {
+				t.Fatalf("groups %v are short of %d and %d, a plan is %+v\n%s", groups, promised, other, c, modelText(m))
+			}
+		}
+	})
+	t.Logf("%d models, %d short of something, %d with demands in several groups", n, some, shared)
+	if some < 20 || shared < 20 {
+		t.Errorf("of %d models %d are short and %d have several groups: too few to mean much", n, some, shared)
+	}
+}
+
+// What the whole model proves is the oracle for a plan stated a stretch at a time: that
+// is no better, and its bounds are not above.
+func TestStretchesAgainstTheWholeProof(t *testing.T) {
+	n, short, tight := 0, 0, 0
+	checkMany(t, 2, func(t *rapid.T) {
+		m := drawModel(t, crowded(t))
+		whole := Solve(context.Background(), m, Options{Budget: 3_000_000})
+		if whole.Cost != whole.Bound {
+			return
+		}
+		r := Solve(context.Background(), m, inStretches(1_000_000))
+		n++
+		if r.Cost.Less(whole.Cost) {
+			t.Fatalf("got %+v, better than the best %+v\n%s", r.Cost, whole.Cost, modelText(m))
+		}
+		a, b, c := r.Bound.parts(), whole.Cost.parts(), r.Cost.parts()
+		for i := range a {
+			if a[i] > b[i] {
+				t.Fatalf("bound %+v is above the best %+v in part %d\n%s", r.Bound, whole.Cost, i+1, modelText(m))
+			}
+			if c[i] != b[i] {
+				break
+			}
+		}
+		if b[0]+b[1] > 0 {
+			short++
+			if a[0] == b[0] && a[1] == b[1] {
+				tight++
+			}
+		}
+	})
+	t.Logf("%d models, %d short of something, of which %d bounded by as much", n, short, tight)
+	if n < 50 || short < 10 {
+		t.Errorf("got %d models, %d short of something: too few to mean much", n, short)
+	}
+}
+
+// A plan in which nothing is short leaves nothing short in any group, though its jobs
+// and its stock serve less there.
+func TestAGroupAsksNoMoreThanThePlan(t *testing.T) {
+	job := func(work, keeps, serves int, last Lag) Family {
+		return Family{Keeps: keeps, Supply: -1, Serves: serves, Modes: []Mode{{Amount: 1, Units: 2,
+			Acts: []Activity{{Work: work, Workers: []int{0}, Lag: last}}, Runs: []Run{{Amount: 1, Choices: []PoolChoice{{Pool: 0}}}}}}}
+	}
+	two := []Demand{{Due: 5, Units: 1, Value: 1}, {Due: 9, Units: 1, Value: 1}}
+	for _, tt := range []struct {
+		name   string
+		family Family
+		stocks []Stock
+	}{
+		{"a family asks for two units", job(1, 8, 2, Lag{Most: 20}), nil},
+		{"the last lag is long", job(3, 8, 0, Lag{Least: 4, Most: 20}), nil},
+		{"stock leaves with the first", job(1, 3, 0, Lag{Most: 20}), []Stock{{Ready: 2, Units: 1, Space: -1, Boxes: 1, Pool: 0, Keep: 9}}},
+	} {
+		m := &Model{Step: 1, Horizon: 10, Packing: linePacking, Pools: []Pool{{Capacity: 1}}, Workers: []Worker{{Windows: []Span{{0, 10}}}},
+			Families: []Family{tt.family}, Demands: two, Stocks: tt.stocks}
+		if r := Solve(context.Background(), m, Options{}); r.Cost.Short != 0 {
+			t.Errorf("%s: got %+v, want nothing short", tt.name, r.Cost)
+		}
+		g := &divided{s: newState(m, prepare(m)), ctx: context.Background(), until: 1 << 40}
+		for d := range two {
+			if _, other := g.leastShort([][]int{{d}}, 1_000_000, 1_000_000); other != 0 {
+				t.Errorf("%s: got %d short for demand %d alone, want 0", tt.name, other, d)
+			}
+		}
+	}
+}

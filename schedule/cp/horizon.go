@@ -1,0 +1,205 @@
+package cp
+
+import (
+	"cmp"
+	"context"
+	"maps"
+	"slices"
+)
+
+// A plan too long to be stated whole is pressed a stretch at a time.
+//
+// Jobs are taken in order of readiness, so many to a stretch, half of them again in
+// the next. What a stretch's jobs serve, and what is short in its time, is stated to
+// the kernel; everything else is beside it (beside.go) and stays where it is. What is
+// short, the number of jobs and their amount are pressed in turn, and a better
+// stretch takes the place of the old one. The kernel does not ask what waiting costs:
+// local search sees to that between two passes, and gives the next pass other borders.
+//
+//	jobs     1 2 3 4 5 6 7 8 9 …
+//	stated   └──────┘
+//	             └──────┘          longer ones in the next pass
+
+// defaultStretch is how many jobs a stretch has in the first pass; each pass has a
+// sixth more than the one before.
+const (
+	defaultStretch = 24
+	stretchGrowth  = 6
+)
+
+// pressedParts are what is short, the jobs and their amount.
+const pressedParts = 4
+
+const (
+	horizonTurns = 4
+	horizonShare = 2  // one part in so many of the work left goes to local search before them
+	kernelShare  = 20 // one part in so many of the rest is for the kernel, whose work takes longer
+)
+
+// horizon is the pressing of one plan.
+type horizon struct {
+	im      *improver
+	ctx     context.Context
+	size    int   // jobs of a stretch in the first pass
+	until   int64 // counted work at which to stop
+	kernel  int64 // work left for the kernel
+	settled func(Cost) bool
+	report  func()
+}
+
+// press presses the plan until nothing is left to gain or the work is spent.
+func (h *horizon) press() {
+	s := h.im.s
+	h.kernel = (h.until - s.spent) / kernelShare
+	for turn := range horizonTurns {
+		left := int64(horizonTurns - turn)
+		h.pass(h.size+turn*h.size/stretchGrowth, turn, h.kernel/left)
+		h.im.start()
+		h.report()
+		end := s.spent + (h.until-s.spent)/left
+		h.im.improve(func() bool { return s.spent < end && h.ctx.Err() == nil }, h.report)
+		h.im.finish()
+	}
+}
+
+// pass presses every stretch of so many jobs in which something may be gained; they
+// share the work.
+func (h *horizon) pass(size, turn int, work int64) {
+	s := h.im.s
+	first := turn * size / (2 * horizonTurns) % (size/2 + 1)
+	step := max(size/2, 1)
+	open := int64(0)
+	for at := first; len(s.stretchAt(at, size)) > 0; at += step {
+		if s.mayGain(s.stretchAt(at, size)) {
+			open++
+		}
+	}
+	for at := first; len(s.stretchAt(at, size)) > 0; at += step {
+		if s.spent >= h.until || h.ctx.Err() != nil || h.settled(s.cost()) {
+			return
+		}
+		free := s.stretchAt(at, size)
+		if !s.mayGain(free) {
+			continue
+		}
+		used, better := h.ask(free, work/max(open, 1))
+		h.kernel -= used
+		work -= used
+		open--
+		if better {
+			h.im.start()
+			h.report()
+		}
+	}
+}
+
+// stretchAt are so many of the new jobs in order of readiness.
+func (s *state) stretchAt(at, size int) []*Job {
+	var all []*Job
+	for _, j := range s.jobs {
+		if j.Begun < 0 {
+			all = append(all, j)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b *Job) int { return cmp.Compare(a.Ready, b.Ready) })
+	at = min(at, len(all))
+	return all[at:min(at+size, len(all))]
+}
+
+// mayGain reports whether what a stretch serves could be served by fewer jobs, or by as
+// many of a smaller amount, or more of it be served, had each family the kitchen to itself.
+func (s *state) mayGain(free []*Job) bool {
+	cut := s.cutOut(free)
+	now := cut.cost()
+	now.Bother, now.Early = 0, 0
+	for _, j := range free {
+		cut.remove(j)
+	}
+	var least Cost
+	for f := range s.m.Families {
+		c := cut.coverLeft(f, everywhere())
+		s.spent += int64(len(c.units)) * roundWork
+		if len(c.units) > 0 {
+			reach, _ := c.firstPass()
+			least = least.Plus(reach[len(reach)-1])
+		}
+	}
+	return least.Less(now)
+}
+
+// cutOut is a stretch by itself: a state of its own with the free jobs, in a model with
+// nothing but what they serve and what is short in their time.
+func (s *state) cutOut(free []*Job) *state {
+	beside := newState(s.m, s.prep)
+	beside.stocks = append([]StockPlan(nil), s.stocks...)
+	for i := range s.stocks {
+		beside.keepStock(i, s.stocks[i].Shares)
+	}
+	from, until := Infinite, -Infinite
+	for _, j := range free {
+		for _, sh := range j.Shares {
+			due := s.m.Demands[sh.Demand].Due
+			from, until = min(from, due), max(until, due)
+		}
+	}
+	for _, j := range s.jobs {
+		if !slices.Contains(free, j) {
+			beside.add(j)
+		}
+	}
+	m := *s.m
+	m.Begun, m.Stocks, m.Hints = nil, nil, nil
+	m.Demands = append([]Demand(nil), s.m.Demands...)
+	for d := range m.Demands {
+		m.Demands[d].Units = beside.unmet[d]
+		if due := m.Demands[d].Due; due < from || due > until {
+			m.Demands[d].Units = 0
+		}
+	}
+	cut := newState(&m, s.prep)
+	cut.beside, cut.spent, cut.flat = beside, s.spent, true
+	for _, j := range free {
+		cut.add(j)
+	}
+	return cut
+}
+
+// ask states a stretch and presses it for so much work; a better one is put back. It
+// gives the work that the kernel used.
+func (h *horizon) ask(free []*Job, work int64) (used int64, better bool) {
+	s := h.im.s
+	cut := s.cutOut(free)
+	s.prep.keepChains(cut.m)
+	cost := cut.cost()
+	p := &prover{s: cut, cost: cost, ctx: h.ctx, count: map[slotKey]int{}, found: func(*prover) {}, cut: true}
+	p.bound = p.boundOf(cut, cost)
+	ok := p.restate()
+	begin := p.s.spent
+	p.until = min(begin+work, h.until)
+	for part := 0; ok && part < pressedParts && p.k != nil && p.s.spent < p.until && h.ctx.Err() == nil; part++ {
+		p.press(part)
+	}
+	s.spent = p.s.spent
+	if !p.cost.Less(cost) {
+		return s.spent - begin, false
+	}
+	for _, j := range free {
+		s.remove(j)
+	}
+	for _, j := range p.s.jobs {
+		s.add(j)
+	}
+	return s.spent - begin, true
+}
+
+// keepChains forgets the tables of last deliveries that a model does not have: those of
+// a year would fill the memory.
+func (p *prepared) keepChains(m *Model) {
+	owed := map[slotKey]bool{}
+	for f := range m.Families {
+		for _, due := range duesOf(m, f) {
+			owed[slotKey{f, due}] = true
+		}
+	}
+	maps.DeleteFunc(p.chains, func(key chainKey, _ *chainCosts) bool { return key.begun < 0 && !owed[key.last] })
+}

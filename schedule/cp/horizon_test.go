@@ -1,0 +1,132 @@
+package cp
+
+import (
+	"context"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"ripeby/schedule/cp/kernel"
+)
+
+// inStretches is what a plan of more than one job is solved by in these tests: two
+// jobs to a stretch.
+func inStretches(budget int64) Options { return Options{Budget: budget, Whole: 1, Stretch: 2} }
+
+// A plan that is stated a stretch at a time is a plan, and the bound is below all.
+func TestStretchesAgainstEveryPlan(t *testing.T) {
+	n, long, best := 0, 0, 0
+	checkMany(t, 2, func(t *rapid.T) {
+		m := drawModel(t, small(t))
+		w, ok := everyPlan(m)
+		if !ok {
+			return
+		}
+		r := Solve(context.Background(), m, inStretches(300_000))
+		for i := range r.Jobs {
+			if r.Jobs[i].Stuck {
+				return
+			}
+		}
+		n++
+		if f := faultOf(m, r); f != "" {
+			t.Fatalf("invalid: %s\n%+v\n%s", f, *r, modelText(m))
+		}
+		if !w.costs[r.Cost] {
+			t.Fatalf("cost %+v is no plan's; best is %+v\n%+v\n%s", r.Cost, w.best(), r.Jobs, modelText(m))
+		}
+		for i, b := range r.Bound.parts() {
+			if least, some := w.leastAfter(r.Cost, i); some && b > least {
+				t.Fatalf("bound %+v above the best part %d, %d, given %+v\n%s", r.Bound, i+1, least, r.Cost, modelText(m))
+			}
+		}
+		if len(r.Jobs) > 1 {
+			long++
+		}
+		if r.Cost == w.best() {
+			best++
+		}
+	})
+	t.Logf("%d models, %d of more than one job, %d solved to the best", n, long, best)
+	if long < n/10 || best*100 < n*85 {
+		t.Errorf("of %d models %d have more than one job and %d are solved to the best: too few", n, long, best)
+	}
+}
+
+// stretched gives a random stretch of a plan to a check, and what was built around it.
+func stretched(t *rapid.T, k tiny) (m *Model, s *state, free []*Job) {
+	m = drawModel(t, k)
+	s = newState(m, prepare(m))
+	s.settleHomes()
+	covered, _ := s.chooseOpening()
+	s = s.firstPlan(covered).s
+	size := drawInt(t, 1, 3, "size")
+	return m, s, s.stretchAt(drawInt(t, 0, 3, "at"), size)
+}
+
+// crowded is models with more jobs than can be listed.
+func crowded(t *rapid.T) tiny {
+	k := small(t)
+	k.floors = oneIn(t, 2, "floors")
+	k.demands, k.length = drawInt(t, 3, 7, "demands"), 40
+	return k
+}
+
+// What is told of a stretch lets in the stretch as it is, beside all the rest.
+func TestTheStretchHoldsThePlan(t *testing.T) {
+	n, beside := 0, 0
+	checkMany(t, 10, func(t *rapid.T) {
+		m, s, free := stretched(t, crowded(t))
+		if len(free) == 0 {
+			return
+		}
+		cut := s.cutOut(free)
+		q, hold, ok := stated(cut)
+		if !ok {
+			return
+		}
+		n++
+		beside += len(cut.beside.jobs)
+		if st := q.k.Search(context.Background(), 50_000_000, hold...); st != kernel.Solved {
+			t.Fatalf("the stretch's starts and pools: got %v, want solved\n%+v\nbeside %+v\n%s", st, free, cut.beside.jobs, modelText(m))
+		}
+	})
+	t.Logf("%d stretches beside %d jobs", n, beside)
+	if n < 30 || beside < n {
+		t.Errorf("got %d stretches beside %d jobs: too few to mean much", n, beside)
+	}
+}
+
+// A stretch that was pressed is put back into a plan that still holds, and is better
+// by what the stretch became better.
+func TestAPressedStretchIsPutBack(t *testing.T) {
+	n, better := 0, 0
+	checkMany(t, 10, func(t *rapid.T) {
+		m, s, free := stretched(t, crowded(t))
+		if r := s.result(Cost{}); len(free) == 0 || s.outOfCourse() || faultOf(m, r) != "" {
+			return // what has begun may be at fault by itself
+		}
+		n++
+		if len(free) > 1 {
+			s.remove(free[0]) // there is something to be gained
+			free = free[1:]
+		}
+		before := s.cost()
+		im := &improver{s: s, focus: everywhere()}
+		h := &horizon{im: im, ctx: context.Background(), until: s.spent + 1_000_000}
+		_, gained := h.ask(free, 500_000)
+		if after := s.cost(); gained != after.Less(before) {
+			t.Fatalf("gained %v, from %+v to %+v\n%s", gained, before, after, modelText(m))
+		}
+		if gained {
+			better++
+		}
+		if r := s.result(Cost{}); faultOf(m, r) != "" {
+			t.Fatalf("invalid: %s\n%+v\n%s", faultOf(m, r), *r, modelText(m))
+		}
+	})
+	t.Logf("%d stretches, %d got better", n, better)
+	if better < 10 {
+		t.Errorf("only %d of %d stretches got better: too few to mean much", better, n)
+	}
+}
