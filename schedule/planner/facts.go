@@ -10,28 +10,54 @@ import (
 	"ripeby/schedule/cp"
 )
 
+// mostWords is how long a sentence may be; a longer one says less of each fact.
+const mostWords = 25
+
+// detail is how much is said of facts, the most first.
+type detail int
+
+const (
+	allOfIt      detail = iota
+	noDeliveries        // what others get is counted
+	noDays              // so are the days of hours left out
+	noKit               // and things counted
+)
+
 // factsText says which facts of the kitchen rule out one piece more, and which others
 // would even so.
 func (pl *planning) factsText(r *cp.Reason, plan *schedule.Plan) string {
 	w := &plan.Targets[r.Demand]
-	more := "No more"
+	more := "More is"
 	if w.Met == 0 {
-		more = "No"
+		more = "It is"
 	}
-	text := fmt.Sprintf("%s %s by %s with %s.", more, w.Cheese, pl.when(w.By), pl.factList(r.Sets[0].Facts, plan))
+	text := pl.inWords(r.Sets[0].Facts, plan, more+" ruled out by ")
 	if len(r.Sets) > 1 {
 		var rest []cp.Fact
 		for _, set := range r.Sets[1:] {
 			rest = append(rest, set.Facts...)
 		}
-		text += fmt.Sprintf(" Changing that alone is not enough, because of %s.", pl.factList(rest, plan))
+		text += " " + pl.inWords(rest, plan, "Without that, it still is by ")
+	}
+	return text
+}
+
+// inWords is a sentence about facts, in as much detail as its length allows.
+func (pl *planning) inWords(facts []cp.Fact, plan *schedule.Plan, begin string) string {
+	text := ""
+	for much := allOfIt; much <= noKit; much++ {
+		text = begin + pl.factList(facts, plan, much) + "."
+		if len(strings.Fields(text)) <= mostWords {
+			break
+		}
 	}
 	return text
 }
 
 // factList names facts, like ones together.
-func (pl *planning) factList(facts []cp.Fact, plan *schedule.Plan) string {
+func (pl *planning) factList(facts []cp.Fact, plan *schedule.Plan, much detail) string {
 	var said []string
+	kit := 0
 	hours, at := map[int][]cp.Fact{}, 0
 	var given []delivery
 	for _, f := range facts {
@@ -40,7 +66,9 @@ func (pl *planning) factList(facts []cp.Fact, plan *schedule.Plan) string {
 			r := &pl.p.Recipes[f.Index]
 			said = append(said, fmt.Sprintf("batches of %s only for %d or more pieces", r.Name, r.Batch.Serves))
 		case cp.FactPool:
-			said = append(said, pl.countText(f.Index))
+			if kit++; much < noKit {
+				said = append(said, pl.countText(f.Index))
+			}
 		case cp.FactSpace:
 			said = append(said, "the room in "+pl.p.Kitchen.Cold[f.Index].Name)
 		case cp.FactWorker:
@@ -50,7 +78,7 @@ func (pl *planning) factList(facts []cp.Fact, plan *schedule.Plan) string {
 			}
 			hours[f.Index] = append(hours[f.Index], f)
 		case cp.FactSupply:
-			said = append(said, "the milk of "+pl.p.Kitchen.Milk[f.Index].Name)
+			said = append(said, pl.p.Kitchen.Milk[f.Index].Name+" milk")
 		case cp.FactDemand:
 			w := &plan.Targets[f.Index]
 			if w.Met > 0 {
@@ -62,10 +90,20 @@ func (pl *planning) factList(facts []cp.Fact, plan *schedule.Plan) string {
 		}
 	}
 	if len(hours) > 0 {
-		said[at] = pl.hoursText(hours)
+		said[at] = pl.hoursText(hours, much)
 	}
-	if n := len(said) - len(given); len(given) > deliveriesNamed {
-		said = append(said[:n], fmt.Sprintf("the %d other deliveries that it would take from", len(given)))
+	switch n := len(said) - len(given); {
+	case len(given) > deliveriesNamed || len(given) > 1 && much >= noDeliveries:
+		said = append(said[:n], fmt.Sprintf("%d other deliveries", len(given)))
+	case len(given) == 1 && much >= noDeliveries:
+		said = append(said[:n], "another delivery")
+	}
+	switch {
+	case much < noKit || kit == 0:
+	case kit == 1:
+		said = append([]string{"one kind of kit"}, said...)
+	default:
+		said = append([]string{fmt.Sprintf("%d kinds of kit", kit)}, said...)
 	}
 	return listText(said)
 }
@@ -120,14 +158,17 @@ const dayText = "Mon 2 Jan"
 const daysNamed = 3
 
 // hoursText names people's hours on some days; those with the same days together.
-func (pl *planning) hoursText(hours map[int][]cp.Fact) string {
+func (pl *planning) hoursText(hours map[int][]cp.Fact, much detail) string {
 	var days []string
 	who := map[string][]string{}
 	for w := range pl.p.Kitchen.People {
 		if len(hours[w]) == 0 {
 			continue
 		}
-		d := pl.daysText(hours[w])
+		d := ""
+		if much < noDays {
+			d = " " + pl.daysText(hours[w])
+		}
 		if who[d] == nil {
 			days = append(days, d)
 		}
@@ -135,7 +176,7 @@ func (pl *planning) hoursText(hours map[int][]cp.Fact) string {
 	}
 	var said []string
 	for _, d := range days {
-		said = append(said, listText(who[d])+" hours "+d)
+		said = append(said, listText(who[d])+" hours"+d)
 	}
 	return listText(said)
 }
@@ -164,10 +205,8 @@ func (pl *planning) daysText(days []cp.Fact) string {
 		switch {
 		case a == b:
 			said = append(said, "on "+a)
-		case len(list) == 1:
-			said = append(said, "from "+a+" to "+b)
 		default:
-			said = append(said, a+" to "+b)
+			said = append(said, "from "+a+" to "+b)
 		}
 	}
 	return listText(said)
