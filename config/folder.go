@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
 	"path"
 	"strings"
 )
@@ -128,11 +129,16 @@ func (l *loader) strayFiles() {
 // oneLine keeps an error's text on one line.
 func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
 
-// withoutPath takes the path off an error where the message says it already.
+// withoutPath takes the path off an error where the message says it already, or
+// where it is a scratch file's, which nobody knows.
 func withoutPath(err error) error {
 	var path *fs.PathError
-	if errors.As(err, &path) {
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &path):
 		return path.Err
+	case errors.As(err, &link):
+		return link.Err
 	}
 	return err
 }

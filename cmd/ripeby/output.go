@@ -9,6 +9,7 @@ import (
 	"syscall"
 	"time"
 
+	"ripeby/config"
 	"ripeby/schedule"
 	"ripeby/schedule/planfile"
 )
@@ -113,7 +114,7 @@ func (o output) probe() error {
 			return other("the plan cannot be kept in %s: %s is a folder; want a file", o.dir, o.path(name))
 		}
 	}
-	f, err := os.CreateTemp(dir, scratchPattern)
+	f, err := os.CreateTemp(dir, config.ScratchPattern)
 	if err != nil {
 		return other("the plan cannot be kept in %s: it cannot be written to (%w); choose another folder with --out", o.dir, bare(err))
 	}
@@ -123,11 +124,7 @@ func (o output) probe() error {
 // Files are written beside their place under a scratch name and moved there when
 // they are whole. A scratch file that a kill or a power cut left behind is swept
 // away by a later run, once it is too old to be another run's.
-const (
-	scratchPrefix  = ".ripeby-"
-	scratchPattern = scratchPrefix + "*.part"
-	scratchOld     = 10 * time.Minute
-)
+const scratchOld = 10 * time.Minute
 
 // write puts the pages into the folder, each whole or not at all, in their order.
 // All are on the disk under scratch names before the first is moved to its place,
@@ -150,7 +147,7 @@ func (o output) write(pages []page, now time.Time) (err error) {
 		}
 	}()
 	for _, p := range pages {
-		path, err := o.writeScratch(p.text)
+		path, err := config.WriteScratch(o.dir, 0o644, p.text) // readable by whatever serves the calendar
 		if err != nil {
 			return o.cannot(err)
 		}
@@ -161,10 +158,10 @@ func (o output) write(pages []page, now time.Time) (err error) {
 			return o.cannot(err)
 		}
 		if i == 0 {
-			syncFolder(o.dir)
+			config.SyncFolder(o.dir)
 		}
 	}
-	syncFolder(o.dir)
+	config.SyncFolder(o.dir)
 	return nil
 }
 
@@ -186,27 +183,6 @@ func bare(err error) error {
 	return err
 }
 
-// writeScratch writes one file down to the disk under a scratch name.
-func (o output) writeScratch(text []byte) (path string, err error) {
-	f, err := os.CreateTemp(o.dir, scratchPattern)
-	if err != nil {
-		return "", err
-	}
-	defer func() {
-		if err != nil {
-			os.Remove(f.Name())
-		}
-	}()
-	_, err = f.Write(text)
-	if err == nil {
-		err = f.Chmod(0o644) // readable by whatever serves the calendar
-	}
-	if err == nil {
-		err = f.Sync()
-	}
-	return f.Name(), errors.Join(err, f.Close())
-}
-
 // sweep removes scratch files that no run can still be writing.
 func (o output) sweep(now time.Time) {
 	entries, err := os.ReadDir(o.dir)
@@ -214,18 +190,9 @@ func (o output) sweep(now time.Time) {
 		return // writing will say so
 	}
 	for _, e := range entries {
-		old, _ := filepath.Match(scratchPattern, e.Name())
+		old, _ := filepath.Match(config.ScratchPattern, e.Name())
 		if info, err := e.Info(); old && err == nil && now.Sub(info.ModTime()) > scratchOld {
 			os.Remove(o.path(e.Name()))
 		}
-	}
-}
-
-// syncFolder makes moves within the folder last through a power cut where the
-// system can do so; where it cannot, the files themselves are still whole.
-func syncFolder(dir string) {
-	if d, err := os.Open(dir); err == nil {
-		_ = d.Sync()
-		d.Close()
 	}
 }
