@@ -27,6 +27,13 @@
 // library (viper) lower-cases keys, merges "Cave" with "cave" and types weakly.
 // Here names are values, and keep their letters. Settings and flags are cmd's.
 //
+// # Writing back
+//
+// A target can be added to targets.yaml, which is otherwise the maker's own:
+// newtarget.go inserts text in one place (insertion.go), laid out as what stands
+// there (layout.go), and reads the result again before it is given. replace.go and
+// scratch.go put a file in another's place whole or not at all.
+//
 // Reading order: limits.go, fault.go, load.go, then 1 to 4 above; names.go and
 // nearest.go for names; stagecheck.go and batchcheck.go for what a recipe must
 // obey; repeat.go and feast.go for dates of targets; starter.go for a new folder.

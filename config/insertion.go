@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"sort"
 	"strings"
-	"unicode/utf8"
 
 	"go.yaml.in/yaml/v3"
 )
@@ -194,9 +193,6 @@ func (d draft) offset(n *yaml.Node) int {
 		line, column := place(d.text, at)
 		return line > n.Line || line == n.Line && column >= n.Column
 	})
-	for at < len(d.text) && !utf8.RuneStart(d.text[at]) {
-		at++
-	}
 	if n.Anchor != "" {
 		at = min(at+len("&")+len(n.Anchor), len(d.text))
 		for at < len(d.text) && strings.IndexByte(" \t\r\n", d.text[at]) >= 0 {
@@ -230,7 +226,7 @@ func (d draft) walkPast(at int) *walk {
 func lastLeaf(n *yaml.Node) *yaml.Node {
 	for n.Kind != yaml.AliasNode && n.Style&yaml.FlowStyle == 0 && len(n.Content) > 0 {
 		last := len(n.Content) - 1
-		if c := n.Content[last]; n.Kind == yaml.MappingNode && c.Kind == yaml.ScalarNode && c.Value == "" && c.Style == 0 {
+		if c := n.Content[last]; n.Kind == yaml.MappingNode && c.Kind == yaml.ScalarNode && c.Value == "" {
 			last--
 		}
 		n = n.Content[last]

@@ -45,6 +45,9 @@ func layoutOf(dash int, last *yaml.Node, t NewTarget) layout {
 	l.quoted = doubleQuoted(first)
 	l.inline = last.Style&yaml.FlowStyle != 0
 	l.key = max(first.Column-1-dash, 2)
+	if l.inline {
+		l.key = max(last.Column-1-dash, 2)
+	}
 	at := keyAt(last, "want")
 	if l.inline || at < 0 {
 		return l

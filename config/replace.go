@@ -17,8 +17,8 @@ var ErrChanged = errors.New("the file has changed since it was read")
 // that it leads to is replaced. When the file does not hold the old text any more the
 // error is [ErrChanged] and nothing is written.
 //
-// The last look at the old text comes just before the move. An editor that saves
-// between the two is overwritten; no file system offers a move that looks first.
+// The look at the old text comes just before the move. An editor that saves between
+// the two is overwritten; no file system offers a move that looks first.
 func WriteTargets(folder string, oldText, newText []byte) error {
 	path := filepath.Join(folder, targetsFile)
 	if err := replace(path, oldText, newText); err != nil {
@@ -39,9 +39,6 @@ func replace(path string, oldText, newText []byte) (err error) {
 	}
 	if !info.Mode().IsRegular() {
 		return errors.New("it is not a regular file")
-	}
-	if err := holds(path, oldText); err != nil {
-		return err
 	}
 	scratch, err := WriteScratch(filepath.Dir(path), info.Mode().Perm(), newText)
 	if err != nil {
