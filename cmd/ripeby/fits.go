@@ -3,11 +3,14 @@ package main
 import (
 	"context"
 	"fmt"
+	"os"
+	"path/filepath"
 	"strconv"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"ripeby/config"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/planner"
@@ -19,6 +22,9 @@ type fitsOptions struct {
 	pieces int
 	by     string
 	packed string
+	price  string
+	name   string
+	accept bool
 	from   string
 	json   bool
 	demo   bool
@@ -37,7 +43,9 @@ can be ready by a moment. There are three answers:
     and every other target gets as much as it did
   they do not fit: why not, how many would, and when all of them could be ready
 
-Nothing is written or changed.
+Nothing is written or changed, unless --accept is given and they fit: then the
+order is written into targets.yaml as a promise, everything else in it left as it
+is, and the next "ripeby plan" plans it.
 
 Exit codes:
   0  they fit, or would if tasks moved
@@ -45,7 +53,8 @@ Exit codes:
   2  the folder, the plan or the command line is wrong
   3  they do not fit, or it could not be told`,
 		Example: `  ripeby fits "White heart" 24 --by "2027-03-27 07:00"
-  ripeby fits -C my-kitchen "Dew curd" 8 --by 2027-03-27T07:00:00Z --json`,
+  ripeby fits -C my-kitchen "Dew curd" 8 --by 2027-03-27T07:00:00Z --json
+  ripeby fits "White heart" 24 --by "2027-03-27 07:00" --accept --name "Quill supper"`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 2 {
 				return fmt.Errorf("%s takes a cheese and a number of pieces, such as: %s \"White heart\" 24 --by \"2027-03-27 07:00\"", cmd.CommandPath(), cmd.CommandPath())
@@ -58,6 +67,9 @@ Exit codes:
 	f.StringVar(&opt.by, "by", "", "the `MOMENT` at which they leave the kitchen")
 	f.StringVar(&opt.packed, "packed", "", "packed so `LONG` before, such as \"10 h\"")
 	f.StringVar(&opt.from, "from", "", "plan from this `MOMENT` (default: now, or the plan's own start when that lies ahead)")
+	f.BoolVar(&opt.accept, "accept", false, "if they fit, write the order into targets.yaml")
+	f.StringVar(&opt.name, "name", "", "what the order is `CALLED` there (default: order and its date)")
+	f.StringVar(&opt.price, "price", "", "the `PRICE` of a piece there, such as 6.50 (default 1)")
 	f.BoolVar(&opt.json, "json", false, "print the answer as JSON and nothing else")
 	f.Int64("work", 0, fmt.Sprintf("stop asking after `N` units of work (default %d)", planner.FitWork))
 	outFlag(f)
@@ -107,10 +119,41 @@ func (p *program) fits(ctx context.Context, s *settings, opt fitsOptions) error 
 	case planner.FitsNot, planner.FitsUnknown:
 		p.code = exitShort
 	}
+	if opt.accept {
+		switch {
+		case fit.Plan == nil:
+			a.refused = true
+		case opt.demo:
+			return wrong("--accept writes into a kitchen folder, and --demo has none")
+		default:
+			if a.taken, err = takeOrder(s.folder, problem, order, opt.by); err != nil {
+				return err
+			}
+		}
+	}
 	if opt.json {
 		return a.json(p.out)
 	}
-	return a.write(p.out)
+	a.write(p.out)
+	return nil
+}
+
+// takeOrder writes an order into targets.yaml, and gives the name it has there.
+func takeOrder(folder string, problem *schedule.Problem, o *planner.Order, by string) (string, error) {
+	file := filepath.Join(folder, "targets.yaml")
+	text, err := os.ReadFile(file)
+	if err != nil {
+		return "", other("%s cannot be read: %w", file, bare(err))
+	}
+	added, err := config.AddTarget(text, problem, config.NewTarget{Name: o.Target, By: by, Packed: o.Packed,
+		Wants: []schedule.Want{{Cheese: o.Cheese, Pieces: o.Pieces, Price: o.Price, Promised: true}}})
+	if err != nil {
+		return "", &failure{exitWrong, fmt.Errorf("the order was not written: %w", err)}
+	}
+	if err := config.WriteTargets(folder, text, added); err != nil {
+		return "", other("the order was not written: %w", err)
+	}
+	return o.Target, nil
 }
 
 // inForce reads the kitchen with the plan that is in force for it. The planning start
@@ -151,7 +194,20 @@ func orderOf(problem *schedule.Problem, opt fitsOptions) (*planner.Order, error)
 	if by < problem.From {
 		return nil, wrong("--by is %s, which is before the planning start, %s", moment(by, zone), moment(problem.From, zone))
 	}
-	o := &planner.Order{Target: orderName, Cheese: opt.cheese, Pieces: opt.pieces, By: by, Price: 100}
+	o := &planner.Order{Target: opt.name, Cheese: opt.cheese, Pieces: opt.pieces, By: by, Price: 100}
+	if o.Target == "" {
+		o.Target = "order " + by.DateIn(zone).String()
+	}
+	for i := range problem.Targets {
+		if problem.Targets[i].Name == o.Target {
+			return nil, wrong("there is a target %q already; give the order another --name", o.Target)
+		}
+	}
+	if opt.price != "" {
+		if o.Price, err = resources.ParseMoney(opt.price); err != nil {
+			return nil, wrong("--price: %w", err)
+		}
+	}
 	if opt.packed != "" {
 		if o.Packed, err = resources.ParseMinutes(opt.packed); err != nil {
 			return nil, wrong("--packed: %w", err)
@@ -159,9 +215,6 @@ func orderOf(problem *schedule.Problem, opt fitsOptions) (*planner.Order, error)
 	}
 	return o, nil
 }
-
-// orderName is what an order is called until it is taken.
-const orderName = "this order"
 
 // cheeses lists the cheeses that there are recipes for.
 func cheeses(problem *schedule.Problem) string {

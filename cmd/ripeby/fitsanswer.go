@@ -20,6 +20,8 @@ type fitAnswer struct {
 	fit     *planner.Fit
 	moves   []schedule.Move
 	width   int
+	taken   string // the name under which the order was written down
+	refused bool   // it should have been, and does not fit
 }
 
 func (a *fitAnswer) zone() *time.Location { return a.problem.Kitchen.Zone }
@@ -30,7 +32,7 @@ func (a *fitAnswer) asked() string {
 }
 
 // write tells the answer to a person.
-func (a *fitAnswer) write(w io.Writer) error {
+func (a *fitAnswer) write(w io.Writer) {
 	say := func(text string) { _, _ = io.WriteString(w, wrapped(plain(text), a.width, "")+"\n") }
 	switch a.fit.Outcome {
 	case planner.FitsAsItIs:
@@ -45,7 +47,14 @@ func (a *fitAnswer) write(w io.Writer) error {
 	a.section(w, "What moves:", a.moveLines())
 	a.section(w, "Where they come from:", a.sourceLines())
 	a.section(w, "Instead:", a.insteadLines())
-	return nil
+	switch {
+	case a.taken != "":
+		line(w, "")
+		say(fmt.Sprintf("Written into targets.yaml as %s. Plan again with: ripeby plan", a.taken))
+	case a.refused:
+		line(w, "")
+		say("Nothing was written into targets.yaml.")
+	}
 }
 
 // movedText counts what moves.
@@ -176,6 +185,7 @@ type fitJSON struct {
 	MostSure     bool       `json:"most_sure"`
 	Earliest     *string    `json:"earliest"`
 	EarliestSure bool       `json:"earliest_sure"`
+	Accepted     bool       `json:"accepted"`
 }
 
 type moveJSON struct {
@@ -197,7 +207,7 @@ func answerWords() map[planner.FitOutcome]string {
 func (a *fitAnswer) json(w io.Writer) error {
 	at := func(m resources.Moment) string { return m.In(a.zone()).Format(time.RFC3339) }
 	out := fitJSON{Schema: "ripeby/fits/1", Cheese: a.order.Cheese, Pieces: a.order.Pieces, By: at(a.order.By),
-		Answer: answerWords()[a.fit.Outcome], Moves: []moveJSON{}, From: a.sourceLines()}
+		Answer: answerWords()[a.fit.Outcome], Moves: []moveJSON{}, From: a.sourceLines(), Accepted: a.taken != ""}
 	if out.From == nil {
 		out.From = []string{}
 	}
