@@ -53,21 +53,25 @@ func pilesOf(stay int, boxes []schedule.Standing, place, shelf string) []Pile {
 	return out
 }
 
-// Elsewhere counts the boxes that stand at a moment where the kitchen has no place
-// or no shelf of that name: it was changed after the plan was made.
-func (o *Occupancy) Elsewhere(m resources.Moment) int {
-	n := 0
+// Elsewhere lists what the kitchen has no place or no shelf of that name for, though
+// boxes stand there within the span: it was changed after the plan was made.
+func (o *Occupancy) Elsewhere(span resources.Span) []string {
+	var out []string
 	for i := range o.Stays {
-		if s := &o.Stays[i]; m < s.Span.From || m >= s.Span.Until {
+		if !o.Stays[i].Span.Overlaps(span) {
 			continue
 		}
 		for _, b := range o.Stays[i].Boxes {
-			if !o.has(b.Place, b.Shelf) {
-				n++
+			name := b.Place
+			if b.Shelf != "" {
+				name += ", " + b.Shelf
+			}
+			if !o.has(b.Place, b.Shelf) && !slices.Contains(out, name) {
+				out = append(out, name)
 			}
 		}
 	}
-	return n
+	return out
 }
 
 // has reports whether the kitchen has such a shelf, or such a counted place.

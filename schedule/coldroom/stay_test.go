@@ -51,11 +51,11 @@ func TestStaysOfABatch(t *testing.T) {
 	if got := o.Piles("fridge", "top", 2); len(got) != 3 || got[0].Stay != 1 || got[2].Stay != 0 {
 		t.Errorf("piles at 2: got %+v, want those of both batches and then stock", got)
 	}
-	if n := o.Elsewhere(2); n != 0 {
-		t.Errorf("got %d boxes elsewhere, want none", n)
+	if got := o.Elsewhere(resources.Span{From: 2, Until: 3}); got != nil {
+		t.Errorf("got boxes at %q, want none elsewhere", got)
 	}
 	p.Kitchen.Cold[0].Shelves[0].Name = "upper"
-	if n := o.Elsewhere(2); n != 3 {
-		t.Errorf("with the shelf renamed: got %d boxes elsewhere, want 3", n)
+	if got := o.Elsewhere(resources.Span{From: 2, Until: 3}); len(got) != 1 || got[0] != "fridge, top" {
+		t.Errorf("with the shelf renamed: got %q, want the old name once", got)
 	}
 }
