@@ -41,7 +41,9 @@ type coldPage struct {
 	zone    *time.Location
 	o       *coldroom.Occupancy
 	opt     ColdOptions
-	letters map[int]string // of stays, while a map is shown
+	last    resources.Moment // the end of the plan's last stay with an end
+	emptied bool             // nothing stands there after it
+	letters map[int]string   // of stays, while a map is shown
 }
 
 func newColdPage(p *schedule.Problem, plan *schedule.Plan, opt ColdOptions) (*coldPage, error) {
@@ -57,6 +59,7 @@ func newColdPage(p *schedule.Problem, plan *schedule.Plan, opt ColdOptions) (*co
 		width = WeekWidth
 	}
 	g := &coldPage{p: p, plan: plan, zone: zone, o: coldroom.Of(p, plan), opt: opt}
+	g.last, g.emptied = lastOf(plan, g.o.Stays)
 	g.weekPage = weekPage{pen: weekPen{zone: zone, most: nameMost}, width: max(width, WeekNarrowest), paint: opt.Colour}
 	return g, nil
 }
@@ -113,30 +116,34 @@ func (c *coldPart) closings() []resources.Span { return resources.Merge(closings
 // horizon is the time from the plan's start to the end of the last stay of which
 // the plan knows an end, in whole local days.
 func (g *coldPage) horizon() resources.Span {
-	first, last := g.plan.From.DateIn(g.zone), (max(g.last(), g.plan.From+1) - 1).DateIn(g.zone)
+	first, last := g.plan.From.DateIn(g.zone), (max(g.last, g.plan.From+1) - 1).DateIn(g.zone)
 	return resources.Span{From: first.Start(g.zone), Until: last.AddDays(1).Start(g.zone)}
 }
 
-// last is the end of the last stay of which the plan knows an end.
-func (g *coldPage) last() resources.Moment {
-	last := g.plan.From
-	for _, s := range g.o.Stays {
+// lastOf is the end of the last stay of which a plan knows an end, and whether each
+// has one.
+func lastOf(plan *schedule.Plan, stays []coldroom.Stay) (last resources.Moment, all bool) {
+	last, all = plan.From, true
+	for _, s := range stays {
 		if s.Span.Until < coldroom.Forever {
 			last = max(last, s.Span.Until)
+		} else {
+			all = false
 		}
 	}
-	return last
+	return last, all
 }
 
 // notes lists what there is to mind about what was shown of a span: what is missing
 // in it, and further lines, of which empty ones are left out.
 func (g *coldPage) notes(span resources.Span, further ...string) {
 	lines := further
-	if last := g.last(); span.Until > last {
-		lines = append(lines, fmt.Sprintf("After %s the plan has nothing in the cold that goes away again.", stampText(last, g.zone)))
-		if !slices.ContainsFunc(g.o.Stays, func(s coldroom.Stay) bool { return s.Span.Until >= coldroom.Forever }) {
-			lines[len(lines)-1] = fmt.Sprintf("The plan has nothing in the cold after %s.", stampText(last, g.zone))
-		}
+	switch {
+	case span.Until <= g.last:
+	case g.emptied:
+		lines = append(lines, fmt.Sprintf("The plan has nothing in the cold after %s.", stampText(g.last, g.zone)))
+	default:
+		lines = append(lines, fmt.Sprintf("Nothing in the cold changes by the plan after %s.", stampText(g.last, g.zone)))
 	}
 	for _, w := range g.plan.Warnings {
 		if w.Code == "boxes-do-not-fit" {

@@ -104,7 +104,7 @@ func (a ColdQuestion) time(g *coldPage) string {
 	return text
 }
 
-// verbs are "has" or "have", and "It" or "They".
+// verbs are "has" or "have", and "it" or "they".
 func (a ColdQuestion) verbs() (have, they string) {
 	if a.Question.Count == 1 {
 		return "has", "it"
@@ -124,52 +124,48 @@ func (a ColdQuestion) first(g *coldPage) string {
 	return fmt.Sprintf("Not known: %s may have a place %s.", a.boxes(g), a.time(g))
 }
 
-// second is what would be possible instead, or besides.
+// second is until when they have a place, and otherwise from when on.
 func (a ColdQuestion) second(g *coldPage) string {
-	_, they := a.verbs()
-	longest := a.longest(g, they)
-	if a.Reply.Answer == shelf.Yes {
-		return longest
+	have, they := a.verbs()
+	text := a.longest(g, they+" "+have)
+	if a.Reply.Answer != shelf.Yes {
+		text = joinNonEmpty("; ", text, a.next(g))
 	}
-	next := a.next(g)
-	if !a.Reply.Longest.Found {
-		return next
-	}
-	return longest[:len(longest)-1] + "; " + next
+	return (eventWords{}).capital(text) + "."
 }
 
-// longest is until when the boxes may stay if they are put down at the moment.
+// longest is until when boxes that are put down at the moment have a place; ""
+// where they have no place then at all.
 func (a ColdQuestion) longest(g *coldPage, they string) string {
 	l := a.Reply.Longest
 	switch {
+	case !l.Found:
+		return ""
 	case l.At >= coldroom.Forever:
-		return fmt.Sprintf("Put down then, %s may stay: nothing planned ends it.", they)
+		return "nothing that is planned ends it"
 	case l.Sure:
-		return fmt.Sprintf("Put down then, %s may stay until %s at the longest.", they, stampText(l.At, g.zone))
+		return fmt.Sprintf("at the longest %s one until %s", they, stampText(l.At, g.zone))
 	}
-	return fmt.Sprintf("Put down then, %s may stay until %s, perhaps longer.", they, stampText(l.At, g.zone))
+	return fmt.Sprintf("%s one until %s, perhaps longer", they, stampText(l.At, g.zone))
 }
 
-// next is from when there is a place for the whole length.
+// next is from when there is place for the whole time.
 func (a ColdQuestion) next(g *coldPage) string {
-	n, what := a.Reply.Next, "the next place so long begins"
+	n, what := a.Reply.Next, "for all that time there is place from "
 	if a.Question.Span.Empty() {
-		what = "the next place begins"
-	}
-	if !a.Reply.Longest.Found {
-		what = "T" + what[1:]
+		what = "there is place from "
 	}
 	switch {
 	case n.Found && n.Sure:
-		return fmt.Sprintf("%s %s.", what, stampText(n.At, g.zone))
+		return what + stampText(n.At, g.zone)
 	case n.Found:
-		return fmt.Sprintf("%s %s, perhaps sooner.", what, stampText(n.At, g.zone))
+		return what + stampText(n.At, g.zone) + ", perhaps sooner"
 	case !n.Sure:
-		return fmt.Sprintf("%s at a moment not known.", what)
+		return what + "a moment not known"
 	case a.Reply.Longest.Found:
-		return "no later moment has a place so long."
+		return "for all that time there is never place"
 	}
-	return "No later moment has a place either."
+	return "no later moment has a place either"
 }
 
 // standings lists where the boxes would stand, a row a pile.

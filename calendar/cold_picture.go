@@ -14,7 +14,7 @@ import (
 const (
 	coldEdge = 12 * px // around everything
 	coldWide = 640 * px
-	coldDeep = 300 * px
+	coldDeep = 220 * px
 	coldSlot = 26 * px // one box of a counted place
 )
 
@@ -95,11 +95,14 @@ func (d *coldPicture) part(c *coldPart) []coldroom.Pile {
 	d.text(coldEdge, d.y, "s", "", unglue(state))
 	d.y += 8 * px
 	if c.shelf == nil {
-		d.slots(piles)
+		d.slots(c.place.Boxes, piles)
 		return piles
 	}
 	top, width, depth := d.y, d.scaled(c.shelf.Size.Width), d.scaled(c.shelf.Size.Depth)
 	d.rect(coldEdge, top, width, depth, "we", "")
+	if coldroom.Taken(c.closings(), d.g.opt.At) {
+		d.rect(coldEdge, top, width, depth, "", coldHatch)
+	}
 	for _, p := range piles {
 		x, y := coldEdge+d.scaled(p.X), top+depth-d.scaled(p.Y+p.Depth)
 		d.box(p, x, y, coldEdge+d.scaled(p.X+p.Width)-x, top+depth-d.scaled(p.Y)-y)
@@ -144,8 +147,12 @@ func (g *coldPage) order(stay int) int {
 	return n - 1
 }
 
-// slots draws a counted place, a square a box.
-func (d *coldPicture) slots(piles []coldroom.Pile) {
+// coldHatch is the pattern over a shelf that is taken.
+const coldHatch = "g6"
+
+// slots draws a counted place, a square a box, and where the place is not too large
+// an empty one for each that there is room for.
+func (d *coldPicture) slots(holds int, piles []coldroom.Pile) {
 	each := coldWide / coldSlot
 	n := 0
 	for _, p := range piles {
@@ -155,6 +162,9 @@ func (d *coldPicture) slots(piles []coldroom.Pile) {
 			d.box(one, coldEdge+n%each*coldSlot, d.y+n/each*coldSlot, coldSlot, coldSlot)
 			n++
 		}
+	}
+	for ; n < holds && holds <= coldDots; n++ {
+		d.rect(coldEdge+n%each*coldSlot, d.y+n/each*coldSlot, coldSlot, coldSlot, "edge", "")
 	}
 	d.y += (n + each - 1) / each * coldSlot
 }

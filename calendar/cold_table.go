@@ -24,7 +24,7 @@ func ColdTable(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt ColdOp
 		dayName(days[0]), dateUTC(days[len(days)-1]).Format("Mon 2 Jan 2006")))
 	if len(parts) == 0 {
 		g.para("", "The kitchen has no cold place.")
-		g.notes(resources.Span{From: plan.From, Until: g.last()})
+		g.notes(resources.Span{From: plan.From, Until: g.last})
 		return g.finish(w)
 	}
 	// What stood before the plan's start is not all known to it.
@@ -61,7 +61,7 @@ func ColdTable(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt ColdOp
 		heads, rows = append(heads[:1:1], heads[n:]...), without(rows, n)
 		floors = append(floors[:1:1], floors[n:]...)
 	}
-	g.notes(resources.Span{From: since.From, Until: g.last()})
+	g.notes(resources.Span{From: since.From, Until: g.last})
 	return g.finish(w)
 }
 

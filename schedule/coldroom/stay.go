@@ -2,6 +2,7 @@ package coldroom
 
 import (
 	"slices"
+	"strings"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -28,8 +29,8 @@ type Occupancy struct {
 
 // Of gathers the stays of a plan. A stage's boxes stand from the end of its work
 // until the stage ends; stages without work that follow go on with the stay, as
-// nobody is there to move it. A batch that goes no further than a stage which is not
-// its recipe's last keeps its place for good.
+// nobody is there to move it. A batch of which the plan warns that it goes no further
+// keeps its place for good.
 func Of(p *schedule.Problem, plan *schedule.Plan) *Occupancy {
 	o := &Occupancy{Kitchen: &p.Kitchen}
 	for i := range plan.Stock {
@@ -47,13 +48,20 @@ func Of(p *schedule.Problem, plan *schedule.Plan) *Occupancy {
 			for k++; k < len(b.Stages) && goesOn(&stay, &b.Stages[k]); k++ {
 				stay.Span.Until = b.Stages[k].Ends
 			}
-			if k == len(b.Stages) && recipe != nil && k < len(recipe.Stages) {
+			if k == len(b.Stages) && stuck(plan, b.ID) {
 				stay.Span.Until = Forever
 			}
 			o.add(stay)
 		}
 	}
 	return o
+}
+
+// stuck reports whether the plan warns that a batch goes no further.
+func stuck(plan *schedule.Plan, id string) bool {
+	return slices.ContainsFunc(plan.Warnings, func(w schedule.Warning) bool {
+		return w.Code == "begun-stuck" && strings.Contains(w.Text, id)
+	})
 }
 
 // goesOn reports whether a stage leaves the boxes of a stay where they are.

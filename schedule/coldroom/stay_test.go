@@ -27,8 +27,9 @@ func TestStaysOfABatch(t *testing.T) {
 		{Stage: "pack", Start: 20, Work: 1, Hold: 9, Ends: 30, BoxesAt: box(cm)},
 	}
 	plan := &schedule.Plan{
-		Batches: []schedule.Batch{{ID: "H-1", Cheese: "Heart", Stages: stages}, {ID: "H-2", Cheese: "Heart", Stages: stages[:2]}},
-		Stock:   []schedule.StockUse{{Cheese: "Heart", Packed: -5, Ends: 3, BoxesAt: box(2 * cm)}, {Cheese: "Heart", Packed: -9, Ends: 4}},
+		Batches:  []schedule.Batch{{ID: "H-1", Cheese: "Heart", Stages: stages}, {ID: "H-2", Cheese: "Heart", Stages: stages[:2]}},
+		Warnings: []schedule.Warning{{Code: "begun-stuck", Text: "H-2 goes no further."}},
+		Stock:    []schedule.StockUse{{Cheese: "Heart", Packed: -5, Ends: 3, BoxesAt: box(2 * cm)}, {Cheese: "Heart", Packed: -9, Ends: 4}},
 	}
 	want := []Stay{
 		{Cheese: "Heart", Kind: "carton", Span: resources.Span{From: -5, Until: 3}},
