@@ -98,10 +98,10 @@ func randomCold(t *testing.T, r *rand.Rand) (*schedule.Problem, *schedule.Plan) 
 			Size: resources.Size{Width: cm * resources.Micrometres(20+r.IntN(180)), Depth: cm * resources.Micrometres(10+r.IntN(90)), Height: 30 * cm}})
 	}
 	plan := &schedule.Plan{From: p.From}
-	for i := range 40 {
+	for i := range 120 {
 		b := schedule.Batch{ID: fmt.Sprint("B-", i), Cheese: "Curd"}
 		from := p.From.Add(resources.Minutes(r.IntN(100)))
-		task := schedule.Task{Stage: "set", Start: from, Hold: resources.Minutes(1 + r.IntN(60))}
+		task := schedule.Task{Stage: "set", Start: from, Hold: resources.Minutes(1 + r.IntN(150))}
 		task.Ends = from.Add(task.Hold)
 		if r.IntN(4) == 0 {
 			for range 1 + r.IntN(5) {
@@ -197,7 +197,7 @@ func drawn(t *testing.T, text string) (drawings, legends map[string]int, fine in
 func TestColdMapShowsEveryBoxOnce(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 5))
 	boxes, fine, wide := 0, 0, 0
-	for n := range 150 {
+	for n := range 80 {
 		p, plan := randomCold(t, r)
 		for range 6 {
 			m := p.From.Add(resources.Minutes(r.IntN(120)))
@@ -238,8 +238,8 @@ func TestColdMapShowsEveryBoxOnce(t *testing.T) {
 			}
 		}
 	}
-	if boxes < 5000 || fine == 0 {
-		t.Errorf("got %d boxes, %d of them in lists, want many of both", boxes, fine)
+	if boxes < 5000 || fine == 0 || wide < 10 {
+		t.Errorf("got %d boxes, %d piles in lists, %d moments with more than 26 batches, want more", boxes, fine, wide)
 	}
 }
 

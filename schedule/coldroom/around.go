@@ -53,17 +53,32 @@ func (r *room) longest(from resources.Moment) Bound {
 }
 
 // next finds the next moment after the question's from which there is a place for
-// the whole length.
+// the whole length. The last of the moments is looked at first: what stands from then
+// on never leaves, and has mostly stood there all along, so that a No there is a No for
+// all; and a Yes there is an answer, if not the soonest, when the budget ends on the
+// way.
 func (a *asking) next() Bound {
 	var moments []resources.Moment
 	for i := range a.rooms {
 		moments = append(moments, a.rooms[i].edges(a.q.Span.From, false)...)
 	}
 	slices.Sort(moments)
+	moments = slices.Compact(moments)
 	b := Bound{Sure: true}
-	for _, m := range slices.Compact(moments) {
+	if len(moments) == 0 {
+		return b
+	}
+	ask := func(m resources.Moment) shelf.Answer {
 		answer, _, _ := a.within(resources.Span{From: m, Until: m.Add(a.q.Span.Length())})
-		switch answer {
+		return answer
+	}
+	last := moments[len(moments)-1]
+	atLast := ask(last)
+	if atLast == shelf.No && !a.filledLater() {
+		return b
+	}
+	for _, m := range moments[:len(moments)-1] {
+		switch ask(m) {
 		case shelf.Yes:
 			b.At, b.Found = m, true
 			return b
@@ -71,7 +86,25 @@ func (a *asking) next() Bound {
 			b.Sure = false
 		}
 	}
+	switch atLast {
+	case shelf.Yes:
+		b.At, b.Found = last, true
+	case shelf.Unknown:
+		b.Sure = false
+	}
 	return b
+}
+
+// filledLater reports whether something comes after the question's moment that never
+// leaves again.
+func (a *asking) filledLater() bool {
+	comes := func(s resources.Span) bool { return s.Until >= Forever && s.From > a.q.Span.From }
+	return slices.ContainsFunc(a.rooms, func(r room) bool {
+		return slices.ContainsFunc(r.counts, func(c countedStay) bool { return comes(c.span) }) ||
+			slices.ContainsFunc(r.shelves, func(b board) bool {
+				return slices.ContainsFunc(b.piles, func(p timedPile) bool { return comes(p.span) })
+			})
+	})
 }
 
 // edges lists, sorted, the moments after m at which something comes to the place or

@@ -41,6 +41,10 @@ func tiny(r *rand.Rand) (*schedule.Problem, *schedule.Plan) {
 	plan := &schedule.Plan{}
 	for i := range r.IntN(9) {
 		stay := span()
+		if r.IntN(12) == 0 { // it goes no further
+			stay.Until = 10 * horizon
+			plan.Warnings = append(plan.Warnings, schedule.Warning{Code: "begun-stuck", Text: fmt.Sprintf("[%d]", i)})
+		}
 		var boxes []schedule.Standing
 		if r.IntN(4) == 0 {
 			boxes = []schedule.Standing{{Place: "cave"}}
@@ -56,7 +60,7 @@ func tiny(r *rand.Rand) (*schedule.Problem, *schedule.Plan) {
 		if !free(plan, boxes, stay) {
 			continue
 		}
-		plan.Batches = append(plan.Batches, schedule.Batch{ID: fmt.Sprint(i), Stages: []schedule.Task{
+		plan.Batches = append(plan.Batches, schedule.Batch{ID: fmt.Sprintf("[%d]", i), Stages: []schedule.Task{
 			{Start: stay.From, Hold: stay.Length(), Ends: stay.Until, BoxesAt: boxes}}})
 	}
 	return p, plan
@@ -276,5 +280,23 @@ func TestAskGivesUpByName(t *testing.T) {
 	q.Count = 5 // not even the area
 	if r := Of(p, plan).Ask(q, 0); r.Answer != shelf.No || r.Longest.Found || !r.Longest.Sure || r.Next.Found || !r.Next.Sure {
 		t.Errorf("more than the area: got %+v, want a No that needs no budget", r)
+	}
+}
+
+// What comes later for good does not hide the place before it, though nothing has a
+// place once it has come.
+func TestNextBeforeSomethingComesForGood(t *testing.T) {
+	p := &schedule.Problem{}
+	p.Kitchen.Cold = []resources.ColdPlace{{Name: "cave", Boxes: 2}}
+	box := []schedule.Standing{{Place: "cave"}}
+	plan := &schedule.Plan{Warnings: []schedule.Warning{{Code: "begun-stuck", Text: "B"}}, Batches: []schedule.Batch{
+		{ID: "A", Stages: []schedule.Task{{Start: 0, Hold: 5, Ends: 5, BoxesAt: box}}},
+		{ID: "B", Stages: []schedule.Task{{Start: 10, Hold: 5, Ends: 15, BoxesAt: box}}},
+		{ID: "C", Stages: []schedule.Task{{Start: 12, Hold: 2, Ends: 14, BoxesAt: box}}}}}
+	for length, want := range map[resources.Moment]Bound{5: {At: 5, Found: true, Sure: true}, 6: {Sure: true}} {
+		q := Question{Count: 2, Span: resources.Span{From: 1, Until: 1 + length}}
+		if got := Of(p, plan).Ask(q, DefaultBudget).Next; got != want {
+			t.Errorf("for %d minutes: got %+v, want %+v", length, got, want)
+		}
 	}
 }
