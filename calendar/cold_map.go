@@ -186,7 +186,10 @@ func (g *coldPage) legend(piles []coldroom.Pile) error {
 		rows = append(rows, []string{g.letters[s.stay], g.batchOf(stay), orDash(g.pen.name(stay.Cheese)),
 			fmt.Sprint(s.boxes), orDash(g.pen.name(stay.Kind)), g.untilText(stay)})
 	}
-	floors := []int{1, 11, 9, 5, 8, 10}
+	floors := []int{0, 11, 9, 5, 8, len("Sat 20 Mar 18:55")}
+	for _, r := range rows {
+		floors[0] = max(floors[0], len(r[0])) // letters are not broken
+	}
 	if widths, fit := columnWidths(g.width, heads, rows, floors); fit {
 		return g.table(heads, rows, widths)
 	}

@@ -23,7 +23,8 @@ a calendar and a week table.
   ripeby new my-kitchen          begin a kitchen folder of your own
   ripeby check -C my-kitchen     see what ripeby understood
   ripeby plan -C my-kitchen      make the plan
-  ripeby week -C my-kitchen      show this week's table`,
+  ripeby week -C my-kitchen      show this week's table
+  ripeby cold -C my-kitchen      show what stands where in the cold`,
 		Version:       version(),
 		Args:          p.noArguments,
 		SilenceErrors: true,
