@@ -32,4 +32,10 @@
 // fill.go (what each cold place holds), milk.go (what to order and collect), then
 // one file a form; strips.go (the drawing of batches against days) and the files
 // named after it.
+//
+// # Cold places
+//
+// Reading order: cold.go (what is shown), cold_table.go (each shelf by day),
+// cold_map.go and cold_draw.go (what stands where at a moment), cold_answer.go (whether
+// more boxes have a place), cold_picture.go.
 package calendar

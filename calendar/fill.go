@@ -6,6 +6,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/coldroom"
 )
 
 // placeFill is how full one cold place is over time: steps by their moments, the
@@ -40,11 +41,14 @@ func (f *placeFill) load(s fillStep) (used, of int64) {
 	return used, of
 }
 
-// fuller reports whether step a is fuller than step b. The products of two
-// floors need more than 64 bits.
-func (f *placeFill) fuller(a, b fillStep) bool {
+// fuller reports whether step a is fuller than step b of the same place.
+func (f *placeFill) fuller(a, b fillStep) bool { return f.fullerThan(a, f, b) }
+
+// fullerThan reports whether step a is fuller than step b of another place. The
+// products of two floors need more than 64 bits.
+func (f *placeFill) fullerThan(a fillStep, g *placeFill, b fillStep) bool {
 	ua, oa := f.load(a)
-	ub, ob := f.load(b)
+	ub, ob := g.load(b)
 	hi, lo := bits.Mul64(uint64(ua), uint64(ob))
 	hi2, lo2 := bits.Mul64(uint64(ub), uint64(oa))
 	return hi > hi2 || (hi == hi2 && lo > lo2)
@@ -63,30 +67,25 @@ func (f *placeFill) over(s fillStep) bool {
 	return used > of
 }
 
-// fillOf works out each cold place's steps from where the plan stands boxes: a
-// stage's boxes from the end of its work until the stage ends, stock's from when
-// it was packed until it ends.
+// fillOf works out each cold place's steps from where the plan stands boxes.
 func fillOf(p *schedule.Problem, plan *schedule.Plan) []placeFill {
+	o := coldroom.Of(p, plan)
 	fills := make([]placeFill, len(p.Kitchen.Cold))
 	for i := range p.Kitchen.Cold {
 		place := &p.Kitchen.Cold[i]
-		fills[i] = placeFill{place: place, floor: floorOf(place)}
-		var moves []fillMove
-		for j := range plan.Batches {
-			for k := range plan.Batches[j].Stages {
-				t := &plan.Batches[j].Stages[k]
-				stay := resources.Span{From: t.Start.Add(t.Work), Until: t.Ends}
-				moves = appendMoves(moves, place.Name, stay, t.BoxesAt)
-			}
-		}
-		for j := range plan.Stock {
-			st := &plan.Stock[j]
-			stay := resources.Span{From: st.Packed, Until: st.Ends}
-			moves = appendMoves(moves, place.Name, stay, st.BoxesAt)
-		}
-		fills[i].steps = stepsOf(place, moves)
+		fills[i] = newFill(o, place, func(s schedule.Standing) bool { return s.Place == place.Name })
 	}
 	return fills
+}
+
+// newFill works out the steps of a place, or of a part of one, from the boxes that
+// stand in it.
+func newFill(o *coldroom.Occupancy, place *resources.ColdPlace, in func(schedule.Standing) bool) placeFill {
+	var moves []fillMove
+	for i := range o.Stays {
+		moves = appendMoves(moves, &o.Stays[i], in)
+	}
+	return placeFill{place, floorOf(place), stepsOf(place, moves)}
 }
 
 // fillMove is boxes that come (or go, negative) at a moment.
@@ -96,19 +95,16 @@ type fillMove struct {
 	taken int64
 }
 
-func appendMoves(moves []fillMove, place string, stay resources.Span, boxes []schedule.Standing) []fillMove {
-	if stay.Empty() {
-		return moves
-	}
-	for _, b := range boxes {
-		if b.Place != place {
+func appendMoves(moves []fillMove, stay *coldroom.Stay, in func(schedule.Standing) bool) []fillMove {
+	for _, b := range stay.Boxes {
+		if !in(b) {
 			continue
 		}
-		in := fillMove{at: stay.From, boxes: 1}
+		come := fillMove{at: stay.Span.From, boxes: 1}
 		if b.Layer <= 1 {
-			in.taken = int64(b.Width) * int64(b.Depth)
+			come.taken = int64(b.Width) * int64(b.Depth)
 		}
-		moves = append(moves, in, fillMove{stay.Until, -1, -in.taken})
+		moves = append(moves, come, fillMove{stay.Span.Until, -1, -come.taken})
 	}
 	return moves
 }
@@ -145,7 +141,7 @@ func closings(place *resources.ColdPlace) []resources.Span {
 
 // openAt is what can be used of a place at a moment.
 func openAt(place *resources.ColdPlace, m resources.Moment) int64 {
-	if isTaken(place.Taken, m) {
+	if coldroom.Taken(place.Taken, m) {
 		return 0
 	}
 	if !place.Measured() {
@@ -153,20 +149,11 @@ func openAt(place *resources.ColdPlace, m resources.Moment) int64 {
 	}
 	var open int64
 	for _, s := range place.Shelves {
-		if !isTaken(s.Taken, m) {
+		if !coldroom.Taken(s.Taken, m) {
 			open += int64(s.Size.Width) * int64(s.Size.Depth)
 		}
 	}
 	return open
-}
-
-func isTaken(spans []resources.Span, m resources.Moment) bool {
-	for _, s := range spans {
-		if s.From <= m && m < s.Until {
-			return true
-		}
-	}
-	return false
 }
 
 func floorOf(place *resources.ColdPlace) int64 {

@@ -1,7 +1,6 @@
 package calendar
 
 import (
-	"bytes"
 	"fmt"
 	"time"
 
@@ -26,7 +25,7 @@ const (
 
 // stripsPicture is the picture under construction.
 type stripsPicture struct {
-	buf    bytes.Buffer
+	svgPen
 	p      *schedule.Problem
 	plan   *schedule.Plan
 	zone   *time.Location
@@ -140,20 +139,9 @@ func (d *stripsPicture) outcome() string {
 	return unglue(s)
 }
 
-// finish puts the head, the style and the patterns around what was drawn.
+// finish makes a page of what was drawn.
 func (d *stripsPicture) finish() []byte {
-	var out bytes.Buffer
-	w, h := tenths(d.full()), tenths(d.y+10*px)
-	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" width="%s" height="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="t d">`+"\n",
-		w, h, w, h)
-	fmt.Fprintf(&out, "<title id=\"t\">%s: batches against days</title>\n", svgText(d.p.Kitchen.Name))
-	fmt.Fprintf(&out, "<desc id=\"d\">%s</desc>\n", svgText(d.description()))
-	out.WriteString(stripsStyle(len(d.places)))
-	out.WriteString(stripsPatterns())
-	fmt.Fprintf(&out, "<rect class=\"bg\" width=\"%s\" height=\"%s\"/>\n", w, h)
-	out.Write(d.buf.Bytes())
-	out.WriteString("</svg>\n")
-	return out.Bytes()
+	return svgPage(d.p.Kitchen.Name+": batches against days", d.description(), d.full(), d.y+10*px, len(d.places), d.buf.Bytes())
 }
 
 // description is the picture in words, for those who do not see it.

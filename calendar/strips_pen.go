@@ -1,10 +1,14 @@
 package calendar
 
 import (
+	"bytes"
 	"encoding/xml"
 	"fmt"
 	"strings"
 )
+
+// svgPen writes the elements of a picture one after another.
+type svgPen struct{ buf bytes.Buffer }
 
 // tenths writes a length in pixels.
 func tenths(n int) string {
@@ -43,7 +47,7 @@ func textWidth(class, s string) int { return weekWide(printable(s)) * letterWidt
 
 // text writes a line of text with its baseline at y. The anchor is "" for the
 // start, "m" for the middle, "e" for the end.
-func (d *stripsPicture) text(x, y int, class, anchor, s string) {
+func (d *svgPen) text(x, y int, class, anchor, s string) {
 	if anchor != "" {
 		class += " " + anchor
 	}
@@ -57,7 +61,7 @@ func fitted(class, s string, width int) string {
 }
 
 // rect writes a rectangle of a class; fill is a pattern's name or "".
-func (d *stripsPicture) rect(x, y, w, h int, class, fill string) {
+func (d *svgPen) rect(x, y, w, h int, class, fill string) {
 	if fill != "" {
 		fill = fmt.Sprintf(" fill=\"url(#%s)\"", fill)
 	}
@@ -69,12 +73,29 @@ func (d *stripsPicture) rect(x, y, w, h int, class, fill string) {
 }
 
 // line writes a straight line.
-func (d *stripsPicture) line(x1, y1, x2, y2 int, class string) {
+func (d *svgPen) line(x1, y1, x2, y2 int, class string) {
 	fmt.Fprintf(&d.buf, "<path d=\"M%s %sL%s %s\" class=\"%s\"/>\n", tenths(x1), tenths(y1), tenths(x2), tenths(y2), class)
 }
 
 // title writes what a pointer over the group tells.
-func (d *stripsPicture) title(s string) { fmt.Fprintf(&d.buf, "<title>%s</title>\n", svgText(s)) }
+func (d *svgPen) title(s string) { fmt.Fprintf(&d.buf, "<title>%s</title>\n", svgText(s)) }
+
+// svgPage puts the head, the style and the patterns around what was drawn: a page of
+// so many tenths of a pixel, with as many colours of places.
+func svgPage(title, description string, width, height, places int, drawn []byte) []byte {
+	var out bytes.Buffer
+	w, h := tenths(width), tenths(height)
+	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" width="%s" height="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="t d">`+"\n",
+		w, h, w, h)
+	fmt.Fprintf(&out, "<title id=\"t\">%s</title>\n", svgText(title))
+	fmt.Fprintf(&out, "<desc id=\"d\">%s</desc>\n", svgText(description))
+	out.WriteString(stripsStyle(places))
+	out.WriteString(stripsPatterns())
+	fmt.Fprintf(&out, "<rect class=\"bg\" width=\"%s\" height=\"%s\"/>\n", w, h)
+	out.Write(drawn)
+	out.WriteString("</svg>\n")
+	return out.Bytes()
+}
 
 // packing puts things side by side into as few rows as one pass finds.
 type packing struct{ ends []int }

@@ -7,6 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+
+	"ripeby/config"
 )
 
 // noArguments refuses words that belong to no option.
@@ -63,6 +65,8 @@ func badOption(cmd *cobra.Command, err error) error {
 		switch flag := invalid.GetFlag(); {
 		case flag.Name == "width":
 			want = fmt.Sprintf("a whole number from 0 to %d", maxWidth)
+		case flag.Name == "count":
+			want = fmt.Sprintf("a whole number from 1 to %d", config.MaxCount)
 		case flag.Value.Type() != "bool":
 			want = fmt.Sprintf("a whole number from 0 to %d", int64(maxWork))
 		}

@@ -18,6 +18,7 @@ const arrows = `
 	resources < resources/shelf
 	resources < schedule
 	schedule < schedule/planfile, schedule/judge
+	schedule, resources/shelf < schedule/coldroom
 
 	schedule/cp/kernel
 	schedule/cp/kernel < schedule/cp/global
@@ -25,7 +26,7 @@ const arrows = `
 	schedule/cp/global < schedule/cp/psplib
 	schedule, resources/shelf, schedule/cp < schedule/planner
 
-	schedule < calendar
+	schedule, schedule/coldroom < calendar
 	calendar, schedule/planfile < calendar/feed
 	schedule, schedule/planfile < config
 
@@ -126,6 +127,7 @@ func TestThePictureIsRead(t *testing.T) {
 		{"schedule/judge", "resources", true},
 		{"schedule/judge", "schedule/planner", false},
 		{"schedule/judge", "resources/shelf", false},
+		{"schedule/coldroom", "schedule/cp", false},
 		{"schedule/cp", "schedule", false},
 		{"calendar", "config", false},
 		{"config", "calendar", false},

@@ -23,7 +23,8 @@ a calendar and a week table.
   ripeby new my-kitchen          begin a kitchen folder of your own
   ripeby check -C my-kitchen     see what ripeby understood
   ripeby plan -C my-kitchen      make the plan
-  ripeby week -C my-kitchen      show this week's table`,
+  ripeby week -C my-kitchen      show this week's table
+  ripeby cold -C my-kitchen      show what stands where in the cold`,
 		Version:       version(),
 		Args:          p.noArguments,
 		SilenceErrors: true,
@@ -38,7 +39,7 @@ a calendar and a week table.
 	root.SetVersionTemplate("ripeby {{.Version}}\n")
 	root.SetFlagErrorFunc(badOption)
 	root.SetHelpCommand(p.helpCommand(root))
-	root.AddCommand(p.planCommand(), p.weekCommand(), p.fitsCommand(), p.whyCommand(), p.checkCommand(), p.newCommand(), p.versionCommand())
+	root.AddCommand(p.planCommand(), p.weekCommand(), p.fitsCommand(), p.whyCommand(), p.coldCommand(), p.checkCommand(), p.newCommand(), p.versionCommand())
 	return root
 }
 

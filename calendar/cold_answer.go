@@ -1,0 +1,205 @@
+package calendar
+
+import (
+	"fmt"
+	"io"
+	"slices"
+
+	"ripeby/resources"
+	"ripeby/resources/shelf"
+	"ripeby/schedule"
+	"ripeby/schedule/coldroom"
+)
+
+// ColdQuestion is a question about boxes with its answer, as it is shown.
+type ColdQuestion struct {
+	Question coldroom.Question
+	Reply    coldroom.Reply
+	Kind     string // the kitchen's name for the box; "" for one of a size only
+}
+
+// ColdAnswer writes the answer in one or two sentences; of a Yes also where each of
+// the boxes would stand, and the maps of those shelves with the boxes on them.
+func ColdAnswer(w io.Writer, p *schedule.Problem, plan *schedule.Plan, ask ColdQuestion, opt ColdOptions) error {
+	g, err := newColdPage(p, plan, opt)
+	if err != nil {
+		return err
+	}
+	g.para("", ask.first(g)+" "+ask.second(g))
+	if ask.Reply.Answer == shelf.Yes {
+		if err := g.standings(ask.Reply); err != nil {
+			return err
+		}
+		g.withAsked(ask)
+		parts := g.parts()
+		parts = slices.DeleteFunc(parts, func(c coldPart) bool {
+			return !slices.ContainsFunc(ask.Reply.Boxes, func(s schedule.Standing) bool {
+				return s.Place == c.place.Name && s.Shelf == c.shelfName()
+			})
+		})
+		if err := g.maps(parts); err != nil {
+			return err
+		}
+	}
+	g.notes(ask.told(), ask.givenUp())
+	return g.finish(w)
+}
+
+// told is the time that the answer speaks of.
+func (a ColdQuestion) told() resources.Span {
+	span := a.Question.Span
+	length := max(span.Length(), 1)
+	span.Until = max(span.From.Add(length), a.Reply.Longest.At)
+	if a.Reply.Next.Found {
+		span.Until = max(span.Until, a.Reply.Next.At.Add(length))
+	}
+	return span
+}
+
+// givenUp says how far the search for places went where it did not settle all.
+func (a ColdQuestion) givenUp() string {
+	r := &a.Reply
+	if r.Answer != shelf.Unknown && r.Longest.Sure && (r.Answer == shelf.Yes || r.Next.Sure) {
+		return ""
+	}
+	return fmt.Sprintf("The search for places was given up after %d positions, at its limit of %d for a shelf at one time or of %d in all.",
+		r.Spent, shelf.DefaultBudget, coldroom.DefaultBudget)
+}
+
+// withAsked has the page show the boxes asked for beside the plan's, at the moment
+// from which they stand there.
+func (g *coldPage) withAsked(ask ColdQuestion) {
+	until := ask.Question.Span.Until
+	if ask.Question.Span.Empty() {
+		until = ask.Reply.Longest.At
+	}
+	o := *g.o
+	o.Stays = append(slices.Clone(o.Stays), coldroom.Stay{Batch: "asked for", Kind: ask.kind(),
+		Span: resources.Span{From: ask.Question.Span.From, Until: until}, Boxes: ask.Reply.Boxes})
+	g.o, g.opt.At = &o, ask.Question.Span.From
+}
+
+// kind names the box.
+func (a ColdQuestion) kind() string {
+	if a.Kind != "" {
+		return a.Kind
+	}
+	return unglue(sizeText(a.Question.Box))
+}
+
+// boxes is how many of what.
+func (a ColdQuestion) boxes(g *coldPage) string {
+	if a.Kind != "" {
+		return fmt.Sprintf("%d%sx%s%s", a.Question.Count, glue, glue, g.pen.name(a.Kind))
+	}
+	return countText(a.Question.Count, "box", "boxes") + " of " + sizeText(a.Question.Box)
+}
+
+// time is for how long they were to stand.
+func (a ColdQuestion) time(g *coldPage) string {
+	text := "from " + stampText(a.Question.Span.From, g.zone)
+	if !a.Question.Span.Empty() {
+		text += " until " + stampText(a.Question.Span.Until, g.zone)
+	}
+	return text
+}
+
+// verbs are "has" or "have", and "it" or "they".
+func (a ColdQuestion) verbs() (have, they string) {
+	if a.Question.Count == 1 {
+		return "has", "it"
+	}
+	return "have", "they"
+}
+
+// first is the answer itself.
+func (a ColdQuestion) first(g *coldPage) string {
+	have, _ := a.verbs()
+	switch a.Reply.Answer {
+	case shelf.Yes:
+		return fmt.Sprintf("Yes: %s %s a place %s.", a.boxes(g), have, a.time(g))
+	case shelf.No:
+		return fmt.Sprintf("No: %s %s no place %s.", a.boxes(g), have, a.time(g))
+	}
+	return fmt.Sprintf("Not known: %s may have a place %s.", a.boxes(g), a.time(g))
+}
+
+// second is until when they have a place, and otherwise from when on.
+func (a ColdQuestion) second(g *coldPage) string {
+	have, they := a.verbs()
+	text := a.longest(g, they+" "+have)
+	if a.Reply.Answer != shelf.Yes {
+		text = joinNonEmpty("; ", text, a.next(g))
+	}
+	return (eventWords{}).capital(text) + "."
+}
+
+// longest is until when boxes that are put down at the moment have a place; ""
+// where they have no place then at all.
+func (a ColdQuestion) longest(g *coldPage, they string) string {
+	l := a.Reply.Longest
+	switch {
+	case !l.Found:
+		return ""
+	case l.At >= coldroom.Forever:
+		return "nothing that is planned ends it"
+	case l.Sure:
+		return fmt.Sprintf("at the longest %s one until %s", they, stampText(l.At, g.zone))
+	}
+	return fmt.Sprintf("%s one until %s, perhaps longer", they, stampText(l.At, g.zone))
+}
+
+// next is from when there is place for the whole time.
+func (a ColdQuestion) next(g *coldPage) string {
+	n, what := a.Reply.Next, "for all that time there is place from "
+	if a.Question.Span.Empty() {
+		what = "there is place from "
+	}
+	switch {
+	case n.Found && n.Sure:
+		return what + stampText(n.At, g.zone)
+	case n.Found:
+		return what + stampText(n.At, g.zone) + ", perhaps sooner"
+	case !n.Sure:
+		return what + "a moment not known"
+	case a.Reply.Longest.Found:
+		return "for all that time there is never place"
+	}
+	return "no later moment has a place either"
+}
+
+// standings lists where the boxes would stand, a row a pile.
+func (g *coldPage) standings(r coldroom.Reply) error {
+	g.gap()
+	heads := []string{"Place", "Shelf", "Boxes", "From left", "From front", "Wide x deep"}
+	var rows [][]string
+	for i := 0; i < len(r.Boxes); {
+		b, n := r.Boxes[i], 1
+		for i++; i < len(r.Boxes) && samePile(b, r.Boxes[i]); i++ {
+			n++
+		}
+		row := []string{g.pen.name(b.Place), orDash(g.pen.name(b.Shelf)), fmt.Sprint(n), "-", "-", "-"}
+		if b.Shelf != "" {
+			row[3], row[4], row[5] = lengthsText(b.X)+glue+"cm", lengthsText(b.Y)+glue+"cm", lengthsText(b.Width, b.Depth)+glue+"cm"
+		}
+		rows = append(rows, row)
+	}
+	if widths, fit := columnWidths(g.width, heads, rows, []int{8, 6, 5, 7, 7, 11}); fit {
+		return g.table(heads, rows, widths)
+	}
+	for _, r := range rows {
+		if r[1] == "-" {
+			g.para("- ", r[0]+": "+r[2])
+			continue
+		}
+		g.para("- ", fmt.Sprintf("%s, %s: %s at %s from the left and %s from the front; %s wide and deep", r[0], r[1], r[2], r[3], r[4], r[5]))
+	}
+	return nil
+}
+
+// samePile reports whether two boxes stand on one another, or both in a place that
+// is counted in boxes.
+func samePile(a, b schedule.Standing) bool {
+	b.Layer = a.Layer
+	return a == b
+}

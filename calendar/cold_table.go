@@ -1,0 +1,156 @@
+package calendar
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// ColdTable writes how full each shelf and each counted place is at the fullest
+// moment of each day of a plan, from its start until the last box has gone; and
+// when each is fullest of all. Where the columns do not fit the width, they follow
+// in groups, one under the other.
+func ColdTable(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt ColdOptions) error {
+	g, err := newColdPage(p, plan, opt)
+	if err != nil {
+		return err
+	}
+	parts, span := g.parts(), g.horizon()
+	days := g.daysOf(span)
+	g.heading(fmt.Sprintf("%s, cold places from %s to %s", g.pen.name(p.Kitchen.Name),
+		dayName(days[0]), dateUTC(days[len(days)-1]).Format("Mon 2 Jan 2006")))
+	if len(parts) == 0 {
+		g.para("", "The kitchen has no cold place.")
+		g.notes(resources.Span{From: plan.From, Until: g.last})
+		return g.finish(w)
+	}
+	// What stood before the plan's start is not all known to it.
+	since := resources.Span{From: max(span.From, plan.From), Until: span.Until}
+	g.para("", g.tableTitle(parts)+" "+g.tightest(parts, since))
+	heads, floors := []string{"Day"}, []int{coldDayFloor}
+	rows := make([][]string, len(days)+1)
+	for i, d := range days {
+		rows[i] = []string{dayName(d)}
+	}
+	rows[len(days)] = []string{"Fullest"}
+	for i := range parts {
+		c := &parts[i]
+		heads, floors = append(heads, c.name(&g.pen)), append(floors, coldFloor)
+		for k, d := range days {
+			rows[k] = append(rows[k], c.cell(resources.Intersect([]resources.Span{d.Span(g.zone)}, []resources.Span{since})))
+		}
+		fullest := "-"
+		if most := c.fill.tightest(since); most.boxes > 0 {
+			fullest = stampText(most.from, g.zone)
+		}
+		rows[len(days)] = append(rows[len(days)], fullest)
+	}
+	for len(heads) > 1 {
+		n := len(heads)
+		widths, fit := columnWidths(g.width, heads, rows, floors)
+		for ; !fit; widths, fit = columnWidths(g.width, heads[:n], leftOf(rows, n), floors[:n]) {
+			n--
+		}
+		g.gap()
+		if err := g.table(heads[:n], leftOf(rows, n), widths); err != nil {
+			return err
+		}
+		heads, rows = append(heads[:1:1], heads[n:]...), without(rows, n)
+		floors = append(floors[:1:1], floors[n:]...)
+	}
+	g.notes(resources.Span{From: since.From, Until: g.last})
+	return g.finish(w)
+}
+
+// Least widths of columns: "Mon 22 Feb", and "12, 100 %". At the narrowest width
+// two of them fit.
+const (
+	coldDayFloor = 10
+	coldFloor    = 9
+)
+
+// leftOf is the first n cells of each row.
+func leftOf(rows [][]string, n int) [][]string {
+	out := make([][]string, len(rows))
+	for i, r := range rows {
+		out[i] = r[:n]
+	}
+	return out
+}
+
+// without is each row without its second to n-th cells.
+func without(rows [][]string, n int) [][]string {
+	out := make([][]string, len(rows))
+	for i, r := range rows {
+		out[i] = append(r[:1:1], r[n:]...)
+	}
+	return out
+}
+
+// tableTitle says what the cells are.
+func (g *coldPage) tableTitle(parts []coldPart) string {
+	measured, counted := false, false
+	for _, c := range parts {
+		measured, counted = measured || c.shelf != nil, counted || c.shelf == nil
+	}
+	switch {
+	case measured && counted:
+		return "Boxes at the fullest moment of each day, and the share of a shelf's floor under them, or of how many a place holds."
+	case measured:
+		return "Boxes at the fullest moment of each day, and the share of the shelf's floor under them."
+	}
+	return "Boxes at the fullest moment of each day, of how many the place holds."
+}
+
+// tightest names the fullest moment of all, the first of equal ones.
+func (g *coldPage) tightest(parts []coldPart, span resources.Span) string {
+	var best *coldPart
+	var most fillStep
+	for i := range parts {
+		s := parts[i].fill.tightest(span)
+		if s.boxes > 0 && (best == nil || parts[i].fill.fullerThan(s, &best.fill, most)) {
+			best, most = &parts[i], s
+		}
+	}
+	if best == nil {
+		return "Nothing stands there."
+	}
+	return fmt.Sprintf("Tightest: %s, %s, %s.", best.name(&g.pen), fillText(&best.fill, most), stampText(most.from, g.zone))
+}
+
+// cell is what a part holds on a day: none of it where the day is over before the
+// plan begins.
+func (c *coldPart) cell(day []resources.Span) string {
+	if len(day) == 0 {
+		return ""
+	}
+	most := c.fill.tightest(day[0])
+	taken := len(resources.Intersect(day, c.closings())) > 0
+	whole := len(resources.Subtract(day, c.closings())) == 0
+	var parts []string
+	switch {
+	case most.boxes == 0 && whole:
+		return "taken"
+	case most.boxes == 0:
+		parts = append(parts, "empty")
+	case c.shelf == nil:
+		parts = append(parts, fmt.Sprintf("%d%sof%s%d", most.boxes, glue, glue, most.open))
+	case most.open > 0:
+		parts = append(parts, fmt.Sprintf("%d,%s%d%s%%", most.boxes, glue, c.fill.percent(most), glue))
+	default:
+		parts = append(parts, countText(most.boxes, "box", "boxes"))
+	}
+	if c.fill.over(most) {
+		parts = append(parts, "TOO FULL")
+	}
+	switch {
+	case whole:
+		parts = append(parts, "taken")
+	case taken:
+		parts = append(parts, "taken in part")
+	}
+	return strings.Join(parts, ", ")
+}

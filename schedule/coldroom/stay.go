@@ -1,0 +1,114 @@
+package coldroom
+
+import (
+	"slices"
+	"strings"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// Forever is the end of a stay of which the plan knows no end.
+const Forever resources.Moment = 1 << 40
+
+// Stay is boxes of one batch, or of one entry of stock, that stand unmoved for a
+// stretch of time.
+type Stay struct {
+	Batch  string // "" for stock
+	Cheese string
+	Kind   string // of box; "" where the recipes do not say
+	Span   resources.Span
+	Boxes  []schedule.Standing
+}
+
+// Occupancy is all that stands in the cold places of a kitchen by one plan.
+type Occupancy struct {
+	Kitchen *resources.Kitchen
+	Stays   []Stay // stock's first, then the batches' in the plan's order
+}
+
+// Of gathers the stays of a plan. A stage's boxes stand from the end of its work
+// until the stage ends; stages without work that follow go on with the stay, as
+// nobody is there to move it. A batch of which the plan warns that it goes no further
+// keeps its place for good.
+func Of(p *schedule.Problem, plan *schedule.Plan) *Occupancy {
+	o := &Occupancy{Kitchen: &p.Kitchen}
+	for i := range plan.Stock {
+		s := &plan.Stock[i]
+		o.add(Stay{Cheese: s.Cheese, Kind: lastKind(p.Recipe(s.Cheese)),
+			Span: resources.Span{From: s.Packed, Until: s.Ends}, Boxes: s.BoxesAt})
+	}
+	for i := range plan.Batches {
+		b := &plan.Batches[i]
+		recipe := p.Recipe(b.Cheese)
+		for k := 0; k < len(b.Stages); {
+			t := &b.Stages[k]
+			stay := Stay{Batch: b.ID, Cheese: b.Cheese, Kind: kindAt(recipe, t.Stage),
+				Span: resources.Span{From: t.Start.Add(t.Work), Until: t.Ends}, Boxes: t.BoxesAt}
+			for k++; k < len(b.Stages) && goesOn(&stay, &b.Stages[k]); k++ {
+				stay.Span.Until = b.Stages[k].Ends
+			}
+			if k == len(b.Stages) && stuck(plan, b.ID) {
+				stay.Span.Until = Forever
+			}
+			o.add(stay)
+		}
+	}
+	return o
+}
+
+// stuck reports whether the plan warns that a batch goes no further.
+func stuck(plan *schedule.Plan, id string) bool {
+	return slices.ContainsFunc(plan.Warnings, func(w schedule.Warning) bool {
+		return w.Code == "begun-stuck" && strings.Contains(w.Text, id)
+	})
+}
+
+// goesOn reports whether a stage leaves the boxes of a stay where they are.
+func goesOn(s *Stay, t *schedule.Task) bool {
+	return t.Work == 0 && t.Start == s.Span.Until && slices.Equal(t.BoxesAt, s.Boxes)
+}
+
+// add notes a stay that has boxes and a length.
+func (o *Occupancy) add(s Stay) {
+	if len(s.Boxes) > 0 && !s.Span.Empty() {
+		o.Stays = append(o.Stays, s)
+	}
+}
+
+// kindAt is the kind of box that a recipe's stage uses.
+func kindAt(r *schedule.Recipe, stage string) string {
+	if r == nil {
+		return ""
+	}
+	i := slices.IndexFunc(r.Stages, func(s schedule.Stage) bool { return s.Name == stage })
+	if i < 0 {
+		return ""
+	}
+	return kindOf(r, &r.Stages[i])
+}
+
+func kindOf(r *schedule.Recipe, s *schedule.Stage) string {
+	box := s.Box
+	if box == nil {
+		box = r.Box
+	}
+	if box == nil || !slices.ContainsFunc(s.Uses, func(u schedule.Use) bool { return u.Kind == schedule.UseBox }) {
+		return ""
+	}
+	return box.Name
+}
+
+// lastKind is the kind that the recipe's last stage with boxes uses: what stock
+// stands in.
+func lastKind(r *schedule.Recipe) string {
+	if r == nil {
+		return ""
+	}
+	for i := len(r.Stages) - 1; i >= 0; i-- {
+		if kind := kindOf(r, &r.Stages[i]); kind != "" {
+			return kind
+		}
+	}
+	return ""
+}
