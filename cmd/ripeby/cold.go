@@ -48,12 +48,7 @@ whether a cheese may stand there.
 	}
 	f := cmd.Flags()
 	folderFlags(f)
-	f.StringVar(&opt.at, "at", "", "the `MOMENT`, or a day for its beginning (default: now, or the plan's start when now is not in the plan)")
-	f.StringVar(&opt.shelf, "shelf", "", "only this shelf, or this cold place, by its `NAME`")
-	f.StringVar(&opt.box, "box", "", "ask about boxes of this `SIZE`, or of this kind by its name in the kitchen folder")
-	f.IntVar(&opt.count, "count", 1, "ask about this many `BOXES`")
-	f.StringVar(&opt.until, "until", "", "ask about a stay until this `MOMENT`, or through this day")
-	f.StringVar(&opt.svg, "svg", "", "write the map into this `FILE` too, as a picture")
+	coldFlags(f, &opt)
 	outFlag(f)
 	tableFlags(f)
 	demo := demoFlag(f)
@@ -66,6 +61,16 @@ whether a cheese may stand there.
 		return p.cold(s, cmd.Flags(), opt)
 	})
 	return cmd
+}
+
+// coldFlags are the options of questions about the cold places.
+func coldFlags(f *pflag.FlagSet, opt *coldOptions) {
+	f.StringVar(&opt.at, "at", "", "the `MOMENT`, or a day for its beginning (default: now, or the plan's start when now is not in the plan)")
+	f.StringVar(&opt.shelf, "shelf", "", "only this shelf, or this cold place, by its `NAME`")
+	f.StringVar(&opt.box, "box", "", "ask about boxes of this `SIZE`, or of this kind by its name in the kitchen folder")
+	f.IntVar(&opt.count, "count", 1, "ask about this many `BOXES`")
+	f.StringVar(&opt.until, "until", "", "ask about a stay until this `MOMENT`, or through this day")
+	f.StringVar(&opt.svg, "svg", "", "write the map into this `FILE` too, as a picture")
 }
 
 // cold is ripeby cold.

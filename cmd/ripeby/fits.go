@@ -32,6 +32,8 @@ type fitsOptions struct {
 
 func (p *program) fitsCommand() *cobra.Command {
 	var opt fitsOptions
+	var room coldOptions
+	inCold := false
 	cmd := &cobra.Command{
 		Use:   "fits CHEESE PIECES --by MOMENT",
 		Short: "Say whether one more order can be met",
@@ -42,6 +44,9 @@ can be ready by a moment. There are three answers:
   they fit if some tasks move, which are listed; nothing that has begun moves,
     and every other target gets as much as it did
   they do not fit: why not, how many would, and when all of them could be ready
+
+With --cold it shows the room in the cold places instead, as "ripeby cold" does, and
+takes the same options.
 
 Nothing is written or changed, unless --accept is given and they fit: then the
 order is written into targets.yaml as a promise, everything else in it left as it
@@ -54,8 +59,12 @@ Exit codes:
   3  they do not fit, or it could not be told`,
 		Example: `  ripeby fits "White heart" 24 --by "2027-03-27 07:00"
   ripeby fits -C my-kitchen "Dew curd" 8 --by 2027-03-27T07:00:00Z --json
-  ripeby fits "White heart" 24 --by "2027-03-27 07:00" --accept --name "Quill supper"`,
+  ripeby fits "White heart" 24 --by "2027-03-27 07:00" --accept --name "Quill supper"
+  ripeby fits --cold --box "40 x 30 x 14 cm" --at 2027-03-20 --until 2027-03-24`,
 		Args: func(cmd *cobra.Command, args []string) error {
+			if inCold {
+				return p.noArguments(cmd, args)
+			}
 			if len(args) != 2 {
 				return fmt.Errorf("%s takes a cheese and a number of pieces, such as: %s \"White heart\" 24 --by \"2027-03-27 07:00\"", cmd.CommandPath(), cmd.CommandPath())
 			}
@@ -67,6 +76,8 @@ Exit codes:
 	f.StringVar(&opt.by, "by", "", "the `MOMENT` at which they leave the kitchen")
 	f.StringVar(&opt.packed, "packed", "", "packed so `LONG` before, such as \"10 h\"")
 	f.StringVar(&opt.from, "from", "", "plan from this `MOMENT` (default: now, or the plan's own start when that lies ahead)")
+	f.BoolVar(&inCold, "cold", false, "show the room in the cold places")
+	coldFlags(f, &room)
 	f.BoolVar(&opt.accept, "accept", false, "if they fit, write the order into targets.yaml")
 	f.StringVar(&opt.name, "name", "", "what the order is `CALLED` there (default: order and its date)")
 	f.StringVar(&opt.price, "price", "", "the `PRICE` of a piece there, such as 6.50 (default 1)")
@@ -76,6 +87,13 @@ Exit codes:
 	tableFlags(f)
 	demo := demoFlag(f)
 	cmd.RunE = p.begin(func(cmd *cobra.Command, args []string) error {
+		if room.demo = *demo; inCold {
+			s, err := p.settings(cmd.Flags(), room.demo)
+			if err != nil {
+				return err
+			}
+			return p.cold(s, cmd.Flags(), room)
+		}
 		opt.demo, opt.cheese = *demo, args[0]
 		n, err := strconv.Atoi(args[1])
 		if err != nil || n < 1 || n > mostPieces {
