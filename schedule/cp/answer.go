@@ -156,7 +156,12 @@ func (s *state) botherOf(j *Job, mode *Mode, fixed int) int64 {
 	sum := int64(0)
 	for i := range mode.Acts {
 		if i < len(mode.Acts)-1 && i >= fixed-1 {
-			sum += int64(costOfLag(&mode.Acts[i].Lag, j.Starts[i+1]-j.Starts[i]-mode.Acts[i].Work))
+			lag, long := &mode.Acts[i].Lag, j.Starts[i+1]-j.Starts[i]-mode.Acts[i].Work
+			if i == fixed-1 && long > lag.Most && lag.Late != nil {
+				sum += int64(lag.Late(long))
+				continue
+			}
+			sum += int64(costOfLag(lag, long))
 		}
 		if j.Begun < 0 && j.Workers[i] >= 0 && s.prep.avoid[j.Workers[i]] != nil {
 			sum += int64(s.prep.avoidCost(s.prep.avoid[j.Workers[i]], j.Starts[i], mode.Acts[i].Work))

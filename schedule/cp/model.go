@@ -212,4 +212,15 @@ type Hint struct {
 	Shares               []Share
 	Starts               []int
 	Stood                [][]Standing // where the boxes of each stay stood
+	Exact                *Exact       // nil where not all of it is known
+}
+
+// Exact is the rest of what there is to know of an earlier job: with it the job can be
+// put back as it was.
+type Exact struct {
+	Mode    int   // -1 for a job under way
+	Workers []int // of each activity, -1 where there is no work
+	Choices []int // of each run
+	Spaces  []int // of each stay
+	Intake  int   // -1 for none
 }

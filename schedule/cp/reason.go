@@ -63,7 +63,7 @@ func (s *state) explain(stop func() bool, budget int64) []Reason {
 			}
 		}
 		r.until = s.spent + share
-		out[x] = r.reason(out[x].Demand)
+		out[x] = r.reason(out[x].Demand, 1)
 	}
 	return out
 }

@@ -24,6 +24,10 @@ type reasons struct {
 	doubt  bool  // some clause was not proved
 	wanted kernel.Lit
 	demand int
+	units  int
+	also   func() []kernel.Lit // what is assumed beside the facts; nil for nothing
+	core   []kernel.Lit        // of the last question that had no answer
+	found  *state              // the answer to the last question that had one, on the plan's model
 }
 
 // answered is what is known of a question.
@@ -171,7 +175,7 @@ func (r *reasons) restate() bool {
 		b.guide = values
 	}
 	k.k.Branch(b.next)
-	r.ask(r.demand)
+	r.askFor(r.demand, r.units)
 	return k.k.Search(context.Background(), 0) != kernel.Impossible
 }
 
@@ -230,6 +234,9 @@ func (r *reasons) addFact(f Fact, in kernel.Lit) {
 func (r *reasons) possible(in []bool) (answered, []bool) {
 	for r.plan.spent < r.until && !r.stop() {
 		assume := []kernel.Lit{r.wanted}
+		if r.also != nil {
+			assume = append(assume, r.also()...)
+		}
 		for i := range in {
 			if in[i] {
 				assume = append(assume, r.lits[i])
@@ -248,9 +255,11 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 		switch st {
 		case kernel.Solved:
 			other := r.s.spent
-			put, ok := r.k.putBoxes(r.k.answer())
+			jobs, stocks := r.k.answer()
+			put, ok := r.k.putBoxes(jobs, stocks)
 			r.charge(other)
 			if ok {
+				r.note(jobs, put)
 				return can, nil
 			}
 			r.doubt = r.doubt || !put.sure
@@ -272,6 +281,7 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 			for i := range in {
 				out[i] = in[i] && slices.Contains(core, r.lits[i])
 			}
+			r.core = core
 			return cannot, out
 		default:
 			return unknown, nil
@@ -280,15 +290,71 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 	return unknown, nil
 }
 
-// ask makes one unit more of a demand the question.
-func (r *reasons) ask(demand int) {
-	r.demand, r.wanted = demand, r.k.short[demand].Le(int32(r.plan.unmet[demand])-1)
+// note keeps an answer as a plan, if nothing in it goes a way round.
+func (r *reasons) note(jobs []*Job, put *putting) {
+	r.found = nil
+	m := r.plan.m
+	for _, j := range jobs {
+		mode := r.s.modeOf(j)
+		for i, w := range j.Workers {
+			if w >= len(m.Workers) && mode.Acts[i].Work > 0 {
+				return
+			}
+		}
+		for x, c := range j.Choices {
+			if mode.Runs[x].Choices[c].Pool >= len(m.Pools) {
+				return
+			}
+		}
+		for x := range j.Stays {
+			if j.Stays[x].Space >= len(m.Spaces) {
+				return
+			}
+		}
+		if j.Intake >= len(m.Intakes) {
+			return
+		}
+	}
+	n := newState(m, r.plan.prep)
+	n.homes, n.stocks = put.homes, append([]StockPlan(nil), put.stocks...)
+	for i := range n.stocks {
+		n.keepStock(i, put.stocks[i].Shares)
+	}
+	for _, j := range jobs {
+		n.add(r.asPlanned(j))
+	}
+	r.found = n
 }
 
-// reason finds why a demand is short.
-func (r *reasons) reason(demand int) Reason {
+// asPlanned is a job of the statement as it is on the plan's own model: late or stuck
+// where it was.
+func (r *reasons) asPlanned(j *Job) *Job {
+	if j.Begun < 0 {
+		return j
+	}
+	for _, o := range r.plan.jobs {
+		if o.Begun == j.Begun && o.Stuck {
+			return o
+		}
+		if o.Begun == j.Begun {
+			out := *j
+			out.Late = o.Late
+			return &out
+		}
+	}
+	return j
+}
+
+// askFor makes so many units more the question; 0 asks for the plan as it is.
+func (r *reasons) askFor(demand, units int) {
+	r.demand, r.units = demand, units
+	r.wanted = r.k.short[demand].Le(int32(r.plan.unmet[demand] - units))
+}
+
+// reason finds why a demand cannot get so many units more.
+func (r *reasons) reason(demand, units int) Reason {
 	out := Reason{Demand: demand}
-	r.ask(demand)
+	r.askFor(demand, units)
 	in := make([]bool, len(r.facts))
 	for i, f := range r.facts {
 		in[i] = f.Kind != FactDemand || f.Index != demand

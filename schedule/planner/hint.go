@@ -36,6 +36,7 @@ func (pl *planning) addHints() {
 				h.Stood = append(h.Stood, pl.standings(b.Stages[st.stage].BoxesAt, len(b.Stages[st.stage].BoxesAt)))
 			}
 		}
+		h.Exact = pl.exactly(b, &h)
 		pl.model.Hints = append(pl.model.Hints, h)
 	}
 	for s, i := range pl.stocks {
@@ -96,6 +97,86 @@ func (pl *planning) startsAgain(b *schedule.Batch, h cp.Hint) []int {
 		out = append(out, pl.clock.tick(at))
 	}
 	return out
+}
+
+// exactly is the rest of what an earlier batch was: its size, who did what, with which
+// kit, where and on which milk; nil where something of it is not there any more.
+func (pl *planning) exactly(b *schedule.Batch, h *cp.Hint) *cp.Exact {
+	if h.Starts == nil {
+		return nil
+	}
+	c := pl.chains[h.Family]
+	e := &cp.Exact{Mode: -1, Intake: -1}
+	var mode *cp.Mode
+	fixed := 0
+	if h.Begun >= 0 {
+		mode, fixed = &pl.model.Begun[h.Begun].Mode, len(pl.model.Begun[h.Begun].Starts)
+		c = pl.under[h.Begun].chain
+	} else {
+		for k, sz := range pl.modes[h.Family] {
+			if sz.litres == b.Litres {
+				e.Mode, mode = k, &pl.model.Families[h.Family].Modes[k]
+			}
+		}
+		if mode == nil || pl.p.Recipe(b.Cheese).Milk != "" && b.Milk == nil {
+			return nil
+		}
+		for i := range pl.intakes {
+			if in := &pl.intakes[i]; b.Milk != nil && pl.p.Kitchen.Milk[in.milk].Name == b.Milk.Supply && in.Ready == b.Milk.Collect {
+				e.Intake = i
+			}
+		}
+		if b.Milk != nil && e.Intake < 0 {
+			return nil
+		}
+	}
+	for a := range mode.Acts {
+		w := -1
+		switch {
+		case a < fixed:
+			w = pl.model.Begun[h.Begun].Workers[a]
+		case mode.Acts[a].Work > 0:
+			if w = pl.personNamed(b.Stages[c.acts[a].first].Who); w < 0 {
+				return nil
+			}
+		}
+		e.Workers = append(e.Workers, w)
+	}
+	for r := range mode.Runs {
+		at := -1
+		for x, ch := range mode.Runs[r].Choices {
+			for _, u := range b.Stages[c.runs[r].stage].Uses {
+				if pool, known := pl.poolOf[u.Thing]; known && pool == ch.Pool && u.Count == mode.Runs[r].Amount {
+					at = x
+				}
+			}
+		}
+		if mode.Runs[r].First < fixed {
+			at = pl.model.Begun[h.Begun].Choices[r]
+		}
+		if at < 0 {
+			return nil
+		}
+		e.Choices = append(e.Choices, at)
+	}
+	for r := range mode.Stays {
+		space := pl.placeNamed(b.Stages[c.stays[r].stage].At)
+		if mode.Stays[r].First >= fixed && !slices.Contains(mode.Stays[r].Spaces, space) {
+			return nil
+		}
+		e.Spaces = append(e.Spaces, space)
+	}
+	return e
+}
+
+// personNamed is the number of a person, -1 for none.
+func (pl *planning) personNamed(name string) int {
+	for i := range pl.p.Kitchen.People {
+		if pl.p.Kitchen.People[i].Name == name {
+			return i
+		}
+	}
+	return -1
 }
 
 func (pl *planning) isLost(id string) bool { return slices.Contains(pl.p.Lost, id) }

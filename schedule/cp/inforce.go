@@ -1,0 +1,93 @@
+package cp
+
+// asHinted puts the earlier plan back exactly as it was; false where not all of it is
+// known, or something under way was not in it. Whether it still holds is not asked here.
+func (s *state) asHinted() bool {
+	m := s.m
+	begun := make([]bool, len(m.Begun))
+	given := make([][]Share, len(m.Stocks))
+	var jobs []*Job
+	for i := range m.Hints {
+		h := &m.Hints[i]
+		if h.Stock >= 0 {
+			given[h.Stock] = h.Shares
+			continue
+		}
+		if h.Exact == nil {
+			return false
+		}
+		j, ok := s.jobHinted(h)
+		if !ok {
+			return false
+		}
+		if h.Begun >= 0 {
+			begun[h.Begun] = true
+		}
+		jobs = append(jobs, j)
+	}
+	for b := range begun {
+		if !begun[b] {
+			return false
+		}
+	}
+	for i := range m.Stocks {
+		s.keepStock(i, given[i])
+	}
+	for _, j := range jobs {
+		s.add(j)
+	}
+	for _, n := range s.unmet {
+		if n < 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// jobHinted is the job of a hint.
+func (s *state) jobHinted(h *Hint) (*Job, bool) {
+	e := h.Exact
+	j := &Job{Family: h.Family, Mode: e.Mode, Begun: h.Begun, Shares: h.Shares,
+		Starts: h.Starts, Workers: e.Workers, Choices: e.Choices, Intake: e.Intake}
+	if h.Begun < 0 && (e.Mode < 0 || e.Mode >= len(s.m.Families[h.Family].Modes)) || h.Begun < 0 && len(h.Shares) == 0 {
+		return nil, false
+	}
+	mode := s.modeOf(j)
+	n := len(mode.Acts)
+	if len(h.Starts) != n || len(e.Workers) != n || len(e.Choices) != len(mode.Runs) || len(e.Spaces) != len(mode.Stays) || unitsOf(h.Shares) > mode.Units {
+		return nil, false
+	}
+	fixed := 0
+	j.Ready = j.Starts[n-1] + lastWork(mode)
+	j.End = j.Ready + lastLag(mode).Least
+	if h.Begun >= 0 {
+		b := &s.m.Begun[h.Begun]
+		fixed = len(b.Starts)
+		if fixed == n {
+			j.End = max(j.End, s.m.From)
+		} else if fixed > 0 {
+			lag := &mode.Acts[fixed-1].Lag
+			j.Late = max(j.Starts[fixed]-j.Starts[fixed-1]-mode.Acts[fixed-1].Work-lag.Most, 0)
+		}
+	}
+	for x, sh := range j.Shares {
+		if due := s.m.Demands[sh.Demand].Due; x == 0 || due > j.End {
+			j.End = due
+		}
+	}
+	j.Bother = s.botherOf(j, mode, fixed)
+	for r := range mode.Stays {
+		p := StayPlace{Space: e.Spaces[r]}
+		if r < len(h.Stood) {
+			p.Stacks = h.Stood[r]
+		}
+		if h.Begun >= 0 && mode.Stays[r].First < fixed {
+			p = StayPlace{Space: s.m.Begun[h.Begun].Homes[r]}
+			if r == s.m.Begun[h.Begun].runningStay() {
+				p = s.homes[h.Begun]
+			}
+		}
+		j.Stays = append(j.Stays, p)
+	}
+	return j, true
+}

@@ -1,0 +1,250 @@
+package cp
+
+import (
+	"slices"
+
+	"ripeby/schedule/cp/kernel"
+)
+
+// Inquiry is questions about a plan in force: what more it could give, with what moved,
+// and why not more. Nothing of it changes the plan.
+type Inquiry struct {
+	r      *reasons
+	demand int
+	in     []bool       // every fact but the asked demand itself
+	jobs   []*Job       // of the plan
+	k      *asked       // statement that same belongs to
+	same   []kernel.Lit // of each job: it stays as it is
+}
+
+// Inquire takes the model's hints for the plan in force and prepares to ask about one of
+// its demands, of which the plan gives nothing yet; nil where the plan cannot be put back as
+// it was, or is too long to be stated. It counts up to budget work over all its questions.
+func Inquire(m *Model, demand int, budget int64, stop func() bool) *Inquiry {
+	s := newState(m, prepare(m))
+	s.settleHomes()
+	if !s.asHinted() {
+		return nil
+	}
+	r := s.newReasons(stop, demand)
+	if r == nil || !r.whole() {
+		return nil
+	}
+	r.until = s.spent + budget
+	q := &Inquiry{r: r, demand: demand, in: make([]bool, len(r.facts)), jobs: slices.Clone(r.s.jobs)}
+	sortJobs(q.jobs)
+	for i, f := range r.facts {
+		q.in[i] = f.Kind != FactDemand || f.Index != demand
+	}
+	return q
+}
+
+// hold makes the literals by which jobs stay as they are.
+func (q *Inquiry) hold() {
+	k := q.r.k
+	q.k, q.same = k, nil
+	taken := map[*slot]bool{}
+	for _, j := range q.jobs {
+		sl := k.slotFor(j, taken)
+		taken[sl] = true
+		in := k.k.NewVar(0, 1).Ge(1)
+		q.same = append(q.same, in)
+		stay := func(l kernel.Lit) { k.k.AddClause(in.Not(), l) }
+		stay(sl.present())
+		if j.Begun < 0 {
+			stay(sl.size.Ge(int32(j.Mode)))
+			stay(sl.size.Le(int32(j.Mode)))
+		}
+		mode := k.s.modeOf(j)
+		for i := sl.fixed; i < sl.acts(); i++ {
+			stay(sl.start[i].Ge(k.g.down(j.Starts[i])))
+			stay(sl.start[i].Le(k.g.down(j.Starts[i])))
+			for w, l := range sl.who[i] {
+				if mode.Acts[i].Workers[w] == j.Workers[i] {
+					stay(l)
+				}
+			}
+		}
+		for r := range sl.pools {
+			for _, c := range sl.pools[r] {
+				if mode.Runs[r].Choices[j.Choices[r]].Pool == c.pool {
+					stay(c.lit)
+				}
+			}
+		}
+		for r := range sl.spaces {
+			for x, l := range sl.spaces[r] {
+				if mode.Stays[r].Spaces[x] == j.Stays[r].Space {
+					stay(l)
+				}
+			}
+		}
+		for _, d := range sl.draws {
+			if d.intake == j.Intake {
+				stay(d.lit)
+			}
+		}
+	}
+}
+
+// ask asks for a plan that gives the demand so many units, with the jobs kept that are
+// marked; where there is none it gives the jobs that forbid it, beside facts.
+func (q *Inquiry) ask(units int, kept []bool, also ...func(*asked) kernel.Lit) (answered, []bool) {
+	q.r.askFor(q.demand, units)
+	q.r.also = func() []kernel.Lit {
+		if q.k != q.r.k {
+			q.hold()
+		}
+		var out []kernel.Lit
+		for i := range kept {
+			if kept[i] {
+				out = append(out, q.same[i])
+			}
+		}
+		for _, f := range also {
+			out = append(out, f(q.k))
+		}
+		return out
+	}
+	is, _ := q.r.possible(q.in)
+	if is != cannot {
+		return is, nil
+	}
+	core := make([]bool, len(kept))
+	for i := range kept {
+		core[i] = kept[i] && slices.Contains(q.r.core, q.same[i])
+	}
+	return is, core
+}
+
+// all marks every job.
+func (q *Inquiry) all() []bool {
+	out := make([]bool, len(q.jobs))
+	for i := range out {
+		out[i] = true
+	}
+	return out
+}
+
+// Stands asks whether the plan in force keeps all rules as it is.
+func (q *Inquiry) Stands() bool {
+	is, _ := q.ask(0, q.all())
+	return is == can
+}
+
+// Most is the most units up to a number that the demand can get while the others get no
+// less than they do; known is false where the work allowed did not tell, and then it is
+// as many as a plan was found for.
+func (q *Inquiry) Most(units int) (most int, known bool) {
+	none := make([]bool, len(q.jobs))
+	lo, hi, known := 0, units, true
+	for lo < hi {
+		n := (lo + hi + 1) / 2
+		switch is, _ := q.ask(n, none); is {
+		case can:
+			lo = n
+		case cannot:
+			hi = n - 1
+		default:
+			hi, known = n-1, false
+		}
+	}
+	return lo, known
+}
+
+// Fit is a plan that gives the demand its units.
+type Fit struct {
+	Result *Result
+	Moved  int // jobs of the plan in force that are otherwise than they were
+}
+
+// Fits looks for a plan that gives the demand so many units and leaves as many jobs as they
+// are as it can; nil when there is none, or none was found: then known tells which.
+func (q *Inquiry) Fits(units int) (fit *Fit, known bool) {
+	kept := q.all()
+	is, core := q.ask(units, kept)
+	for is == cannot {
+		moved := false
+		for i := range core {
+			if core[i] {
+				kept[i], moved = false, true
+			}
+		}
+		if !moved {
+			return nil, true
+		}
+		is, core = q.ask(units, kept)
+	}
+	if is != can {
+		return nil, false
+	}
+	best := q.r.found
+	for i := range kept {
+		if kept[i] {
+			continue
+		}
+		kept[i] = true
+		if is, _ := q.ask(units, kept); is == can {
+			best = q.r.found
+		} else {
+			kept[i] = false
+		}
+	}
+	best = q.fewest(units, kept, best)
+	n := 0
+	for i := range kept {
+		if !kept[i] {
+			n++
+		}
+	}
+	return &Fit{Result: q.settled(best, kept), Moved: n}, true
+}
+
+// fewest asks for the same with fewer jobs, and then for less of an amount.
+func (q *Inquiry) fewest(units int, kept []bool, best *state) *state {
+	for _, part := range []int{2, 3} {
+		for {
+			cost := best.cost()
+			less := func(k *asked) kernel.Lit { return k.cost[part].Le(k.value(cost, part) - 1) }
+			keep := func(k *asked) kernel.Lit { return k.cost[2].Le(k.value(cost, 2)) }
+			if is, _ := q.ask(units, kept, less, keep); is != can {
+				break
+			}
+			best = q.r.found
+		}
+	}
+	return best
+}
+
+// settled places every job that is new or may move once more, at its best beside all others.
+func (q *Inquiry) settled(s *state, kept []bool) *Result {
+	for _, j := range slices.Clone(s.jobs) {
+		if j.Begun >= 0 || q.isKept(j, kept) {
+			continue
+		}
+		s.remove(j)
+		again, ok := s.placeOrder(j.Family, j.Shares)
+		if !ok || again.Bother > j.Bother || again.Mode != j.Mode {
+			again = j
+		}
+		s.add(again)
+	}
+	q.r.plan.spent += s.spent
+	return s.result(Cost{Early: -Infinite})
+}
+
+// isKept reports whether a job is one that stays as it is.
+func (q *Inquiry) isKept(j *Job, kept []bool) bool {
+	for i, o := range q.jobs {
+		if kept[i] && o.Family == j.Family && o.Begun == j.Begun && slices.Equal(o.Starts, j.Starts) && slices.Equal(o.Workers, j.Workers) {
+			return true
+		}
+	}
+	return false
+}
+
+// Why is the reason why the demand cannot get so many units.
+func (q *Inquiry) Why(units int) Reason {
+	q.r.also = nil
+	return q.r.reason(q.demand, units)
+}
