@@ -140,6 +140,9 @@ func (q *Inquiry) Most(units int) (most int, known bool) {
 	lo, hi, known := 0, units, true
 	for lo < hi {
 		n := (lo + hi + 1) / 2
+		if hi == units {
+			n = hi // all of them, first
+		}
 		switch is, _ := q.ask(n, none); is {
 		case can:
 			lo = n
@@ -245,6 +248,68 @@ func (q *Inquiry) isKept(j *Job, kept []bool) bool {
 
 // Why is the reason why the demand cannot get so many units.
 func (q *Inquiry) Why(units int) Reason {
+	if plain := q.r.plan.plainReason(q.demand); plain.Kind != ReasonOpen {
+		return plain
+	}
 	q.r.also = nil
 	return q.r.reason(q.demand, units)
+}
+
+// Short is how many units of each demand the plan in force is short of.
+func (q *Inquiry) Short() []int { return q.r.plan.unmet }
+
+// Soonest is the least tick by which the demand can have so many units ready, no sooner
+// than from; ok is false where there is no plan at all for them, or none was found.
+// Known is false where the work allowed did not tell whether it could be sooner.
+func (q *Inquiry) Soonest(units, from int) (ready int, known, ok bool) {
+	none := make([]bool, len(q.jobs))
+	step, due := q.r.plan.m.Step, q.r.plan.m.Demands[q.demand].Due
+	lo, hi, known := 0, max((due-from)/step, 0)+1, true // in steps after from, hi ticks are too many
+	is, _ := q.ask(units, none)
+	if is != can {
+		return 0, is == cannot, false
+	}
+	hi = min(hi, max((q.readyIn(q.r.found)-from+step-1)/step, 0))
+	for lo < hi {
+		mid := (lo + hi) / 2
+		is, _ := q.ask(units, none, func(k *asked) kernel.Lit { return k.readyBy(q.demand, from+mid*step) })
+		switch is {
+		case can:
+			hi = min(mid, max((q.readyIn(q.r.found)-from+step-1)/step, 0))
+		case cannot:
+			lo = mid + 1
+		default:
+			lo, known = mid+1, false
+		}
+	}
+	return from + hi*step, known, true
+}
+
+// readyIn is when the last unit that the demand gets in a plan is ready.
+func (q *Inquiry) readyIn(s *state) int {
+	last := -Infinite
+	for _, j := range s.jobs {
+		if unitsFor(j.Shares, q.demand) > 0 {
+			last = max(last, j.Ready)
+		}
+	}
+	for i := range s.stocks {
+		if unitsFor(s.stocks[i].Shares, q.demand) > 0 {
+			last = max(last, s.m.Stocks[i].Ready)
+		}
+	}
+	return last
+}
+
+// readyBy is a literal under which all that a demand gets is ready by a tick.
+func (k *asked) readyBy(demand, tick int) kernel.Lit {
+	in := k.k.NewVar(0, 1).Ge(1)
+	for _, sl := range k.slots {
+		for x, d := range sl.reach {
+			if d == demand {
+				k.k.AddClause(in.Not(), sl.give[x].Le(0), atMost(sl.done[sl.acts()-1], k.g.down(tick)))
+			}
+		}
+	}
+	return in
 }

@@ -18,62 +18,143 @@ type Order struct {
 	Price  resources.Money
 }
 
+// With is a problem with the order among its targets, promised.
+func (o *Order) With(p *schedule.Problem) *schedule.Problem {
+	out := *p
+	out.Targets = append(append([]schedule.Target(nil), p.Targets...), schedule.Target{Name: o.Target, By: o.By, Packed: o.Packed,
+		Wants: []schedule.Want{{Cheese: o.Cheese, Pieces: o.Pieces, Price: o.Price, Promised: true}}})
+	return &out
+}
+
 // FitOutcome is what becomes of an order beside the plan in force.
 type FitOutcome int
 
 // The answers, the most welcome first.
 const (
 	FitsAsItIs  FitOutcome = iota // with nothing moved
-	FitsIfMoved                   // with some tasks moved, none of them begun
+	FitsIfMoved                   // with some batches moved, in nothing that has begun
 	FitsNot                       // proved
 	FitsUnknown                   // not found, and not proved impossible, in the work allowed
 	FitsNoPlan                    // there is no plan in force, or the folder is no longer what it was made from
 )
 
-// Fit is the answer to an order. Plan holds it where it fits, and is nil elsewhere.
+// Fit is the answer to an order.
 type Fit struct {
-	Outcome  FitOutcome
-	Plan     *schedule.Plan
-	Because  string // why not; "" where it fits
-	Most     int    // pieces that could be ready by then; where it does not fit
-	MostSure bool   // no more could be
+	Outcome   FitOutcome
+	Plan      *schedule.Plan   // with the order; nil where it does not fit
+	Because   string           // why not; "" where it fits
+	Most      int              // pieces that could be ready by then all the same
+	MostSure  bool             // and no more
+	Ready     resources.Moment // the earliest that all of them could be ready; 0 for not found
+	ReadySure bool             // and no earlier
+	Spent     int64
 }
 
-// fitWork is the counted work that one order may take by default.
-const fitWork = 20_000_000
+// FitWork is the counted work that one order may take where the caller sets none.
+const FitWork = 30_000_000
+
+// earliestShare: one part in so many of an order's work goes to each day that is looked at.
+const earliestShare = 8
+
+// LaterDays is how far after the asked moment an earliest one is looked for.
+const LaterDays = 28
 
 // Fits asks whether an order can be met beside the plan that the problem carries as its
-// earlier one: with nothing moved, with tasks moved that have not begun, or not, and why.
-// Every other want gets no less than that plan gives it.
-func Fits(ctx context.Context, p *schedule.Problem, o Order, work int64) (*Fit, error) {
+// earlier one: with nothing moved, with batches moved as far as they have not begun, or
+// not, and why. Every other want gets no less than that plan gives it.
+func Fits(ctx context.Context, p *schedule.Problem, o Order, work int64) *Fit {
 	if work <= 0 {
-		work = fitWork
+		work = FitWork
 	}
-	if p.Earlier == nil {
-		return &Fit{Outcome: FitsNoPlan}, nil
-	}
-	asked := *p
-	asked.Targets = append(append([]schedule.Target(nil), p.Targets...), schedule.Target{Name: o.Target, By: o.By, Packed: o.Packed,
-		Wants: []schedule.Want{{Cheese: o.Cheese, Pieces: o.Pieces, Price: o.Price, Promised: true}}})
-	pl := newPlanning(&asked)
-	demand := len(pl.demands) - 1
-	q := cp.Inquire(pl.model, demand, work, func() bool { return ctx.Err() != nil })
-	if q == nil || !q.Stands() {
-		return &Fit{Outcome: FitsNoPlan}, nil
+	out := &Fit{Outcome: FitsNoPlan}
+	pl, q := inquire(ctx, o.With(p), work)
+	if q == nil {
+		return out
 	}
 	fit, known := q.Fits(o.Pieces)
 	if fit != nil {
-		out := &Fit{Outcome: FitsAsItIs, Plan: pl.decode(fit.Result)}
+		out.Outcome = FitsAsItIs
 		if fit.Moved > 0 {
 			out.Outcome = FitsIfMoved
 		}
+		out.Plan = pl.decode(fit.Result)
 		schedule.Revise(out.Plan, p.Earlier, p.Kitchen.Zone)
-		return out, nil
+		return out
 	}
-	out := &Fit{Outcome: FitsUnknown}
+	out.Outcome = FitsUnknown
 	if known {
 		out.Outcome = FitsNot
 	}
 	out.Most, out.MostSure = q.Most(o.Pieces - 1)
-	return out, nil
+	if known {
+		short := q.Short()
+		reason := q.Why(out.Most + 1)
+		plan := &schedule.Plan{Targets: pl.wantResults(&cp.Result{Short: short})}
+		plan.Targets[len(plan.Targets)-1].Met = out.Most
+		out.Because = pl.because(&reason, plan)
+	}
+	out.Ready, out.ReadySure = earliest(ctx, p, o, work)
+	return out
+}
+
+// inquire prepares to ask about a problem's last want beside its earlier plan; nil where
+// that plan is not in force.
+func inquire(ctx context.Context, p *schedule.Problem, work int64) (*planning, *cp.Inquiry) {
+	if p.Earlier == nil {
+		return nil, nil
+	}
+	pl := newPlanning(p)
+	q := cp.Inquire(pl.model, len(pl.demands)-1, work, func() bool { return ctx.Err() != nil })
+	if q == nil || !q.Stands() {
+		return pl, nil
+	}
+	return pl, q
+}
+
+// earliest finds the first moment by which all of an order can be ready: the first day,
+// by halves, on which it fits at the asked time of day, then the moment of the last
+// packing.
+func earliest(ctx context.Context, p *schedule.Problem, o Order, work int64) (ready resources.Moment, sure bool) {
+	zone := p.Kitchen.Zone
+	asked := o.By.In(zone)
+	clock := resources.Clock(asked.Hour()*60 + asked.Minute())
+	on := func(days int) (*planning, *cp.Inquiry) {
+		later := o
+		later.By = o.By.DateIn(zone).AddDays(days).At(clock, zone)
+		return inquire(ctx, later.With(p), work/earliestShare)
+	}
+	lo, hi, sure := 0, 1, true // it does not fit after lo days
+	var pl *planning
+	var q *cp.Inquiry
+	for {
+		if pl, q = on(hi); q == nil {
+			return 0, false
+		}
+		most, known := q.Most(o.Pieces)
+		if most == o.Pieces {
+			break
+		}
+		if sure = sure && known; hi >= LaterDays {
+			return 0, sure
+		}
+		lo, hi = hi, min(2*hi, LaterDays)
+	}
+	for hi-lo > 1 {
+		mid := (lo + hi) / 2
+		pm, qm := on(mid)
+		if qm == nil {
+			return 0, false
+		}
+		most, known := qm.Most(o.Pieces)
+		if most == o.Pieces {
+			hi, pl, q = mid, pm, qm
+			continue
+		}
+		lo, sure = mid, sure && known
+	}
+	tick, known, ok := q.Soonest(o.Pieces, pl.clock.tick(o.By.Add(-o.Packed)))
+	if !ok {
+		return 0, false
+	}
+	return pl.clock.moment(tick), sure && known
 }
