@@ -1,0 +1,231 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"time"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/planner"
+)
+
+// fitAnswer is the answer to one order, as it is told.
+type fitAnswer struct {
+	problem *schedule.Problem
+	order   *planner.Order
+	fit     *planner.Fit
+	moves   []schedule.Move
+	width   int
+}
+
+func (a *fitAnswer) zone() *time.Location { return a.problem.Kitchen.Zone }
+
+// asked names the order: "24 White heart by Sat 27 Mar 2027 07:00".
+func (a *fitAnswer) asked() string {
+	return fmt.Sprintf("%d %s by %s", a.order.Pieces, a.order.Cheese, moment(a.order.By, a.zone()))
+}
+
+// write tells the answer to a person.
+func (a *fitAnswer) write(w io.Writer) error {
+	say := func(text string) { _, _ = io.WriteString(w, wrapped(plain(text), a.width, "")+"\n") }
+	switch a.fit.Outcome {
+	case planner.FitsAsItIs:
+		say(a.asked() + " fit, and nothing that is planned moves.")
+	case planner.FitsIfMoved:
+		say(fmt.Sprintf("%s fit if %s. All other targets get what they got.", a.asked(), a.movedText()))
+	case planner.FitsNot:
+		say(a.asked() + " do not fit. " + a.fit.Because)
+	default:
+		say("No place was found for " + a.asked() + ", and it is not proved that there is none. Allow more work with --work.")
+	}
+	a.section(w, "What moves:", a.moveLines())
+	a.section(w, "Where they come from:", a.sourceLines())
+	a.section(w, "Instead:", a.insteadLines())
+	return nil
+}
+
+// movedText counts what moves.
+func (a *fitAnswer) movedText() string {
+	n := counted(len(a.moves), "task")
+	if len(a.moves) == 1 {
+		return n + " moves"
+	}
+	return n + " move"
+}
+
+// section prints a list under a heading, if there is any.
+func (a *fitAnswer) section(w io.Writer, heading string, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	_, _ = io.WriteString(w, "\n"+heading+"\n")
+	for _, l := range lines {
+		_, _ = io.WriteString(w, wrapped("- "+plain(l), a.width, "  ")+"\n")
+	}
+}
+
+// moveLines say what each task that moves was and is.
+func (a *fitAnswer) moveLines() []string {
+	var out []string
+	for _, m := range a.moves {
+		was, now := a.short(m.From), a.short(m.To)
+		text := fmt.Sprintf("%s %s, %s: ", m.Stage, m.Cheese, m.Batch)
+		switch {
+		case m.From != m.To:
+			text += now + " instead of " + was
+		default:
+			text += now + " as before"
+		}
+		if m.Who != m.Now {
+			text += fmt.Sprintf(", %s instead of %s", orNobody(m.Now), orNobody(m.Who))
+		}
+		if m.Place != m.PlaceTo {
+			text += fmt.Sprintf(", in %s instead of %s", m.PlaceTo, m.Place)
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+func orNobody(who string) string {
+	if who == "" {
+		return "nobody"
+	}
+	return who
+}
+
+func (a *fitAnswer) short(m resources.Moment) string { return m.In(a.zone()).Format("Mon 2 Jan 15:04") }
+
+// sourceLines say which batches and stock the pieces come from, and when a new one begins.
+func (a *fitAnswer) sourceLines() []string {
+	if a.fit.Plan == nil {
+		return nil
+	}
+	mine := func(list []schedule.Share) int {
+		n := 0
+		for _, s := range list {
+			if s.Target == a.order.Target && s.By == a.order.By {
+				n += s.Pieces
+			}
+		}
+		return n
+	}
+	var out []string
+	for _, s := range a.fit.Plan.Stock {
+		if n := mine(s.For); n > 0 {
+			out = append(out, fmt.Sprintf("%d from stock packed %s", n, a.short(s.Packed)))
+		}
+	}
+	for i := range a.fit.Plan.Batches {
+		b := &a.fit.Plan.Batches[i]
+		known := slices.ContainsFunc(a.problem.Earlier.Batches, func(o schedule.Batch) bool { return o.ID == b.ID })
+		if n := mine(b.For); n > 0 {
+			first, last := &b.Stages[0], &b.Stages[len(b.Stages)-1]
+			text := fmt.Sprintf("%d from %s: ", n, b.ID)
+			if !known {
+				text = fmt.Sprintf("%d from a new batch, %s of %s: ", n, b.ID, litres(b.Litres))
+			}
+			out = append(out, text+fmt.Sprintf("%s %s, %s %s", first.Stage, a.short(first.Start), last.Stage, a.short(last.Start)))
+			continue
+		}
+		if !known {
+			out = append(out, fmt.Sprintf("a new batch for what others gave up, %s of %s: %s %s", b.ID, litres(b.Litres), b.Stages[0].Stage, a.short(b.Stages[0].Start)))
+		}
+	}
+	return out
+}
+
+// insteadLines say what could be had where the order cannot.
+func (a *fitAnswer) insteadLines() []string {
+	if a.fit.Plan != nil {
+		return nil
+	}
+	var out []string
+	switch {
+	case a.fit.Most > 0 && a.fit.MostSure:
+		out = append(out, fmt.Sprintf("%d by then, and no more", a.fit.Most))
+	case a.fit.Most > 0:
+		out = append(out, fmt.Sprintf("%d by then; perhaps more", a.fit.Most))
+	}
+	switch {
+	case a.fit.Ready != 0 && a.fit.ReadySure:
+		out = append(out, fmt.Sprintf("all of them can be packed by %s, and no sooner", a.short(a.fit.Ready)))
+	case a.fit.Ready != 0:
+		out = append(out, fmt.Sprintf("all of them can be packed by %s; perhaps sooner", a.short(a.fit.Ready)))
+	default:
+		out = append(out, fmt.Sprintf("no day within %d days after it was found for all of them", planner.LaterDays))
+	}
+	return out
+}
+
+// fitJSON is the answer for a program. Keys are only ever added.
+type fitJSON struct {
+	Schema       string     `json:"schema"`
+	Cheese       string     `json:"cheese"`
+	Pieces       int        `json:"pieces"`
+	By           string     `json:"by"`
+	Answer       string     `json:"answer"`
+	Because      *string    `json:"because"`
+	Moves        []moveJSON `json:"moves"`
+	From         []string   `json:"from"`
+	Most         *int       `json:"most"`
+	MostSure     bool       `json:"most_sure"`
+	Earliest     *string    `json:"earliest"`
+	EarliestSure bool       `json:"earliest_sure"`
+}
+
+type moveJSON struct {
+	Batch string `json:"batch"`
+	Stage string `json:"stage"`
+	Was   string `json:"was"`
+	Start string `json:"start"`
+	Who   string `json:"who"`
+	At    string `json:"at"`
+}
+
+// answerWords are the values of answer.
+func answerWords() map[planner.FitOutcome]string {
+	return map[planner.FitOutcome]string{planner.FitsAsItIs: "fits", planner.FitsIfMoved: "fits_if_moved",
+		planner.FitsNot: "does_not_fit", planner.FitsUnknown: "not_known"}
+}
+
+// json tells the answer to a program.
+func (a *fitAnswer) json(w io.Writer) error {
+	at := func(m resources.Moment) string { return m.In(a.zone()).Format(time.RFC3339) }
+	out := fitJSON{Schema: "ripeby/fits/1", Cheese: a.order.Cheese, Pieces: a.order.Pieces, By: at(a.order.By),
+		Answer: answerWords()[a.fit.Outcome], Moves: []moveJSON{}, From: a.sourceLines()}
+	if out.From == nil {
+		out.From = []string{}
+	}
+	for _, m := range a.moves {
+		out.Moves = append(out.Moves, moveJSON{m.Batch, m.Stage, at(m.From), at(m.To), m.Now, m.PlaceTo})
+	}
+	if a.fit.Plan == nil {
+		if a.fit.Because != "" {
+			out.Because = &a.fit.Because
+		}
+		out.Most, out.MostSure = &a.fit.Most, a.fit.MostSure
+		if a.fit.Ready != 0 {
+			text := at(a.fit.Ready)
+			out.Earliest, out.EarliestSure = &text, a.fit.ReadySure
+		}
+	}
+	text, err := json.MarshalIndent(out, "", "  ")
+	if err != nil {
+		return err
+	}
+	_, _ = w.Write(append(text, '\n'))
+	return nil
+}
+
+// listed joins names with commas and a last "and".
+func listed(names []string) string {
+	if n := len(names) - 1; n > 0 {
+		return strings.Join(names[:n], ", ") + " and " + names[n]
+	}
+	return strings.Join(names, "")
+}
