@@ -2,21 +2,39 @@ package cp
 
 // asHinted puts the earlier plan back exactly as it was; false where not all of it is
 // known, or something under way was not in it. Whether it still holds is not asked here.
-func (s *state) asHinted() bool {
+// Loosely, it leaves out what is not wanted any more.
+func (s *state) asHinted(loosely bool) bool {
 	m := s.m
+	left := append([]int(nil), s.unmet...)
+	wanted := func(list []Share) []Share {
+		var out []Share
+		for _, sh := range list {
+			if n := min(sh.Units, left[sh.Demand]); n > 0 {
+				out = addShare(out, sh.Demand, n)
+				left[sh.Demand] -= n
+			}
+		}
+		return out
+	}
 	begun := make([]bool, len(m.Begun))
 	given := make([][]Share, len(m.Stocks))
 	var jobs []*Job
 	for i := range m.Hints {
-		h := &m.Hints[i]
+		h := m.Hints[i]
+		if loosely {
+			h.Shares = wanted(h.Shares)
+		}
 		if h.Stock >= 0 {
 			given[h.Stock] = h.Shares
+			continue
+		}
+		if loosely && h.Begun < 0 && len(h.Shares) == 0 {
 			continue
 		}
 		if h.Exact == nil {
 			return false
 		}
-		j, ok := s.jobHinted(h)
+		j, ok := s.jobHinted(&h)
 		if !ok {
 			return false
 		}

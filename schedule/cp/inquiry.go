@@ -11,6 +11,7 @@ import (
 type Inquiry struct {
 	r      *reasons
 	demand int
+	also   int          // a demand that must be met too, -1 for none
 	in     []bool       // every fact but the asked demand itself
 	jobs   []*Job       // of the plan
 	k      *asked       // statement that same belongs to
@@ -20,10 +21,12 @@ type Inquiry struct {
 // Inquire takes the model's hints for the plan in force and prepares to ask about one of
 // its demands, of which the plan gives nothing yet; nil where the plan cannot be put back as
 // it was, or is too long to be stated. It counts up to budget work over all its questions.
-func Inquire(m *Model, demand int, budget int64, stop func() bool) *Inquiry {
+// With also, a demand that the plan knew nothing of must be met in full beside it, and
+// what is not wanted any more is left out; -1 for none.
+func Inquire(m *Model, demand, also int, budget int64, stop func() bool) *Inquiry {
 	s := newState(m, prepare(m))
 	s.settleHomes()
-	if !s.asHinted() {
+	if !s.asHinted(also >= 0) {
 		return nil
 	}
 	r := s.newReasons(stop, demand)
@@ -31,7 +34,7 @@ func Inquire(m *Model, demand int, budget int64, stop func() bool) *Inquiry {
 		return nil
 	}
 	r.until = s.spent + budget
-	q := &Inquiry{r: r, demand: demand, in: make([]bool, len(r.facts)), jobs: slices.Clone(r.s.jobs)}
+	q := &Inquiry{r: r, demand: demand, also: also, in: make([]bool, len(r.facts)), jobs: slices.Clone(r.s.jobs)}
 	sortJobs(q.jobs)
 	for i, f := range r.facts {
 		q.in[i] = f.Kind != FactDemand || f.Index != demand
@@ -104,6 +107,9 @@ func (q *Inquiry) ask(units int, kept []bool, also ...func(*asked) kernel.Lit) (
 		for _, f := range also {
 			out = append(out, f(q.k))
 		}
+		if q.also >= 0 {
+			out = append(out, q.k.short[q.also].Le(0))
+		}
 		return out
 	}
 	is, _ := q.r.possible(q.in)
@@ -128,6 +134,9 @@ func (q *Inquiry) all() []bool {
 
 // Stands asks whether the plan in force keeps all rules as it is.
 func (q *Inquiry) Stands() bool {
+	if q.also >= 0 {
+		return true // it is another plan that is looked for
+	}
 	is, _ := q.ask(0, q.all())
 	return is == can
 }
@@ -201,6 +210,15 @@ func (q *Inquiry) Fits(units int) (fit *Fit, known bool) {
 		}
 	}
 	return &Fit{Result: q.settled(best, kept), Moved: n}, true
+}
+
+// Any is a plan that gives the demand so many units, whatever moves; nil for none found.
+func (q *Inquiry) Any(units int) *Result {
+	none := make([]bool, len(q.jobs))
+	if is, _ := q.ask(units, none); is != can {
+		return nil
+	}
+	return q.settled(q.r.found, none)
 }
 
 // fewest asks for the same with fewer jobs, and then for less of an amount.

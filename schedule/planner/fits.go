@@ -77,8 +77,7 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, work int64) *Fit {
 		if fit.Moved > 0 {
 			out.Outcome = FitsIfMoved
 		}
-		out.Plan = pl.decode(fit.Result)
-		schedule.Revise(out.Plan, p.Earlier, p.Kitchen.Zone)
+		out.Plan = pl.decodeFor(fit.Result)
 		return out
 	}
 	out.Outcome = FitsUnknown
@@ -104,7 +103,7 @@ func inquire(ctx context.Context, p *schedule.Problem, work int64) (*planning, *
 		return nil, nil
 	}
 	pl := newPlanning(p)
-	q := cp.Inquire(pl.model, len(pl.demands)-1, work, func() bool { return ctx.Err() != nil })
+	q := cp.Inquire(pl.model, len(pl.demands)-1, -1, work, func() bool { return ctx.Err() != nil })
 	if q == nil || !q.Stands() {
 		return pl, nil
 	}

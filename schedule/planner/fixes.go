@@ -1,0 +1,139 @@
+package planner
+
+import (
+	"context"
+	"slices"
+
+	"ripeby/schedule"
+	"ripeby/schedule/cp"
+)
+
+// Fix is a change with which a short want gets more.
+type Fix struct {
+	Change
+	Gains int            // pieces of the want
+	Plan  *schedule.Plan // on the changed problem, which shows it
+}
+
+// Why is what is known of a want that is short, and what would change it.
+type Why struct {
+	Want    int // of the plan's targets
+	Because string
+	Proved  bool // that it cannot get more as things are
+	Fixes   []Fix
+	Tried   int // changes
+}
+
+// FixWork is the counted work that the changes of one short want may take together where
+// the caller sets none.
+const FixWork = 60_000_000
+
+// laterMost is how many days later the missing pieces are tried.
+const laterMost = 7
+
+// WhyShort says of one want of the plan in force, the problem's earlier one, why it is
+// short, and which single changes would give it more while every other want gets no
+// less. Only what has a part in the reason is tried: nothing else can help. Nil where the
+// plan is not in force any more.
+func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) *Why {
+	if work <= 0 {
+		work = FixWork
+	}
+	pl := newPlanning(p)
+	stop := func() bool { return ctx.Err() != nil }
+	if p.Earlier == nil || wanted >= len(pl.demands) {
+		return nil
+	}
+	q := cp.Inquire(pl.model, wanted, -1, work/2, stop)
+	if q == nil || !q.Stands() {
+		return nil
+	}
+	short := q.Short()
+	out := &Why{Want: wanted}
+	plan := &schedule.Plan{Targets: pl.wantResults(&cp.Result{Short: short})}
+	missing := short[wanted]
+	if missing == 0 {
+		return out
+	}
+	if most, _ := q.Most(missing); most > 0 {
+		if r := q.Any(most); r != nil {
+			out.Fixes = append(out.Fixes, Fix{Change: Change{Kind: ChangePlan, Text: "other batches moved", With: p, Also: -1}, Gains: most, Plan: pl.decodeFor(r)})
+		}
+	}
+	var tries []Change
+	switch reason := q.Why(1); reason.Kind {
+	case cp.ReasonFacts:
+		out.Proved = true
+		out.Because = pl.because(&reason, plan)
+		if len(reason.Sets) == 1 { // of two sets apart, one change can lift one only
+			tries = pl.changesFor(reason.Sets[0].Facts, plan)
+			if slices.ContainsFunc(reason.Sets[0].Facts, pl.potFact) {
+				tries = append(tries, biggerPots(p, p.Recipe(plan.Targets[wanted].Cheese))...)
+			}
+		}
+	case cp.ReasonTime:
+		out.Proved, out.Because = true, pl.because(&reason, plan)
+	case cp.ReasonNoMode:
+		out.Proved, out.Because = true, pl.because(&reason, plan)
+		tries = append(OneMore(p), biggerPots(p, p.Recipe(plan.Targets[wanted].Cheese))...)
+	default:
+		out.Because = pl.because(&reason, plan)
+		tries = append(OneMore(p), biggerPots(p, p.Recipe(plan.Targets[wanted].Cheese))...)
+	}
+	tries = append(tries, sizesBetween(p, pl.familyOf(plan.Targets[wanted].Cheese))...)
+	out.Tried = len(tries) + laterMost
+	share := work / int64(2*out.Tried)
+	for i := range tries {
+		if f := tryChange(ctx, &tries[i], wanted, missing, share); f != nil {
+			out.Fixes = append(out.Fixes, *f)
+		}
+	}
+	for days := 1; days <= laterMost; days++ {
+		c := laterWant(p, pl.demands[wanted], missing, days)
+		f := tryChange(ctx, &c, len(pl.demands), missing, share)
+		if f == nil {
+			continue
+		}
+		out.Fixes = append(out.Fixes, *f)
+		if f.Gains == missing {
+			break
+		}
+	}
+	slices.SortStableFunc(out.Fixes, func(a, b Fix) int {
+		if a.Kind != b.Kind {
+			return int(a.Kind) - int(b.Kind)
+		}
+		return b.Gains - a.Gains
+	})
+	return out
+}
+
+// tryChange finds how much more a want gets with a change; nil for nothing.
+func tryChange(ctx context.Context, c *Change, wanted, missing int, work int64) *Fix {
+	pl := newPlanning(c.With)
+	q := cp.Inquire(pl.model, wanted, c.Also, work, func() bool { return ctx.Err() != nil })
+	if q == nil || !q.Stands() {
+		return nil
+	}
+	most, _ := q.Most(missing)
+	if most == 0 {
+		return nil
+	}
+	r := q.Any(most)
+	if r == nil {
+		return nil
+	}
+	return &Fix{Change: *c, Gains: most, Plan: pl.decodeFor(r)}
+}
+
+// decodeFor is a plan that answers a question, numbered after the earlier one.
+func (pl *planning) decodeFor(r *cp.Result) *schedule.Plan {
+	plan := pl.decode(r)
+	schedule.Revise(plan, pl.p.Earlier, pl.p.Kitchen.Zone)
+	return plan
+}
+
+// potFact reports whether a fact is about a pot.
+func (pl *planning) potFact(f cp.Fact) bool {
+	return f.Kind == cp.FactPool && pl.isPot(pl.poolNames()[f.Index])
+}
