@@ -149,8 +149,11 @@ func (q *Inquiry) Most(units int) (most int, known bool) {
 	lo, hi, known := 0, units, true
 	for lo < hi {
 		n := (lo + hi + 1) / 2
-		if hi == units {
-			n = hi // all of them, first
+		switch {
+		case lo == 0 && hi == units && units > 1:
+			n = 1 // any at all, first
+		case hi == units:
+			n = hi // then all of them
 		}
 		switch is, _ := q.ask(n, none); is {
 		case can:
@@ -262,6 +265,20 @@ func (q *Inquiry) isKept(j *Job, kept []bool) bool {
 		}
 	}
 	return false
+}
+
+// Helps reports whether one unit more could be had with one fact lifted for good: where it
+// could not, less of a change of that fact cannot help either. It is true where the work
+// allowed did not tell.
+func (q *Inquiry) Helps(f Fact) bool {
+	i := slices.Index(q.r.facts, f)
+	if i < 0 || !q.in[i] {
+		return true
+	}
+	q.in[i] = false
+	is, _ := q.ask(1, make([]bool, len(q.jobs)))
+	q.in[i] = true
+	return is != cannot
 }
 
 // Why is the reason why the demand cannot get so many units.

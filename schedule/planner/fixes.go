@@ -3,6 +3,7 @@ package planner
 import (
 	"context"
 	"slices"
+	"sync"
 
 	"ripeby/schedule"
 	"ripeby/schedule/cp"
@@ -66,8 +67,9 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) 
 		out.Proved = true
 		out.Because = pl.because(&reason, plan)
 		if len(reason.Sets) == 1 { // of two sets apart, one change can lift one only
-			tries = pl.changesFor(reason.Sets[0].Facts, plan)
-			if slices.ContainsFunc(reason.Sets[0].Facts, pl.potFact) {
+			helping := slices.DeleteFunc(slices.Clone(reason.Sets[0].Facts), func(f cp.Fact) bool { return !q.Helps(f) })
+			tries = pl.changesFor(helping, plan)
+			if slices.ContainsFunc(helping, pl.potFact) {
 				tries = append(tries, biggerPots(p, p.Recipe(plan.Targets[wanted].Cheese))...)
 			}
 		}
@@ -83,8 +85,8 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) 
 	tries = append(tries, sizesBetween(p, pl.familyOf(plan.Targets[wanted].Cheese))...)
 	out.Tried = len(tries) + laterMost
 	share := work / int64(2*out.Tried)
-	for i := range tries {
-		if f := tryChange(ctx, &tries[i], wanted, missing, share); f != nil {
+	for _, f := range tryAll(ctx, tries, wanted, missing, share) {
+		if f != nil {
 			out.Fixes = append(out.Fixes, *f)
 		}
 	}
@@ -105,6 +107,26 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) 
 		}
 		return b.Gains - a.Gains
 	})
+	return out
+}
+
+// triedAtOnce is how many changes are tried side by side. Each has its own work, so the
+// answers do not depend on it.
+const triedAtOnce = 2
+
+// tryAll tries changes, and gives what each of them does.
+func tryAll(ctx context.Context, list []Change, wanted, missing int, work int64) []*Fix {
+	out := make([]*Fix, len(list))
+	free := make(chan struct{}, triedAtOnce)
+	var all sync.WaitGroup
+	for i := range list {
+		free <- struct{}{}
+		all.Go(func() {
+			out[i] = tryChange(ctx, &list[i], wanted, missing, work)
+			<-free
+		})
+	}
+	all.Wait()
 	return out
 }
 
@@ -129,6 +151,11 @@ func tryChange(ctx context.Context, c *Change, wanted, missing int, work int64) 
 // decodeFor is a plan that answers a question, numbered after the earlier one.
 func (pl *planning) decodeFor(r *cp.Result) *schedule.Plan {
 	plan := pl.decode(r)
+	for i := range plan.Targets {
+		if w := &plan.Targets[i]; w.Short > 0 {
+			w.Because = pl.asBefore(w)
+		}
+	}
 	schedule.Revise(plan, pl.p.Earlier, pl.p.Kitchen.Zone)
 	return plan
 }
@@ -136,4 +163,15 @@ func (pl *planning) decodeFor(r *cp.Result) *schedule.Plan {
 // potFact reports whether a fact is about a pot.
 func (pl *planning) potFact(f cp.Fact) bool {
 	return f.Kind == cp.FactPool && pl.isPot(pl.poolNames()[f.Index])
+}
+
+// asBefore is why a want that is short was short in the earlier plan.
+func (pl *planning) asBefore(w *schedule.WantResult) string {
+	for i := range pl.p.Earlier.Targets {
+		o := &pl.p.Earlier.Targets[i]
+		if o.Target == w.Target && o.By == w.By && o.Want == w.Want && o.Because != "" {
+			return o.Because
+		}
+	}
+	return "It is what the others leave."
 }
