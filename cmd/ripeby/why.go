@@ -1,0 +1,271 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/planner"
+)
+
+// whyOptions are the options of ripeby why.
+type whyOptions struct {
+	target  string
+	from    string
+	oneMore bool
+	json    bool
+	demo    bool
+}
+
+func (p *program) whyCommand() *cobra.Command {
+	var opt whyOptions
+	cmd := &cobra.Command{
+		Use:   "why",
+		Short: "Say why something is short, and what would change that",
+		Long: `For every want that the plan in force leaves short: which facts of the kitchen
+stand in the way together, and which single change would give it more while every
+other target gets no less. Changes are tried in this order, each with a plan that
+shows it: what is neither bought nor asked of anybody, then one more of something,
+then an hour of somebody's, then a later date.
+
+With --one-more the whole plan is made again with one more of each thing, and with
+an hour more of each person's, and the table says what each would buy. That takes
+as long as so many plans.
+
+Nothing is written or changed.
+
+` + exitTable,
+		Example: `  ripeby why -C my-kitchen
+  ripeby why -C my-kitchen --target "Easter market"
+  ripeby why -C my-kitchen --one-more`,
+		Args: p.noArguments,
+	}
+	f := cmd.Flags()
+	folderFlags(f)
+	f.StringVar(&opt.target, "target", "", "only the target of this `NAME`")
+	f.StringVar(&opt.from, "from", "", "plan from this `MOMENT` (default: now, or the plan's own start when that lies ahead)")
+	f.BoolVar(&opt.oneMore, "one-more", false, "say what one more of each thing would buy")
+	f.BoolVar(&opt.json, "json", false, "print the answer as JSON and nothing else")
+	f.Int64("work", 0, fmt.Sprintf("stop after `N` units of work for each short want (default %d), or each plan of --one-more (default %d)", planner.FixWork, planner.WorthWork))
+	outFlag(f)
+	tableFlags(f)
+	demo := demoFlag(f)
+	cmd.RunE = p.begin(func(cmd *cobra.Command, _ []string) error {
+		opt.demo = *demo
+		s, err := p.settings(cmd.Flags(), opt.demo)
+		if err != nil {
+			return err
+		}
+		return p.why(cmd.Context(), s, opt)
+	})
+	return cmd
+}
+
+// why is ripeby why.
+func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
+	problem, err := p.inForce(s, opt.demo, opt.from)
+	if err != nil {
+		return err
+	}
+	a := whyAnswer{problem: problem, width: p.look(s).width}
+	if opt.oneMore {
+		a.oneMore = true
+		a.worths = planner.WhatMoreBuys(ctx, problem, s.work, nil)
+		if opt.json {
+			return a.json(p.out)
+		}
+		a.write(p.out)
+		return nil
+	}
+	known := false
+	for i := range problem.Targets {
+		known = known || sameTarget(problem.Targets[i].Name, opt.target)
+	}
+	if opt.target != "" && !known {
+		return wrong("there is no target %q in targets.yaml from %s on", opt.target, moment(problem.From, problem.Kitchen.Zone))
+	}
+	for d, w := range wantsOf(problem) {
+		if opt.target != "" && !sameTarget(w.target, opt.target) {
+			continue
+		}
+		if n := shortOf(problem.Earlier, w); n == 0 {
+			continue
+		}
+		answer := planner.WhyShort(ctx, problem, d, s.work)
+		if answer == nil {
+			return wrong("the plan in %s is not what this folder gives any more, so nothing can be said of it; make it again with: ripeby plan%s",
+				s.out, kitchen{folder: s.folder, demo: opt.demo}.as())
+		}
+		for i := range answer.Fixes {
+			if faults := p.judge(answer.Fixes[i].With, answer.Fixes[i].Plan); len(faults) > 0 {
+				p.reportFault(faults)
+				return other("the answer does not hold, so it is not given")
+			}
+		}
+		a.wants, a.whys = append(a.wants, w), append(a.whys, answer)
+	}
+	if opt.json {
+		return a.json(p.out)
+	}
+	a.write(p.out)
+	return nil
+}
+
+// sameTarget matches a target's name, with or without the date of a repeated one.
+func sameTarget(name, asked string) bool {
+	return name == asked || strings.HasPrefix(name, asked+" 20")
+}
+
+// wanted is one want of a problem.
+type wanted struct {
+	target string
+	by     resources.Moment
+	want   int
+	cheese string
+}
+
+// wantsOf lists a problem's wants in its order.
+func wantsOf(problem *schedule.Problem) []wanted {
+	var out []wanted
+	for i := range problem.Targets {
+		t := &problem.Targets[i]
+		for k := range t.Wants {
+			out = append(out, wanted{t.Name, t.By, k, t.Wants[k].Cheese})
+		}
+	}
+	return out
+}
+
+// shortOf is how many pieces a plan leaves a want short of.
+func shortOf(plan *schedule.Plan, w wanted) int {
+	i := slices.IndexFunc(plan.Targets, func(t schedule.WantResult) bool {
+		return t.Target == w.target && t.By == w.by && t.Want == w.want
+	})
+	if i < 0 {
+		return 0
+	}
+	return plan.Targets[i].Short
+}
+
+// whyAnswer is what ripeby why tells.
+type whyAnswer struct {
+	problem *schedule.Problem
+	wants   []wanted
+	whys    []*planner.Why
+	oneMore bool
+	worths  []planner.Worth
+	width   int
+}
+
+// write tells the answer to a person.
+func (a *whyAnswer) write(w io.Writer) {
+	say := func(text string) { _, _ = io.WriteString(w, wrapped(plain(text), a.width, "")+"\n") }
+	item := func(text string) { _, _ = io.WriteString(w, wrapped("- "+plain(text), a.width, "  ")+"\n") }
+	if a.oneMore {
+		a.writeWorth(say, item)
+		return
+	}
+	if len(a.whys) == 0 {
+		say("Nothing is short.")
+		return
+	}
+	for i, why := range a.whys {
+		if i > 0 {
+			line(w, "")
+		}
+		x := a.wants[i]
+		say(fmt.Sprintf("%s, %s: %s short of %s.", x.target, moment(x.by, a.problem.Kitchen.Zone), counted(shortOf(a.problem.Earlier, x), "piece"), x.cheese))
+		say(why.Because)
+		if len(why.Fixes) == 0 {
+			say("No single change that was tried helps; take two together, or promise less.")
+			continue
+		}
+		line(w, "What would change that, one at a time:")
+		for _, f := range why.Fixes {
+			item(fmt.Sprintf("%s: %d more", f.Text, f.Gains))
+		}
+	}
+}
+
+// writeWorth tells what one more of each thing would buy, the most first.
+func (a *whyAnswer) writeWorth(say, item func(string)) {
+	if a.problem.Earlier.Score.PromisedShort+a.problem.Earlier.Score.Short == 0 {
+		say("Nothing is short, so one more of anything buys nothing.")
+		return
+	}
+	say("What each of these would buy, by itself, over the whole plan. A range is given where the best is not proved.")
+	list := slices.Clone(a.worths)
+	slices.SortStableFunc(list, func(x, y planner.Worth) int { return int(y.Money - x.Money) })
+	for _, f := range list {
+		item(fmt.Sprintf("%s: %s", f.Text, worthText(&f)))
+	}
+}
+
+// worthText says what a change buys.
+func worthText(f *planner.Worth) string {
+	switch {
+	case f.Least == f.Most && f.Most == 0:
+		return "nothing"
+	case f.Least == f.Most:
+		return fmt.Sprintf("%s worth %s", counted(f.Pieces, "piece"), money(f.Money))
+	case f.Money > 0:
+		return fmt.Sprintf("%s worth %s; from %s to %s at best", counted(f.Pieces, "piece"), money(f.Money), money(f.Least), money(f.Most))
+	}
+	return fmt.Sprintf("nothing found; %s at best", money(f.Most))
+}
+
+// json tells the answer to a program. Keys are only ever added.
+func (a *whyAnswer) json(w io.Writer) error {
+	type fixJSON struct {
+		Change string `json:"change"`
+		More   int    `json:"more"`
+	}
+	type wantJSON struct {
+		Target  string    `json:"target"`
+		By      string    `json:"by"`
+		Want    int       `json:"want"`
+		Cheese  string    `json:"cheese"`
+		Short   int       `json:"short"`
+		Because string    `json:"because"`
+		Proved  bool      `json:"proved"`
+		Fixes   []fixJSON `json:"fixes"`
+	}
+	type worthJSON struct {
+		Change string          `json:"change"`
+		Pieces int             `json:"pieces"`
+		Money  resources.Money `json:"money"`
+		Least  resources.Money `json:"least"`
+		Most   resources.Money `json:"most"`
+	}
+	out := struct {
+		Schema  string      `json:"schema"`
+		Short   []wantJSON  `json:"short"`
+		OneMore []worthJSON `json:"one_more"`
+	}{Schema: "ripeby/why/1", Short: []wantJSON{}, OneMore: []worthJSON{}}
+	for i, why := range a.whys {
+		x := a.wants[i]
+		j := wantJSON{Target: x.target, By: x.by.In(a.problem.Kitchen.Zone).Format(time.RFC3339), Want: x.want, Cheese: x.cheese,
+			Short: shortOf(a.problem.Earlier, x), Because: why.Because, Proved: why.Proved, Fixes: []fixJSON{}}
+		for _, f := range why.Fixes {
+			j.Fixes = append(j.Fixes, fixJSON{f.Text, f.Gains})
+		}
+		out.Short = append(out.Short, j)
+	}
+	for _, f := range a.worths {
+		out.OneMore = append(out.OneMore, worthJSON{f.Text, f.Pieces, f.Money, f.Least, f.Most})
+	}
+	text, err := json.MarshalIndent(out, "", "  ")
+	if err != nil {
+		return err
+	}
+	_, _ = w.Write(append(text, '\n'))
+	return nil
+}
