@@ -90,15 +90,13 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) 
 			out.Fixes = append(out.Fixes, *f)
 		}
 	}
-	for days := 1; days <= laterMost; days++ {
+	most := 0
+	for days := 1; days <= laterMost && most < missing; days++ {
 		c := laterWant(p, pl.demands[wanted], missing, days)
 		f := tryChange(ctx, &c, len(pl.demands), missing, share)
-		if f == nil {
-			continue
-		}
-		out.Fixes = append(out.Fixes, *f)
-		if f.Gains == missing {
-			break
+		if f != nil && f.Gains > most { // a longer wait for no more is no help
+			out.Fixes = append(out.Fixes, *f)
+			most = f.Gains
 		}
 	}
 	slices.SortStableFunc(out.Fixes, func(a, b Fix) int {

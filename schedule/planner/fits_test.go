@@ -1,0 +1,126 @@
+package planner_test
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/judge"
+	"ripeby/schedule/planner"
+)
+
+// keptAt is a price above anything else: what was given must be given again.
+const keptAt = 1_000_000
+
+// beside is a problem whose best plans are those that give an order the most pieces
+// while every other want gets no less than a plan gave it: what it got is promised at a
+// price above all, what it was short of is worth nothing.
+func beside(p *schedule.Problem, plan *schedule.Plan, o planner.Order) *schedule.Problem {
+	out := *p
+	out.Targets = nil
+	for _, t := range p.Targets {
+		var wants []schedule.Want
+		for i, w := range t.Wants {
+			r := plan.Targets[slices.IndexFunc(plan.Targets, func(r schedule.WantResult) bool {
+				return r.Target == t.Name && r.By == t.By && r.Want == i
+			})]
+			if r.Met > 0 {
+				wants = append(wants, schedule.Want{Cheese: w.Cheese, Pieces: r.Met, Price: keptAt + resources.Money(i), Promised: true})
+			}
+			if r.Short > 0 {
+				wants = append(wants, schedule.Want{Cheese: w.Cheese, Pieces: r.Short, Price: 0})
+			}
+		}
+		t.Wants = wants
+		if len(wants) > 0 {
+			out.Targets = append(out.Targets, t)
+		}
+	}
+	out.Targets = append(out.Targets, schedule.Target{Name: o.Target, By: o.By, Packed: o.Packed,
+		Wants: []schedule.Want{{Cheese: o.Cheese, Pieces: o.Pieces, Price: 1, Promised: true}}})
+	return &out
+}
+
+// anOrder draws an order of a tiny kitchen.
+func anOrder(d *dice, p *schedule.Problem) planner.Order {
+	t := &p.Targets[d.IntN(len(p.Targets))]
+	return planner.Order{Target: "the order", Cheese: p.Recipes[d.IntN(len(p.Recipes))].Name, Pieces: d.n(1, 4), Price: 100,
+		By: t.By.Add(resources.Minutes(d.n(-12, 12) * 60)), Packed: t.Packed}
+}
+
+// An order fits just when some plan of all there are gives it all its pieces and every
+// other want what it had; where it does not fit, the most that does is right; and the plan
+// that is given holds.
+func TestAnOrderFitsWhereSomePlanOfAllHasIt(t *testing.T) {
+	end := 96
+	if testing.Short() {
+		end = 24
+	}
+	count := map[string]int{}
+	for i := range end {
+		e, _ := tinyKitchen(*everySeed, i)
+		p := *e.p
+		plan := planFor(t, &p, everyBudget)
+		p.Earlier = plan
+		d := &dice{Rand: rand.New(rand.NewPCG(7, uint64(i)))}
+		o := anOrder(d, &p)
+		if o.By <= p.From {
+			continue
+		}
+		all, ok := listKinds(beside(e.p, plan, o))
+		if !ok {
+			count["too many plans"]++
+			continue
+		}
+		best, ok := all.solve([sides]bool{})
+		if !ok {
+			count["too many plans"]++
+			continue
+		}
+		if best.PromisedShort >= keptAt {
+			t.Fatalf("kitchen %d: no plan of all gives what the planner's gave: %+v\n%s", i, best, drawn(e.p))
+		}
+		most := o.Pieces - int(best.PromisedShort)
+		f := planner.Fits(context.Background(), &p, o, 0)
+		show := func() string {
+			return fmt.Sprintf("kitchen %d, %+v: %d of %d fit\n%s\n%s", i, o, most, o.Pieces, drawn(e.p), outline(plan))
+		}
+		switch f.Outcome {
+		case planner.FitsAsItIs, planner.FitsIfMoved:
+			count[map[planner.FitOutcome]string{planner.FitsAsItIs: "as it is", planner.FitsIfMoved: "if moved"}[f.Outcome]]++
+			if most < o.Pieces {
+				t.Errorf("it fits, says the planner; %s", show())
+			}
+			for _, v := range judge.Check(o.With(&p), f.Plan) {
+				t.Errorf("judge: %v; %s", v, show())
+			}
+			if moved := schedule.Moves(plan, f.Plan); f.Outcome == planner.FitsAsItIs && len(moved) > 0 {
+				t.Errorf("nothing moves, says the planner; got %+v; %s", moved, show())
+			}
+		case planner.FitsNot:
+			count["not"]++
+			if most == o.Pieces {
+				t.Errorf("it does not fit, says the planner; %s", show())
+			}
+			if f.Most != most || !f.MostSure {
+				t.Errorf("at most %d, sure %v, says the planner; %s", f.Most, f.MostSure, show())
+			}
+			if f.Because == "" {
+				t.Errorf("no reason; %s", show())
+			}
+		case planner.FitsUnknown:
+			t.Errorf("not known, says the planner; %s", show())
+		case planner.FitsNoPlan:
+			count["no plan"]++
+			t.Logf("not in force; %s", show())
+		}
+	}
+	t.Log(count)
+	if count["no plan"] > end/20 || count["as it is"] < end/10 || count["not"] < end/10 {
+		t.Errorf("got %v: too few of a kind to mean much", count)
+	}
+}
