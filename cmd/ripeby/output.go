@@ -150,7 +150,7 @@ func (o output) write(pages []page, now time.Time) (err error) {
 		}
 	}()
 	for _, p := range pages {
-		path, err := o.writeScratch(p.text)
+		path, err := o.writeScratch(p.text, 0o644) // readable by whatever serves the calendar
 		if err != nil {
 			return o.cannot(err)
 		}
@@ -187,7 +187,7 @@ func bare(err error) error {
 }
 
 // writeScratch writes one file down to the disk under a scratch name.
-func (o output) writeScratch(text []byte) (path string, err error) {
+func (o output) writeScratch(text []byte, mode os.FileMode) (path string, err error) {
 	f, err := os.CreateTemp(o.dir, scratchPattern)
 	if err != nil {
 		return "", err
@@ -199,7 +199,7 @@ func (o output) writeScratch(text []byte) (path string, err error) {
 	}()
 	_, err = f.Write(text)
 	if err == nil {
-		err = f.Chmod(0o644) // readable by whatever serves the calendar
+		err = f.Chmod(mode)
 	}
 	if err == nil {
 		err = f.Sync()
