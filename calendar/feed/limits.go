@@ -35,8 +35,9 @@ func (s *Server) Serve(ctx context.Context, l net.Listener, secure *tls.Config) 
 	server := &http.Server{
 		Handler:           s,
 		ReadHeaderTimeout: s.limits.header, ReadTimeout: s.limits.read, WriteTimeout: s.limits.write, IdleTimeout: s.limits.idle,
-		MaxHeaderBytes: s.limits.headerBytes,
-		TLSConfig:      secure,
+		MaxHeaderBytes:               s.limits.headerBytes,
+		TLSConfig:                    secure,
+		DisableGeneralOptionsHandler: true, // "OPTIONS *" is refused like the rest
 		// What net/http has to say is about connections that went wrong and names who
 		// they came from; only whoever attacks would choose what is written.
 		ErrorLog: log.New(io.Discard, "", 0),

@@ -3,6 +3,7 @@ package feed
 import (
 	"bytes"
 	"net/http"
+	"strings"
 	"time"
 )
 
@@ -45,6 +46,11 @@ func (s *Server) subscription(w http.ResponseWriter, r *http.Request, token stri
 		w.Header().Set("Retry-After", "60")
 		refuse(w, http.StatusServiceUnavailable, "there is no plan yet")
 		return
+	}
+	for _, name := range []string{"If-None-Match", "If-Match"} {
+		if lines := r.Header.Values(name); len(lines) > 1 {
+			r.Header.Set(name, strings.Join(lines, ", ")) // one list over several lines (RFC 9110, 5.3)
+		}
 	}
 	h := w.Header()
 	h.Set("Content-Type", "text/calendar; charset=utf-8")
