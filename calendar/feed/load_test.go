@@ -58,7 +58,7 @@ func TestLoad(t *testing.T) {
 			select {
 			case <-stop:
 				return
-			case <-time.After(500 * time.Millisecond):
+			case <-time.After(lasting / 4):
 				s.clock.move(time.Second)
 				s.show(plans[i%2])
 			}
