@@ -19,7 +19,7 @@ type View struct {
 	Plan    *schedule.Plan
 	// Batch is the batch of a sheet, nil on other pages.
 	Batch *schedule.Batch
-	// Now is the present, in the kitchen's time zone.
+	// Now is the present; it and the times of Status are in the kitchen's time zone.
 	Now    time.Time
 	Status Status
 	// Feeds are the calendars to subscribe to, in the order of their book; none on a
@@ -46,7 +46,9 @@ func (s *Server) view(b *board) *View {
 	if b.made != nil {
 		v.Problem, v.Plan = b.made.Problem, b.made.Plan
 		v.Kitchen = v.Problem.Kitchen.Name
-		v.Now = v.Now.In(v.Problem.Kitchen.Zone)
+		for _, at := range []*time.Time{&v.Now, &v.Status.Since, &v.Status.PlanSeen, &v.Status.FaultsSince} {
+			*at = at.In(v.Problem.Kitchen.Zone)
+		}
 	}
 	return v
 }

@@ -108,6 +108,10 @@ func (p *program) serve(ctx context.Context, s *settings, opt serveOptions) erro
 	if err != nil {
 		return err
 	}
+	root, err := rootOf(opt.url, secure != nil)
+	if err != nil {
+		return err
+	}
 	k, out := kitchen{folder: s.folder, demo: opt.demo}, output{s.out}
 	files := ownFiles{out, p.say}
 	book, err := p.book(k, out, files, opt)
@@ -116,12 +120,10 @@ func (p *program) serve(ctx context.Context, s *settings, opt serveOptions) erro
 	}
 	shown := shownBook{book: book, look: p.look(s), qr: opt.qr}
 	if opt.addresses {
-		if opt.url == "" && !opt.listenGiven {
-			opt.url = feed.LastRoot(files)
+		if root == "" && !opt.listenGiven {
+			root = feed.LastRoot(files)
 		}
-		if shown.site, err = siteOf(door, opt.url, secure != nil); err != nil {
-			return err
-		}
+		shown.site = siteOf(door, root, secure != nil)
 		return shown.write(p.out)
 	}
 	l, err := listen(door)
@@ -129,9 +131,7 @@ func (p *program) serve(ctx context.Context, s *settings, opt serveOptions) erro
 		return err
 	}
 	defer l.Close()
-	if shown.site, err = siteOf(l.Addr().(*net.TCPAddr), opt.url, secure != nil); err != nil {
-		return err
-	}
+	shown.site = siteOf(l.Addr().(*net.TCPAddr), root, secure != nil)
 	if err := p.announce(l, shown, secure != nil); err != nil {
 		return err
 	}

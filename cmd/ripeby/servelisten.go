@@ -52,23 +52,31 @@ func listen(at *net.TCPAddr) (net.Listener, error) {
 	return nil, other("nothing can listen on %s: %w", at, err)
 }
 
-// siteOf says under which names a server is reached that listens there.
-func siteOf(at *net.TCPAddr, rootURL string, secure bool) (feed.Site, error) {
-	site := feed.Site{Loopback: at.IP.IsLoopback() && rootURL == ""}
+// rootOf reads --url; "" when it is not given.
+func rootOf(text string, secure bool) (string, error) {
+	if text == "" {
+		return "", nil
+	}
+	u, err := url.Parse(text)
+	if err != nil || u.Scheme != "http" && u.Scheme != "https" || u.Hostname() == "" || u.User != nil ||
+		strings.Trim(u.Path, "/") != "" || u.RawQuery != "" || u.Fragment != "" {
+		return "", wrong("--url is %q; want one like https://kitchen.example, without anything after the host", text)
+	}
+	if secure && u.Scheme == "http" {
+		return "", wrong("--url is %q, but with --tls-cert only https is spoken; write it with https", text)
+	}
+	return u.Scheme + "://" + u.Host, nil
+}
+
+// siteOf says under which names a server is reached that listens there; root is ""
+// when nobody has said how its links begin.
+func siteOf(at *net.TCPAddr, root string, secure bool) feed.Site {
+	site := feed.Site{Root: root, Loopback: at.IP.IsLoopback() && root == ""}
 	if !at.IP.IsLoopback() {
 		site.Names = ownNames()
 	}
-	if rootURL != "" {
-		u, err := url.Parse(rootURL)
-		if err != nil || u.Scheme != "http" && u.Scheme != "https" || u.Hostname() == "" || u.User != nil ||
-			strings.Trim(u.Path, "/") != "" || u.RawQuery != "" || u.Fragment != "" {
-			return site, wrong("--url is %q; want one like https://kitchen.example, without anything after the host", rootURL)
-		}
-		if secure && u.Scheme == "http" {
-			return site, wrong("--url is %q, but with --tls-cert only https is spoken; write it with https", rootURL)
-		}
-		site.Root = u.Scheme + "://" + u.Host
-		return site, nil
+	if root != "" {
+		return site
 	}
 	scheme, host := "http", at.IP.String()
 	if secure {
@@ -81,7 +89,7 @@ func siteOf(at *net.TCPAddr, rootURL string, secure bool) (feed.Site, error) {
 		}
 	}
 	site.Root = scheme + "://" + net.JoinHostPort(host, strconv.Itoa(at.Port))
-	return site, nil
+	return site
 }
 
 // anywhere reports whether an address means every network of this machine.

@@ -88,13 +88,14 @@ func TestSiteOf(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, err := siteOf(door, c.url, c.secure)
+		root, err := rootOf(c.url, c.secure)
 		if c.root == "" {
 			if err == nil {
-				t.Errorf("%s: got %q, want an error", c.name, got.Root)
+				t.Errorf("%s: got %q, want an error", c.name, root)
 			}
 			continue
 		}
+		got := siteOf(door, root, c.secure)
 		if err != nil || got.Root != c.root || got.Loopback != c.loopback {
 			t.Errorf("%s: got %q, loopback %v (%v); want %q, %v", c.name, got.Root, got.Loopback, err, c.root, c.loopback)
 		}
