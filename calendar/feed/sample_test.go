@@ -183,18 +183,12 @@ func stoodOn(t testing.TB, made *Made, store *files, c *clock) *stand {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st := &stand{s, k, store, c, said}
-	(&watch{server: s}).begin()
-	return st
+	return &stand{s, k, store, c, said}
 }
 
 // show shows another plan, as after planning anew.
 func (s *stand) show(made *Made) {
-	m, err := readMemory(s.files)
-	if err != nil {
-		panic(err)
-	}
-	(&watch{server: s.Server, memory: m}).show(made)
+	s.watch.show(made)
 }
 
 // address finds an address by its label.

@@ -28,10 +28,12 @@ type Server struct {
 	pages   *pages
 	limits  limits
 	board   atomic.Pointer[board]
+	watch   *watch       // the watching goroutine's
 	open    atomic.Int64 // connections
 }
 
-// New gives a server that has the addresses but no plan yet; Watch brings it.
+// New gives a server that shows the plan that is kept, so that the first phone that
+// asks gets it. Watch keeps it up to date.
 func New(k Kitchen, store Store, opt Options) (*Server, error) {
 	if opt.Every <= 0 {
 		opt.Every = LookEvery
@@ -42,6 +44,8 @@ func New(k Kitchen, store Store, opt Options) (*Server, error) {
 	}
 	s := &Server{kitchen: k, store: store, opt: opt, site: opt.Site, pages: newPages(), limits: usual()}
 	s.board.Store(&board{book: book})
+	s.watch = &watch{server: s}
+	s.watch.begin()
 	return s, nil
 }
 

@@ -43,8 +43,7 @@ type attempt struct {
 // Watch keeps the board up to date until ctx ends. It returns when no plan is being
 // made any more.
 func (s *Server) Watch(ctx context.Context) {
-	w := &watch{server: s}
-	w.begin()
+	w := s.watch
 	tick := time.NewTicker(s.opt.Every)
 	defer tick.Stop()
 	for {

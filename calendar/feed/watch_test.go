@@ -115,8 +115,7 @@ func TestWatchBeginsWithTheKeptPlan(t *testing.T) {
 // changes while a plan is being made lead to one more.
 func TestWatchWaitsForQuiet(t *testing.T) {
 	s := stood(t, sampleMade(t, 2))
-	w := &watch{server: s.Server}
-	w.begin()
+	w := s.watch
 	s.edit("a", func(context.Context) (*Made, error) { return sampleMade(t, 3), nil })
 	for i, folder := range []string{"a", "b", "c", "c"} {
 		s.kitchen.change(func(k *kitchenAt) { k.folder = folder })

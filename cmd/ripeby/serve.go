@@ -238,7 +238,11 @@ func labelsOf(book *feed.Book) []string {
 func (p *program) announce(l net.Listener, shown shownBook, secure bool) error {
 	at := l.Addr().(*net.TCPAddr)
 	line(p.out, "Serving on "+shown.site.Root+"; Ctrl-C stops.")
-	for _, text := range exposure(at.IP, reachable(), secure) {
+	lines := exposure(at.IP, reachable(), secure)
+	if at.IP.IsLoopback() && !shown.site.Loopback {
+		lines = []string{"Only this machine can connect, and phones by way of whatever serves " + shown.site.Root + "."}
+	}
+	for _, text := range lines {
 		_, _ = fmt.Fprintln(p.out, wrapped(plain(text), shown.look.width, ""))
 	}
 	line(p.out, "")
