@@ -4,6 +4,8 @@ each its UID, instant, length, summary and alarm.
 
     pip install icalendar tzdata          in an environment of its own
     python check-ics.py plan.json tasks.ics          there
+    python check-ics.py plan.json nell.ics Nell      one person's calendar
+    python check-ics.py plan.json cold.ics --cold    stays in cold places, in whole days
 
 Moments are read by Python's own zone data from the wall clock that the file
 writes, and once more by the file's own VTIMEZONE. UIDs and summaries are made here
@@ -57,18 +59,20 @@ def instant(text):
     return datetime.fromisoformat(text).astimezone(timezone.utc)
 
 
-def planned(plan):
-    """What the plan wants to see, by UID."""
+def planned(plan, person=None):
+    """What the plan wants to see, by UID; of one person when there is one."""
     events = {}
     zone = ZoneInfo(plan["timezone"])
     for b in plan["batches"]:
         for i, s in enumerate(b["stages"]):
-            if s["work"] > 0:
+            if s["work"] > 0 and person in (None, s["who"]):
                 much = number(b["litres"]) + " L" if i == 0 else pieces(b["pieces"])
                 name = s["stage"][:1].upper() + s["stage"][1:]
                 events[uid("work", b["id"], s["stage"])] = (
                     instant(s["start"]), s["work"], f"{name}: {b['cheese']}, {much}", 1)
     for r in plan["rounds"]:
+        if person not in (None, r["who"]):
+            continue
         start = instant(r["start"])
         kinds = ", ".join(dict.fromkeys(c["do"] for c in r["care"])) or "look at what is ripening"
         events[uid("round", start.astimezone(zone).strftime("%Y-%m-%d"))] = (start, r["minutes"], "Round: " + kinds, 1)
@@ -80,6 +84,51 @@ def planned(plan):
     for name, (by, met, short) in targets.items():
         summary = f"Target: {name}, {pieces(met)}" + (f", {short} short" if short else "")
         events[uid("target", name)] = (by, 0, summary, 0)
+    return events
+
+
+def stays(plan):
+    """The stays in cold places that the plan wants to see, by UID: first day, and the
+    day after the last, in the kitchen's own calendar."""
+    zone = ZoneInfo(plan["timezone"])
+
+    def days(start, end):
+        last = (end - timedelta(minutes=1)).astimezone(zone).date()
+        return start.astimezone(zone).date(), last + timedelta(days=1)
+
+    events = {}
+    for b in plan["batches"]:
+        name, place, start, end = None, None, None, None
+        for s in [*b["stages"], None]:  # a stay goes on while nobody touches it
+            cold = s is not None and s["at"] != "room" and s["hold"] > 0
+            if name and (s is None or s["work"] > 0 or s["at"] != place):
+                events[uid("stay", b["id"], name)] = days(start, end)
+                name = None
+            if cold and not name:
+                name, place = s["stage"], s["at"]
+                start = instant(s["start"]) + timedelta(minutes=s["work"])
+            if name:
+                end = instant(s["ends"])
+    stock = {}
+    for s in plan["stock"]:
+        if s["at"] not in ("", "room") and instant(s["ends"]) > instant(s["packed"]):
+            of = stock.setdefault((s["cheese"], instant(s["packed"])), [])
+            of.append(instant(s["ends"]))
+    for (cheese, packed), ends in stock.items():
+        events[uid("stock", cheese, packed.strftime("%Y-%m-%dT%H:%M:%SZ"))] = days(packed, max(ends))
+    return events
+
+
+def spans(calendar, fault):
+    """The whole days that the calendar shows, by UID."""
+    events = {}
+    for e in calendar.walk("VEVENT"):
+        start, end = e["DTSTART"].dt, e["DTEND"].dt
+        if isinstance(start, datetime) or isinstance(end, datetime) or e.walk("VALARM"):
+            fault(f"{e['UID']}: not whole days, or with an alarm")
+        if str(e["TRANSP"]) != "TRANSPARENT":
+            fault(f"{e['UID']}: makes somebody busy")
+        events[str(e["UID"])] = (start, end)
     return events
 
 
@@ -117,19 +166,26 @@ def written(calendar, fault):
 
 
 def main():
-    if len(sys.argv) != 3:
-        print("usage: python check-ics.py plan.json tasks.ics", file=sys.stderr)
+    if len(sys.argv) not in (3, 4):
+        print("usage: python check-ics.py plan.json tasks.ics [PERSON | --cold]", file=sys.stderr)
         return 2
+    only = sys.argv[3] if len(sys.argv) == 4 else None
     with open(sys.argv[1], encoding="utf-8") as f:
         plan = json.load(f)
     with open(sys.argv[2], "rb") as f:
         calendar = Calendar.from_ical(f.read())
     faults = []
-    want, got = planned(plan), written(calendar, faults.append)
+    if only == "--cold":
+        want, got = stays(plan), spans(calendar, faults.append)
+    else:
+        want, got = planned(plan, only), written(calendar, faults.append)
     began = instant(plan["from"])
     for name, event in want.items():
         if name not in got:
             faults.append(f"not in the calendar: {name} {event}")
+        elif only == "--cold":
+            if got[name] != event:
+                faults.append(f"{name}: got {got[name]}, want {event}")
         elif got[name][:3] != event[:3] or got[name][0] >= began and got[name][3] != event[3]:
             faults.append(f"{name}: got {got[name]}, want {event}")
     faults += [f"not in the plan: {name} {event}" for name, event in got.items() if name not in want]

@@ -18,12 +18,13 @@
 //   - no METHOD, so that DTSTAMP means "last revised"; nothing comes from a clock
 //   - local time with the kitchen's own VTIMEZONE, but UTC in an hour that a clock
 //     change repeats
+//   - a stay in a cold place is whole days, by the kitchen's own calendar
 //   - a UID is made of what never changes: a batch's id and stage, the day of a
-//     round, the name of a target
+//     round, the name of a target, the cheese and packing of stock
 //   - SEQUENCE and LAST-MODIFIED move together, and only when the note changed
 //
-// Reading order: events.go (the flow), workevent.go, roundevent.go and
-// targetevent.go (what each tells), wording.go (lengths, litres, dates), text.go
+// Reading order: events.go (the flow), workevent.go, roundevent.go,
+// targetevent.go and coldevent.go (what each tells), wording.go (lengths, litres, dates), text.go
 // (clean), uid.go, vtimezone.go, encode.go.
 //
 // # Week table and drawings

@@ -62,7 +62,10 @@ func icalFile(p *schedule.Problem, plan *schedule.Plan, opt Options, events []ic
 	if cleanEmpty(name) {
 		name = icalNoName
 	}
-	if opt.Person != "" {
+	switch {
+	case opt.Cold:
+		name += ": cold places"
+	case opt.Person != "":
 		name += ": " + clean(opt.Person)
 	}
 	b := icalBlock{name: "VCALENDAR"}
@@ -115,10 +118,17 @@ func (e icalEvent) block(zone *time.Location, tzid string, lead resources.Minute
 	return b
 }
 
-// times adds DTSTART and DTEND: local time with the zone, but both in UTC when a
+// times adds DTSTART and DTEND. Whole days are dates, and DTEND the day after the
+// last (RFC 5545, 3.6.1), counted on the calendar and not in hours. Other events
+// have local time with the zone, but both in UTC when a
 // clock change repeats the local time of one of them. An event without length has
 // no DTEND, which must be later than DTSTART (RFC 5545, 3.8.2.2).
 func (e icalEvent) times(b *icalBlock, zone *time.Location, tzid string) {
+	if e.days != nil {
+		b.put("DTSTART", icalDate(e.days.first), ics.WithValue("DATE"))
+		b.put("DTEND", icalDate(e.days.last.AddDays(1)), ics.WithValue("DATE"))
+		return
+	}
 	start, end := e.start.In(zone), e.end.In(zone)
 	form := icalLocal
 	params := []ics.PropertyParameter{ics.WithTZID(tzid)}
@@ -129,6 +139,11 @@ func (e icalEvent) times(b *icalBlock, zone *time.Location, tzid string) {
 	if e.end > e.start {
 		b.put("DTEND", end.Format(form), params...)
 	}
+}
+
+// icalDate writes a DATE (RFC 5545, 3.3.4).
+func icalDate(d resources.Date) string {
+	return fmt.Sprintf("%04d%02d%02d", d.Year, int(d.Month), d.Day)
 }
 
 // icalParagraph joins lines that have been cleaned.

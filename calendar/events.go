@@ -14,13 +14,14 @@ import (
 // do not say.
 const DefaultLead resources.Minutes = 15
 
-// The colours of the three kinds of event, by their CSS names (RFC 7986, 5.9),
+// The colours of the kinds of event, by their CSS names (RFC 7986, 5.9),
 // and the calendar's own, by name and number since one client reads only the
 // number.
 const (
 	eventWorkColour   = "chocolate"
 	eventRoundColour  = "olive"
 	eventTargetColour = "crimson"
+	eventColdColour   = "steelblue"
 	icalColour        = "chocolate"
 	icalColourNumber  = "#D2691E"
 )
@@ -30,12 +31,23 @@ type Options struct {
 	// Person leaves only this person's work and rounds, and all targets; "" is
 	// everybody. A name that neither kitchen nor plan knows is a [PersonError].
 	Person string
+	// Cold leaves only the stays in cold places, as whole days; Person is not asked
+	// then.
+	Cold bool
 	// Lead is how long before work and rounds the alarm goes off; 0 for
 	// DefaultLead, negative for the moment itself.
 	Lead resources.Minutes
 	// Sheets is the address under which batch sheets are served, ending in "/" as
 	// a rule; a batch's id is appended to it. "" when nothing is served.
 	Sheets string
+}
+
+// sheetOf is the address of a batch's sheet, "" when none is served.
+func (o Options) sheetOf(batch string) string {
+	if o.Sheets == "" {
+		return ""
+	}
+	return o.Sheets + url.PathEscape(batch)
 }
 
 // PersonError says that a calendar was asked for somebody who is not there.
@@ -80,6 +92,7 @@ func (e *UIDError) Error() string {
 type icalEvent struct {
 	uid         string
 	start, end  resources.Moment // end is start where there is no length
+	days        *icalDays        // whole days in their place; nil for none
 	sequence    int
 	revised     resources.Moment
 	summary     string
@@ -94,7 +107,7 @@ type icalEvent struct {
 
 // Events gives tasks.ics: one event per piece of hands-on work and per round, each
 // with an alarm, and one event per target, in the kitchen's time zone with its
-// VTIMEZONE. The same plan and options give the same bytes, whatever the machine's
+// VTIMEZONE; or, with Options.Cold, one event per stay in a cold place. The same plan and options give the same bytes, whatever the machine's
 // zone or language. SEQUENCE and LAST-MODIFIED are those that schedule.Revise gave;
 // what it has not seen counts as new, revised at the plan's From.
 //
@@ -104,6 +117,9 @@ type icalEvent struct {
 func Events(p *schedule.Problem, plan *schedule.Plan, opt Options) ([]byte, error) {
 	if p.Kitchen.Zone == nil {
 		return nil, fmt.Errorf("calendar: the kitchen's time zone %q is not loaded", p.Kitchen.TimeZone)
+	}
+	if opt.Cold {
+		opt.Person = ""
 	}
 	if err := eventPerson(p, plan, opt.Person); err != nil {
 		return nil, err
@@ -115,9 +131,13 @@ func Events(p *schedule.Problem, plan *schedule.Plan, opt Options) ([]byte, erro
 	}
 	words := eventWords{p.Kitchen.Zone}
 	var events []icalEvent
-	events = append(events, eventsOfWork(plan, words, opt)...)
-	events = append(events, eventsOfRounds(plan, words, opt)...)
-	events = append(events, eventsOfTargets(plan, words)...)
+	if opt.Cold {
+		events = eventsOfCold(plan, words, opt)
+	} else {
+		events = append(events, eventsOfWork(plan, words, opt)...)
+		events = append(events, eventsOfRounds(plan, words, opt)...)
+		events = append(events, eventsOfTargets(plan, words)...)
+	}
 	sort.SliceStable(events, func(i, j int) bool {
 		if events[i].start != events[j].start {
 			return events[i].start < events[j].start

@@ -210,7 +210,8 @@ func icalObeys(t *testing.T, data []byte) {
 				t.Errorf("DTSTAMP %s, LAST-MODIFIED %s, want the same", a, b)
 			}
 			busy := c.Props.Get("TRANSP").Value == "OPAQUE"
-			if (len(c.Children) == 1) != busy || (c.Props.Get("DTEND") != nil) != busy {
+			days := c.Props.Get("DTSTART").ValueType() == "DATE"
+			if (len(c.Children) == 1) != busy || (c.Props.Get("DTEND") != nil) != (busy || days) || busy && days {
 				t.Errorf("%s: %d alarms, DTEND %v, want both for work and rounds only", c.Props.Get("SUMMARY").Value, len(c.Children), c.Props.Get("DTEND"))
 			}
 		default:

@@ -2,7 +2,6 @@ package calendar
 
 import (
 	"fmt"
-	"net/url"
 	"strings"
 
 	"ripeby/schedule"
@@ -30,11 +29,9 @@ func eventsOfWork(plan *schedule.Plan, w eventWords, opt Options) []icalEvent {
 				location:    w.place(n.At),
 				categories:  []string{"Work", b.Cheese},
 				colour:      eventWorkColour,
+				sheet:       opt.sheetOf(b.ID),
 				busy:        true,
 				alarm:       true,
-			}
-			if opt.Sheets != "" {
-				e.sheet = opt.Sheets + url.PathEscape(b.ID)
 			}
 			events = append(events, e)
 		}

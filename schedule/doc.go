@@ -24,6 +24,6 @@
 //   - slip: how far a piece of work may go later with everything else kept
 //
 // Reading order: recipe.go, target.go, begun.go, problem.go, plan.go, score.go,
-// then note.go, daynote.go (what a calendar says of a plan) and revise.go (what
-// changed since the earlier plan).
+// then note.go, daynote.go, staynote.go (what a calendar says of a plan), revise.go
+// and revisestays.go (what changed since the earlier plan).
 package schedule

@@ -72,8 +72,12 @@ type Task struct {
 	// about the stage, its text included; RevisedText only ever moves forward.
 	Revision    int
 	RevisedText resources.Moment
-	Uses        []Occupied
-	BoxesAt     []Standing
+	// StaySequence and StayRevised are the same for what a calendar says about the
+	// stay in the cold that begins with this stage; 0 where none does.
+	StaySequence int
+	StayRevised  resources.Moment
+	Uses         []Occupied
+	BoxesAt      []Standing
 }
 
 // Occupied is the whole occupation of one thing by a run of stages; it stands at
@@ -121,6 +125,11 @@ type StockUse struct {
 	Ends    resources.Moment
 	BoxesAt []Standing
 	For     []Share
+	// Sequence counts how often what a calendar says about its stay in the cold
+	// changed from plan to plan, and Revised is when it last did; entries of one
+	// cheese and packing share both. Both are 0 where it is not in the cold.
+	Sequence int
+	Revised  resources.Moment
 }
 
 // WantResult is one want of one target and how far it is met.

@@ -7,7 +7,7 @@ import (
 	"ripeby/resources"
 )
 
-// Revise numbers the plan's stages, rounds and targets by comparing them with the
+// Revise numbers the plan's stages, stays, rounds and targets by comparing them with the
 // earlier plan, nil for none; it is the last thing done to a new plan, when its
 // cautions, shares and rounds stand.
 //
@@ -17,12 +17,12 @@ import (
 //
 //   - Task.Sequence and Task.Revised follow the plan file: start, end or place;
 //     Revised is the new plan's From.
-//   - Task.Revision and RevisedText, and the Sequence and Revised of rounds and
-//     targets, follow everything that a calendar says ([TaskNote], [RoundNote],
-//     [TargetNote]). Their moment always moves forward, by a minute at least, even
+//   - Task.Revision and RevisedText, Task.StaySequence and StayRevised, and the
+//     Sequence and Revised of stock, rounds and targets, follow everything that a
+//     calendar says ([TaskNote], [StayNote], [RoundNote], [TargetNote]). Their moment always moves forward, by a minute at least, even
 //     when the new plan's From does not: a subscriber may look at nothing else.
 //
-// Stages are matched by batch id and stage, rounds by their local day in the
+// Stages and stays are matched by batch id and stage, stock by cheese and packing, rounds by their local day in the
 // zone, targets by name. What is missing from the earlier plan counts as new,
 // even if a plan before that held it.
 func Revise(plan, earlier *Plan, zone *time.Location) {
@@ -30,6 +30,7 @@ func Revise(plan, earlier *Plan, zone *time.Location) {
 		earlier = &Plan{}
 	}
 	reviseTasks(plan, earlier)
+	reviseStays(plan, earlier)
 	reviseRounds(plan, earlier, zone)
 	reviseTargets(plan, earlier)
 }

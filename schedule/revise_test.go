@@ -26,6 +26,11 @@ func revisePlan(from resources.Moment) *Plan {
 			},
 			For: []Share{{Target: "Easter market", By: at + 2140, Want: 0, Pieces: 9}},
 		}},
+		Stock: []StockUse{ // the first two cannot be told apart; the third is not in the cold
+			{Cheese: "Bloomy heart", Pieces: 3, Packed: at - 900, At: "fridge", Ends: at + 500, BoxesAt: []Standing{{Place: "fridge", Shelf: "top", Layer: 1}}},
+			{Cheese: "Bloomy heart", Pieces: 2, Packed: at - 900, At: "cave", Ends: at + 700},
+			{Cheese: "Blue moon", Pieces: 2, Packed: at - 900, At: "room", Ends: at + 700},
+		},
 		Targets: []WantResult{
 			{Target: "Easter market", By: at + 2140, Want: 0, Cheese: "Bloomy heart", Wanted: 9, Met: 9},
 			{Target: "Easter market", By: at + 2140, Want: 1, Cheese: "Blue moon", Wanted: 4, Short: 4, Because: "no milk"},
@@ -40,13 +45,19 @@ func revisePlan(from resources.Moment) *Plan {
 }
 
 // editions lists every number and moment of a plan: stage "sequence@revised
-// revision@revisedtext", then rounds and targets "sequence@revised".
+// revision@revisedtext" and "stay" where one begins, then stock, rounds and targets "sequence@revised".
 func editions(p *Plan) []string {
 	var list []string
 	for _, b := range p.Batches {
 		for _, t := range b.Stages {
 			list = append(list, fmt.Sprintf("%s %d@%d %d@%d", t.Stage, t.Sequence, t.Revised, t.Revision, t.RevisedText))
+			if t.StayRevised != 0 {
+				list = append(list, fmt.Sprintf("stay/%s %d@%d", t.Stage, t.StaySequence, t.StayRevised))
+			}
 		}
+	}
+	for i, s := range p.Stock {
+		list = append(list, fmt.Sprintf("stock%d %d@%d", i, s.Sequence, s.Revised))
 	}
 	for i, r := range p.Rounds {
 		list = append(list, fmt.Sprintf("round%d %d@%d", i, r.Sequence, r.Revised))
@@ -60,7 +71,8 @@ func editions(p *Plan) []string {
 // The first plan is made at 100, the second at 200 with one thing changed. Only
 // what shows the change moves.
 func TestReviseMovesWhatChanged(t *testing.T) {
-	unchanged := []string{"make 0@100 0@100", "set 0@100 0@100", "pack 0@100 0@100", "round0 0@100", "round1 0@100",
+	unchanged := []string{"make 0@100 0@100", "set 0@100 0@100", "pack 0@100 0@100", "stay/pack 0@100",
+		"stock0 0@100", "stock1 0@100", "stock2 0@0", "round0 0@100", "round1 0@100",
 		"Easter market/0 0@100", "Easter market/1 0@100", "Stall/0 0@100"}
 	tests := []struct {
 		name   string
@@ -71,16 +83,20 @@ func TestReviseMovesWhatChanged(t *testing.T) {
 		{"a later make", func(p *Plan) { p.Batches[0].Stages[0].Start += 5; p.Batches[0].Stages[0].Work -= 5 }, []string{"make 1@200 1@200"}},
 		// The hold that follows the make is told with the make, but is not the make's own.
 		{"a longer hold", func(p *Plan) { p.Batches[0].Stages[1].Ends += 5; p.Batches[0].Stages[1].Hold += 5 }, []string{"make 0@100 1@200", "set 1@200 1@200"}},
-		{"another place", func(p *Plan) { p.Batches[0].Stages[2].At = "cave" }, []string{"pack 1@200 1@200"}},
+		{"another place", func(p *Plan) { p.Batches[0].Stages[2].At = "cave" }, []string{"pack 1@200 1@200", "stay/pack 1@200"}},
 		{"another person", func(p *Plan) { p.Batches[0].Stages[2].Who = "Nell" }, []string{"pack 0@100 1@200"}},
-		{"another shelf", func(p *Plan) { p.Batches[0].Stages[2].BoxesAt[0].Shelf = "middle" }, []string{"pack 0@100 1@200"}},
+		{"another shelf", func(p *Plan) { p.Batches[0].Stages[2].BoxesAt[0].Shelf = "middle" }, []string{"pack 0@100 1@200", "stay/pack 1@200"}},
 		{"elsewhere on the shelf", func(p *Plan) { p.Batches[0].Stages[2].BoxesAt[0].X = 10 }, nil},
+		{"longer in the cold", func(p *Plan) { p.Batches[0].Stages[2].Ends += 5; p.Batches[0].Stages[2].Hold += 5 }, []string{"pack 1@200 1@200", "stay/pack 1@200"}},
+		{"stock leaves later", func(p *Plan) { p.Stock[1].Ends += 5 }, []string{"stock0 1@200", "stock1 1@200"}},
+		{"stock on another shelf", func(p *Plan) { p.Stock[0].BoxesAt[0].Shelf = "middle" }, []string{"stock0 1@200", "stock1 1@200"}},
+		{"stock at the other end of the shelf", func(p *Plan) { p.Stock[0].BoxesAt[0].X = 10 }, nil},
 		{"more slip", func(p *Plan) { p.Batches[0].Stages[0].SlipUntil += 5 }, []string{"make 0@100 1@200"}},
 		{"begun", func(p *Plan) { p.Batches[0].Stages[0].Begun = true }, []string{"make 0@100 1@200"}},
 		{"another pot", func(p *Plan) { p.Batches[0].Stages[0].Uses[0].Thing = "low pot" }, []string{"make 0@100 1@200", "pack 0@100 1@200"}},
 		{"longer cleaning", func(p *Plan) { p.Batches[0].Stages[0].Uses[0].CleanUntil += 5 }, nil},
 		{"more litres", func(p *Plan) { p.Batches[0].Litres = 9000 }, []string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200"}},
-		{"fewer pieces left", func(p *Plan) { p.Batches[0].Pieces = 15 }, []string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200", "round0 1@200"}},
+		{"fewer pieces left", func(p *Plan) { p.Batches[0].Pieces = 15 }, []string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200", "stay/pack 1@200", "round0 1@200"}},
 		{"milk of another day", func(p *Plan) { p.Batches[0].Milk = &Draw{"Hill Farm cow", 29_990_000} }, []string{"make 0@100 1@200"}},
 		{"another caution", func(p *Plan) { p.Cautions[0].Text = "Watch it well." }, []string{"make 0@100 1@200", "set 0@100 1@200"}},
 		{"an earlier round", func(p *Plan) { p.Rounds[1].Start -= 60 }, []string{"round1 1@200"}},
@@ -92,9 +108,9 @@ func TestReviseMovesWhatChanged(t *testing.T) {
 		{"another day's round", func(p *Plan) { p.Rounds[1].Start += 1440 }, []string{"round1 0@200"}},
 		{"another batch", func(p *Plan) {
 			p.Batches[0].ID = "BH-270115-2"
-		}, []string{"make 0@200 0@200", "set 0@200 0@200", "pack 0@200 0@200", "round0 1@200", "Easter market/0 1@200", "Easter market/1 1@200"}},
+		}, []string{"make 0@200 0@200", "set 0@200 0@200", "pack 0@200 0@200", "stay/pack 0@200", "round0 1@200", "Easter market/0 1@200", "Easter market/1 1@200"}},
 		{"another zone", func(p *Plan) { p.TimeZone = "Europe/Oslo" },
-			[]string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200", "round0 1@200", "round1 1@200", "Easter market/0 1@200", "Easter market/1 1@200", "Stall/0 1@200"}},
+			[]string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200", "stay/pack 1@200", "stock0 1@200", "stock1 1@200", "round0 1@200", "round1 1@200", "Easter market/0 1@200", "Easter market/1 1@200", "Stall/0 1@200"}},
 	}
 	for _, c := range tests {
 		t.Run(c.name, func(t *testing.T) {

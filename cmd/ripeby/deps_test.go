@@ -71,6 +71,8 @@ var forbidden = []struct {
 	{whyTests, []string{"..."}, []string{"github.com/emersion/go-ical", "pgregory.net/rapid", "github.com/rogpeppe/go-internal/...", "testing/..."}},
 	{whyOne, []string{"config"}, []string{"github.com/arran4/golang-ical", "github.com/olekukonko/...", "github.com/spf13/cobra"}},
 	{whyOne, []string{"calendar/..."}, []string{"github.com/spf13/...", "go.yaml.in/..."}},
+	{whyOne, []string{"calendar", "cmd/...", "config"}, []string{"github.com/piglig/go-qr"}},
+	{whyHTTP, []string{"cmd/..."}, []string{"net/http/..."}},
 }
 
 // TestImportsFollowTheArrows holds every import of one of our packages by another

@@ -13,10 +13,13 @@
 //
 // Reading order: main.go (the table of exit codes), root.go, commandline.go (what
 // may be wrong with a command line), settings.go, then one file a subcommand
-// (plan.go, week.go, check.go, new.go, version.go). Beside them: kitchen.go (where
+// (plan.go, week.go, serve.go, check.go, new.go, version.go). Beside them: kitchen.go (where
 // a problem comes from), output.go (the output folder), turn.go (one run at a time
 // in it), pages.go (the files of a plan), summary.go (a plan in a few sentences),
 // proof.go (how good it is known to be),
 // understood.go (a kitchen as check prints it), words.go (quantities in words),
-// progress.go, terminal.go, zonedata.go. The demo kitchen is in demo.
+// progress.go, terminal.go, zonedata.go. To serve belong servekitchen.go (the kitchen
+// as it is watched), servefolder.go (what has changed in it), servefiles.go (the
+// server's own files), servelisten.go (where it listens, and who can connect) and
+// serveshow.go (addresses in the terminal). The demo kitchen is in demo.
 package main

@@ -16,7 +16,7 @@ func counted(n int, noun string) string {
 	switch {
 	case n == 1:
 		return "1 " + noun
-	case strings.HasSuffix(noun, "h") || strings.HasSuffix(noun, "x"):
+	case strings.HasSuffix(noun, "h") || strings.HasSuffix(noun, "x") || strings.HasSuffix(noun, "s"):
 		return strconv.Itoa(n) + " " + noun + "es"
 	}
 	return strconv.Itoa(n) + " " + noun + "s"

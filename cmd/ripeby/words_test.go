@@ -9,6 +9,7 @@ import (
 func TestWords(t *testing.T) {
 	for _, c := range []struct{ name, got, want string }{
 		{"one", counted(1, "batch"), "1 batch"},
+		{"an s already", counted(4, "address"), "4 addresses"},
 		{"none", counted(0, "box"), "0 boxes"},
 		{"several", counted(3, "piece"), "3 pieces"},
 		{"whole litres", litres(64_000), "64 L"},

@@ -14,8 +14,8 @@
 //
 //   - batches[].begun and batches[].stages[].begun: true for what has happened
 //   - targets[].want: the place of the want in its target, from 0
-//   - batches[].stages[].revision and revised_text, and sequence and revised of
-//     targets and rounds: how often what a calendar says of them changed, and when
+//   - batches[].stages[].revision and revised_text, stay_sequence and stay_revised,
+//     and sequence and revised of targets, rounds and stock in the cold: how often what a calendar says of them changed, and when
 //     it last did
 //   - cautions: usual food-safety cautions that apply to this plan
 //   - last_number: the highest number given to a batch of each code and day, so

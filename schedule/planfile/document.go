@@ -74,6 +74,8 @@ type stageKeys struct {
 	Revised     string         `json:"revised"`
 	Revision    int            `json:"revision"`
 	RevisedText string         `json:"revised_text"`
+	StayNumber  int            `json:"stay_sequence,omitempty"`
+	StayRevised *string        `json:"stay_revised,omitempty"`
 	Uses        []useKeys      `json:"uses"`
 	BoxesAt     []standingKeys `json:"boxes_at"`
 }
@@ -119,6 +121,8 @@ type stockKeys struct {
 	Ends    string         `json:"ends"`
 	BoxesAt []standingKeys `json:"boxes_at"`
 	For     []shareKeys    `json:"for"`
+	Number  int            `json:"sequence,omitempty"`
+	Revised *string        `json:"revised,omitempty"`
 }
 
 type targetKeys struct {

@@ -87,6 +87,7 @@ func (w *writer) stage(t schedule.Task) stageKeys {
 		Work: int64(t.Work), Who: orNull(t.Who), Hold: int64(t.Hold), Ends: w.moment(t.Ends),
 		At: t.At, SlipUntil: w.moment(t.SlipUntil), Sequence: t.Sequence, Revised: w.moment(t.Revised),
 		Revision: t.Revision, RevisedText: w.moment(t.RevisedText),
+		StayNumber: t.StaySequence, StayRevised: w.known(t.StayRevised),
 		Uses: each(t.Uses, func(o schedule.Occupied) useKeys {
 			return useKeys{Thing: o.Thing, Count: o.Count,
 				From: w.moment(o.From), Until: w.moment(o.Until), CleanUntil: w.moment(o.CleanUntil)}
@@ -115,7 +116,8 @@ func (w *writer) share(s schedule.Share) shareKeys {
 
 func (w *writer) stock(s schedule.StockUse) stockKeys {
 	return stockKeys{Cheese: s.Cheese, Pieces: s.Pieces, Packed: w.moment(s.Packed), At: s.At,
-		Ends: w.moment(s.Ends), BoxesAt: each(s.BoxesAt, standing), For: each(s.For, w.share)}
+		Ends: w.moment(s.Ends), BoxesAt: each(s.BoxesAt, standing), For: each(s.For, w.share),
+		Number: s.Sequence, Revised: w.known(s.Revised)}
 }
 
 func (w *writer) target(t schedule.WantResult) targetKeys {
@@ -132,12 +134,16 @@ func (w *writer) round(r schedule.RoundBlock) roundKeys {
 }
 
 func (w *writer) warning(n schedule.Warning) noteKeys {
-	k := noteKeys{Code: n.Code, Text: n.Text}
-	if n.At != 0 {
-		at := w.moment(n.At)
-		k.At = &at
+	return noteKeys{Code: n.Code, Text: n.Text, At: w.known(n.At)}
+}
+
+// known writes a moment that there may not be: 0 is none.
+func (w *writer) known(m resources.Moment) *string {
+	if m == 0 {
+		return nil
 	}
-	return k
+	text := w.moment(m)
+	return &text
 }
 
 // moment writes RFC 3339. An offset that is no whole number of minutes cannot be

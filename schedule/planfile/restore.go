@@ -82,6 +82,7 @@ func (r *reader) stage(at trail, s stageKeys) schedule.Task {
 		At: r.name(at.key("at"), s.At), SlipUntil: r.moment(at.key("slip_until"), s.SlipUntil),
 		Sequence: r.number(at.key("sequence"), s.Sequence), Revised: r.moment(at.key("revised"), s.Revised),
 		Revision: r.number(at.key("revision"), s.Revision), RevisedText: r.added(at.key("revised_text"), s.RevisedText),
+		StaySequence: r.number(at.key("stay_sequence"), s.StayNumber), StayRevised: r.added(at.key("stay_revised"), orEmpty(s.StayRevised)),
 		Uses: list(at.key("uses"), s.Uses, func(at trail, u useKeys) schedule.Occupied {
 			return schedule.Occupied{Thing: r.name(at.key("thing"), u.Thing), Count: r.number(at.key("count"), u.Count),
 				From: r.moment(at.key("from"), u.From), Until: r.moment(at.key("until"), u.Until),
@@ -118,7 +119,8 @@ func (r *reader) share(at trail, s shareKeys) schedule.Share {
 func (r *reader) stock(at trail, s stockKeys) schedule.StockUse {
 	return schedule.StockUse{Cheese: r.name(at.key("cheese"), s.Cheese), Pieces: r.number(at.key("pieces"), s.Pieces),
 		Packed: r.moment(at.key("packed"), s.Packed), At: s.At, Ends: r.moment(at.key("ends"), s.Ends),
-		BoxesAt: list(at.key("boxes_at"), s.BoxesAt, r.standing), For: list(at.key("for"), s.For, r.share)}
+		BoxesAt: list(at.key("boxes_at"), s.BoxesAt, r.standing), For: list(at.key("for"), s.For, r.share),
+		Sequence: r.number(at.key("sequence"), s.Number), Revised: r.added(at.key("revised"), orEmpty(s.Revised))}
 }
 
 func (r *reader) target(at trail, t targetKeys) schedule.WantResult {

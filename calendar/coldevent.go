@@ -1,0 +1,117 @@
+package calendar
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// icalDays is a span of whole local days, both included.
+type icalDays struct{ first, last resources.Date }
+
+// eventsOfCold gives one event per stay in a cold place, over every local day on
+// which it takes space there.
+func eventsOfCold(plan *schedule.Plan, w eventWords, opt Options) []icalEvent {
+	var events []icalEvent
+	for k := range plan.Batches {
+		b := &plan.Batches[k]
+		for i := range b.Stages {
+			t := &b.Stages[i]
+			n, ok := plan.StayIn(b, i)
+			if !ok {
+				continue
+			}
+			e := w.stay(n)
+			e.uid = icalUID("stay", b.ID, t.Stage)
+			e.sequence, e.revised = t.StaySequence, eventStamp(plan, t.StayRevised)
+			e.sheet = opt.sheetOf(b.ID)
+			events = append(events, e)
+		}
+	}
+	notes, noteOf := plan.StockStays()
+	for k, n := range notes {
+		s := &plan.Stock[slices.Index(noteOf, k)]
+		e := w.stay(n)
+		e.uid = icalUID("stock", s.Cheese, s.Packed.In(time.UTC).Format(time.RFC3339))
+		e.sequence, e.revised = s.Sequence, eventStamp(plan, s.Revised)
+		events = append(events, e)
+	}
+	return events
+}
+
+// stay is all of a stay's event but who it is. Days are those of the kitchen's own
+// calendar, and the last is that of the last minute in the place: what is taken out
+// at midnight does not stay on the day that begins.
+func (w eventWords) stay(n schedule.StayNote) icalEvent {
+	last := max(n.Until-1, n.From)
+	return icalEvent{
+		start: n.From, end: n.Until,
+		days:        &icalDays{n.From.DateIn(w.zone), last.DateIn(w.zone)},
+		summary:     fmt.Sprintf("%s: %s", w.capital(w.stayAt(n)), w.stayWhat(n)),
+		description: w.stayText(n),
+		location:    w.stayAt(n),
+		categories:  []string{"Cold place", n.Cheese},
+		colour:      eventColdColour,
+	}
+}
+
+// stayWhat tells what stands there, in a few words.
+func (w eventWords) stayWhat(n schedule.StayNote) string {
+	boxes := 0
+	for _, b := range n.Boxes {
+		boxes += b.Boxes
+	}
+	switch boxes {
+	case 0:
+		return clean(n.Cheese) + ", " + w.pieces(n.Pieces)
+	case 1:
+		return clean(n.Cheese) + ", 1 box"
+	}
+	return fmt.Sprintf("%s, %d boxes", clean(n.Cheese), boxes)
+}
+
+// stayText is what the event tells when it is opened, one line a fact.
+func (w eventWords) stayText(n schedule.StayNote) []string {
+	var lines []string
+	if n.Batch == "" {
+		lines = append(lines, fmt.Sprintf("Stock, %s: %s, packed %s", clean(n.Cheese), w.pieces(n.Pieces), w.moment(n.Packed)))
+	} else {
+		lines = append(lines, fmt.Sprintf("Batch %s, %s: %s", clean(n.Batch), clean(n.Cheese), w.pieces(n.Pieces)),
+			fmt.Sprintf("In: %s, for %s", w.moment(n.From), clean(n.Stage)))
+	}
+	lines = append(lines, "Out: "+w.moment(n.Until))
+	for _, place := range stayPlaces(n) {
+		var here []schedule.ShelfCount
+		for _, b := range n.Boxes {
+			if b.Place == place {
+				here = append(here, b)
+			}
+		}
+		lines = append(lines, "Where: "+w.placeAndShelves(place, here))
+	}
+	return lines
+}
+
+// stayAt names the places in one line.
+func (w eventWords) stayAt(n schedule.StayNote) string {
+	var places []string
+	for _, p := range stayPlaces(n) {
+		places = append(places, w.place(p))
+	}
+	return strings.Join(places, ", ")
+}
+
+// stayPlaces is where the boxes stand: one place, but stock may stand in several.
+func stayPlaces(n schedule.StayNote) []string {
+	places := []string{n.At}
+	for _, b := range n.Boxes {
+		if !slices.Contains(places, b.Place) {
+			places = append(places, b.Place)
+		}
+	}
+	return places
+}

@@ -1,0 +1,113 @@
+package feed
+
+import (
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"runtime/debug"
+	"slices"
+	"time"
+
+	"ripeby/calendar"
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// board is all that handlers read. It is never changed: a new one takes its place.
+type board struct {
+	book     *Book
+	editions map[digest]*edition
+	made     *Made // nil before the first plan
+	status   Status
+}
+
+// Status says how the plan stands to the folder.
+type Status struct {
+	Planning bool      // the plan is being made anew just now
+	Since    time.Time // when Planning began
+	PlanSeen time.Time // when the plan that is shown came to be shown
+	// Faults are what is wrong with the folder, or kept the plan from being made
+	// again, a line each; what is shown is then the last good plan.
+	Faults      []string
+	FaultsSince time.Time
+}
+
+// draw makes the calendars of a plan. One that cannot be made stays as it was
+// before, and its error is told.
+func draw(before *board, book *Book, made *Made, m memory, site string, now time.Time) (map[digest]*edition, error) {
+	editions := map[digest]*edition{}
+	var failed error
+	for i, a := range book.Addresses {
+		if a.Kind == Page {
+			continue
+		}
+		d := book.digests[i]
+		text, err := calendarOf(made, a, site)
+		if err != nil {
+			failed = errors.Join(failed, fmt.Errorf("the calendar for %s cannot be made and stays as it was: %w", a.Label(), err))
+			if old := before.editions[d]; old != nil {
+				editions[d] = old
+			}
+			continue
+		}
+		editions[d] = m.edit(d, text, now)
+	}
+	return editions, failed
+}
+
+// calendarOf makes one calendar. A panic is a fault of ripeby and must not end the
+// server: phones would then lose more than one calendar.
+func calendarOf(made *Made, a Address, site string) (text []byte, err error) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			err = fmt.Errorf("this is a fault of ripeby: %v\n%s", fault, debug.Stack())
+		}
+	}()
+	opt := calendar.Options{Sheets: site + "/f/" + a.Token + "/batch/"}
+	problem, plan := made.Problem, made.Plan
+	switch a.Kind {
+	case ColdPlaces:
+		opt.Cold = true
+	case OnePerson:
+		opt.Person = a.Person
+		if !inKitchen(problem, a.Person) {
+			problem, plan = leaver(problem, plan, a.Person)
+		}
+	}
+	return calendar.Events(problem, plan, opt)
+}
+
+func inKitchen(p *schedule.Problem, person string) bool {
+	return slices.Contains(peopleOf(p), person)
+}
+
+func peopleOf(p *schedule.Problem) []string {
+	var names []string
+	for _, person := range p.Kitchen.People {
+		names = append(names, person.Name)
+	}
+	return names
+}
+
+// leaver gives the kitchen and the plan as somebody may see them who is not in the
+// kitchen any more: work that is still theirs, and no targets. Their address goes
+// on working, since a name may be misspelt for an hour, and an address that fails
+// switches the calendar off on their phone.
+func leaver(p *schedule.Problem, plan *schedule.Plan, name string) (*schedule.Problem, *schedule.Plan) {
+	problem, theirs := *p, *plan
+	problem.Kitchen.People = append(slices.Clone(p.Kitchen.People), resources.Person{Name: name})
+	theirs.Targets = nil
+	return &problem, &theirs
+}
+
+// remember is the memory of what a board serves.
+func (b *board) remember(folder, plan, site string) memory {
+	m := memory{Format: memoryFormat, Folder: folder, Plan: plan, Site: site, Feeds: []remembered{}}
+	for i, a := range b.book.Addresses {
+		d := b.book.digests[i]
+		if e := b.editions[d]; e != nil && a.Kind != Page {
+			m.Feeds = append(m.Feeds, remembered{hex.EncodeToString(d[:]), e.tag, e.modified})
+		}
+	}
+	return m
+}

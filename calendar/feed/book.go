@@ -1,0 +1,209 @@
+package feed
+
+import (
+	"crypto/rand"
+	"crypto/sha256"
+	"crypto/subtle"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+)
+
+// BookFile is the name under which the addresses are kept.
+const BookFile = "addresses.json"
+
+const bookFormat = "ripeby/addresses/1"
+
+// Kind says what an address leads to.
+type Kind string
+
+// The kinds of address.
+const (
+	Everything Kind = "everything" // all work, rounds and targets
+	OnePerson  Kind = "person"     // one person's work and rounds, and all targets
+	ColdPlaces Kind = "cold"       // stays in cold places, as whole days
+	Page       Kind = "page"       // the page for the kitchen
+)
+
+// Address is one unguessable address.
+type Address struct {
+	Kind   Kind   `json:"kind"`
+	Person string `json:"person,omitempty"`
+	Token  string `json:"token"`
+}
+
+// Label names what the address leads to, for people.
+func (a Address) Label() string {
+	switch a.Kind {
+	case OnePerson:
+		return a.Person
+	case ColdPlaces:
+		return "cold places"
+	}
+	return string(a.Kind)
+}
+
+// Path is the address within the server.
+func (a Address) Path() string {
+	if a.Kind == Page {
+		return "/p/" + a.Token + "/"
+	}
+	return "/f/" + a.Token + ".ics"
+}
+
+// digest is what a token is known by where it need not be shown.
+type digest [sha256.Size]byte
+
+func digestOf(token string) digest { return sha256.Sum256([]byte(token)) }
+
+// Book holds the addresses of a kitchen and the digests of those that were taken
+// back. It is not changed once it is on a board.
+type Book struct {
+	Addresses []Address
+	digests   []digest // of Addresses
+	revoked   []digest
+}
+
+// bookKeys are the keys of the file.
+type bookKeys struct {
+	Format    string    `json:"format"`
+	Addresses []Address `json:"addresses"`
+	Revoked   []string  `json:"revoked"` // SHA-256 of the token, hexadecimal
+}
+
+// ReadBook reads the addresses that are kept; none is an empty book.
+func ReadBook(store Store) (*Book, error) {
+	text, err := store.Read(BookFile)
+	if errors.Is(err, fs.ErrNotExist) {
+		return &Book{}, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	b, err := decodeBook(text)
+	if err != nil {
+		return nil, fmt.Errorf("%s, which holds the addresses, %w; put back a good copy, or remove it: then all addresses are made anew and phones must subscribe again", BookFile, err)
+	}
+	return b, nil
+}
+
+// tokenLeast is the shortest token that is believed: 26 characters of 5 random bits.
+const tokenLeast = 26
+
+func decodeBook(text []byte) (*Book, error) {
+	var k bookKeys
+	if err := json.Unmarshal(text, &k); err != nil {
+		return nil, fmt.Errorf("is damaged: %w", err)
+	}
+	if k.Format != bookFormat {
+		return nil, fmt.Errorf("has the format %q; want %q", k.Format, bookFormat)
+	}
+	b := &Book{Addresses: k.Addresses}
+	for _, a := range k.Addresses {
+		if len(a.Token) < tokenLeast || strings.Trim(a.Token, tokenLetters) != "" {
+			return nil, fmt.Errorf("has an address for %q that is not one", a.Label())
+		}
+		b.digests = append(b.digests, digestOf(a.Token))
+	}
+	for _, h := range k.Revoked {
+		var d digest
+		if n, err := hex.Decode(d[:], []byte(h)); err != nil || n != len(d) {
+			return nil, errors.New("has a revoked address that is not one")
+		}
+		b.revoked = append(b.revoked, d)
+	}
+	return b, nil
+}
+
+// Keep writes the book.
+func (b *Book) Keep(store Store) error {
+	k := bookKeys{Format: bookFormat, Addresses: b.Addresses, Revoked: []string{}}
+	for _, d := range b.revoked {
+		k.Revoked = append(k.Revoked, hex.EncodeToString(d[:]))
+	}
+	text, err := json.MarshalIndent(k, "", "  ")
+	if err != nil {
+		return err
+	}
+	return store.Write(BookFile, append(text, '\n'))
+}
+
+// tokenLetters are those of rand.Text, in small letters.
+const tokenLetters = "abcdefghijklmnopqrstuvwxyz234567"
+
+// newToken draws 130 random bits.
+func newToken() string { return strings.ToLower(rand.Text()) }
+
+// Complete gives a book that has an address for everything, the cold places, the
+// page and each of the people, and says whether any was missing.
+func (b *Book) Complete(people []string) (book *Book, added bool) {
+	want := []Address{{Kind: Everything}}
+	for _, p := range people {
+		want = append(want, Address{Kind: OnePerson, Person: p})
+	}
+	want = append(want, Address{Kind: ColdPlaces}, Address{Kind: Page})
+	book = &Book{Addresses: slices.Clone(b.Addresses), digests: slices.Clone(b.digests), revoked: b.revoked}
+	for _, a := range want {
+		same := func(o Address) bool { return o.Kind == a.Kind && o.Person == a.Person }
+		if slices.ContainsFunc(book.Addresses, same) {
+			continue
+		}
+		a.Token = newToken()
+		book.Addresses = append(book.Addresses, a)
+		book.digests = append(book.digests, digestOf(a.Token))
+		added = true
+	}
+	return book, added
+}
+
+// Renew gives a book in which the addresses with the label are taken back, "" for
+// all of them, and the labels of those. Complete then makes new ones for whoever is
+// still in the kitchen.
+func (b *Book) Renew(label string) (book *Book, labels []string) {
+	book = &Book{revoked: slices.Clone(b.revoked)}
+	for i, a := range b.Addresses {
+		if label == "" || a.Label() == label {
+			book.revoked = append(book.revoked, b.digests[i])
+			labels = append(labels, a.Label())
+			continue
+		}
+		book.Addresses = append(book.Addresses, a)
+		book.digests = append(book.digests, b.digests[i])
+	}
+	return book, labels
+}
+
+// standing is what is known of a token.
+type standing int
+
+const (
+	unknown standing = iota
+	revoked
+	inUse
+)
+
+// find looks a token up. Digests are compared, all of them and each in the same
+// time, so that how long it takes says nothing about how near a guess is.
+func (b *Book) find(token string) (Address, standing) {
+	d := digestOf(token)
+	found, taken := -1, 0
+	for i := range b.digests {
+		if subtle.ConstantTimeCompare(d[:], b.digests[i][:]) == 1 {
+			found = i
+		}
+	}
+	for i := range b.revoked {
+		taken |= subtle.ConstantTimeCompare(d[:], b.revoked[i][:])
+	}
+	switch {
+	case found >= 0:
+		return b.Addresses[found], inUse
+	case taken == 1:
+		return Address{}, revoked
+	}
+	return Address{}, unknown
+}

@@ -1,0 +1,38 @@
+// Package feed serves a kitchen's plan to phones: calendars to subscribe to and a
+// page. It watches the kitchen through a small interface and has the plan made
+// again when something changed; it knows neither the planner nor the folder's
+// files.
+//
+// # Flow
+//
+//	kitchen (folder, planner)  --watch.go-->  board  --handlers-->  phones
+//
+// One goroutine watches; it alone makes a new [board] and puts it in place of the
+// old one, whole. Handlers only read the board that is there, so nobody ever sees
+// half a plan, and readers never wait for the planner.
+//
+// # Addresses
+//
+// Each calendar, and the page, has an address of its own that holds 130 random
+// bits and is all that is needed to read it. Addresses are kept beside the plan in
+// a file for its owner alone (book.go). One that was taken back answers 410, which
+// switches a calendar off for good in some clients; an unknown one 404.
+//
+//	/f/TOKEN.ics         a calendar
+//	/f/TOKEN/batch/ID    the sheet of a batch that the calendar names
+//	/p/TOKEN/            the page, and what is below it
+//	/assets/NAME         what the page is drawn with
+//	/health  /version  /robots.txt
+//
+// # What clients do with an answer
+//
+// An empty 200 and a 404 wipe the tasks from a phone, a 500 stops some until they
+// are restarted. So the last good bytes are served when a calendar cannot be made,
+// each calendar has a strong ETag over its bytes, and a Last-Modified that is kept
+// beside the plan and moves even when a task is only gone (edition.go).
+//
+// Reading order: kitchen.go (what is watched), book.go, edition.go, board.go,
+// watch.go, then server.go (from request to answer), guard.go (what is refused),
+// subscription.go, page.go with view.go, and limits.go. site.go says under which
+// names the server is known, qr.go draws an address for a phone's camera.
+package feed

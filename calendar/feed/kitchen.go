@@ -1,0 +1,59 @@
+package feed
+
+import (
+	"context"
+	"errors"
+
+	"ripeby/schedule"
+)
+
+// Kitchen is what is watched. Its methods are called by one goroutine at a time,
+// except that Print and PlanPrint may be called while Plan runs.
+type Kitchen interface {
+	// Print tells one content of the kitchen folder from another.
+	Print() string
+	// PlanPrint tells one content of the kept plan from another; "" for none.
+	PlanPrint() string
+	// Kept reads the plan that is kept; nil when there is none.
+	Kept() (*Made, error)
+	// Plan makes the plan anew and keeps it. When ctx ends it gives up and keeps
+	// nothing. The error is a [FolderFault], [ErrBusy], or something else that may
+	// pass by itself.
+	Plan(ctx context.Context) (*Made, error)
+}
+
+// Made is a plan with what it was made from.
+type Made struct {
+	Problem *schedule.Problem
+	Plan    *schedule.Plan
+	// Print is the plan's, as PlanPrint tells it.
+	Print string
+	// Fresh says that the plan is younger than every file of the folder, so that it
+	// is taken to be made from what they say.
+	Fresh bool
+}
+
+// ErrBusy says that another run is planning for the same kitchen just now.
+var ErrBusy = errors.New("another ripeby is planning for this kitchen just now")
+
+// FolderFault says what is wrong with a kitchen folder, a line a fault.
+type FolderFault struct{ Lines []string }
+
+// Error gives the first fault, and how many more there are.
+func (f *FolderFault) Error() string {
+	switch len(f.Lines) {
+	case 0:
+		return "the kitchen folder cannot be read"
+	case 1:
+		return f.Lines[0]
+	}
+	return f.Lines[0] + " (and more)"
+}
+
+// Store keeps the package's own files beside the plan, readable by their owner
+// alone. Each is written whole or not at all.
+type Store interface {
+	// Read gives a file's bytes; the error is fs.ErrNotExist when there is none.
+	Read(name string) ([]byte, error)
+	Write(name string, text []byte) error
+}

@@ -1,0 +1,224 @@
+package feed
+
+import (
+	"context"
+	"fmt"
+	"io/fs"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+	_ "time/tzdata" // the tests mean the same on a machine without zone data
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// sampleNow is when the tests' clocks begin.
+var sampleNow = time.Date(2027, 3, 16, 8, 0, 0, 0, time.UTC)
+
+// sampleMade is a plan of so many batches of two people, one after another.
+func sampleMade(t testing.TB, batches int) *Made {
+	t.Helper()
+	zone, err := time.LoadLocation("Europe/Dublin")
+	if err != nil {
+		t.Fatal(err)
+	}
+	from := resources.MomentOf(sampleNow)
+	problem := &schedule.Problem{From: from, Kitchen: resources.Kitchen{Name: "Saltgrass <Lane> & Co", TimeZone: "Europe/Dublin", Zone: zone, Step: 5,
+		People: []resources.Person{{Name: "Nell"}, {Name: "Ivo"}}}}
+	plan := &schedule.Plan{Kitchen: "Saltgrass Lane", TimeZone: "Europe/Dublin", From: from, Outcome: schedule.Met}
+	for i := range batches {
+		at := from.Add(resources.Minutes(i) * resources.Day)
+		make, pack := at.Add(60), at.Add(3*resources.Day)
+		plan.Batches = append(plan.Batches, schedule.Batch{ID: fmt.Sprintf("BH-%d", i+1), Cheese: "Bloomy heart", Litres: 8000, Pieces: 16,
+			Stages: []schedule.Task{
+				{Stage: "make", Start: at, Work: 60, Who: "Nell", Hold: pack.Sub(make), Ends: pack, At: "cave", SlipUntil: at, BoxesAt: []schedule.Standing{{Place: "cave"}}},
+				{Stage: "pack", Start: pack, Work: 30, Who: []string{"Nell", "Ivo"}[i%2], Ends: pack.Add(30), At: "room", SlipUntil: pack},
+			}})
+	}
+	plan.Targets = []schedule.WantResult{{Target: "Stall", By: from.Add(20 * resources.Day), Cheese: "Bloomy heart", Wanted: 1, Met: 1}}
+	schedule.Revise(plan, nil, zone)
+	return &Made{Problem: problem, Plan: plan, Print: fmt.Sprint("plan of ", batches), Fresh: true}
+}
+
+// files is a Store in memory.
+type files struct {
+	mu   sync.Mutex
+	text map[string][]byte
+	full error // what writing fails with
+}
+
+func (f *files) Read(name string) ([]byte, error) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if text, ok := f.text[name]; ok {
+		return text, nil
+	}
+	return nil, fs.ErrNotExist
+}
+
+func (f *files) Write(name string, text []byte) error {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if f.full != nil {
+		return f.full
+	}
+	f.text[name] = text
+	return nil
+}
+
+// clock is a clock that the test moves.
+type clock struct {
+	mu sync.Mutex
+	at time.Time
+}
+
+func (c *clock) now() time.Time {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return c.at
+}
+
+func (c *clock) move(d time.Duration) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.at = c.at.Add(d)
+}
+
+// kitchenAt is a Kitchen that does what the test says.
+type kitchenAt struct {
+	mu     sync.Mutex
+	folder string
+	kept   *Made
+	plan   func(context.Context) (*Made, error)
+
+	plans, running, most int
+}
+
+func (k *kitchenAt) Print() string {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	return k.folder
+}
+
+func (k *kitchenAt) PlanPrint() string {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.kept == nil {
+		return ""
+	}
+	return k.kept.Print
+}
+
+func (k *kitchenAt) Kept() (*Made, error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	return k.kept, nil
+}
+
+func (k *kitchenAt) Plan(ctx context.Context) (*Made, error) {
+	k.mu.Lock()
+	k.plans++
+	k.running++
+	k.most = max(k.most, k.running)
+	plan := k.plan
+	k.mu.Unlock()
+	made, err := plan(ctx)
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.running--
+	if err == nil {
+		k.kept = made
+	}
+	return made, err
+}
+
+func (k *kitchenAt) change(f func(*kitchenAt)) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	f(k)
+}
+
+// stand is a server with all that the tests move.
+type stand struct {
+	*Server
+	kitchen *kitchenAt
+	files   *files
+	clock   *clock
+	said    *words
+}
+
+// words collects what a server says.
+type words struct {
+	mu   sync.Mutex
+	text strings.Builder
+}
+
+func (w *words) say(text string) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.text.WriteString(text + "\n")
+}
+
+func (w *words) String() string {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.text.String()
+}
+
+// stood gives a server that shows the plan, without watching.
+func stood(t testing.TB, made *Made) *stand {
+	t.Helper()
+	return stoodOn(t, made, &files{text: map[string][]byte{}}, &clock{at: sampleNow})
+}
+
+func stoodOn(t testing.TB, made *Made, store *files, c *clock) *stand {
+	t.Helper()
+	k := &kitchenAt{folder: "folder", kept: made}
+	said := &words{}
+	s, err := New(k, store, Options{Site: Site{Root: "http://127.0.0.1:7379", Loopback: true}, Version: "v1", Every: time.Millisecond, Now: c.now, Say: said.say})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &stand{s, k, store, c, said}
+}
+
+// show shows another plan, as after planning anew.
+func (s *stand) show(made *Made) {
+	s.watch.show(made)
+}
+
+// address finds an address by its label.
+func (s *stand) address(t testing.TB, label string) Address {
+	t.Helper()
+	for _, a := range s.board.Load().book.Addresses {
+		if a.Label() == label {
+			return a
+		}
+	}
+	t.Fatalf("no address for %q", label)
+	return Address{}
+}
+
+// ask answers a request for this machine; headers are "Name: value".
+func (s *stand) ask(method, path string, headers ...string) *httptest.ResponseRecorder {
+	r := httptest.NewRequest(method, "http://127.0.0.1:7379/", nil)
+	if u, err := r.URL.Parse(path); err == nil {
+		r.URL = u
+	}
+	r.Host = "127.0.0.1:7379"
+	for _, h := range headers {
+		name, value, _ := strings.Cut(h, ": ")
+		r.Header.Add(name, value)
+	}
+	w := httptest.NewRecorder()
+	s.ServeHTTP(w, r)
+	return w
+}
+
+func header(w *httptest.ResponseRecorder, name string) string {
+	return strings.Join(w.Result().Header[http.CanonicalHeaderKey(name)], " | ")
+}

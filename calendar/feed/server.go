@@ -1,0 +1,142 @@
+package feed
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"runtime/debug"
+	"strings"
+	"sync/atomic"
+	"time"
+)
+
+// Options says how a kitchen is served.
+type Options struct {
+	Site    Site
+	Version string           // what /version tells
+	Every   time.Duration    // how often the kitchen is looked at; 0 for LookEvery
+	Now     func() time.Time // the clock
+	Say     func(string)     // a line for whoever runs the server; never an address
+}
+
+// Server serves one kitchen.
+type Server struct {
+	kitchen Kitchen
+	store   Store
+	opt     Options
+	site    Site
+	pages   *pages
+	limits  limits
+	board   atomic.Pointer[board]
+	watch   *watch       // the watching goroutine's
+	open    atomic.Int64 // connections
+}
+
+// New gives a server that shows the plan that is kept, so that the first phone that
+// asks gets it. Watch keeps it up to date.
+func New(k Kitchen, store Store, opt Options) (*Server, error) {
+	if opt.Every <= 0 {
+		opt.Every = LookEvery
+	}
+	book, err := ReadBook(store)
+	if err != nil {
+		return nil, err
+	}
+	s := &Server{kitchen: k, store: store, opt: opt, site: opt.Site, pages: newPages(), limits: usual()}
+	s.board.Store(&board{book: book})
+	s.watch = &watch{server: s}
+	s.watch.begin()
+	return s, nil
+}
+
+// change puts a changed copy of the board in place. Only the watching goroutine
+// does so.
+func (s *Server) change(f func(*board)) {
+	next := *s.board.Load()
+	f(&next)
+	s.board.Store(&next)
+}
+
+// planSafely has the plan made; a panic in it is an error like others.
+func (s *Server) planSafely(ctx context.Context) (made *Made, err error) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			err = fmt.Errorf("this is a fault of ripeby, not of your kitchen folder: %v\n%s", fault, debug.Stack())
+		}
+	}()
+	return s.kitchen.Plan(ctx)
+}
+
+// ServeHTTP answers a request. Paths are taken apart here and compared whole: none
+// is ever cleaned, redirected or used as the name of a file.
+func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			s.opt.Say(fmt.Sprintf("this is a fault of ripeby: %v\n%s", fault, debug.Stack()))
+			refuse(w, http.StatusInternalServerError, "this is a fault of ripeby")
+		}
+	}()
+	if !s.admit(w, r) {
+		return
+	}
+	parts, ok := segments(r.URL.EscapedPath())
+	if !ok {
+		refuse(w, http.StatusNotFound, notFound)
+		return
+	}
+	switch {
+	case len(parts) == 1 && parts[0] == "health":
+		s.health(w)
+	case len(parts) == 1 && parts[0] == "version":
+		plainly(w, http.StatusOK, s.opt.Version)
+	case len(parts) == 1 && parts[0] == "robots.txt":
+		// Calendars may be fetched, also by those who ask first; X-Robots-Tag keeps
+		// them out of indexes.
+		plainly(w, http.StatusOK, "User-agent: *\nDisallow:")
+	case len(parts) == 2 && parts[0] == "assets":
+		s.pages.asset(w, r, parts[1])
+	case len(parts) == 2 && parts[0] == "f" && strings.HasSuffix(parts[1], feedEnd):
+		s.subscription(w, r, strings.TrimSuffix(parts[1], feedEnd))
+	case len(parts) == 4 && parts[0] == "f" && parts[2] == "batch":
+		s.sheetOfFeed(w, r, parts[1], parts[3])
+	case len(parts) >= 2 && parts[0] == "p":
+		s.page(w, r, parts[1], parts[2:])
+	default:
+		refuse(w, http.StatusNotFound, notFound)
+	}
+}
+
+// health says whether calendars are being served.
+func (s *Server) health(w http.ResponseWriter) {
+	b := s.board.Load()
+	switch {
+	case b.made == nil:
+		w.Header().Set("Retry-After", "30")
+		plainly(w, http.StatusServiceUnavailable, "no plan yet")
+	case len(b.status.Faults) > 0:
+		plainly(w, http.StatusOK, "ok, with the last good plan")
+	default:
+		plainly(w, http.StatusOK, "ok")
+	}
+}
+
+const notFound = "There is nothing at this address. The terminal where ripeby serves shows the right ones."
+
+// plainly answers with a line of text.
+func plainly(w http.ResponseWriter, status int, text string) {
+	h := w.Header()
+	h.Set("Content-Type", "text/plain; charset=utf-8")
+	if h.Get("Cache-Control") == "" {
+		h.Set("Cache-Control", "no-store")
+	}
+	w.WriteHeader(status)
+	fmt.Fprintln(w, text)
+}
+
+// refuse answers with an error.
+func refuse(w http.ResponseWriter, status int, text string) {
+	for _, name := range []string{"ETag", "Last-Modified", "Cache-Control"} {
+		w.Header().Del(name)
+	}
+	plainly(w, status, text)
+}

@@ -1,0 +1,69 @@
+package feed
+
+import (
+	"bytes"
+	"net/http"
+	"strings"
+	"time"
+)
+
+// feedEnd is what the address of a calendar ends with; some clients go by it.
+const feedEnd = ".ics"
+
+// mayKeep lets a client keep what it got but ask each time: that costs a 304.
+const mayKeep = "private, no-cache"
+
+// known answers for a token that is not in use: 410 for one that was taken back, so
+// that phones give up, 404 for one that never was.
+func (s *Server) known(w http.ResponseWriter, b *board, token string) (Address, bool) {
+	a, standing := b.book.find(token)
+	switch standing {
+	case inUse:
+		return a, true
+	case revoked:
+		refuse(w, http.StatusGone, "This address has been taken back. Ask in the kitchen for the new one.")
+	default:
+		refuse(w, http.StatusNotFound, notFound)
+	}
+	return Address{}, false
+}
+
+// subscription answers for a calendar. Conditions (RFC 9110, 13) and HEAD are left
+// to http.ServeContent, which takes them from the edition's tag and time.
+func (s *Server) subscription(w http.ResponseWriter, r *http.Request, token string) {
+	b := s.board.Load()
+	a, ok := s.known(w, b, token)
+	if !ok {
+		return
+	}
+	if a.Kind == Page {
+		refuse(w, http.StatusNotFound, notFound)
+		return
+	}
+	e := b.editions[digestOf(token)]
+	if e == nil {
+		// Not 404 or an empty calendar, which would wipe what a phone has.
+		w.Header().Set("Retry-After", "60")
+		refuse(w, http.StatusServiceUnavailable, "there is no plan yet")
+		return
+	}
+	for _, name := range []string{"If-None-Match", "If-Match"} {
+		if lines := r.Header.Values(name); len(lines) > 1 {
+			r.Header.Set(name, strings.Join(lines, ", ")) // one list over several lines (RFC 9110, 5.3)
+		}
+	}
+	h := w.Header()
+	h.Set("Content-Type", "text/calendar; charset=utf-8")
+	h.Set("Cache-Control", mayKeep)
+	h.Set("ETag", e.tag)
+	http.ServeContent(w, r, "", e.sent(s.opt.Now()), bytes.NewReader(e.text))
+}
+
+// sent is the time of change as it is told: never later than the clock (RFC 9110,
+// 8.8.2.1), which it can be by a second when a calendar changed twice in one.
+func (e *edition) sent(now time.Time) time.Time {
+	if now = now.UTC().Truncate(time.Second); e.modified.After(now) {
+		return now
+	}
+	return e.modified
+}

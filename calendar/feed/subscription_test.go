@@ -1,0 +1,270 @@
+package feed
+
+import (
+	"fmt"
+	"net/http"
+	"strings"
+	"testing"
+	"time"
+
+	ical "github.com/emersion/go-ical"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// A calendar comes as clients want it: its type, no attachment, not packed whatever
+// is accepted, a strong tag, and nothing for an index.
+func TestFeedHeaders(t *testing.T) {
+	s := stood(t, sampleMade(t, 3))
+	for _, label := range []string{"everything", "Nell", "Ivo", "cold places"} {
+		w := s.ask("GET", s.address(t, label).Path(), "Accept-Encoding: gzip, br", "Accept: text/html")
+		want := map[string]string{
+			"Content-Type": "text/calendar; charset=utf-8", "Content-Disposition": "", "Content-Encoding": "", "Vary": "", "Location": "",
+			"Cache-Control": "private, no-cache", "X-Robots-Tag": "noindex, nofollow, noarchive", "Referrer-Policy": "no-referrer",
+			"Last-Modified": "Tue, 16 Mar 2027 08:00:00 GMT", "ETag": tagOf(w.Body.Bytes()),
+		}
+		if w.Code != http.StatusOK {
+			t.Errorf("%s: got %d, want 200", label, w.Code)
+		}
+		for name, value := range want {
+			if got := header(w, name); got != value {
+				t.Errorf("%s: %s: got %q, want %q", label, name, got, value)
+			}
+		}
+		if !strings.HasPrefix(w.Body.String(), "BEGIN:VCALENDAR\r\n") {
+			t.Errorf("%s: got %.40q, want a calendar", label, w.Body)
+		}
+		// HEAD is the same without the body, its length included.
+		head := s.ask("HEAD", s.address(t, label).Path())
+		if head.Body.Len() != 0 || head.Code != w.Code || header(head, "Content-Length") != fmt.Sprint(w.Body.Len()) {
+			t.Errorf("%s: HEAD gives %d, %d bytes, length %s; want 200, none, %d", label, head.Code, head.Body.Len(), header(head, "Content-Length"), w.Body.Len())
+		}
+		for name := range w.Result().Header {
+			if header(head, name) != header(w, name) {
+				t.Errorf("%s: %s: HEAD has %q, GET %q", label, name, header(head, name), header(w, name))
+			}
+		}
+	}
+}
+
+// Conditions by RFC 9110, section 13. LM stands for the time of change, ET for the
+// tag.
+func TestFeedConditions(t *testing.T) {
+	s := stood(t, sampleMade(t, 3))
+	path := s.address(t, "everything").Path()
+	first := s.ask("GET", path)
+	tag, changed := header(first, "ETag"), header(first, "Last-Modified")
+	at := func(d time.Duration) string { return sampleNow.Add(d).Format(http.TimeFormat) }
+	tests := []struct {
+		name    string
+		headers []string
+		want    int
+	}{
+		{"the tag", []string{"If-None-Match: " + tag}, 304},
+		{"the tag, weak", []string{"If-None-Match: W/" + tag}, 304},
+		{"in a list", []string{`If-None-Match: "a", W/"b" , ` + tag}, 304},
+		{"in a list over two lines", []string{`If-None-Match: "a"`, "If-None-Match: " + tag}, 304},
+		{"a tag with a comma within", []string{`If-None-Match: "a,b", ` + tag}, 304},
+		{"any", []string{"If-None-Match: *"}, 304},
+		{"another tag", []string{`If-None-Match: "a"`}, 200},
+		{"no tag at all", []string{"If-None-Match: " + strings.Trim(tag, `"`)}, 200},
+		{"a tag that does not end", []string{"If-None-Match: " + strings.TrimSuffix(tag, `"`)}, 200},
+		{"nothing", []string{"If-None-Match: "}, 200},
+		{"its date", []string{"If-Modified-Since: " + changed}, 304},
+		{"a later date", []string{"If-Modified-Since: " + at(time.Hour)}, 304},
+		{"an earlier date", []string{"If-Modified-Since: " + at(-time.Second)}, 200},
+		{"a date of RFC 850", []string{"If-Modified-Since: Tuesday, 16-Mar-27 08:00:00 GMT"}, 304},
+		{"a date of asctime", []string{"If-Modified-Since: Tue Mar 16 08:00:00 2027"}, 304},
+		{"a bad date", []string{"If-Modified-Since: yesterday"}, 200},
+		{"a date in another zone", []string{"If-Modified-Since: Tue, 16 Mar 2027 08:00:00 +0100"}, 200},
+		{"another tag and its date: the tag counts", []string{`If-None-Match: "a"`, "If-Modified-Since: " + changed}, 200},
+		{"the tag and an old date: the tag counts", []string{"If-None-Match: " + tag, "If-Modified-Since: " + at(-time.Hour)}, 304},
+		{"if it is another", []string{`If-Match: "a"`}, 412},
+		{"if it is this", []string{"If-Match: " + tag}, 200},
+		{"unless changed", []string{"If-Unmodified-Since: " + at(-time.Hour)}, 412},
+	}
+	for _, c := range tests {
+		for _, method := range []string{"GET", "HEAD"} {
+			w := s.ask(method, path, c.headers...)
+			if w.Code != c.want {
+				t.Errorf("%s %s: got %d, want %d", method, c.name, w.Code, c.want)
+			}
+			if w.Code == 304 && (w.Body.Len() > 0 || header(w, "ETag") != tag || header(w, "Cache-Control") != "private, no-cache" || header(w, "Content-Type") != "") {
+				t.Errorf("%s %s: a 304 with tag %q, Cache-Control %q, type %q and %d bytes", method, c.name, header(w, "ETag"), header(w, "Cache-Control"), header(w, "Content-Type"), w.Body.Len())
+			}
+		}
+	}
+}
+
+// A plan that only lost a task moves the tag and the time of change; the calendars
+// that do not show it stay as they were. The times outlive the server.
+func TestFeedMovesWhenATaskIsOnlyGone(t *testing.T) {
+	s := stood(t, sampleMade(t, 4))
+	all, ivo := s.address(t, "everything").Path(), s.address(t, "Ivo").Path()
+	tag, ivoTag := header(s.ask("GET", all), "ETag"), header(s.ask("GET", ivo), "ETag")
+
+	s.clock.move(time.Hour)
+	made := sampleMade(t, 4)
+	made.Plan.Batches = append(made.Plan.Batches[:2:2], made.Plan.Batches[3]) // the third had nothing for Ivo
+	s.show(made)
+	w := s.ask("GET", all, "If-None-Match: "+tag)
+	if w.Code != 200 || header(w, "ETag") == tag || header(w, "Last-Modified") != "Tue, 16 Mar 2027 09:00:00 GMT" || strings.Contains(w.Body.String(), "BH-3") {
+		t.Errorf("got %d, %s, %s; want a new edition of 09:00 without BH-3", w.Code, header(w, "ETag"), header(w, "Last-Modified"))
+	}
+	if w := s.ask("GET", all, "If-Modified-Since: Tue, 16 Mar 2027 08:00:00 GMT"); w.Code != 200 {
+		t.Errorf("since the first edition: got %d, want 200", w.Code)
+	}
+	if w := s.ask("GET", ivo, "If-None-Match: "+ivoTag); w.Code != 304 {
+		t.Errorf("Ivo's: got %d, want 304", w.Code)
+	}
+
+	s.clock.move(time.Hour)
+	again := stoodOn(t, made, s.files, s.clock)
+	if w := again.ask("HEAD", all); header(w, "Last-Modified") != "Tue, 16 Mar 2027 09:00:00 GMT" {
+		t.Errorf("after a restart: got %s, want the same", header(w, "Last-Modified"))
+	}
+	// A change while the server was off counts from when it is on again.
+	later := stoodOn(t, sampleMade(t, 1), s.files, s.clock)
+	if w := later.ask("HEAD", all); header(w, "Last-Modified") != "Tue, 16 Mar 2027 10:00:00 GMT" {
+		t.Errorf("changed meanwhile: got %s, want 10:00", header(w, "Last-Modified"))
+	}
+}
+
+// Two changes in one second, or a clock that was put back, still move the time of
+// change; but no answer tells a time later than its own.
+func TestFeedTimeMovesForward(t *testing.T) {
+	s := stood(t, sampleMade(t, 4))
+	d := digestOf(s.address(t, "everything").Token)
+	modified := func() time.Time { return s.board.Load().editions[d].modified }
+	first := modified()
+	s.show(sampleMade(t, 3))
+	if got := modified(); !got.Equal(first.Add(time.Second)) {
+		t.Errorf("in the same second: got %v, want a second after %v", got, first)
+	}
+	w := s.ask("GET", s.address(t, "everything").Path())
+	if got := header(w, "Last-Modified"); got != first.Format(http.TimeFormat) {
+		t.Errorf("told: got %s, want no later than the clock", got)
+	}
+	s.clock.move(-time.Hour)
+	s.show(sampleMade(t, 2))
+	if got := modified(); !got.Equal(first.Add(2 * time.Second)) {
+		t.Errorf("with the clock put back: got %v, want two seconds after %v", got, first)
+	}
+	s.show(sampleMade(t, 2))
+	if got := modified(); !got.Equal(first.Add(2 * time.Second)) {
+		t.Errorf("the same plan again: got %v, want no move", got)
+	}
+}
+
+// When a calendar cannot be made, or making it breaks, phones get the last good one.
+func TestFeedLastGoodBytes(t *testing.T) {
+	for name, broken := range map[string]func(*Made){
+		"the same batch twice": func(m *Made) { m.Plan.Batches[1].ID = m.Plan.Batches[0].ID },
+		"a panic":              func(m *Made) { m.Problem = nil },
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := stood(t, sampleMade(t, 3))
+			path := s.address(t, "everything").Path()
+			before := s.ask("GET", path)
+			made := sampleMade(t, 2)
+			broken(made)
+			if name == "a panic" {
+				// peopleOf needs a problem too: only the drawing is to break.
+				b := s.board.Load()
+				editions, err := draw(b, b.book, made, memory{}, "http://x", sampleNow)
+				if err == nil || string(editions[digestOf(s.address(t, "everything").Token)].text) != before.Body.String() {
+					t.Errorf("got %v, want a report and the last good bytes", err)
+				}
+				return
+			}
+			s.clock.move(time.Hour)
+			s.show(made)
+			after := s.ask("GET", path, "If-None-Match: "+header(before, "ETag"))
+			if after.Code != 304 {
+				t.Errorf("got %d, want 304: nothing has changed for this phone", after.Code)
+			}
+			if again := s.ask("GET", path); again.Body.String() != before.Body.String() || header(again, "Last-Modified") != header(before, "Last-Modified") {
+				t.Error("got other bytes, want the last good ones")
+			}
+			if faults := s.board.Load().status.Faults; len(faults) == 0 || !strings.Contains(faults[0], "everything") {
+				t.Errorf("got faults %q, want the calendar named", faults)
+			}
+		})
+	}
+}
+
+// Before the first plan there is neither an empty calendar nor a 404, which would
+// wipe a phone's tasks.
+func TestFeedBeforeTheFirstPlan(t *testing.T) {
+	store := &files{text: map[string][]byte{}}
+	book, _ := (&Book{}).Complete([]string{"Nell"})
+	if err := book.Keep(store); err != nil {
+		t.Fatal(err)
+	}
+	s := stoodOn(t, nil, store, &clock{at: sampleNow})
+	w := s.ask("GET", s.address(t, "Nell").Path())
+	if w.Code != 503 || header(w, "Retry-After") == "" || header(w, "Cache-Control") != "no-store" {
+		t.Errorf("got %d, Retry-After %q, %q; want 503, a time, no-store", w.Code, header(w, "Retry-After"), header(w, "Cache-Control"))
+	}
+	if w := s.ask("GET", "/health"); w.Code != 503 {
+		t.Errorf("health: got %d, want 503", w.Code)
+	}
+	if w := s.ask("GET", s.address(t, "page").Path()); w.Code != 200 || !strings.Contains(w.Body.String(), "There is no plan yet") {
+		t.Errorf("page: got %d, want it to say that there is no plan", w.Code)
+	}
+}
+
+// Each calendar holds what is its own.
+func TestFeedContents(t *testing.T) {
+	s := stood(t, sampleMade(t, 4)) // Nell: 4 makes and 2 packings; Ivo: 2 packings
+	for label, want := range map[string]int{"everything": 8 + 1, "Nell": 6 + 1, "Ivo": 2 + 1, "cold places": 4} {
+		a := s.address(t, label)
+		w := s.ask("GET", a.Path())
+		cal, err := ical.NewDecoder(w.Body).Decode()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := len(cal.Events()); got != want {
+			t.Errorf("%s: got %d events, want %d", label, got, want)
+		}
+		sheets := 0
+		for _, e := range cal.Events() {
+			if p := e.Props.Get("URL"); p != nil {
+				sheets++
+				path := strings.TrimPrefix(p.Value, "http://127.0.0.1:7379")
+				if w := s.ask("GET", path); w.Code != 200 || !strings.HasPrefix(path, "/f/"+a.Token+"/batch/") {
+					t.Errorf("%s: the sheet %s: got %d, want 200 under its own address", label, p.Value, w.Code)
+				}
+			}
+		}
+		if sheets == 0 {
+			t.Errorf("%s: no event has a sheet", label)
+		}
+	}
+	// Ivo's calendar leads to no batch that he has nothing to do with.
+	if w := s.ask("GET", "/f/"+s.address(t, "Ivo").Token+"/batch/BH-1"); w.Code != 404 {
+		t.Errorf("another's batch: got %d, want 404", w.Code)
+	}
+}
+
+// Somebody who is not in the kitchen any more keeps an address that works, with the
+// work that is still theirs and no targets.
+func TestFeedOfSomebodyWhoLeft(t *testing.T) {
+	s := stood(t, sampleMade(t, 4))
+	made := sampleMade(t, 4)
+	made.Problem.Kitchen.People = []resources.Person{{Name: "Nell"}, {Name: "Zoe"}}
+	made.Plan.Batches[3].Stages[1].Who = "Nell"
+	schedule.Revise(made.Plan, nil, made.Problem.Kitchen.Zone)
+	s.show(made)
+	body := s.ask("GET", s.address(t, "Ivo").Path()).Body.String()
+	if strings.Count(body, "BEGIN:VEVENT") != 1 || strings.Contains(body, "Stall") {
+		t.Errorf("got\n%s\nwant the one packing that is Ivo's and no target", body)
+	}
+	if w := s.ask("GET", s.address(t, "Zoe").Path()); w.Code != 200 {
+		t.Errorf("somebody new: got %d, want an address of her own", w.Code)
+	}
+	if page := s.ask("GET", s.address(t, "page").Path()).Body.String(); !strings.Contains(page, "Ivo (not in the kitchen any more)") {
+		t.Error("the page does not say that Ivo has left")
+	}
+}

@@ -1,0 +1,255 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"sync"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"ripeby/calendar/feed"
+	"ripeby/schedule"
+)
+
+// serveOptions are the options of ripeby serve.
+type serveOptions struct {
+	listen       string
+	listenGiven  bool
+	url          string
+	cert, key    string
+	every        string
+	addresses    bool
+	newAddresses string
+	qr           bool
+	demo         bool
+}
+
+// allAddresses is what --new-addresses is without a name.
+const allAddresses = "all"
+
+func (p *program) serveCommand() *cobra.Command {
+	var opt serveOptions
+	cmd := &cobra.Command{
+		Use:   "serve",
+		Short: "Serve the plan to phones: calendars to subscribe to, and a page",
+		Long: `Serves the plan that is kept for the kitchen folder: a calendar for everything, one
+for each person, one of what stands in the cold places, and a page for the kitchen.
+When a file of the folder changes the plan is made anew in the background, as
+"ripeby plan" makes it. While the folder cannot be read, the last good plan is
+served and the page says what is wrong.
+
+Each calendar, and the page, has an address of its own that cannot be guessed and
+is all that is needed to read it. The addresses are kept beside the plan, for you
+alone to read, and stay the same from one start to the next. Give each person only
+theirs. With --new-addresses all are taken back, with --new-addresses=NAME only the
+one of that name; phones must then subscribe again.
+
+Only this machine can connect unless --listen says otherwise. Ctrl-C stops.
+
+Exit codes:
+  0  it was stopped; or the addresses were shown
+  1  anything else, such as a port that is taken
+  2  the folder or the command line is wrong`,
+		Example: `  ripeby serve -C my-kitchen
+  ripeby serve -C my-kitchen --listen :7379
+  ripeby serve -C my-kitchen --addresses --qr
+  ripeby serve -C my-kitchen --addresses --new-addresses=Nell`,
+		Args: p.noArguments,
+	}
+	f := cmd.Flags()
+	folderFlags(f)
+	f.StringVar(&opt.listen, "listen", serveHome, "listen on `HOST:PORT`; :7379 is every network of this machine")
+	f.StringVar(&opt.url, "url", "", "phones reach the server under this `URL`, such as https://kitchen.example\n(default: from --listen)")
+	f.StringVar(&opt.cert, "tls-cert", "", "speak https with the certificate in `FILE`")
+	f.StringVar(&opt.key, "tls-key", "", "the certificate's key is in `FILE`")
+	f.StringVar(&opt.every, "every", feed.LookEvery.String(), "look for changes after so `LONG`, from 100ms to 1h")
+	f.BoolVar(&opt.addresses, "addresses", false, "show the addresses, as they were last served, and serve nothing")
+	f.StringVar(&opt.newAddresses, "new-addresses", "", "take back all addresses, or the one with this `NAME`, and make new ones")
+	f.Lookup("new-addresses").NoOptDefVal = allAddresses
+	f.BoolVar(&opt.qr, "qr", false, "show each address as a QR code too")
+	f.Int64("work", 0, "stop searching after `N` units of work, as ripeby plan does")
+	outFlag(f)
+	tableFlags(f)
+	demo := demoFlag(f)
+	cmd.RunE = p.begin(func(cmd *cobra.Command, _ []string) error {
+		opt.demo, opt.listenGiven = *demo, cmd.Flags().Changed("listen")
+		s, err := p.settings(cmd.Flags(), opt.demo)
+		if err != nil {
+			return err
+		}
+		return p.serve(cmd.Context(), s, opt)
+	})
+	return cmd
+}
+
+// lookEvery reads --every.
+func lookEvery(text string) (time.Duration, error) {
+	d, err := time.ParseDuration(text)
+	if err != nil || d < 100*time.Millisecond || d > time.Hour {
+		return 0, wrong("--every is %q; want a time from 100ms to 1h, such as 2s", text)
+	}
+	return d, nil
+}
+
+// serve is ripeby serve.
+func (p *program) serve(ctx context.Context, s *settings, opt serveOptions) error {
+	every, err := lookEvery(opt.every)
+	if err != nil {
+		return err
+	}
+	door, err := doorOf(opt.listen)
+	if err != nil {
+		return err
+	}
+	secure, err := secureBy(opt.cert, opt.key, p.now)
+	if err != nil {
+		return err
+	}
+	root, err := rootOf(opt.url, secure != nil)
+	if err != nil {
+		return err
+	}
+	k, out := kitchen{folder: s.folder, demo: opt.demo}, output{s.out}
+	files := ownFiles{out, p.say}
+	book, err := p.book(k, out, files, opt)
+	if err != nil {
+		return err
+	}
+	shown := shownBook{book: book, look: p.look(s), qr: opt.qr}
+	if opt.addresses {
+		if root == "" && !opt.listenGiven {
+			root = feed.LastRoot(files)
+		}
+		shown.site = siteOf(door, root, secure != nil)
+		return shown.write(p.out)
+	}
+	l, err := listen(door)
+	if err != nil {
+		return err
+	}
+	defer l.Close()
+	shown.site = siteOf(l.Addr().(*net.TCPAddr), root, secure != nil)
+	if err := p.announce(l, shown, secure != nil); err != nil {
+		return err
+	}
+	server, err := feed.New(newWatched(p, s, k), files, feed.Options{Site: shown.site, Version: version(), Every: every, Now: p.now, Say: p.say})
+	if err != nil {
+		return err
+	}
+	var watching sync.WaitGroup
+	watching.Go(func() { server.Watch(ctx) })
+	err = server.Serve(ctx, l, secure)
+	watching.Wait()
+	if err != nil && ctx.Err() == nil {
+		return other("serving ended: %w", err)
+	}
+	line(p.out, "Stopped.")
+	return nil
+}
+
+// say tells whoever runs the server something, a line for each that it has.
+func (p *program) say(text string) { fmt.Fprintf(p.err, "ripeby: %s\n", plainLines(text)) }
+
+// book reads the addresses, takes back what is to be taken back and makes what is
+// missing. A folder that cannot be read is an error only when there is no plan
+// either.
+func (p *program) book(k kitchen, out output, files ownFiles, opt serveOptions) (*feed.Book, error) {
+	if err := out.probe(); err != nil {
+		return nil, err
+	}
+	people, err := p.peopleToServe(k, out)
+	if err != nil {
+		return nil, err
+	}
+	book, err := feed.ReadBook(files)
+	if err != nil {
+		return nil, other("%w", err)
+	}
+	changed := false
+	if name := opt.newAddresses; name != "" {
+		if people == nil {
+			people = personsOf(book)
+		}
+		var labels []string
+		if name == allAddresses {
+			name = ""
+		}
+		if book, labels = book.Renew(name); len(labels) == 0 && name != "" {
+			return nil, wrong("--new-addresses: there is no address for %q; there are those for %s", name, listed(labelsOf(book)))
+		}
+		changed = true
+		line(p.out, fmt.Sprintf("Taken back: %s. Phones that have them must subscribe again.", counted(len(labels), "address")))
+		line(p.out, "")
+	}
+	book, added := book.Complete(people)
+	if added || changed {
+		if err := book.Keep(files); err != nil {
+			return nil, err
+		}
+	}
+	return book, nil
+}
+
+// peopleToServe are the people of the kitchen; nil when the folder cannot be read
+// but there is a plan to serve.
+func (p *program) peopleToServe(k kitchen, out output) ([]string, error) {
+	problem, err := k.load("", p.now())
+	if err == nil {
+		return namesOf(problem), nil
+	}
+	if plan, kept := out.earlier(); plan == nil || kept != nil {
+		return nil, errors.Join(err, kept)
+	}
+	p.say("mind that the kitchen folder cannot be read; its last plan is served until it can\n" + err.Error())
+	return nil, nil
+}
+
+func namesOf(problem *schedule.Problem) []string {
+	names := []string{}
+	for _, person := range problem.Kitchen.People {
+		names = append(names, person.Name)
+	}
+	return names
+}
+
+func personsOf(book *feed.Book) []string {
+	var names []string
+	for _, a := range book.Addresses {
+		if a.Kind == feed.OnePerson {
+			names = append(names, a.Person)
+		}
+	}
+	return names
+}
+
+func labelsOf(book *feed.Book) []string {
+	var labels []string
+	for _, a := range book.Addresses {
+		labels = append(labels, a.Label())
+	}
+	return labels
+}
+
+// announce says where the server is, who can reach it and, on a terminal, what the
+// addresses are. Elsewhere what is printed may be kept as a log.
+func (p *program) announce(l net.Listener, shown shownBook, secure bool) error {
+	at := l.Addr().(*net.TCPAddr)
+	line(p.out, "Serving on "+shown.site.Root+"; Ctrl-C stops.")
+	lines := exposure(at.IP, reachable(), secure)
+	if at.IP.IsLoopback() && !shown.site.Loopback {
+		lines = []string{"Only this machine can connect, and phones by way of whatever serves " + shown.site.Root + "."}
+	}
+	for _, text := range lines {
+		_, _ = fmt.Fprintln(p.out, wrapped(plain(text), shown.look.width, ""))
+	}
+	line(p.out, "")
+	if _, terminal := terminalWidth(p.rawOut); !terminal {
+		line(p.out, "The addresses are keys and are shown on a terminal only, or by: ripeby serve --addresses")
+		return p.out.failed()
+	}
+	shown.pageQR = !shown.site.Loopback
+	return shown.write(p.out)
+}

@@ -1,0 +1,64 @@
+package main
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"runtime"
+
+	"ripeby/config"
+)
+
+// ownFiles keeps the server's own files beside the plan. They hold keys, so nobody
+// but their owner may read them.
+type ownFiles struct {
+	out output
+	say func(string)
+}
+
+// ownMost is how large such a file may be.
+const ownMost = 4 << 20
+
+// Read gives a file's bytes. One that others may read is closed to them, with a
+// word about it.
+func (o ownFiles) Read(name string) ([]byte, error) {
+	info, err := os.Stat(o.out.path(name))
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, fs.ErrNotExist
+	case err != nil:
+		return nil, other("%s cannot be read: %w", o.out.path(name), bare(err))
+	case !info.Mode().IsRegular():
+		return nil, other("%s is not a regular file", o.out.path(name))
+	case info.Size() > ownMost:
+		return nil, other("%s is %d bytes long; want at most %d", o.out.path(name), info.Size(), ownMost)
+	}
+	if open := info.Mode().Perm() & 0o077; open != 0 && runtime.GOOS != "windows" {
+		if err := os.Chmod(o.out.path(name), 0o600); err != nil {
+			return nil, other("%s can be read by others, and this cannot be changed: %w", o.out.path(name), bare(err))
+		}
+		o.say(o.out.path(name) + " could be read by others; now it cannot. If somebody may have read it, make new addresses with --new-addresses")
+	}
+	text, err := os.ReadFile(o.out.path(name))
+	if err != nil {
+		return nil, other("%s cannot be read: %w", o.out.path(name), bare(err))
+	}
+	return text, nil
+}
+
+// Write puts a file in place, whole or not at all.
+func (o ownFiles) Write(name string, text []byte) error {
+	if err := os.MkdirAll(o.out.dir, 0o777); err != nil {
+		return o.out.cannot(err)
+	}
+	scratch, err := config.WriteScratch(o.out.dir, 0o600, text)
+	if err != nil {
+		return o.out.cannot(err)
+	}
+	if err := os.Rename(scratch, o.out.path(name)); err != nil {
+		os.Remove(scratch)
+		return o.out.cannot(err)
+	}
+	config.SyncFolder(o.out.dir)
+	return nil
+}

@@ -1,0 +1,111 @@
+package main
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"hash"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"strings"
+	"time"
+
+	"ripeby/config"
+)
+
+// printer tells one content of a kitchen folder from another. It looks at names,
+// sizes and times at each call, and reads the files when one of these has changed,
+// or when it last read them some time ago: a file can change and keep all three.
+type printer struct {
+	fsys   fs.FS
+	now    func() time.Time
+	looked string // names, sizes and times when the files were last read
+	print  string
+	read   time.Time
+}
+
+// rereadAfter is how long a print is believed without reading the files.
+const rereadAfter = time.Minute
+
+// of gives the print.
+func (f *printer) of() string {
+	files := kitchenFiles(f.fsys)
+	var looked strings.Builder
+	for _, name := range files {
+		fmt.Fprintf(&looked, "%q", name)
+		if info, err := fs.Stat(f.fsys, name); err == nil {
+			fmt.Fprintf(&looked, " %d %d %v", info.Size(), info.ModTime().UnixNano(), info.Mode())
+		}
+		looked.WriteByte('\n')
+	}
+	now := f.now()
+	if looked.String() == f.looked && now.Sub(f.read) < rereadAfter && !now.Before(f.read) {
+		return f.print
+	}
+	sum := sha256.New()
+	for _, name := range files {
+		fmt.Fprintf(sum, "%q ", name)
+		printFile(sum, f.fsys, name)
+	}
+	f.looked, f.read, f.print = looked.String(), now, hex.EncodeToString(sum.Sum(nil))
+	return f.print
+}
+
+// printFile adds a file's bytes, as many as are ever read of it, or why they cannot
+// be had. What is no regular file is not opened: a pipe would wait for ever.
+func printFile(sum hash.Hash, fsys fs.FS, name string) {
+	info, err := fs.Stat(fsys, name)
+	if err != nil || !info.Mode().IsRegular() {
+		fmt.Fprintf(sum, "! %v\n", err)
+		return
+	}
+	f, err := fsys.Open(name)
+	if err != nil {
+		fmt.Fprintf(sum, "! %v\n", err)
+		return
+	}
+	defer f.Close()
+	fmt.Fprintf(sum, "%d ", info.Size())
+	if _, err := io.Copy(sum, io.LimitReader(f, config.MaxFileBytes+1)); err != nil {
+		fmt.Fprintf(sum, "! %v\n", err)
+	}
+}
+
+// kitchenFiles lists what reading a kitchen folder may look at, in the order of the
+// names: files that are, or might have been meant as, YAML.
+func kitchenFiles(fsys fs.FS) []string {
+	var files []string
+	for _, dir := range []string{".", "recipes"} {
+		entries, _ := fs.ReadDir(fsys, dir)
+		for _, e := range entries {
+			end := strings.ToLower(path.Ext(e.Name()))
+			if (end == ".yaml" || end == ".yml") && !strings.HasPrefix(e.Name(), ".") {
+				files = append(files, path.Join(dir, e.Name()))
+			}
+		}
+	}
+	return files
+}
+
+// youngest is when a kitchen folder last changed, as far as its files and the
+// folders that hold them tell.
+func youngest(fsys fs.FS) time.Time {
+	var last time.Time
+	for _, name := range append([]string{".", "recipes"}, kitchenFiles(fsys)...) {
+		if info, err := fs.Stat(fsys, name); err == nil && info.ModTime().After(last) {
+			last = info.ModTime()
+		}
+	}
+	return last
+}
+
+// planPrint tells one content of the kept plan from another; "" for none.
+func (o output) planPrint() string {
+	info, err := os.Stat(o.planPath())
+	if err != nil {
+		return ""
+	}
+	return fmt.Sprintf("%d %d", info.Size(), info.ModTime().UnixNano())
+}

@@ -1,0 +1,158 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"os"
+	"slices"
+	"strings"
+	"time"
+
+	"ripeby/calendar/feed"
+	"ripeby/config"
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/planner"
+)
+
+// watched is the kitchen that ripeby serve watches. It has the plan made as ripeby
+// plan makes it, but prints nothing.
+type watched struct {
+	p     *program
+	from  kitchen
+	out   output
+	work  int64 // 0: the planner's own
+	print printer
+}
+
+func newWatched(p *program, s *settings, k kitchen) *watched {
+	return &watched{p: p, from: k, out: output{s.out}, work: s.work, print: printer{fsys: os.DirFS(s.folder), now: p.now}}
+}
+
+// Print tells one content of the kitchen folder from another. The demo's never
+// changes.
+func (w *watched) Print() string {
+	if w.from.demo {
+		return "demo"
+	}
+	return w.print.of()
+}
+
+// PlanPrint tells one content of the kept plan from another.
+func (w *watched) PlanPrint() string { return w.out.planPrint() }
+
+// Kept reads the plan that is kept, with the kitchen as of its start. A folder that
+// cannot be read any more leaves what the plan itself says of the kitchen.
+func (w *watched) Kept() (*feed.Made, error) {
+	print := w.out.planPrint()
+	plan, err := w.out.earlier()
+	if plan == nil || err != nil {
+		return nil, err
+	}
+	problem, err := w.from.load(plan.From.In(time.UTC).Format(time.RFC3339), w.p.now())
+	if err != nil {
+		if problem, err = kitchenOf(plan); err != nil {
+			return nil, err
+		}
+	}
+	return &feed.Made{Problem: problem, Plan: plan, Print: print, Fresh: w.fresh()}, nil
+}
+
+// fresh reports whether the plan is younger than everything that it is made from.
+func (w *watched) fresh() bool {
+	if w.from.demo {
+		return true
+	}
+	info, err := os.Stat(w.out.planPath())
+	return err == nil && info.ModTime().After(youngest(w.print.fsys))
+}
+
+// kitchenOf is as much of a kitchen as a plan tells: its name, its time zone and
+// who works in it.
+func kitchenOf(plan *schedule.Plan) (*schedule.Problem, error) {
+	zone, err := time.LoadLocation(plan.TimeZone)
+	if err != nil {
+		return nil, wrong("the plan's time zone %q is not known: %w", plan.TimeZone, err)
+	}
+	k := resources.Kitchen{Name: plan.Kitchen, TimeZone: plan.TimeZone, Zone: zone}
+	add := func(who string) {
+		if who != "" && !slices.ContainsFunc(k.People, func(p resources.Person) bool { return p.Name == who }) {
+			k.People = append(k.People, resources.Person{Name: who})
+		}
+	}
+	for _, b := range plan.Batches {
+		for _, t := range b.Stages {
+			add(t.Who)
+		}
+	}
+	for _, r := range plan.Rounds {
+		add(r.Who)
+	}
+	return &schedule.Problem{Kitchen: k, From: plan.From}, nil
+}
+
+// Plan makes the plan anew and keeps it. A plan that was cut short is not kept:
+// unlike the maker of ripeby plan, nobody has asked for it.
+func (w *watched) Plan(ctx context.Context) (*feed.Made, error) {
+	mine, err := w.out.takeTurn()
+	if errors.Is(err, errBusy) {
+		return nil, feed.ErrBusy
+	}
+	if err != nil {
+		return nil, err
+	}
+	defer func() { mine.end() }()
+	earlier, err := w.out.earlier()
+	if err != nil {
+		return nil, err
+	}
+	problem, err := w.from.load(w.start(earlier), w.p.now())
+	if err != nil {
+		return nil, folderFault(err)
+	}
+	problem.Earlier = earlier
+	work := w.work
+	if work == 0 {
+		work = planner.WorkFor(problem)
+	}
+	plan, err := planner.Plan(ctx, problem, planner.Options{Budget: work})
+	if ctx.Err() != nil {
+		return nil, context.Canceled
+	}
+	if err != nil {
+		return nil, other("no plan could be made: %w", err)
+	}
+	if faults := w.p.judge(problem, plan); len(faults) > 0 {
+		return nil, other("this is a fault of ripeby, not of your kitchen folder: the new plan breaks its own rules (%s); ripeby plan tells what to report", faults[0].String())
+	}
+	pages, err := pagesOf(problem, plan)
+	if err != nil {
+		return nil, err
+	}
+	if err := mine.toWrite(); err != nil {
+		return nil, err
+	}
+	if err := w.out.write(pages, w.p.now()); err != nil {
+		return nil, err
+	}
+	problem.Earlier = nil // nobody asks for it any more
+	return &feed.Made{Problem: problem, Plan: plan, Print: w.out.planPrint(), Fresh: true}, nil
+}
+
+// start is the planning start: now, but for a plan that begins later its own.
+func (w *watched) start(earlier *schedule.Plan) string {
+	if !w.from.demo && earlier != nil && earlier.From > resources.MomentOf(w.p.now()) {
+		return earlier.From.In(time.UTC).Format(time.RFC3339)
+	}
+	return ""
+}
+
+// folderFault is what the page tells of a folder that cannot be planned. It names
+// the files of the folder, not where the folder is.
+func folderFault(err error) error {
+	var faults config.Faults
+	if errors.As(err, &faults) {
+		return &feed.FolderFault{Lines: strings.Split(faults.Error(), "\n")}
+	}
+	return &feed.FolderFault{Lines: []string{"the kitchen folder is not there, or cannot be read"}}
+}

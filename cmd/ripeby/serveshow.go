@@ -1,0 +1,44 @@
+package main
+
+import (
+	"io"
+
+	"ripeby/calendar/feed"
+)
+
+// shownBook is the addresses as a terminal shows them.
+type shownBook struct {
+	book   *feed.Book
+	site   feed.Site
+	look   look
+	qr     bool // each address as a QR code
+	pageQR bool // the page's at least
+}
+
+// write shows each address: webcal opens a phone's calendar, the other form is for
+// what wants an address typed or pasted.
+func (s shownBook) write(w io.Writer) error {
+	for i, a := range s.book.Addresses {
+		if i > 0 {
+			line(w, "")
+		}
+		link := s.site.Link(a.Path())
+		if a.Kind == feed.Page {
+			line(w, "The page:")
+		} else {
+			line(w, "Calendar for "+a.Label()+":")
+			link = s.site.Webcal(a.Path())
+			line(w, "  "+link)
+		}
+		line(w, "  "+s.site.Link(a.Path()))
+		if !s.qr && (!s.pageQR || a.Kind != feed.Page) {
+			continue
+		}
+		code, err := feed.TerminalQR(link, s.look.colour)
+		if err != nil {
+			return err
+		}
+		_, _ = io.WriteString(w, code) // resultWriter keeps the error
+	}
+	return nil
+}

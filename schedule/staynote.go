@@ -1,0 +1,76 @@
+package schedule
+
+import "ripeby/resources"
+
+// StayNote is all that a calendar says about one stay in the cold: a batch's boxes
+// in one place from the end of a piece of work until they are taken out, or stock
+// until it leaves.
+type StayNote struct {
+	TimeZone string
+	Batch    string           // "" for stock
+	Stage    string           // the first stage of the stay, "" for stock
+	Packed   resources.Moment // of stock; 0 for a batch
+	Cheese   string
+	Pieces   int
+	At       string
+	From     resources.Moment
+	Until    resources.Moment
+	Boxes    []ShelfCount
+}
+
+// StayIn gives the note of the stay that begins with stage i of the batch; it is
+// not ok when none does. Stages without work that follow a hold form one stay with
+// it, since nobody is there to move anything.
+func (p *Plan) StayIn(b *Batch, i int) (n StayNote, ok bool) {
+	t := &b.Stages[i]
+	if !inTheCold(t) || i > 0 && t.Work == 0 && inTheCold(&b.Stages[i-1]) && b.Stages[i-1].At == t.At {
+		return StayNote{}, false
+	}
+	n = StayNote{TimeZone: p.TimeZone, Batch: b.ID, Stage: t.Stage, Cheese: b.Cheese, Pieces: b.Pieces,
+		At: t.At, From: t.Start.Add(t.Work), Until: t.Ends, Boxes: shelves(t.BoxesAt)}
+	for _, next := range b.Stages[i+1:] {
+		if next.Work > 0 || next.At != t.At {
+			break
+		}
+		n.Until = next.Ends
+	}
+	return n, true
+}
+
+// inTheCold reports whether a stage holds its cheese in a cold place. A hold of no
+// length needs no space there.
+func inTheCold(t *Task) bool { return t.At != "room" && t.Hold > 0 }
+
+// StockStays gives the notes of stock in the cold and, beside them, for each entry
+// of the plan's stock the place of its note, -1 for none. Entries of one cheese
+// that were packed at one moment cannot be told apart from plan to plan, and share
+// a note; it names the place of the first.
+func (p *Plan) StockStays() (notes []StayNote, noteOf []int) {
+	at := map[stockKey]int{}
+	for i := range p.Stock {
+		s := &p.Stock[i]
+		if s.At == "" || s.At == "room" || s.Ends <= s.Packed {
+			noteOf = append(noteOf, -1)
+			continue
+		}
+		key := stockKey{s.Cheese, s.Packed}
+		k, known := at[key]
+		if !known {
+			k = len(notes)
+			at[key] = k
+			notes = append(notes, StayNote{TimeZone: p.TimeZone, Packed: s.Packed, Cheese: s.Cheese, At: s.At, From: s.Packed})
+		}
+		n := &notes[k]
+		n.Pieces += s.Pieces
+		n.Until = max(n.Until, s.Ends)
+		n.Boxes = append(n.Boxes, shelves(s.BoxesAt)...)
+		noteOf = append(noteOf, k)
+	}
+	return notes, noteOf
+}
+
+// stockKey tells stock apart.
+type stockKey struct {
+	cheese string
+	packed resources.Moment
+}
