@@ -66,6 +66,8 @@ type Job struct {
 	// Slips are the latest starts of each activity with every other job as it is
 	// and this job's later activities free to move.
 	Slips []int
+	// Soonest are the earliest starts in the same sense.
+	Soonest []int
 }
 
 // StayPlace is where the boxes of one stay stand.

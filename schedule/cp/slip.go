@@ -1,9 +1,16 @@
 package cp
 
-// fillSlips finds how late each activity of a job may start with every other job
-// as it is. What has begun does not slip.
+// slipsTried is how many starts, from the farthest on, are tried for each activity and
+// direction. The first nearly always holds: what the chain's tables do not see are
+// days' limits and how boxes stand. Where none of so many holds the activity keeps its start.
+const slipsTried = 64
+
+// fillSlips finds how early and how late each activity of a job may start with every
+// other job as it is, its own activities before it fixed and those after it free. What
+// has begun does not slip.
 func (s *state) fillSlips(j *Job) {
 	j.Slips = append([]int(nil), j.Starts...)
+	j.Soonest = append([]int(nil), j.Starts...)
 	if j.Stuck {
 		return
 	}
@@ -13,10 +20,12 @@ func (s *state) fillSlips(j *Job) {
 	}
 	s.remove(j)
 	for i := begun; i < len(j.Starts); i++ {
-		q := s.slipQuery(j, i, begun)
-		if late, ok := s.place(q); ok && late.Starts[i] > j.Starts[i] {
-			j.Slips[i] = late.Starts[i]
+		if j.Late > 0 && i == begun {
+			continue // late already: as soon as it can be
 		}
+		q := s.slipQuery(j, i, begun)
+		starts := s.startsOf(q, s.slipRange(j, i, q))
+		j.Soonest[i], j.Slips[i] = s.farthest(q, starts, j.Starts[i])
 	}
 	s.add(j)
 }
@@ -38,19 +47,75 @@ func (s *state) slipQuery(j *Job, i, begun int) *query {
 	}
 	q.k, q.facts, q.homes = i, begun, homes
 	q.starts, q.workers, q.choices = j.Starts[:i], j.Workers[:i], j.Choices
-	q.latest, q.flat = true, true
-	if i == 0 && j.Intake >= 0 {
-		// The intake is the one that was arranged for: no later one.
-		q.capped, q.firstMost = true, s.m.Intakes[j.Intake].Until
+	q.flat, q.ceiling = true, unreachable
+	return q
+}
+
+// slipRange is the range of starts of activity i that neither the lags nor the kitchen
+// forbid but what is to stay as it is.
+func (s *state) slipRange(j *Job, i int, q *query) Span {
+	in := Span{From: -Infinite, Until: Infinite}
+	switch {
+	case i == 0 && j.Intake >= 0:
+		// The intake is the one that was arranged for, no other.
+		in = Span{From: s.m.Intakes[j.Intake].Ready, Until: s.m.Intakes[j.Intake].Until}
+	case i > 0 && q.mode.Acts[i-1].Lag.Slip != nil:
+		done := j.Starts[i-1] + q.mode.Acts[i-1].Work
+		least, most := q.mode.Acts[i-1].Lag.Slip(j.Starts[i] - done)
+		in = Span{From: done + least, Until: done + most}
 	}
-	if i > 0 {
-		if act := &q.mode.Acts[i-1]; act.Lag.Slip != nil {
-			done := j.Starts[i-1] + act.Work
-			q.capped, q.firstMost = true, done+act.Lag.Slip(j.Starts[i]-done)
+	return in
+}
+
+// startsOf lists the starts of activity k of a query within a range, both ends of it
+// included, from which its tables know a way on, in order.
+func (s *state) startsOf(q *query, in Span) []int {
+	c, ok, _ := s.solve(q)
+	if !ok {
+		return nil
+	}
+	limit := Infinite
+	if q.k > 0 {
+		limit = c.fixedLimit()
+	}
+	var out []int
+	for x, cost := range c.rest[q.k][0] {
+		t := q.lo[q.k] + x*s.m.Step
+		if cost >= unreachable || t > limit || t < in.From || t > in.Until {
+			continue
+		}
+		if q.k > 0 {
+			before := &q.mode.Acts[q.k-1]
+			if _, allowed := before.Lag.costOf(t-q.starts[q.k-1]-before.Work, false); !allowed {
+				continue
+			}
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// farthest are the first and the last of the starts from which the job can be placed,
+// with the start that it has between them.
+func (s *state) farthest(q *query, starts []int, has int) (first, last int) {
+	places := func(t int) bool {
+		pinned := *q
+		pinned.pin, pinned.pinned = true, t
+		_, ok := s.place(&pinned)
+		return ok
+	}
+	first, last = has, has
+	for n := 0; n < min(len(starts), slipsTried) && starts[n] < has; n++ {
+		if places(starts[n]) {
+			first = starts[n]
+			break
 		}
 	}
-	if j.Late > 0 && i == begun {
-		q.late, q.pin, q.pinned, q.notBefore = s.m.Horizon-q.starts[i-1], true, j.Starts[i], j.Starts[i] // late already: no later
+	for n := 0; n < min(len(starts), slipsTried) && starts[len(starts)-1-n] > has; n++ {
+		if t := starts[len(starts)-1-n]; places(t) {
+			last = t
+			break
+		}
 	}
-	return q
+	return first, last
 }
