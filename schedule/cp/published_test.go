@@ -38,6 +38,14 @@ func TestSlipsOfThePublishedCriticalPath(t *testing.T) {
 			if got := r.Jobs[0].Slips[i]; got != want {
 				t.Errorf("%s: activity %d may start at %d at the latest, want %d", tt.name, i, got, want)
 			}
+			// The plan is the latest one, so each may go back to the end of the one before.
+			end := 0
+			if i > 0 {
+				end = r.Jobs[0].Starts[i-1] + tt.works[i-1]
+			}
+			if got := r.Jobs[0].Soonest[i]; got != end {
+				t.Errorf("%s: activity %d may start at %d at the earliest, want %d", tt.name, i, got, end)
+			}
 		}
 	}
 }

@@ -68,6 +68,9 @@ type Job struct {
 	Slips []int
 	// Soonest are the earliest starts in the same sense.
 	Soonest []int
+	// Shown are the jobs that show this for each activity: what this one becomes when
+	// it starts at Soonest, and at Slips; nil where that is its start.
+	Shown [][2]*Job
 }
 
 // StayPlace is where the boxes of one stay stand.

@@ -1,5 +1,7 @@
 package cp
 
+import "slices"
+
 // slipsTried is how many starts, from the farthest on, are tried for each activity and
 // direction. The first nearly always holds: what the chain's tables do not see are
 // days' limits and how boxes stand. Where none of so many holds the activity keeps its start.
@@ -11,6 +13,7 @@ const slipsTried = 64
 func (s *state) fillSlips(j *Job) {
 	j.Slips = append([]int(nil), j.Starts...)
 	j.Soonest = append([]int(nil), j.Starts...)
+	j.Shown = make([][2]*Job, len(j.Starts))
 	if j.Stuck {
 		return
 	}
@@ -25,7 +28,15 @@ func (s *state) fillSlips(j *Job) {
 		}
 		q := s.slipQuery(j, i, begun)
 		starts := s.startsOf(q, s.slipRange(j, i, q))
-		j.Soonest[i], j.Slips[i] = s.farthest(q, starts, j.Starts[i])
+		sooner, _ := slices.BinarySearch(starts, j.Starts[i])
+		later, _ := slices.BinarySearch(starts, j.Starts[i]+1)
+		if first := s.farthest(q, j, starts[:sooner]); first != nil {
+			j.Soonest[i], j.Shown[i][0] = first.Starts[i], first
+		}
+		slices.Reverse(starts[later:])
+		if last := s.farthest(q, j, starts[later:]); last != nil {
+			j.Slips[i], j.Shown[i][1] = last.Starts[i], last
+		}
 	}
 	s.add(j)
 }
@@ -95,27 +106,17 @@ func (s *state) startsOf(q *query, in Span) []int {
 	return out
 }
 
-// farthest are the first and the last of the starts from which the job can be placed,
-// with the start that it has between them.
-func (s *state) farthest(q *query, starts []int, has int) (first, last int) {
-	places := func(t int) bool {
+// farthest is the job with its activity k at the first of the starts, the farthest off,
+// from which it can be placed; nil when none is found.
+func (s *state) farthest(q *query, has *Job, starts []int) *Job {
+	for _, t := range starts[:min(len(starts), slipsTried)] {
 		pinned := *q
 		pinned.pin, pinned.pinned = true, t
-		_, ok := s.place(&pinned)
-		return ok
-	}
-	first, last = has, has
-	for n := 0; n < min(len(starts), slipsTried) && starts[n] < has; n++ {
-		if places(starts[n]) {
-			first = starts[n]
-			break
+		if j, ok := s.place(&pinned); ok {
+			j.Family, j.Mode, j.Begun, j.Shares = has.Family, has.Mode, has.Begun, has.Shares
+			j.Intake, j.Late = has.Intake, has.Late
+			return j
 		}
 	}
-	for n := 0; n < min(len(starts), slipsTried) && starts[len(starts)-1-n] > has; n++ {
-		if t := starts[len(starts)-1-n]; places(t) {
-			last = t
-			break
-		}
-	}
-	return first, last
+	return nil
 }
