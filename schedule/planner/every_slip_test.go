@@ -18,6 +18,9 @@ type slipCounts map[string]int
 // and the last of all ways that the batch has with its earlier stages and every other
 // batch as planned, its later stages free. One grid step beyond there is no way.
 //
+// A way that keeps kit for no time at all at its end, when another batch may take that kit
+// at the same moment, is one that the planner need not know.
+//
 // Where boxes stand on shelves the list may move other batches' boxes, which the plan
 // keeps where they are: there the list may know more, and it is only asked whether it
 // knows the two.
@@ -72,17 +75,19 @@ func (e *everyPlan) slips(fail func(string, ...any), plan *schedule.Plan, n slip
 		b := &plan.Batches[i]
 		for k := range b.Stages {
 			if t := &b.Stages[k]; !t.Begun {
-				e.slip(fail, b, k, e.starts(b, i, k, ways[i]), shelves, n)
+				all, sure := e.starts(b, i, k, ways[i])
+				e.slip(fail, b, k, all, append(sure, t.Start), shelves, n)
 			}
 		}
 	}
 }
 
-// slip compares one stage with the starts that it can have.
-func (e *everyPlan) slip(fail func(string, ...any), b *schedule.Batch, k int, starts []resources.Moment, shelves bool, n slipCounts) {
+// slip compares one stage with all starts that it can have, and with those that the
+// planner must know.
+func (e *everyPlan) slip(fail func(string, ...any), b *schedule.Batch, k int, starts, sure []resources.Moment, shelves bool, n slipCounts) {
 	t := &b.Stages[k]
 	what := func(at resources.Moment) string { return at.In(e.p.Kitchen.Zone).Format("2 Jan 15:04") }
-	for _, at := range []resources.Moment{t.SlipFrom, t.SlipUntil} {
+	for _, at := range []resources.Moment{t.SlipFrom, t.SlipUntil} { // so neither goes too far
 		if !slices.Contains(starts, at) {
 			fail("%s %s cannot begin at %s", b.ID, t.Stage, what(at))
 		}
@@ -95,21 +100,25 @@ func (e *everyPlan) slip(fail func(string, ...any), b *schedule.Batch, k int, st
 	if t.Critical {
 		n["critical"]++
 	}
-	if first := slices.Min(starts); t.SlipFrom != first {
+	if slices.Min(starts) != slices.Min(sure) || slices.Max(starts) != slices.Max(sure) {
+		n["kit for no time"]++
+	}
+	if first := slices.Min(sure); t.SlipFrom > first {
 		fail("%s %s: slip_from is %s, want %s", b.ID, t.Stage, what(t.SlipFrom), what(first))
-	} else if first < t.Start {
+	} else if t.SlipFrom < t.Start {
 		n["sooner"]++
 	}
-	if last := slices.Max(starts); t.SlipUntil != last {
+	if last := slices.Max(sure); t.SlipUntil < last {
 		fail("%s %s: slip_until is %s, want %s", b.ID, t.Stage, what(t.SlipUntil), what(last))
-	} else if last > t.Start {
+	} else if t.SlipUntil > t.Start {
 		n["later"]++
 	}
 }
 
-// starts lists when stage k of a batch can begin beside the ways that stand on the bench.
-func (e *everyPlan) starts(b *schedule.Batch, slot, k int, is *everyWay) []resources.Moment {
-	var out []resources.Moment
+// starts lists when stage k of a batch can begin beside the ways that stand on the bench;
+// sure are those with a way that keeps its kit for some time to the end.
+func (e *everyPlan) starts(b *schedule.Batch, slot, k int, is *everyWay) (all, sure []resources.Moment) {
+	last := len(b.Stages) - 1
 	for x := range e.kinds {
 		kind := &e.kinds[x]
 		if !e.isKindOf(kind, b, slot) {
@@ -117,16 +126,19 @@ func (e *everyPlan) starts(b *schedule.Batch, slot, k int, is *everyWay) []resou
 		}
 		for n := range kind.ways {
 			w := &kind.ways[n]
-			if !e.sameBefore(e.p.Recipe(b.Cheese), w, is, k) || !e.serves(w, b) || slices.Contains(out, w.starts[k]) {
+			if !e.sameBefore(e.p.Recipe(b.Cheese), w, is, k) || !e.serves(w, b) || slices.Contains(sure, w.starts[k]) {
 				continue
 			}
 			if e.bench.put(w) {
 				e.bench.take(w)
-				out = append(out, w.starts[k])
+				all = append(all, w.starts[k])
+				if w.leaves() > w.starts[last] {
+					sure = append(sure, w.starts[k])
+				}
 			}
 		}
 	}
-	return out
+	return all, sure
 }
 
 // isKindOf reports whether a batch of a plan is of a kind's recipe and size; slot is its
