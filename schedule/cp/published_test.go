@@ -50,6 +50,25 @@ func TestSlipsOfThePublishedCriticalPath(t *testing.T) {
 	}
 }
 
+// Without work for it nothing slips, and that is said; with it the job's slips are known.
+func TestSlipsStopAtTheWorkAllowed(t *testing.T) {
+	m := tardy([]int{3}, []int{50})
+	s := newState(m, prepare(m))
+	j, ok := s.placeOrder(0, []Share{{Demand: 0, Units: 1}})
+	if !ok {
+		t.Fatal("the job cannot be placed")
+	}
+	s.add(j)
+	s.fillSlips(j, 0)
+	if !j.SlipsCut || j.Soonest[0] != j.Starts[0] || j.Slips[0] != j.Starts[0] {
+		t.Errorf("without work: cut %v, from %d to %d, want it cut at the start, %d", j.SlipsCut, j.Soonest[0], j.Slips[0], j.Starts[0])
+	}
+	s.fillSlips(j, slipWork)
+	if j.SlipsCut || j.Soonest[0] != 0 || j.Slips[0] != 47 {
+		t.Errorf("with work: cut %v, from %d to %d, want from 0 to 47", j.SlipsCut, j.Soonest[0], j.Slips[0])
+	}
+}
+
 // tardy makes one worker's jobs with due dates.
 func tardy(works, dues []int) *Model {
 	m := &Model{Step: 1, Horizon: 300, Workers: []Worker{{Windows: []Span{{0, 300}}}}}

@@ -71,6 +71,9 @@ type Job struct {
 	// Shown are the jobs that show this for each activity: what this one becomes when
 	// it starts at Soonest, and at Slips; nil where that is its start.
 	Shown [][2]*Job
+	// SlipsCut is set when the work allowed did not tell all of them to the end: some
+	// activity may slip further than is said.
+	SlipsCut bool
 }
 
 // StayPlace is where the boxes of one stay stand.

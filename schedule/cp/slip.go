@@ -2,18 +2,19 @@ package cp
 
 import "slices"
 
-// slipsTried is how many starts, from the farthest on, are tried for each activity and
-// direction. The first nearly always holds: what the chain's tables do not see are
-// days' limits and how boxes stand. Where none of so many holds the activity keeps its start.
-const slipsTried = 64
+// slipWork is the counted work that may go into the slips of one job. A season's jobs take
+// a hundredth of it; a kitchen where starts that the chain's tables allow fail one after
+// another, by days' limits or by how boxes stand, could take more.
+const slipWork = 20_000_000
 
 // fillSlips finds how early and how late each activity of a job may start with every
 // other job as it is, its own activities before it fixed and those after it free. What
-// has begun does not slip.
-func (s *state) fillSlips(j *Job) {
+// has begun does not slip. Where the work allowed is not enough, SlipsCut is set, and
+// what is not known slips no further than is.
+func (s *state) fillSlips(j *Job, work int64) {
 	j.Slips = append([]int(nil), j.Starts...)
 	j.Soonest = append([]int(nil), j.Starts...)
-	j.Shown = make([][2]*Job, len(j.Starts))
+	j.Shown, j.SlipsCut = make([][2]*Job, len(j.Starts)), false
 	if j.Stuck {
 		return
 	}
@@ -21,6 +22,7 @@ func (s *state) fillSlips(j *Job) {
 	if j.Begun >= 0 {
 		begun = len(s.m.Begun[j.Begun].Starts)
 	}
+	until := s.spent + work
 	s.remove(j)
 	for i := begun; i < len(j.Starts); i++ {
 		if j.Late > 0 && i == begun {
@@ -30,11 +32,11 @@ func (s *state) fillSlips(j *Job) {
 		starts := s.startsOf(q, s.slipRange(j, i, q))
 		sooner, _ := slices.BinarySearch(starts, j.Starts[i])
 		later, _ := slices.BinarySearch(starts, j.Starts[i]+1)
-		if first := s.farthest(q, j, starts[:sooner]); first != nil {
+		if first := s.farthest(q, j, starts[:sooner], until); first != nil {
 			j.Soonest[i], j.Shown[i][0] = first.Starts[i], first
 		}
 		slices.Reverse(starts[later:])
-		if last := s.farthest(q, j, starts[later:]); last != nil {
+		if last := s.farthest(q, j, starts[later:], until); last != nil {
 			j.Slips[i], j.Shown[i][1] = last.Starts[i], last
 		}
 	}
@@ -108,8 +110,12 @@ func (s *state) startsOf(q *query, in Span) []int {
 
 // farthest is the job with its activity k at the first of the starts, the farthest off,
 // from which it can be placed; nil when none is found.
-func (s *state) farthest(q *query, has *Job, starts []int) *Job {
-	for _, t := range starts[:min(len(starts), slipsTried)] {
+func (s *state) farthest(q *query, has *Job, starts []int, until int64) *Job {
+	for _, t := range starts {
+		if s.spent >= until {
+			has.SlipsCut = true
+			return nil
+		}
 		pinned := *q
 		pinned.pin, pinned.pinned = true, t
 		if j, ok := s.place(&pinned); ok {

@@ -9,6 +9,9 @@ import (
 // slips writes how early and how late each stage may start. A stage that nobody is
 // there for can slip as far as its neighbours allow.
 func (pl *planning) slips(b *schedule.Batch, j *cp.Job) {
+	if j.SlipsCut {
+		pl.note("slips-cut", 0, "How far the stages of %s (%s) may slip was not told to the end: some may begin sooner or later than the plan says.", b.ID, b.Cheese)
+	}
 	c := pl.chainOf(j)
 	for i := range b.Stages {
 		t := &b.Stages[i]

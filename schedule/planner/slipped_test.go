@@ -47,3 +47,16 @@ func PlanWithSlips(p *schedule.Problem, budget int64) (*schedule.Plan, []Slipped
 
 // At is the moment to which the stage slipped.
 func (s *Slipped) At() resources.Moment { return s.Plan.Batches[s.Batch].Stages[s.Stage].Start }
+
+// PlanWithSlipsCut makes a plan as if the work allowed for slips had been too little.
+func PlanWithSlipsCut(p *schedule.Problem, budget int64) *schedule.Plan {
+	pl := newPlanning(p)
+	result := cp.Solve(context.Background(), pl.model, cp.Options{Budget: budget})
+	for i := range result.Jobs {
+		j := &result.Jobs[i]
+		j.Soonest, j.Slips, j.SlipsCut = j.Starts, j.Starts, true
+	}
+	plan := pl.decode(result)
+	schedule.Revise(plan, p.Earlier, p.Kitchen.Zone)
+	return plan
+}

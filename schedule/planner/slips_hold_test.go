@@ -109,3 +109,17 @@ func placed(b *schedule.Batch) []stagePlaced {
 	}
 	return out
 }
+
+// Where the work allowed does not tell how far stages may slip, the plan says so.
+func TestSlipsCutShortAreSaid(t *testing.T) {
+	zone := zoneNamed(t, "UTC")
+	p := paperKitchen(zone, at(zone, 2027, 3, 1, 6, 0), at(zone, 2027, 3, 20, 7, 0))
+	if plan := planFor(t, p, smallBudget); len(plan.Batches) == 0 || len(plan.Warnings) > 0 {
+		t.Fatalf("got %d batches and warnings %v, want a batch and none", len(plan.Batches), plan.Warnings)
+	}
+	plan := planner.PlanWithSlipsCut(p, smallBudget)
+	mustHold(t, p, plan)
+	if len(plan.Warnings) != len(plan.Batches) || plan.Warnings[0].Code != "slips-cut" {
+		t.Errorf("got warnings %v, want that of each batch's slips", plan.Warnings)
+	}
+}
