@@ -169,7 +169,7 @@ func TestEventsTell(t *testing.T) {
 			[]string{"Where: cheese cave (2 boxes)", "Then ripen: hold 9 d 30 min, until Sat 27 Mar 2027 23:05,",
 				"Wash afterwards: 15 x small heart, 2 x ripening box"}, nil, "cheese cave", "OPAQUE"},
 		{"pack", icalUID("work", "BH-270316-1", "pack"),
-			[]string{"May not start later than this", "For Easter market, Sun 28 Mar 2027 12:35: 15 pieces (6 promised)", "Caution: Soft ripened"}, nil, "kitchen fridge", "OPAQUE"},
+			[]string{"May not begin later, or a target breaks", "For Easter market, Sun 28 Mar 2027 12:35: 15 pieces (6 promised)", "Caution: Soft ripened"}, nil, "kitchen fridge", "OPAQUE"},
 		{"begun make", icalUID("work", "BH-270306-1", "make"), []string{"Batch BH-270306-1"}, []string{"May start", "May not"}, "make room", "OPAQUE"},
 		{"round", icalUID("round", "2027-03-17"),
 			[]string{"Turn batch BH-270306-1, Bloomy heart, 15 pieces, cheese cave: 5 min", "Pat, gently batch BH-270316-1, Bloomy heart, 15 pieces, make room: 3 min", "Who: Ivo"},

@@ -102,10 +102,10 @@ func icalBatch(id string, start resources.Moment) schedule.Batch {
 	at := start
 	for _, s := range stages {
 		b.Stages = append(b.Stages, schedule.Task{Stage: s.name, Start: at, Work: s.work, Who: s.who, Hold: s.hold,
-			Ends: at.Add(s.work + s.hold), At: s.at, SlipUntil: at.Add(2 * resources.Hour)})
+			Ends: at.Add(s.work + s.hold), At: s.at, SlipFrom: at, SlipUntil: at.Add(2 * resources.Hour)})
 		at = at.Add(s.work + s.hold)
 	}
-	b.Stages[6].SlipUntil = b.Stages[6].Start
+	b.Stages[6].SlipUntil, b.Stages[6].Critical = b.Stages[6].Start, true
 	b.Stages[0].Uses = []schedule.Occupied{{Thing: "tall pot", Count: 1, From: start, Until: b.Stages[2].Start.Add(40)}}
 	b.Stages[3].Uses = []schedule.Occupied{
 		{Thing: "small heart", Count: 15, From: b.Stages[3].Start, Until: b.Stages[5].Start.Add(30)},

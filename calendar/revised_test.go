@@ -27,6 +27,8 @@ var icalChanges = []struct {
 	{"another corner of the shelf", func(p *schedule.Plan) { p.Batches[0].Stages[4].BoxesAt[1].X = resources.Centimetre }, 0, 0, 0},
 	{"a longer hold", func(p *schedule.Plan) { p.Batches[0].Stages[1].Hold += 5; p.Batches[0].Stages[1].Ends += 5 }, 1, 0, 0},
 	{"less slip", func(p *schedule.Plan) { p.Batches[0].Stages[0].SlipUntil -= 5 }, 1, 0, 0},
+	{"no longer critical", func(p *schedule.Plan) { p.Batches[0].Stages[6].Critical = false }, 1, 0, 0},
+	{"sooner if need be", func(p *schedule.Plan) { p.Batches[0].Stages[0].SlipFrom -= 5 }, 0, 0, 0},
 	{"less slip of a hold", func(p *schedule.Plan) { p.Batches[0].Stages[1].SlipUntil -= 5 }, 0, 0, 0},
 	{"more litres", func(p *schedule.Plan) { p.Batches[0].Litres += 500 }, 5, 0, 0},
 	{"more spare", func(p *schedule.Plan) { p.Batches[0].Spare++ }, 5, 0, 0},

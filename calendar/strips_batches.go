@@ -83,6 +83,12 @@ func (d *stripsPicture) strip(b *schedule.Batch, y int, loose bool) {
 		x := d.x(b.Stages[0].Start)
 		d.rect(x, bar, max(d.x(b.Stages[n-1].Ends)-x, px), stripsBar, "edge", "")
 	}
+	for i := range b.Stages {
+		if t := &b.Stages[i]; t.Critical {
+			x := d.x(t.Start)
+			d.rect(x, bar, max(d.x(t.Ends)-x, 2*px), stripsBar, "sharp", "")
+		}
+	}
 	seen := resources.Moment(beginning)
 	for _, s := range b.For {
 		if s.Pieces > 0 && s.By != seen {

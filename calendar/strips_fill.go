@@ -130,5 +130,23 @@ func (d *stripsPicture) legend() {
 	y += 20 * px
 	d.text(12*px, y+9*px, "s", "", "Diamond: pieces leave")
 	d.text(stripsGutter, y+9*px, "s", "", "Times are local, "+d.zone.String()+".")
+	if d.anySharp() {
+		y += 18 * px
+		d.text(12*px, y+9*px, "s", "", "Heavy outline: sharp")
+		d.rect(stripsGutter, y, 20*px, 11*px, "sharp", "")
+		d.text(stripsGutter+26*px, y+9*px, "s", "", "the stage may begin no later, or a target breaks")
+	}
 	d.y = y + 12*px
+}
+
+// anySharp reports whether some stage is critical.
+func (d *stripsPicture) anySharp() bool {
+	for i := range d.plan.Batches {
+		for _, t := range d.plan.Batches[i].Stages {
+			if t.Critical {
+				return true
+			}
+		}
+	}
+	return false
 }

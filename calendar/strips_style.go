@@ -31,14 +31,14 @@ text{font-family:system-ui,-apple-system,"Segoe UI","DejaVu Sans",sans-serif;fil
 .k{font-size:10.5px;paint-order:stroke;stroke:#fff;stroke-width:3px;stroke-opacity:.85;stroke-linejoin:round}
 .bg{fill:#fff}.we{fill:#eef1f4}.day{stroke:#d9dee3;stroke-width:1}.month{stroke:#8b96a1;stroke-width:1}
 .by{stroke:#b3261e;stroke-width:1.4;stroke-dasharray:5 3;stroke-opacity:.55}.now{stroke:#1d2329;stroke-width:1.4}
-.mark{fill:#b3261e;stroke:#fff;stroke-width:1}.edge{fill:none;stroke:#4b5560;stroke-width:1}.past{opacity:.55}
+.mark{fill:#b3261e;stroke:#fff;stroke-width:1}.edge{fill:none;stroke:#4b5560;stroke-width:1}.sharp{fill:none;stroke:#1d2329;stroke-width:2.4}.past{opacity:.55}
 .area{fill-opacity:.9;stroke:none}.cap{fill:none;stroke:#b3261e;stroke-width:1.4;stroke-dasharray:6 3}.base{stroke:#4b5560;stroke-width:1}
 .bad{fill:#b3261e}.ink{stroke:#1d2329;fill:none}.dot{fill:#1d2329}
 ` + light.String() + `
 @media (prefers-color-scheme:dark){
 text{fill:#e8ecf0}.s{fill:#aeb8c2}.k{stroke:#14181d}.bg{fill:#14181d}.we{fill:#1f262d}.day{stroke:#2c343c}.month{stroke:#65707b}
 .by,.cap{stroke:#ff8a80}.now{stroke:#e8ecf0}.mark{fill:#ff8a80;stroke:#14181d}.edge,.base{stroke:#aeb8c2}.bad{fill:#ff8a80}
-.ink{stroke:#f4f6f8}.dot{fill:#f4f6f8}
+.sharp{stroke:#f4f6f8}.ink{stroke:#f4f6f8}.dot{fill:#f4f6f8}
 ` + dark.String() + `
 }
 </style>

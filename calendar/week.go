@@ -155,3 +155,15 @@ func (s *weekSheet) empty() bool {
 	}
 	return true
 }
+
+// anySharp reports whether something in the week is critical.
+func (s *weekSheet) anySharp() bool {
+	for _, d := range s.days {
+		for i := range d.rows {
+			if d.rows[i].critical {
+				return true
+			}
+		}
+	}
+	return false
+}

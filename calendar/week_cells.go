@@ -84,8 +84,11 @@ func (n *weekPen) cells(r *weekRow, day resources.Date) []string {
 	return c
 }
 
-// sharp says that a piece of work cannot slip at all.
-const sharp = "sharp"
+// sharp marks a critical piece of work, and sharpNote says once what that is.
+const (
+	sharp     = "sharp"
+	sharpNote = "sharp: it may begin no later, or a target breaks, however short the waits after it are made."
+)
 
 // startBy is the latest start, as told from the row's day.
 func (n *weekPen) startBy(r *weekRow, day resources.Date) string {
@@ -94,8 +97,10 @@ func (n *weekPen) startBy(r *weekRow, day resources.Date) string {
 		return "begun"
 	case r.latest == 0:
 		return "not known"
-	case r.latest <= r.at:
+	case r.critical:
 		return clockText(r.at, n.zone) + " " + sharp
+	case r.latest <= r.at:
+		return clockText(r.at, n.zone)
 	}
 	return latestText(r.latest, day, n.zone)
 }

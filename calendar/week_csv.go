@@ -15,7 +15,7 @@ import (
 // YYYY-MM-DD, lengths minutes, volumes litres.
 var weekCSVHeads = []string{"kind", "week", "day", "at", "who", "what", "cheese", "batch", "litres", "pieces",
 	"promised", "minutes", "place", "boxes_to", "shelves", "kit", "start_by", "slip_minutes", "boxes", "boxes_most",
-	"floor_percent", "text"}
+	"floor_percent", "text", "start_from", "critical"}
 
 // writeWeekCSV writes one record a row, whatever its kind: work, round, care,
 // leaves, share, missing, clock, fill, order, collect, warning, caution. A week
@@ -118,8 +118,12 @@ func csvRow(r *weekRow, zone *time.Location) csvRecord {
 	if r.begun {
 		rec["text"] = "begun"
 	}
+	if r.critical {
+		rec["critical"] = "yes"
+	}
 	if r.latest != 0 {
 		rec["start_by"] = csvMoment(r.latest, zone)
+		rec["start_from"] = csvMoment(r.earliest, zone)
 		rec["slip_minutes"] = strconv.FormatInt(int64(max(r.latest.Sub(r.at), 0)), 10)
 	}
 	return rec

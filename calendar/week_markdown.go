@@ -38,6 +38,9 @@ func writeWeekMarkdown(w io.Writer, s *weekSheet) error {
 			return err
 		}
 	}
+	if s.anySharp() {
+		fmt.Fprintf(&buf, "\n%s\n", sharpNote)
+	}
 	if len(s.fills) > 0 {
 		buf.WriteString("\n### Cold places, at the fullest moment of each day\n\n")
 		if err := markdownTable(&buf, pen.fillHeads(s.fills), pen.fillRows(s)); err != nil {

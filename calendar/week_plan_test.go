@@ -84,7 +84,7 @@ func weekTestBatch(id string, start resources.Moment, leaves resources.Moment) s
 	at := start
 	add := func(stage, place, who string, work, hold resources.Minutes, boxes []schedule.Standing, kit ...schedule.Occupied) {
 		t := schedule.Task{Stage: stage, Start: at, Work: work, Who: who, Hold: hold, Ends: at.Add(work + hold),
-			At: place, BoxesAt: boxes, SlipUntil: at.Add(25), Uses: kit}
+			At: place, BoxesAt: boxes, SlipFrom: at.Add(-15), SlipUntil: at.Add(25), Uses: kit}
 		b.Stages = append(b.Stages, t)
 		at = t.Ends
 	}
@@ -107,7 +107,7 @@ func weekTestPlan(t *testing.T, p *schedule.Problem) *schedule.Plan {
 		b.Milk = &schedule.Draw{Supply: "Hill Farm cow", Collect: at("2027-03-16 07:30")}
 		b.For = []schedule.Share{{Target: "Easter market", By: market, Pieces: 9}, {Target: "Easter market", By: market, Want: 1, Pieces: 6 * (1 - i), Promised: 6 * (1 - i)}}
 	}
-	first.Stages[0].SlipUntil = first.Stages[0].Start // no slip at all
+	first.Stages[0].SlipUntil, first.Stages[0].Critical = first.Stages[0].Start, true // no slip at all
 	second.Stages[0].SlipUntil = at("2027-03-17 06:30")
 	first.Care = []schedule.CareDay{{Day: resources.Date{Year: 2027, Month: 3, Day: 20}, Do: "turn", Hands: 5},
 		{Day: resources.Date{Year: 2027, Month: 3, Day: 21}, Do: "pat dry", Hands: 10}}

@@ -42,7 +42,9 @@ type weekRow struct {
 	boxesTo  string   // the cold place of its boxes; "" for none
 	shelves  []string // that they stand on
 	kit      []schedule.Occupied
-	latest   resources.Moment // 0 where it is not known or there is none
+	earliest resources.Moment // 0 where it is not known or there is none
+	latest   resources.Moment // the same
+	critical bool
 	begun    bool
 	because  string // why pieces are missing
 }
@@ -91,7 +93,7 @@ func workRow(b *schedule.Batch, i int) weekRow {
 		r.boxesTo, r.shelves = standing(b.Stages[j].BoxesAt)
 	}
 	if !t.Begun {
-		r.latest = t.SlipUntil
+		r.earliest, r.latest, r.critical = t.SlipFrom, t.SlipUntil, t.Critical
 	}
 	return r
 }

@@ -35,6 +35,10 @@ func writeWeekTerminal(w io.Writer, s *weekSheet, opt WeekOptions) error {
 	if err := g.work(s); err != nil {
 		return err
 	}
+	if s.anySharp() {
+		g.gap()
+		g.para("", sharpNote)
+	}
 	if err := g.fills(s); err != nil {
 		return err
 	}

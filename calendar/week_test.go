@@ -267,3 +267,21 @@ func TestWeekSameBytesWhateverTheLocale(t *testing.T) {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 }
+
+// What sharp means is said once, and only under a week that has something sharp.
+func TestWeekSaysWhatSharpMeans(t *testing.T) {
+	p := weekTestProblem(t)
+	plan := weekTestPlan(t, p)
+	of := resources.Date{Year: 2027, Month: 3, Day: 18}
+	for _, format := range []WeekFormat{WeekTerminal, WeekMarkdown} {
+		opt := WeekOptions{Of: of, Format: format, Width: 200}
+		if got := strings.Count(weekText(t, p, plan, opt), sharpNote); got != 1 {
+			t.Errorf("%s: sharp is explained %d times, want once", format, got)
+		}
+		plain := weekTestPlan(t, p)
+		plain.Batches[0].Stages[0].Critical = false
+		if got := weekText(t, p, plain, opt); strings.Contains(got, sharp) {
+			t.Errorf("%s: nothing is sharp, but it is spoken of in\n%s", format, got)
+		}
+	}
+}

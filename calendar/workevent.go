@@ -69,6 +69,8 @@ func (w eventWords) workText(n schedule.TaskNote) []string {
 	case n.Begun:
 	case n.SlipUntil > n.Start:
 		lines = append(lines, fmt.Sprintf("May start as late as %s (%s later)", w.moment(n.SlipUntil), w.length(n.SlipUntil.Sub(n.Start))))
+	case n.Critical:
+		lines = append(lines, "May not begin later, or a target breaks")
 	default:
 		lines = append(lines, "May not start later than this")
 	}

@@ -21,9 +21,11 @@
 //   - target: a moment at which packed pieces leave the kitchen
 //   - want: so many pieces of one cheese at one target, at one price
 //   - begun: not to be moved, because it has happened
-//   - slip: how far a piece of work may go later with everything else kept
+//   - slip: how far a piece of work may go sooner or later with everything else kept
+//   - critical: may go no later, however short the waits after it; "sharp" on screens
 //
 // Reading order: recipe.go, target.go, begun.go, problem.go, plan.go, score.go,
-// then note.go, daynote.go, staynote.go (what a calendar says of a plan), revise.go
-// and revisestays.go (what changed since the earlier plan).
+// critical.go (what may not be late), then note.go, daynote.go, staynote.go (what a
+// calendar says of a plan), revise.go and revisestays.go (what changed since the earlier
+// plan).
 package schedule

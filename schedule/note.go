@@ -19,6 +19,7 @@ type TaskNote struct {
 	Boxes         []ShelfCount     // where the boxes go when the work is done
 	Begun         bool             // it has begun: SlipUntil is not told
 	SlipUntil     resources.Moment // Start when it cannot slip
+	Critical      bool             // no later, or a target breaks
 	Milk          *Draw            // told with the first piece of work
 	Take, Clean   []KitCount       // what to fetch, and what to wash afterwards
 	Then          []Rest           // the holds that follow until somebody is needed again
@@ -67,7 +68,7 @@ func (p *Plan) NoteOf(b *Batch, i int) TaskNote {
 		First: !anyWork(b.Stages[:i]),
 	}
 	if !t.Begun {
-		n.SlipUntil = max(t.Start, t.SlipUntil)
+		n.SlipUntil, n.Critical = max(t.Start, t.SlipUntil), t.Critical
 	}
 	next := i + 1
 	for next < len(b.Stages) && b.Stages[next].Work == 0 {

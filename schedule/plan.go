@@ -55,15 +55,20 @@ type Draw struct {
 // Task is one stage of a batch, dated: Work minutes by Who from Start, then Hold
 // minutes; Ends is Start+Work+Hold, which is when the next stage starts.
 type Task struct {
-	Stage     string
-	Start     resources.Moment
-	Work      resources.Minutes
-	Who       string // "" where there is no work
-	Hold      resources.Minutes
-	Ends      resources.Moment
-	At        string // "room" or a cold place
-	Begun     bool   // has happened: exactly as it was
-	SlipUntil resources.Moment
+	Stage string
+	Start resources.Moment
+	Work  resources.Minutes
+	Who   string // "" where there is no work
+	Hold  resources.Minutes
+	Ends  resources.Moment
+	At    string // "room" or a cold place
+	Begun bool   // has happened: exactly as it was
+	// SlipFrom and SlipUntil are the earliest and the latest start with every other
+	// batch and this batch's earlier stages as planned, its later stages free to move;
+	// Start for what has begun.
+	SlipFrom, SlipUntil resources.Moment
+	// Critical marks what may not be late at all: see [Batch.MarkCritical].
+	Critical bool
 	// Sequence counts how often start, end or place changed from plan to plan;
 	// Revised is the From of the plan that last changed one of them.
 	Sequence int

@@ -31,9 +31,9 @@ type chosen struct {
 }
 
 // told are the judge's rules about how a plan is told, and not about what is planned:
-// a solver's answer has no words, names, care lists or latest starts.
+// a solver's answer has no words, names, care lists, or word of how far work may slip.
 var told = []string{"header", "id-form", "id-twice", "id-reused", "last-number", "care", "round", "round-missing", "round-care", "because",
-	"targets", "target-sums", "outcome", "slip", "sequence", "warning-missing", "proof-level", "proof-best"}
+	"targets", "target-sums", "outcome", "slip", "critical", "sequence", "warning-missing", "proof-level", "proof-best"}
 
 // breaches has the judge look at the solver's plan as at any other, its score included.
 func breaches(p *schedule.Problem, plan *schedule.Plan) []judge.Violation {

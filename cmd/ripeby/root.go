@@ -39,7 +39,7 @@ a calendar and a week table.
 	root.SetVersionTemplate("ripeby {{.Version}}\n")
 	root.SetFlagErrorFunc(badOption)
 	root.SetHelpCommand(p.helpCommand(root))
-	root.AddCommand(p.planCommand(), p.weekCommand(), p.fitsCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.versionCommand())
+	root.AddCommand(p.planCommand(), p.weekCommand(), p.slipCommand(), p.fitsCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.versionCommand())
 	return root
 }
 

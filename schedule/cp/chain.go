@@ -55,11 +55,8 @@ type query struct {
 	supply    int  // -1 for none
 	late      int  // with late > 0 the lag of activity k-1 may go beyond its most
 	soonest   bool // activity k as soon as can be, whatever it costs
-	latest    bool // activity k as late as can be, whatever it costs
 	pin       bool // activity k starts at pinned
 	pinned    int
-	capped    bool // activity k starts no later than firstMost
-	firstMost int
 	notBefore int // with late > 0 activity k starts no sooner
 	forbid    []forbidden
 	exact     []int        // starts of all activities, nil for free
@@ -115,9 +112,6 @@ func (s *state) ranges(q *query) bool {
 		}
 		q.hi[i] = floorTo(q.hi[i+1]-acts[i].Work-least, step)
 		q.lo[i] = max(ceilTo(q.lo[i+1]-acts[i].Work-most, step), s.first)
-	}
-	if q.capped {
-		q.hi[q.k] = min(q.hi[q.k], floorTo(q.firstMost, step))
 	}
 	if q.k > 0 && q.k < n {
 		lag := &acts[q.k-1].Lag

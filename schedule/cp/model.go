@@ -131,9 +131,9 @@ type Lag struct {
 	// Late gives the cost of a lag beyond Most, for what has begun and cannot
 	// be ended in time; nil: never beyond.
 	Late func(lag int) int32
-	// Slip gives how long a lag made of several parts can become when all but its
-	// last part stay as they are in a lag of this length; nil: up to Most.
-	Slip func(lag int) int
+	// Slip gives how short and how long a lag made of several parts can become when all
+	// but its last part stay as they are in a lag of this length; nil: from Least to Most.
+	Slip func(lag int) (least, most int)
 }
 
 // Run occupies Amount units of one of the pools in Choices from the start of

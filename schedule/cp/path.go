@@ -144,9 +144,6 @@ func (c *chain) firstStart() (k int, lag int32, ok bool) {
 		for x := len(rest) - 1; x >= 0; x-- {
 			if rest[x] < best {
 				best, k = rest[x], x
-				if q.latest {
-					break
-				}
 			}
 		}
 		return k, 0, best < unreachable
@@ -168,7 +165,7 @@ func (c *chain) firstStart() (k int, lag int32, ok bool) {
 			continue
 		}
 		total := cost + rest[x]
-		if total < best || q.latest {
+		if total < best {
 			best, k, lag = total, x, cost
 		}
 		if q.soonest {

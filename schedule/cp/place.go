@@ -65,9 +65,6 @@ func (s *state) place(q *query) (*Job, bool) {
 
 // sooner orders the open branches: cheaper first, then the later start, then age.
 func (s *state) sooner(q *query, c1 int64, s1 []step, n1 int, c2 int64, s2 []step, n2 int) bool {
-	if q.latest && s1[0].start != s2[0].start {
-		return s1[0].start > s2[0].start
-	}
 	if q.soonest && s1[0].start != s2[0].start {
 		return s1[0].start < s2[0].start
 	}

@@ -38,7 +38,34 @@ func TestSlipsOfThePublishedCriticalPath(t *testing.T) {
 			if got := r.Jobs[0].Slips[i]; got != want {
 				t.Errorf("%s: activity %d may start at %d at the latest, want %d", tt.name, i, got, want)
 			}
+			// The plan is the latest one, so each may go back to the end of the one before.
+			end := 0
+			if i > 0 {
+				end = r.Jobs[0].Starts[i-1] + tt.works[i-1]
+			}
+			if got := r.Jobs[0].Soonest[i]; got != end {
+				t.Errorf("%s: activity %d may start at %d at the earliest, want %d", tt.name, i, got, end)
+			}
 		}
+	}
+}
+
+// Without work for it nothing slips, and that is said; with it the job's slips are known.
+func TestSlipsStopAtTheWorkAllowed(t *testing.T) {
+	m := tardy([]int{3}, []int{50})
+	s := newState(m, prepare(m))
+	j, ok := s.placeOrder(0, []Share{{Demand: 0, Units: 1}})
+	if !ok {
+		t.Fatal("the job cannot be placed")
+	}
+	s.add(j)
+	s.fillSlips(j, 0)
+	if !j.SlipsCut || j.Soonest[0] != j.Starts[0] || j.Slips[0] != j.Starts[0] {
+		t.Errorf("without work: cut %v, from %d to %d, want it cut at the start, %d", j.SlipsCut, j.Soonest[0], j.Slips[0], j.Starts[0])
+	}
+	s.fillSlips(j, slipWork)
+	if j.SlipsCut || j.Soonest[0] != 0 || j.Slips[0] != 47 {
+		t.Errorf("with work: cut %v, from %d to %d, want from 0 to 47", j.SlipsCut, j.Soonest[0], j.Slips[0])
 	}
 }
 

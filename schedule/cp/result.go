@@ -75,6 +75,14 @@ type Job struct {
 	// Slips are the latest starts of each activity with every other job as it is
 	// and this job's later activities free to move.
 	Slips []int
+	// Soonest are the earliest starts in the same sense.
+	Soonest []int
+	// Shown are the jobs that show this for each activity: what this one becomes when
+	// it starts at Soonest, and at Slips; nil where that is its start.
+	Shown [][2]*Job
+	// SlipsCut is set when the work allowed did not tell all of them to the end: some
+	// activity may slip further than is said.
+	SlipsCut bool
 }
 
 // StayPlace is where the boxes of one stay stand.

@@ -215,7 +215,7 @@ func (s *state) result(bound Cost) *Result {
 		}
 	})
 	for _, j := range jobs {
-		s.fillSlips(j)
+		s.fillSlips(j, slipWork)
 		r.Jobs = append(r.Jobs, *j)
 	}
 	return r

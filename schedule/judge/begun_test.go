@@ -25,6 +25,7 @@ func followed(t *testing.T) *mutant {
 	for i := range 5 {
 		plan.Batches[0].Stages[i].Begun = true
 	}
+	plan.Batches[0].MarkCritical()
 	// Of the first batch only the holds still to come count, and those are at best.
 	// Make starts: 1 d, 4 d 21 h after the planning start.
 	plan.Score = schedule.Score{Batches: 2, Litres: 18_000, Bother: 200, MakeStarts: 1440 + 7020}

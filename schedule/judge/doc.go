@@ -20,8 +20,10 @@
 // Two things cannot be told without planning again, and are taken as the plan
 // tells them: that an overrun hold could not be ended sooner, and that boxes said
 // not to fit fit nowhere. Each of them needs a warning of the plan. That a batch is
-// stuck is doubted only where it could go on in a kitchen of its own. The latest start of a stage (slip_until) is checked
-// for what it may not exceed, not for being the latest.
+// stuck is doubted only where it could go on in a kitchen of its own. The earliest and the latest
+// start of a stage (slip_from, slip_until) are checked for what they may not exceed, not for being
+// the earliest and the latest; that what is critical has no room follows from slip_until, and is
+// taken from it.
 //
 // # Reading order
 //

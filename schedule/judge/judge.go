@@ -69,7 +69,7 @@ func rules() []func(*hearing) {
 		checkCare, checkRounds,
 		checkShares, checkSellable, checkServes, checkWants,
 		checkStock, checkResults, checkOutcome,
-		checkSlip, checkHistory, checkWarnings,
+		checkSlip, checkCritical, checkHistory, checkWarnings,
 		checkScore, checkProof,
 	}
 }

@@ -125,9 +125,9 @@ func tomme() schedule.Recipe {
 		}}
 }
 
-// taskOf makes a task; Ends follows, and its latest start is its start.
+// taskOf makes a task; Ends follows, and it may begin neither sooner nor later.
 func taskOf(stage string, start resources.Moment, work resources.Minutes, who string, hold resources.Minutes, at string) schedule.Task {
-	return schedule.Task{Stage: stage, Start: start, Work: work, Who: who, Hold: hold, Ends: start.Add(work + hold), At: at, SlipUntil: start}
+	return schedule.Task{Stage: stage, Start: start, Work: work, Who: who, Hold: hold, Ends: start.Add(work + hold), At: at, SlipFrom: start, SlipUntil: start}
 }
 
 // stack is so many boxes on one another.
@@ -271,6 +271,7 @@ func sound(t *testing.T) (dublin, *schedule.Problem, *schedule.Plan) {
 		for k := range plan.Batches[i].Stages {
 			plan.Batches[i].Stages[k].Revised = from
 		}
+		plan.Batches[i].MarkCritical()
 	}
 	// Bother by hand. First: set 30 h of 20-24-30: 100; drain 14 h 50 of 10-12-16:
 	// 170/240 = 70.8: 71; the rest at best. Second: set 100, ripen 7 d of 7-10-14: 100.
@@ -306,8 +307,11 @@ func expect(t *testing.T, p *schedule.Problem, plan *schedule.Plan, rule string)
 	}
 }
 
-// reseal writes the score that the plan now has, proved.
+// reseal writes the score that the plan now has, proved, and what is now critical.
 func reseal(p *schedule.Problem, plan *schedule.Plan) {
+	for i := range plan.Batches {
+		plan.Batches[i].MarkCritical()
+	}
 	plan.Score = newHearing(p, plan).score()
 	plan.Proof = schedule.Proof{Best: true, Level: schedule.LevelAll, Bound: plan.Score}
 }

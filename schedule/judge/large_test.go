@@ -56,7 +56,7 @@ func manyBatches(t testing.TB, count int) (*schedule.Problem, *schedule.Plan) {
 func shiftBatch(b *schedule.Batch, by resources.Moment, n int) {
 	for i := range b.Stages {
 		s := &b.Stages[i]
-		s.Start, s.Ends, s.SlipUntil = s.Start+by, s.Ends+by, s.SlipUntil+by
+		s.Start, s.Ends, s.SlipFrom, s.SlipUntil = s.Start+by, s.Ends+by, s.SlipFrom+by, s.SlipUntil+by
 		for k := range s.Uses {
 			u := &s.Uses[k]
 			u.From, u.Until, u.CleanUntil = u.From+by, u.Until+by, u.CleanUntil+by

@@ -150,6 +150,56 @@ func TestMutationsOfSlip(t *testing.T) {
 	})
 }
 
+func TestMutationsOfSlipFrom(t *testing.T) {
+	from := func(batch int, stage, at string) func(m *mutant) {
+		return func(m *mutant) { m.task(batch, stage).SlipFrom = m.d(at) }
+	}
+	tell(t, []mutation{
+		{name: "after the start", spoil: func(m *mutant) { m.task(0, "drain").SlipFrom += 5 }, want: "slip"},
+		{name: "before the hold before it may end", spoil: from(0, "drain", "03-03 05:55"), want: "slip"},
+		{name: "when the hold before it may end", spoil: from(0, "drain", "03-03 06:00"), want: ""},
+		{name: "off the grid", spoil: from(0, "drain", "03-03 06:02"), want: "slip"},
+		{name: "when nobody is there", spoil: from(0, "mould", "03-04 05:55"), want: "slip"},
+		{name: "when somebody comes", spoil: from(0, "mould", "03-04 06:00"), want: ""},
+		{name: "before the planning start", spoil: from(2, "make", "03-01 05:55"), want: "slip"},
+		{name: "at the planning start", spoil: from(2, "make", "03-01 06:00"), want: ""},
+		{name: "before the milk is there", spoil: from(0, "make", "03-02 07:25"), want: "slip"},
+		{name: "when the milk is there", spoil: from(0, "make", "03-02 07:30"), want: ""},
+		{name: "sooner than the cheese keeps", spoil: from(0, "pack", "03-14 06:25"), want: "slip"},
+		{name: "as soon as the cheese keeps", spoil: from(0, "pack", "03-14 06:30"), want: ""},
+		{name: "sooner than the last hold lasts", spoil: func(m *mutant) {
+			m.recipeStage(0, "pack").Hold = &schedule.Hold{Most: 5 * resources.Day}
+			m.task(0, "pack").SlipFrom = m.d("03-15 06:25")
+		}, want: "slip"},
+		{name: "as soon as the last hold lasts", spoil: func(m *mutant) {
+			m.recipeStage(0, "pack").Hold = &schedule.Hold{Most: 5 * resources.Day}
+			m.task(0, "pack").SlipFrom = m.d("03-15 06:30")
+		}, want: ""},
+	})
+}
+
+func TestMutationsOfCritical(t *testing.T) {
+	tell(t, []mutation{
+		{name: "not marked", spoil: func(m *mutant) { m.task(0, "drain").Critical = false }, want: "critical", raw: true},
+		{name: "with room", spoil: func(m *mutant) { m.task(0, "mould").SlipUntil = m.d("03-04 08:40") }, want: "critical", raw: true},
+		{name: "with room and not marked", spoil: func(m *mutant) {
+			m.task(0, "mould").SlipUntil, m.task(0, "mould").Critical = m.d("03-04 08:40"), false
+		}, want: "", raw: true},
+		{name: "a wait", spoil: func(m *mutant) { m.task(0, "set").Critical = true }, want: "critical", raw: true},
+		{name: "for no target", spoil: func(m *mutant) {
+			m.batch(2).For = nil
+			m.short(2, 10)
+			m.plan.Score = newHearing(m.p, m.plan).score()
+			m.plan.Proof.Bound = m.plan.Score
+		}, want: "batch-serves critical", raw: true},
+	})
+	t.Run("what has begun", func(t *testing.T) {
+		m := followed(t)
+		m.task(0, "make").Critical = true
+		expect(t, m.p, m.plan, "critical")
+	})
+}
+
 func TestMutationsOfScore(t *testing.T) {
 	bound := func(change func(s *schedule.Score), level schedule.Level, best bool) func(*mutant) {
 		return func(m *mutant) {

@@ -92,12 +92,12 @@ func TestMutationsOfCourse(t *testing.T) {
 		{name: "end that does not add up", spoil: func(m *mutant) { m.task(0, "drain").Hold -= 5 }, want: "chain"},
 		{name: "gap between stages", spoil: func(m *mutant) {
 			s := m.task(0, "rest")
-			s.Start, s.Hold, s.SlipUntil = s.Start+5, s.Hold-5, s.Start+5
+			s.Start, s.Hold, s.SlipFrom, s.SlipUntil = s.Start+5, s.Hold-5, s.Start+5, s.Start+5
 		}, want: "chain"},
 		{name: "off the grid", spoil: func(m *mutant) {
 			// The cave's make at 09:02, its hold two minutes shorter.
 			s := m.task(2, "make")
-			s.Start, s.Hold, s.SlipUntil = s.Start+2, s.Hold-2, s.SlipUntil+2
+			s.Start, s.Hold, s.SlipFrom, s.SlipUntil = s.Start+2, s.Hold-2, s.SlipFrom+2, s.SlipUntil+2
 			s.Uses[0].From += 2
 		}, want: "off-grid"},
 		{name: "before the start", spoil: func(m *mutant) {
@@ -204,7 +204,7 @@ func (m *mutant) move(batch int, stage string, by resources.Minutes) {
 			}
 		}
 	}
-	s.Start, s.Hold, s.SlipUntil = was.Add(by), s.Hold-by, s.SlipUntil.Add(by)
+	s.Start, s.Hold, s.SlipFrom, s.SlipUntil = was.Add(by), s.Hold-by, s.SlipFrom.Add(by), s.SlipUntil.Add(by)
 }
 
 func TestMutationsOfKit(t *testing.T) {

@@ -3,6 +3,7 @@ package planfile_test
 import (
 	"bytes"
 	"errors"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -117,6 +118,37 @@ func TestDecodeTargetsWithoutWant(t *testing.T) {
 	}
 	if got := []int{plan.Targets[0].Want, plan.Targets[1].Want}; got[0] != 0 || got[1] != 1 {
 		t.Errorf("wants are %v, want [0 1]", got)
+	}
+}
+
+// A file of before these keys: a stage may begin as it is planned and no sooner, and
+// what may not begin later is critical.
+func TestDecodeWithoutSlipFrom(t *testing.T) {
+	text, err := planfile.Encode(examplePlan(t), zone(t, "Europe/Dublin"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	bare := regexp.MustCompile(`\n *"(slip_from|critical)": [^\n]*`).ReplaceAll(text, nil)
+	if bytes.Equal(bare, text) {
+		t.Fatal("nothing was taken out")
+	}
+	plan, err := planfile.Decode(bare)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var critical []string
+	for i := range plan.Batches {
+		for _, s := range plan.Batches[i].Stages {
+			if s.SlipFrom != s.Start {
+				t.Errorf("%s may begin at %d, want %d, its start", s.Stage, s.SlipFrom, s.Start)
+			}
+			if s.Critical {
+				critical = append(critical, s.Stage)
+			}
+		}
+	}
+	if got := strings.Join(critical, " "); got != "cellar" {
+		t.Errorf("critical are %q, want the cellar", got)
 	}
 }
 

@@ -13,6 +13,10 @@
 // Beside the keys of the contract the file has these:
 //
 //   - batches[].begun and batches[].stages[].begun: true for what has happened
+//   - batches[].stages[].slip_from: the earliest start in the sense of slip_until; start
+//     where it is missing
+//   - batches[].stages[].critical: true for what may not begin later, as
+//     [schedule.Batch.MarkCritical] says, by which it is read where it is missing
 //   - targets[].want: the place of the want in its target, from 0
 //   - batches[].stages[].revision and revised_text, stay_sequence and stay_revised,
 //     and sequence and revised of targets, rounds and stock in the cold: how often what a calendar says of them changed, and when

@@ -69,7 +69,9 @@ type stageKeys struct {
 	Hold        int64          `json:"hold"`
 	Ends        string         `json:"ends"`
 	At          string         `json:"at"`
+	SlipFrom    string         `json:"slip_from"`
 	SlipUntil   string         `json:"slip_until"`
+	Critical    *bool          `json:"critical"`
 	Sequence    int            `json:"sequence"`
 	Revised     string         `json:"revised"`
 	Revision    int            `json:"revision"`

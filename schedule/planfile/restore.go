@@ -70,16 +70,26 @@ func (r *reader) batch(at trail, b batchKeys) schedule.Batch {
 		return schedule.CareDay{Day: r.day(at.key("day"), c.Day), Do: c.Do, Hands: r.minutes(at.key("minutes"), c.Minutes)}
 	})
 	out.For = list(at.key("for"), b.For, r.share)
+	// Where the file does not say what is critical, how far it may slip does.
+	out.MarkCritical()
+	for i, s := range b.Stages {
+		if s.Critical != nil {
+			out.Stages[i].Critical = *s.Critical
+		}
+	}
 	return out
 }
 
 func (r *reader) stage(at trail, s stageKeys) schedule.Task {
+	if s.SlipFrom == "" {
+		s.SlipFrom = s.Start
+	}
 	return schedule.Task{
 		Stage: r.name(at.key("stage"), s.Stage), Begun: s.Begun,
 		Start: r.moment(at.key("start"), s.Start),
 		Work:  r.minutes(at.key("work"), s.Work), Who: orEmpty(s.Who),
 		Hold: r.hold(at.key("hold"), s.Hold), Ends: r.moment(at.key("ends"), s.Ends),
-		At: r.name(at.key("at"), s.At), SlipUntil: r.moment(at.key("slip_until"), s.SlipUntil),
+		At: r.name(at.key("at"), s.At), SlipFrom: r.moment(at.key("slip_from"), s.SlipFrom), SlipUntil: r.moment(at.key("slip_until"), s.SlipUntil),
 		Sequence: r.number(at.key("sequence"), s.Sequence), Revised: r.moment(at.key("revised"), s.Revised),
 		Revision: r.number(at.key("revision"), s.Revision), RevisedText: r.added(at.key("revised_text"), s.RevisedText),
 		StaySequence: r.number(at.key("stay_sequence"), s.StayNumber), StayRevised: r.added(at.key("stay_revised"), orEmpty(s.StayRevised)),

@@ -9,13 +9,14 @@ import (
 )
 
 // explain writes, for every want that is short, what stands in the way, and sets
-// how far each stage may slip.
+// how far each stage may slip, and which may not.
 func (pl *planning) explain(plan *schedule.Plan, r *cp.Result) {
 	for _, reason := range r.Reasons {
 		plan.Targets[reason.Demand].Because = pl.because(&reason, plan)
 	}
 	for i := range r.Jobs {
 		pl.slips(&plan.Batches[i], &r.Jobs[i])
+		plan.Batches[i].MarkCritical()
 	}
 }
 
@@ -58,32 +59,4 @@ func (pl *planning) noBatch(cheese string) string {
 		}
 	}
 	return fmt.Sprintf("No cold place is right for %s.", cheese)
-}
-
-// slips writes how late each stage may start. A stage that nobody is there for
-// can slip as far as its neighbours allow.
-func (pl *planning) slips(b *schedule.Batch, j *cp.Job) {
-	c := pl.chainOf(j)
-	for i := range b.Stages {
-		t := &b.Stages[i]
-		t.SlipUntil = t.Start
-		if t.Begun {
-			continue
-		}
-		a := c.actOf[i]
-		if c.acts[a].first == i {
-			t.SlipUntil = max(t.Start, pl.clock.moment(j.Slips[a]))
-			continue
-		}
-		before := &b.Stages[i-1]
-		latest := before.Start.Add(before.Work + resources.Minutes(c.holds[i-1].most))
-		if a+1 < len(j.Slips) {
-			next := pl.clock.moment(j.Slips[a+1])
-			for k := i; k <= c.acts[a].last; k++ {
-				next = next.Add(-resources.Minutes(c.holds[k].least))
-			}
-			latest = min(latest, next)
-		}
-		t.SlipUntil = max(t.Start, latest)
-	}
 }

@@ -10,7 +10,7 @@
 //  3. The engine (schedule/cp) chooses and places the batches.
 //  4. decode.go and kept.go turn its answer into dated stages; ids.go gives each
 //     batch its id; care.go lists care and rounds; warn.go and because.go say what
-//     the maker should know, and how far work may slip.
+//     the maker should know, slip.go how far work may slip.
 //
 // The engine counts minutes from the last grid moment not after the planning
 // start ([clock]); moments appear only here.

@@ -79,7 +79,7 @@ func (e *everyPlan) batch(i int, l *lister, id string, shares []schedule.Share) 
 	b.Pieces, l.now = l.pieces, *w
 	for k := range r.Stages {
 		t := schedule.Task{Stage: r.Stages[k].Name, Start: w.starts[k], Work: w.works[k], At: w.at[k], Begun: k < len(l.fixed),
-			SlipUntil: w.starts[k], Revised: e.from, RevisedText: e.from, Ends: w.leaves()}
+			SlipFrom: w.starts[k], SlipUntil: w.starts[k], Revised: e.from, RevisedText: e.from, Ends: w.leaves()}
 		if k+1 < len(r.Stages) {
 			t.Ends = w.starts[k+1]
 		}
@@ -109,6 +109,7 @@ func (e *everyPlan) batch(i int, l *lister, id string, shares []schedule.Share) 
 		b.Stages[run.first].Uses = append(b.Stages[run.first].Uses, schedule.Occupied{Thing: name, Count: count, From: c.from,
 			Until: c.until.Add(-clean), CleanUntil: c.until})
 	}
+	b.MarkCritical()
 	return b
 }
 

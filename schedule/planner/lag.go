@@ -92,16 +92,17 @@ func (c *chain) split(from, last, total, step, phase int) []int {
 	return append(c.split(from, last-1, total-at, step, phase), at)
 }
 
-// slipOf gives how long the holds of stages from to last, which past minutes of an
-// activity's lag come before, may last in all when all but the last are as split
-// has them; nil for one hold, which its own most limits.
-func (c *chain) slipOf(from, last, past, step, phase int) func(lag int) int {
+// slipOf gives how short and how long the holds of stages from to last, which past minutes
+// of an activity's lag come before, may last in all when all but the last are as split
+// has them; nil for one hold, which its own least and most limit.
+func (c *chain) slipOf(from, last, past, step, phase int) func(lag int) (least, most int) {
 	if from == last {
 		return nil
 	}
-	return func(lag int) int {
+	return func(lag int) (least, most int) {
 		parts := c.split(from, last, lag-past, step, phase)
-		return lag - parts[len(parts)-1] + c.holds[last].most
+		before := lag - parts[len(parts)-1]
+		return before + c.holds[last].least, before + c.holds[last].most
 	}
 }
 

@@ -108,8 +108,7 @@ func (pl *planning) everGiven(id string) bool {
 	return false
 }
 
-// warnUnderWay says what is late or stuck or stands nowhere, and sets how far
-// each stage may slip.
+// warnUnderWay says what is late or stuck or stands nowhere.
 func (pl *planning) warnUnderWay(plan *schedule.Plan, r *cp.Result) {
 	for i := range r.Jobs {
 		j, b := &r.Jobs[i], &plan.Batches[i]
