@@ -158,24 +158,30 @@ func (g *divided) owing(group []int) *Model {
 			n.Hints = append(n.Hints, h)
 		}
 	}
-	n.Families = slices.Clone(m.Families)
-	for f := range n.Families {
-		fam := &n.Families[f]
+	n.loosen()
+	return &n
+}
+
+// loosen asks for no more than what is left of every plan gives when some of the demands
+// are left out: a job or stock may then serve less.
+func (m *Model) loosen() {
+	m.Families = slices.Clone(m.Families)
+	for f := range m.Families {
+		fam := &m.Families[f]
 		fam.Serves = min(fam.Serves, 1)
 		fam.Modes = slices.Clone(fam.Modes)
 		for k := range fam.Modes {
 			fam.Modes[k] = fam.Modes[k].leavingAtOnce()
 		}
 	}
-	n.Begun = slices.Clone(m.Begun)
-	for b := range n.Begun {
-		n.Begun[b].Mode = n.Begun[b].Mode.leavingAtOnce()
+	m.Begun = slices.Clone(m.Begun)
+	for b := range m.Begun {
+		m.Begun[b].Mode = m.Begun[b].Mode.leavingAtOnce()
 	}
-	n.Stocks = slices.Clone(m.Stocks)
-	for i := range n.Stocks {
-		n.Stocks[i].Keep = m.From
+	m.Stocks = slices.Clone(m.Stocks)
+	for i := range m.Stocks {
+		m.Stocks[i].Keep = m.From
 	}
-	return &n
 }
 
 // leavingAtOnce is the mode with nothing asked of how long the last lag is.

@@ -10,8 +10,10 @@ import (
 // and why not more. Nothing of it changes the plan.
 type Inquiry struct {
 	r      *reasons
+	left   *reasons // of a long plan: what is proved with the rest left out; nil where r is all
 	demand int
 	also   int          // a demand that must be met too, -1 for none
+	inLeft []bool       // of left, as in
 	in     []bool       // every fact but the asked demand itself
 	jobs   []*Job       // of the plan
 	k      *asked       // statement that same belongs to
@@ -24,22 +26,48 @@ type Inquiry struct {
 // With also, a demand that the plan knew nothing of must be met in full beside it, and
 // what is not wanted any more is left out; -1 for none.
 func Inquire(m *Model, demand, also int, budget int64, stop func() bool) *Inquiry {
+	return inquire(m, demand, also, budget, stop, defaultWhole)
+}
+
+// inquire is [Inquire] of a plan that is a long one with more than whole jobs.
+func inquire(m *Model, demand, also int, budget int64, stop func() bool, whole int) *Inquiry {
 	s := newState(m, prepare(m))
+	s.prep.whole = whole
 	s.settleHomes()
 	if !s.asHinted(also >= 0) {
 		return nil
 	}
-	r := s.newReasons(stop, demand)
-	if r == nil || !r.whole() {
+	r := s.newReasons(stop, demand, true)
+	if r == nil {
 		return nil
 	}
 	r.until = s.spent + budget
-	q := &Inquiry{r: r, demand: demand, also: also, in: make([]bool, len(r.facts)), jobs: slices.Clone(r.s.jobs)}
+	q := &Inquiry{r: r, demand: demand, also: also, jobs: slices.Clone(r.s.jobs)}
 	sortJobs(q.jobs)
-	for i, f := range r.facts {
-		q.in[i] = f.Kind != FactDemand || f.Index != demand
+	q.in = r.allBut(demand)
+	if !r.whole() {
+		q.left = s.newReasons(stop, demand, false)
+		if q.left == nil {
+			return nil
+		}
+		r.until = s.spent + budget
+		q.left.until, q.inLeft = r.until, q.left.allBut(demand)
 	}
 	return q
+}
+
+// surely asks once more, where the plan is a long one, whether what nothing was found for
+// cannot be: beside what is frozen it was not found, which is no proof.
+func (q *Inquiry) surely(units int) answered {
+	if q.left == nil {
+		return cannot
+	}
+	q.left.askFor(q.demand, units)
+	is, _ := q.left.possible(q.inLeft)
+	if is == cannot {
+		return cannot
+	}
+	return unknown
 }
 
 // hold makes the literals by which jobs stay as they are.
@@ -159,7 +187,7 @@ func (q *Inquiry) Most(units int) (most int, known bool) {
 		case can:
 			lo = n
 		case cannot:
-			hi = n - 1
+			hi, known = n-1, known && q.surely(n) == cannot
 		default:
 			hi, known = n-1, false
 		}
@@ -186,7 +214,7 @@ func (q *Inquiry) Fits(units int) (fit *Fit, known bool) {
 			}
 		}
 		if !moved {
-			return nil, true
+			return nil, q.surely(units) == cannot
 		}
 		is, core = q.ask(units, kept)
 	}
@@ -259,6 +287,9 @@ func (q *Inquiry) settled(s *state, kept []bool) *Result {
 
 // isKept reports whether a job is one that stays as it is.
 func (q *Inquiry) isKept(j *Job, kept []bool) bool {
+	if b := q.r.s.beside; b != nil && slices.Contains(b.jobs, j) {
+		return true
+	}
 	for i, o := range q.jobs {
 		if kept[i] && o.Family == j.Family && o.Begun == j.Begun && slices.Equal(o.Starts, j.Starts) && slices.Equal(o.Workers, j.Workers) {
 			return true
@@ -271,13 +302,24 @@ func (q *Inquiry) isKept(j *Job, kept []bool) bool {
 // could not, less of a change of that fact cannot help either. It is true where the work
 // allowed did not tell.
 func (q *Inquiry) Helps(f Fact) bool {
-	i := slices.Index(q.r.facts, f)
-	if i < 0 || !q.in[i] {
-		return true
+	lift := func(r *reasons, in []bool) (back func()) {
+		i := -1
+		if r != nil {
+			i = slices.Index(r.facts, f)
+		}
+		if i < 0 {
+			return func() {}
+		}
+		kept := in[i]
+		in[i] = false
+		return func() { in[i] = kept }
 	}
-	q.in[i] = false
+	defer lift(q.r, q.in)()
+	defer lift(q.left, q.inLeft)()
 	is, _ := q.ask(1, make([]bool, len(q.jobs)))
-	q.in[i] = true
+	if is == cannot {
+		is = q.surely(1)
+	}
 	return is != cannot
 }
 
@@ -285,6 +327,9 @@ func (q *Inquiry) Helps(f Fact) bool {
 func (q *Inquiry) Why(units int) Reason {
 	if plain := q.r.plan.plainReason(q.demand); plain.Kind != ReasonOpen {
 		return plain
+	}
+	if q.left != nil {
+		return q.left.reason(q.demand, units)
 	}
 	q.r.also = nil
 	return q.r.reason(q.demand, units)
@@ -302,7 +347,7 @@ func (q *Inquiry) Soonest(units, from int) (ready int, known, ok bool) {
 	lo, hi, known := 0, max((due-from)/step, 0)+1, true // in steps after from, hi ticks are too many
 	is, _ := q.ask(units, none)
 	if is != can {
-		return 0, is == cannot, false
+		return 0, is == cannot && q.left == nil, false
 	}
 	hi = min(hi, max((q.readyIn(q.r.found)-from+step-1)/step, 0))
 	for lo < hi {
@@ -312,7 +357,7 @@ func (q *Inquiry) Soonest(units, from int) (ready int, known, ok bool) {
 		case can:
 			hi = min(mid, max((q.readyIn(q.r.found)-from+step-1)/step, 0))
 		case cannot:
-			lo = mid + 1
+			lo, known = mid+1, known && q.left == nil
 		default:
 			lo, known = mid+1, false
 		}

@@ -21,6 +21,7 @@ type prepared struct {
 	lateAlone    map[int]bool              // jobs under way that are late even alone in the kitchen
 	idle         map[idleKey]idleValue
 	bare         *state
+	whole        int // jobs up to which a plan is stated whole
 	closes       bool
 	alone        map[int]int64            // begunBother, once asked
 	chains       map[chainKey]*chainCosts // nil for none
@@ -53,7 +54,7 @@ type band struct {
 }
 
 func prepare(m *Model) *prepared {
-	p := &prepared{origin: ceilTo(m.From, m.Step), step: m.Step,
+	p := &prepared{origin: ceilTo(m.From, m.Step), step: m.Step, whole: defaultWhole,
 		lags: map[*Activity]*lagOrder{}, lateAlone: map[int]bool{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), endless: map[int]bool{}, alone: map[int]int64{}, chains: map[chainKey]*chainCosts{}, byJobs: map[int64]int64{}}
 	p.avoid = make([][]int32, len(m.Workers))
 	n := max((m.Horizon-p.origin)/m.Step, 0) + 2

@@ -58,7 +58,7 @@ func (s *state) explain(stop func() bool, budget int64) []Reason {
 			break
 		}
 		if d := out[x].Demand; r == nil || !r.covers(d) {
-			if r = s.newReasons(stop, d); r == nil {
+			if r = s.newReasons(stop, d, false); r == nil {
 				continue
 			}
 		}

@@ -42,10 +42,13 @@ const (
 // askShare: one part in so many of the work that is left goes to one question.
 const askShare = 8
 
-// newReasons states the plan's model with its ways round, as far as it is near a
-// demand where the plan is a long one; nil where that cannot be stated.
-func (s *state) newReasons(stop func() bool, demand int) *reasons {
+// newReasons states the plan's model with its ways round; nil where that cannot be
+// stated. Of a long plan it states what is near a demand. Frozen, all the rest is as it
+// is beside that: an answer is a plan, and no answer says nothing. Else the rest is left
+// out, and asked for no more than every plan gives: no answer is a proof.
+func (s *state) newReasons(stop func() bool, demand int, frozen bool) *reasons {
 	r := &reasons{plan: s, stop: stop, near: s.nearTo(demand), count: map[slotKey]int{}, demand: demand}
+	frozen = frozen && !r.whole()
 	m := *s.m
 	m.Demands = append([]Demand(nil), s.m.Demands...)
 	for d := range m.Demands {
@@ -60,17 +63,34 @@ func (s *state) newReasons(stop func() bool, demand int) *reasons {
 	if !s.asItRuns(&m) {
 		return nil
 	}
+	if frozen {
+		r.freeze(&m)
+	} else if !r.whole() {
+		m.loosen()
+	}
 	r.facts = m.factsFor(func(int) bool { return true })
 	out := beyond(&m)
 	r.s = newState(out, prepare(out))
 	r.s.flat = true
 	r.s.homes = append([]StayPlace(nil), s.homes...)
 	r.s.stocks = append([]StockPlan(nil), s.stocks...)
-	for i := range s.stocks {
-		r.s.keepStock(i, s.stocks[i].Shares)
+	if frozen {
+		r.s.homes, r.s.stocks = nil, nil
+		r.s.beside = newState(out, r.s.prep) // with room for the ways round, which nothing beside goes
+		r.s.beside.m, r.s.beside.stocks = s.m, append([]StockPlan(nil), s.stocks...)
+		for i := range s.stocks {
+			r.s.beside.keepStock(i, s.stocks[i].Shares)
+		}
+	} else {
+		for i := range s.stocks {
+			r.s.keepStock(i, s.stocks[i].Shares)
+		}
 	}
 	for _, j := range s.jobs {
-		if r.stated(j) {
+		switch {
+		case frozen && (j.Begun >= 0 || !r.stated(j)):
+			r.s.beside.add(j)
+		case r.stated(j):
 			r.s.add(r.asStated(j))
 			if j.Begun < 0 {
 				r.count[slotKey{j.Family, j.End}]++
@@ -82,17 +102,37 @@ func (s *state) newReasons(stop func() bool, demand int) *reasons {
 			r.count[slotKey{f, due}] += roomForMore
 		}
 	}
-	if len(r.s.jobs) > defaultWhole || !r.restate() {
+	if len(r.s.jobs) > s.prep.whole || !r.restate() {
 		return nil
 	}
 	return r
 }
 
-// whole reports whether nothing is left out of the statement.
-func (r *reasons) whole() bool { return len(r.plan.jobs) <= defaultWhole }
+// freeze leaves in a model what the jobs that are stated serve, and what nobody does:
+// all else is beside it.
+func (r *reasons) freeze(m *Model) {
+	m.Begun, m.Stocks, m.Hints = nil, nil, nil
+	taken := func(list []Share) {
+		for _, sh := range list {
+			m.Demands[sh.Demand].Units = max(m.Demands[sh.Demand].Units-sh.Units, 0)
+		}
+	}
+	for _, j := range r.plan.jobs {
+		if j.Begun >= 0 || !r.stated(j) {
+			taken(j.Shares)
+		}
+	}
+	for i := range r.plan.stocks {
+		taken(r.plan.stocks[i].Shares)
+	}
+}
 
-// nearTo marks the demands whose jobs can meet those of one demand, all where the plan
-// is short enough to be stated whole.
+// whole reports whether nothing is left out of the statement.
+func (r *reasons) whole() bool { return len(r.plan.jobs) <= r.plan.prep.whole }
+
+// nearTo marks the demands whose jobs can meet those of one demand, and of a long plan
+// only as many around it as some jobs serve; all where the plan is short enough to be stated
+// whole.
 func (s *state) nearTo(demand int) []bool {
 	near := make([]bool, len(s.m.Demands))
 	long := 0
@@ -101,12 +141,26 @@ func (s *state) nearTo(demand int) []bool {
 			long = max(long, s.m.longest(&s.m.Families[f].Modes[k])+s.m.Families[f].Keeps)
 		}
 	}
+	gapOf := func(due int) int {
+		gap := due - s.m.Demands[demand].Due
+		return max(gap, -gap)
+	}
+	var gaps []int
+	for _, j := range s.jobs {
+		gaps = append(gaps, gapOf(j.End))
+	}
+	slices.Sort(gaps)
+	if n := min(nearJobs, s.prep.whole); len(gaps) > n {
+		long = min(long, gaps[n]-1)
+	}
 	for d := range near {
-		gap := s.m.Demands[d].Due - s.m.Demands[demand].Due
-		near[d] = len(s.jobs) <= defaultWhole || max(gap, -gap) <= long
+		near[d] = d == demand || len(s.jobs) <= s.prep.whole || gapOf(s.m.Demands[d].Due) <= long
 	}
 	return near
 }
+
+// nearJobs is how many jobs of a long plan around a demand are stated to ask about it.
+const nearJobs = 24
 
 // longest is the most time from the first start to the end of the last work.
 func (m *Model) longest(mode *Mode) int {
@@ -262,6 +316,9 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 				r.note(jobs, put)
 				return can, nil
 			}
+			if slices.ContainsFunc(put.clause, r.k.holds) {
+				return unknown, nil // it would be found again
+			}
 			r.doubt = r.doubt || !put.sure
 			r.k.k.AddClause(put.clause...)
 		case kernel.Impossible:
@@ -317,8 +374,14 @@ func (r *reasons) note(jobs []*Job, put *putting) {
 	}
 	n := newState(m, r.plan.prep)
 	n.homes, n.stocks = put.homes, append([]StockPlan(nil), put.stocks...)
+	if b := r.s.beside; b != nil {
+		n.homes, n.stocks = r.plan.homes, append([]StockPlan(nil), b.stocks...)
+		for _, j := range b.jobs {
+			n.add(j)
+		}
+	}
 	for i := range n.stocks {
-		n.keepStock(i, put.stocks[i].Shares)
+		n.keepStock(i, n.stocks[i].Shares)
 	}
 	for _, j := range jobs {
 		n.add(r.asPlanned(j))
@@ -355,10 +418,7 @@ func (r *reasons) askFor(demand, units int) {
 func (r *reasons) reason(demand, units int) Reason {
 	out := Reason{Demand: demand}
 	r.askFor(demand, units)
-	in := make([]bool, len(r.facts))
-	for i, f := range r.facts {
-		in[i] = f.Kind != FactDemand || f.Index != demand
-	}
+	in := r.allBut(demand)
 	for len(out.Sets) < setsShown {
 		is, core := r.possible(in)
 		if is != cannot {
@@ -383,6 +443,15 @@ func (r *reasons) reason(demand, units int) Reason {
 		out.Kind = ReasonFacts
 	}
 	return out
+}
+
+// allBut marks every fact but what a demand gets.
+func (r *reasons) allBut(demand int) []bool {
+	in := make([]bool, len(r.facts))
+	for i, f := range r.facts {
+		in[i] = f.Kind != FactDemand || f.Index != demand
+	}
+	return in
 }
 
 // shrink leaves out of facts that forbid the question all that are not needed, one

@@ -46,6 +46,7 @@ func (o Options) filled() Options {
 func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	opt = opt.filled()
 	s := newState(m, prepare(m))
+	s.prep.whole = opt.Whole
 	s.settleHomes()
 	covered, bound := s.chooseOpening()
 	stopped := func() bool { return ctx.Err() != nil }

@@ -1,0 +1,89 @@
+package cp
+
+import (
+	"context"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// inForce makes the jobs of a result the hints of its model.
+func inForce(m *Model, r *Result) *Model {
+	out := *m
+	out.Hints = nil
+	for i := range r.Jobs {
+		j := &r.Jobs[i]
+		h := Hint{Family: j.Family, Begun: j.Begun, Stock: -1, Shares: j.Shares, Starts: j.Starts,
+			Exact: &Exact{Mode: j.Mode, Workers: j.Workers, Choices: j.Choices, Intake: j.Intake}}
+		for _, p := range j.Stays {
+			h.Exact.Spaces = append(h.Exact.Spaces, p.Space)
+			h.Stood = append(h.Stood, p.Stacks)
+		}
+		out.Hints = append(out.Hints, h)
+	}
+	for i := range r.Stocks {
+		out.Hints = append(out.Hints, Hint{Family: m.Stocks[i].Family, Begun: -1, Stock: i, Shares: r.Stocks[i].Shares})
+	}
+	return &out
+}
+
+// TestALongPlanIsAskedAboutAsAShortOne: what is found beside frozen jobs is a plan; what is
+// proved with the rest left out cannot be; and with everything stated the answer is one of
+// the two.
+func TestALongPlanIsAskedAboutAsAShortOne(t *testing.T) {
+	asked, fits, not, open := 0, 0, 0, 0
+	never := func() bool { return false }
+	checkMany(t, 4, func(t *rapid.T) {
+		k := small(t)
+		k.demands, k.length, k.begun = drawInt(t, 2, 5, "demands"), 30, drawInt(t, 0, 1, "begun")
+		k.floors = oneIn(t, 3, "floors")
+		m := drawModel(t, k)
+		d := len(m.Demands) - 1
+		units := m.Demands[d].Units
+		m.Demands[d].Units, m.Demands[d].Promised = 0, true
+		r := Solve(context.Background(), m, Options{Budget: 500_000})
+		if slices.ContainsFunc(r.Jobs, func(j Job) bool { return j.Stuck || j.Late > 0 }) {
+			return
+		}
+		with := inForce(m, r)
+		with.Demands = slices.Clone(m.Demands)
+		with.Demands[d].Units = units
+		all, part := inquire(with, d, -1, 4_000_000, never, 64), inquire(with, d, -1, 4_000_000, never, 1)
+		if all == nil || part == nil || !all.Stands() || !part.Stands() {
+			return
+		}
+		asked++
+		for _, q := range []*Inquiry{all, part} {
+			fit, known := q.Fits(units)
+			switch {
+			case fit != nil:
+				fits++
+				if f := faultOf(with, fit.Result); f != "" {
+					t.Fatalf("the plan found: %s\n%+v\n%s", f, fit.Result.Jobs, modelText(with))
+				}
+				if fit.Result.Short[d] > 0 {
+					t.Fatalf("%d short of what was found\n%s", fit.Result.Short[d], modelText(with))
+				}
+				for o := range r.Short {
+					if fit.Result.Short[o] > r.Short[o] && o != d {
+						t.Fatalf("demand %d is shorter than before\n%s", o, modelText(with))
+					}
+				}
+			case known:
+				not++
+			default:
+				open++
+			}
+		}
+		a, _ := all.Most(units)
+		b, sure := part.Most(units)
+		if b > a || sure && b < a {
+			t.Fatalf("at most %d; of a part %d, sure %v\n%s", a, b, sure, modelText(with))
+		}
+	})
+	t.Logf("%d asked twice: %d fit, %d do not, %d open", asked, fits, not, open)
+	if few := 40; asked < few || fits < few/2 || not < few/4 {
+		t.Errorf("got %d, %d, %d: too few to mean much", asked, fits, not)
+	}
+}
