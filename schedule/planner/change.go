@@ -219,9 +219,7 @@ func thereToo(p *schedule.Problem, person int, day resources.Date, more resource
 		}
 		own := resources.Person{Hours: []resources.Hours{h}}
 		kept := p.Kitchen.People[person].Windows(d.Span(zone), zone)
-		for _, w := range resources.Subtract(own.Windows(d.Span(zone), zone), kept) {
-			who.Away = append(who.Away, w)
-		}
+		who.Away = append(who.Away, resources.Subtract(own.Windows(d.Span(zone), zone), kept)...)
 	}
 	return with
 }
