@@ -218,8 +218,14 @@ func (q *Inquiry) Fits(units int) (fit *Fit, known bool) {
 		}
 		is, core = q.ask(units, kept)
 	}
-	if is != can {
-		return nil, false
+	if is != can { // with less kept it may be easier to tell
+		clear(kept)
+		switch is, _ = q.ask(units, kept); is {
+		case cannot:
+			return nil, q.surely(units) == cannot
+		case unknown:
+			return nil, false
+		}
 	}
 	best := q.r.found
 	for i := range kept {

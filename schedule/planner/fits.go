@@ -2,6 +2,7 @@ package planner
 
 import (
 	"context"
+	"sync"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -47,7 +48,6 @@ type Fit struct {
 	MostSure  bool             // and no more
 	Ready     resources.Moment // the earliest that all of them could be ready; 0 for not found
 	ReadySure bool             // and no earlier
-	Spent     int64
 }
 
 // FitWork is the counted work that one order may take where the caller sets none.
@@ -84,15 +84,20 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, work int64) *Fit {
 	if known {
 		out.Outcome = FitsNot
 	}
-	out.Most, out.MostSure = q.Most(o.Pieces - 1)
-	if known {
-		short := q.Short()
-		reason := q.Why(out.Most + 1)
-		plan := &schedule.Plan{Targets: pl.wantResults(&cp.Result{Short: short})}
-		plan.Targets[len(plan.Targets)-1].Met = out.Most
+	var later sync.WaitGroup // by statements of its own, so the answers do not depend on it
+	later.Go(func() { out.Ready, out.ReadySure = earliest(ctx, p, o, work) })
+	defer later.Wait()
+	most, sure := q.Most(o.Pieces - 1)
+	if sure && most < o.Pieces-1 {
+		out.Outcome = FitsNot
+	}
+	out.Most, out.MostSure = most, sure && out.Outcome == FitsNot
+	if out.Outcome == FitsNot {
+		reason := q.Why(most + 1)
+		plan := &schedule.Plan{Targets: pl.wantResults(&cp.Result{Short: q.Short()})}
+		plan.Targets[len(plan.Targets)-1].Met = most
 		out.Because = pl.because(&reason, plan)
 	}
-	out.Ready, out.ReadySure = earliest(ctx, p, o, work)
 	return out
 }
 
