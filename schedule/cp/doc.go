@@ -37,7 +37,8 @@
 // Reading order: model.go, result.go, state.go, pool.go, space.go, worker.go,
 // chain.go, place.go, choose.go, home.go, begin.go, turn.go, late.go, cover.go,
 // build.go, improve.go, regroup.go, fewer.go, intheway.go, stretch.go, bound.go,
-// layers.go, traded.go, prove.go, asked.go, horizon.go, beside.go, groups.go, slip.go, blame.go.
+// layers.go, traded.go, prove.go, asked.go, horizon.go, beside.go, groups.go, slip.go,
+// blame.go; then fact.go, beyond.go, reasons.go, reason.go, inforce.go, inquiry.go.
 //
 // # Short names
 //
