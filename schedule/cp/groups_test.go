@@ -45,7 +45,7 @@ func TestGroupsAreBelowEveryPlan(t *testing.T) {
 		}
 	})
 	t.Logf("%d models, %d short of something, %d with demands in several groups", n, some, shared)
-	if some < 20 || shared < 20 {
+	if some < few(20) || shared < few(20) {
 		t.Errorf("of %d models %d are short and %d have several groups: too few to mean much", n, some, shared)
 	}
 }
@@ -82,7 +82,7 @@ func TestStretchesAgainstTheWholeProof(t *testing.T) {
 		}
 	})
 	t.Logf("%d models, %d short of something, of which %d bounded by as much", n, short, tight)
-	if n < 50 || short < 10 {
+	if n < few(50) || short < few(10) {
 		t.Errorf("got %d models, %d short of something: too few to mean much", n, short)
 	}
 }

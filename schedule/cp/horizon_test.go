@@ -92,7 +92,7 @@ func TestTheStretchHoldsThePlan(t *testing.T) {
 		}
 	})
 	t.Logf("%d stretches beside %d jobs", n, beside)
-	if n < 30 || beside < n {
+	if n < few(30) || beside < n {
 		t.Errorf("got %d stretches beside %d jobs: too few to mean much", n, beside)
 	}
 }
@@ -126,7 +126,7 @@ func TestAPressedStretchIsPutBack(t *testing.T) {
 		}
 	})
 	t.Logf("%d stretches, %d got better", n, better)
-	if better < 10 {
+	if better < few(10) {
 		t.Errorf("only %d of %d stretches got better: too few to mean much", better, n)
 	}
 }

@@ -83,7 +83,7 @@ func TestALongPlanIsAskedAboutAsAShortOne(t *testing.T) {
 		}
 	})
 	t.Logf("%d asked twice: %d fit, %d do not, %d open", asked, fits, not, open)
-	if few := 40; asked < few || fits < few/2 || not < few/4 {
+	if asked < few(40) || fits < few(20) || not < few(10) {
 		t.Errorf("got %d, %d, %d: too few to mean much", asked, fits, not)
 	}
 }

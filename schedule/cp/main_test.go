@@ -21,3 +21,11 @@ func TestMain(m *testing.M) {
 	}
 	os.Exit(m.Run())
 }
+
+// few is how many of a kind a test must have seen to mean much; a short run draws less.
+func few(n int) int {
+	if testing.Short() {
+		return n / 8
+	}
+	return n
+}

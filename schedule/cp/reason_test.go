@@ -165,11 +165,7 @@ func TestAReasonIsWhatForbids(t *testing.T) {
 		}
 	})
 	t.Logf("%d reasons; by all plans: %d sets forbid, %d facts are needed, %d lifted; kinds %v", reasons, forbidden, needed, lifted, kinds)
-	few := 100
-	if testing.Short() {
-		few = 10
-	}
-	if forbidden < few || needed < few || lifted < few/2 || len(kinds) < 6 {
+	if forbidden < few(100) || needed < few(100) || lifted < few(50) || len(kinds) < 6 {
 		t.Error("too few to mean much")
 	}
 }
