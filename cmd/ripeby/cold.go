@@ -6,7 +6,6 @@ import (
 	"os"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -80,16 +79,7 @@ func (p *program) cold(s *settings, flags *pflag.FlagSet, opt coldOptions) error
 			return wrong("--%s belongs to a question about boxes; give their size or kind with --box", name)
 		}
 	}
-	from, out := kitchen{folder: s.folder, demo: opt.demo}, output{s.out}
-	plan, err := out.earlier()
-	if err != nil {
-		return err
-	}
-	if plan == nil {
-		return wrong("there is no plan in %s yet; make it with: ripeby plan%s", s.out, from.as())
-	}
-	// The folder is read as of the plan's own start, as for the week table.
-	problem, err := from.load(plan.From.In(time.UTC).Format(time.RFC3339), p.now())
+	problem, plan, err := p.asPlanned(s, opt.demo)
 	if err != nil {
 		return err
 	}

@@ -6,7 +6,6 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -172,28 +171,6 @@ func takeOrder(folder string, problem *schedule.Problem, o *planner.Order, by st
 		return "", other("the order was not written: %w", err)
 	}
 	return o.Target, nil
-}
-
-// inForce reads the kitchen with the plan that is in force for it. The planning start
-// is now; a plan that begins later is asked about from its own start.
-func (p *program) inForce(s *settings, demo bool, from string) (*schedule.Problem, error) {
-	k, out := kitchen{folder: s.folder, demo: demo}, output{s.out}
-	plan, err := out.earlier()
-	if err != nil {
-		return nil, err
-	}
-	if plan == nil {
-		return nil, wrong("there is no plan in %s yet; make it with: ripeby plan%s", s.out, k.as())
-	}
-	if from == "" && plan.From > resources.MomentOf(p.now()) {
-		from = plan.From.In(time.UTC).Format(time.RFC3339)
-	}
-	problem, err := k.load(from, p.now())
-	if err != nil {
-		return nil, err
-	}
-	problem.Earlier = plan
-	return problem, nil
 }
 
 // orderOf reads an order.

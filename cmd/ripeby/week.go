@@ -63,17 +63,7 @@ func (p *program) week(s *settings, opt weekOptions) error {
 	if err != nil {
 		return err
 	}
-	from, out := kitchen{folder: s.folder, demo: opt.demo}, output{s.out}
-	plan, err := out.earlier()
-	if err != nil {
-		return err
-	}
-	if plan == nil {
-		return wrong("there is no plan in %s yet; make it with: ripeby plan%s", s.out, from.as())
-	}
-	// The folder is read as of the plan's own start, so that the same targets lie
-	// ahead.
-	problem, err := from.load(plan.From.In(time.UTC).Format(time.RFC3339), p.now())
+	problem, plan, err := p.asPlanned(s, opt.demo)
 	if err != nil {
 		return err
 	}

@@ -1,0 +1,48 @@
+package main
+
+import (
+	"time"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// keptPlan is the plan that "ripeby plan" has kept for a kitchen.
+func (p *program) keptPlan(s *settings, k kitchen) (*schedule.Plan, error) {
+	plan, err := output{s.out}.earlier()
+	if err == nil && plan == nil {
+		err = wrong("there is no plan in %s yet; make it with: ripeby plan%s", s.out, k.as())
+	}
+	return plan, err
+}
+
+// asPlanned reads the kitchen and its kept plan, as of the plan's own start, so that the
+// same targets lie ahead.
+func (p *program) asPlanned(s *settings, demo bool) (*schedule.Problem, *schedule.Plan, error) {
+	k := kitchen{folder: s.folder, demo: demo}
+	plan, err := p.keptPlan(s, k)
+	if err != nil {
+		return nil, nil, err
+	}
+	problem, err := k.load(plan.From.In(time.UTC).Format(time.RFC3339), p.now())
+	return problem, plan, err
+}
+
+// inForce reads the kitchen with the plan that is in force for it. The planning start
+// is now; a plan that begins later is asked about from its own start.
+func (p *program) inForce(s *settings, demo bool, from string) (*schedule.Problem, error) {
+	k := kitchen{folder: s.folder, demo: demo}
+	plan, err := p.keptPlan(s, k)
+	if err != nil {
+		return nil, err
+	}
+	if from == "" && plan.From > resources.MomentOf(p.now()) {
+		from = plan.From.In(time.UTC).Format(time.RFC3339)
+	}
+	problem, err := k.load(from, p.now())
+	if err != nil {
+		return nil, err
+	}
+	problem.Earlier = plan
+	return problem, nil
+}
