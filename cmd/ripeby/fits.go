@@ -62,7 +62,10 @@ Exit codes:
   ripeby fits --cold --box "40 x 30 x 14 cm" --at 2027-03-20 --until 2027-03-24`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if inCold {
-				return p.noArguments(cmd, args)
+				if len(args) > 0 {
+					return fmt.Errorf("%s --cold takes no cheese and no number of pieces, got %q", cmd.CommandPath(), args[0])
+				}
+				return nil
 			}
 			if len(args) != 2 {
 				return fmt.Errorf("%s takes a cheese and a number of pieces, such as: %s \"White heart\" 24 --by \"2027-03-27 07:00\"", cmd.CommandPath(), cmd.CommandPath())
@@ -86,6 +89,16 @@ Exit codes:
 	tableFlags(f)
 	demo := demoFlag(f)
 	cmd.RunE = p.begin(func(cmd *cobra.Command, args []string) error {
+		for _, name := range []string{"by", "packed", "from", "accept", "name", "price", "json", "work"} {
+			if inCold && cmd.Flags().Changed(name) {
+				return wrong("--%s is about an order, and --cold about room; give one of them", name)
+			}
+		}
+		for _, name := range []string{"at", "shelf", "box", "count", "until", "svg"} {
+			if !inCold && cmd.Flags().Changed(name) {
+				return wrong("--%s belongs to --cold", name)
+			}
+		}
 		if room.demo = *demo; inCold {
 			s, err := p.settings(cmd.Flags(), room.demo)
 			if err != nil {
@@ -128,11 +141,11 @@ func (p *program) fits(ctx context.Context, s *settings, opt fitsOptions) error 
 			return other("the answer does not hold, so it is not given")
 		}
 	}
-	a := fitAnswer{problem: problem, order: order, fit: fit, moves: movesOf(problem, fit), width: p.look(s).width}
+	a := fitAnswer{problem: problem, order: order, fit: fit, moves: movesOf(problem, fit), width: p.look(s).width,
+		as: kitchen{folder: s.folder, demo: opt.demo}.as()}
 	switch fit.Outcome {
 	case planner.FitsNoPlan:
-		return wrong("the plan in %s is not what this folder gives any more, so nothing can be said of it; make it again with: ripeby plan%s",
-			s.out, kitchen{folder: s.folder, demo: opt.demo}.as())
+		return p.notInForce(s, opt.demo)
 	case planner.FitsNot, planner.FitsUnknown:
 		p.code = exitShort
 	}

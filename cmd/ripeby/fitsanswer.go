@@ -20,6 +20,7 @@ type fitAnswer struct {
 	fit     *planner.Fit
 	moves   []schedule.Move
 	width   int
+	as      string // the options that choose the kitchen
 	taken   string // the name under which the order was written down
 	refused bool   // it should have been, and does not fit
 }
@@ -36,11 +37,11 @@ func (a *fitAnswer) write(w io.Writer) {
 	say := func(text string) { _, _ = io.WriteString(w, wrapped(plain(text), a.width, "")+"\n") }
 	switch a.fit.Outcome {
 	case planner.FitsAsItIs:
-		say(a.asked() + " fit, and nothing that is planned moves.")
+		say(a.asked() + a.fits(" fits", " fit") + ", and nothing that is planned moves.")
 	case planner.FitsIfMoved:
-		say(fmt.Sprintf("%s fit if %s. All other targets get what they got.", a.asked(), a.movedText()))
+		say(fmt.Sprintf("%s%s if %s. All other targets get what they got.", a.asked(), a.fits(" fits", " fit"), a.movedText()))
 	case planner.FitsNot:
-		say(a.asked() + " do not fit. " + a.fit.Because)
+		say(strings.TrimSpace(a.asked() + a.fits(" does not fit. ", " do not fit. ") + a.fit.Because))
 	default:
 		say("No place was found for " + a.asked() + ", and it is not proved that there is none. Allow more work with --work.")
 	}
@@ -50,11 +51,19 @@ func (a *fitAnswer) write(w io.Writer) {
 	switch {
 	case a.taken != "":
 		line(w, "")
-		say(fmt.Sprintf("Written into targets.yaml as %s. Plan again with: ripeby plan", a.taken))
+		say(fmt.Sprintf("Written into targets.yaml as %s. Plan again with: ripeby plan%s", a.taken, a.as))
 	case a.refused:
 		line(w, "")
 		say("Nothing was written into targets.yaml.")
 	}
+}
+
+// fits chooses the word for one piece or for several.
+func (a *fitAnswer) fits(one, several string) string {
+	if a.order.Pieces == 1 {
+		return one
+	}
+	return several
 }
 
 // movedText counts what moves.

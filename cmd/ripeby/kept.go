@@ -46,3 +46,9 @@ func (p *program) inForce(s *settings, demo bool, from string) (*schedule.Proble
 	problem.Earlier = plan
 	return problem, nil
 }
+
+// notInForce says that the kept plan is not what the folder gives.
+func (p *program) notInForce(s *settings, demo bool) error {
+	return wrong("the plan in %s is not what this folder gives any more, so nothing can be said of it; make it again with: ripeby plan%s",
+		s.out, kitchen{folder: s.folder, demo: demo}.as())
+}

@@ -95,6 +95,10 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 		if problem.Earlier, err = out.earlier(); err != nil {
 			return err
 		}
+		if e := problem.Earlier; e != nil && e.From > problem.From {
+			return wrong("the plan in %s was made from %s on; plan from then or later, or leave it out of account with --fresh",
+				out.dir, moment(e.From, problem.Kitchen.Zone))
+		}
 		p.mindOtherKitchen(out, problem)
 	}
 	if s.work == 0 {

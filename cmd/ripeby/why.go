@@ -75,6 +75,9 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 	if err != nil {
 		return err
 	}
+	if !planner.InForce(ctx, problem) {
+		return p.notInForce(s, opt.demo)
+	}
 	a := whyAnswer{problem: problem, width: p.look(s).width}
 	if opt.oneMore {
 		a.oneMore = true
@@ -101,8 +104,7 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 		}
 		answer := planner.WhyShort(ctx, problem, d, s.work)
 		if answer == nil {
-			return wrong("the plan in %s is not what this folder gives any more, so nothing can be said of it; make it again with: ripeby plan%s",
-				s.out, kitchen{folder: s.folder, demo: opt.demo}.as())
+			return p.notInForce(s, opt.demo)
 		}
 		for i := range answer.Fixes {
 			if faults := p.judge(answer.Fixes[i].With, answer.Fixes[i].Plan); len(faults) > 0 {
@@ -111,6 +113,7 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 			}
 		}
 		a.wants, a.whys = append(a.wants, w), append(a.whys, answer)
+		p.code = exitShort
 	}
 	if opt.json {
 		return a.json(p.out)
@@ -188,7 +191,7 @@ func (a *whyAnswer) write(w io.Writer) {
 			say("No single change that was tried helps; take two together, or promise less.")
 			continue
 		}
-		line(w, "What would change that, one at a time:")
+		say("What would change that, one at a time. Planned again, it may go to what is worth more.")
 		for _, f := range why.Fixes {
 			item(fmt.Sprintf("%s: %d more", f.Text, f.Gains))
 		}

@@ -35,7 +35,7 @@ const setsShown = 3
 
 // reasonShare: one part in so many of a budget is kept for the reasons of what is
 // short, beside what the proof leaves.
-const reasonShare = 16
+const reasonShare = 8
 
 // explain finds the reasons of all demands that are short, within so much counted work.
 func (s *state) explain(stop func() bool, budget int64) []Reason {
@@ -78,10 +78,31 @@ func (s *state) plainReason(d int) Reason {
 		return r
 	}
 	r.Least, r.Left = leastLength(&f.Modes[0]), dm.Due-dm.Ahead-s.first
-	if r.Least > r.Left {
+	if r.Least > r.Left && !s.hasSources(d) {
 		r.Kind = ReasonTime
 	}
 	return r
+}
+
+// hasSources reports whether stock or something under way could serve a demand: then it
+// is not for want of time alone that it is short.
+func (s *state) hasSources(d int) bool {
+	dm := &s.m.Demands[d]
+	for i := range s.m.Stocks {
+		if st := &s.m.Stocks[i]; st.Family == dm.Family && st.Units > 0 && s.stockServes(i, d) {
+			return true
+		}
+	}
+	for b := range s.m.Begun {
+		bg := &s.m.Begun[b]
+		if bg.Family != dm.Family || bg.Mode.Units == 0 {
+			continue
+		}
+		if lo, hi := s.begunReady(b); lo <= dm.Due-dm.Ahead && dm.Due <= hi+s.m.Families[dm.Family].Keeps {
+			return true
+		}
+	}
+	return false
 }
 
 // leastLength is the least time from the first start to the end of the last work.

@@ -402,6 +402,8 @@ func (r *reasons) asPlanned(j *Job) *Job {
 		if o.Begun == j.Begun {
 			out := *j
 			out.Late = o.Late
+			b := &r.plan.m.Begun[j.Begun]
+			out.Bother = r.plan.botherOf(&out, &b.Mode, len(b.Starts)) // by its own limits
 			return &out
 		}
 	}

@@ -89,10 +89,7 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	im.improve(more, report)
 	im.finish()
 	im.settleEach(func() bool { return s.spent < search+search/8 && !stopped() })
-	keep := int64(0)
-	if im.cost.PromisedShort+im.cost.Short > 0 {
-		keep = opt.Budget / reasonShare
-	}
+	keep := im.keptForReasons(opt)
 	b := s.boundFor(bound, im.cost)
 	proof := opt
 	proof.Budget -= keep
@@ -122,6 +119,17 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	}
 	r.Spent, r.Stopped = s.spent, stopped()
 	return r
+}
+
+// keptForReasons is the work that is kept for the reasons of what is short.
+func (im *improver) keptForReasons(opt Options) int64 {
+	switch {
+	case im.cost.PromisedShort+im.cost.Short == 0:
+		return 0
+	case len(im.s.jobs) > opt.Whole:
+		return opt.Budget / (2 * reasonShare) // its stretches need the work more
+	}
+	return opt.Budget / reasonShare
 }
 
 // sources are the stock and jobs under way of one family, soonest first.

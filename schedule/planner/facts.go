@@ -66,7 +66,7 @@ func (pl *planning) factList(facts []cp.Fact, plan *schedule.Plan, much detail) 
 			r := &pl.p.Recipes[f.Index]
 			said = append(said, fmt.Sprintf("batches of %s only for %d or more pieces", r.Name, r.Batch.Serves))
 		case cp.FactPool:
-			if kit++; much < noKit {
+			if kit++; much < noKit || kit <= kitNamed {
 				said = append(said, pl.countText(f.Index))
 			}
 		case cp.FactSpace:
@@ -98,15 +98,14 @@ func (pl *planning) factList(facts []cp.Fact, plan *schedule.Plan, much detail) 
 	case len(given) == 1 && much >= noDeliveries:
 		said = append(said[:n], "another delivery")
 	}
-	switch {
-	case much < noKit || kit == 0:
-	case kit == 1:
-		said = append([]string{"one kind of kit"}, said...)
-	default:
-		said = append([]string{fmt.Sprintf("%d kinds of kit", kit)}, said...)
+	if more := kit - kitNamed; much == noKit && more > 0 {
+		said = append([]string{fmt.Sprintf("%d more kinds of kit", more)}, said...)
 	}
 	return listText(said)
 }
+
+// kitNamed is how many kinds of kit are named in the shortest sentence.
+const kitNamed = 2
 
 // deliveriesNamed is how many deliveries are named one by one; more are counted.
 const deliveriesNamed = 2

@@ -96,7 +96,9 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, work int64) *Fit {
 		reason := q.Why(most + 1)
 		plan := &schedule.Plan{Targets: pl.wantResults(&cp.Result{Short: q.Short()})}
 		plan.Targets[len(plan.Targets)-1].Met = most
-		out.Because = pl.because(&reason, plan)
+		if reason.Kind != cp.ReasonOpen {
+			out.Because = pl.because(&reason, plan)
+		}
 	}
 	return out
 }
@@ -104,7 +106,7 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, work int64) *Fit {
 // inquire prepares to ask about a problem's last want beside its earlier plan; nil where
 // that plan is not in force.
 func inquire(ctx context.Context, p *schedule.Problem, work int64) (*planning, *cp.Inquiry) {
-	if p.Earlier == nil {
+	if p.Earlier == nil || !knownTo(p.Earlier, p, 1) {
 		return nil, nil
 	}
 	pl := newPlanning(p)
@@ -113,6 +115,45 @@ func inquire(ctx context.Context, p *schedule.Problem, work int64) (*planning, *
 		return pl, nil
 	}
 	return pl, q
+}
+
+// knownTo reports whether a plan knew of all that a problem wants, but for its last few
+// targets: else it has promised nothing of the rest, and would give it away again.
+func knownTo(plan *schedule.Plan, p *schedule.Problem, but int) bool {
+	type key struct {
+		target string
+		by     resources.Moment
+		want   int
+		cheese string
+		pieces int
+	}
+	known := map[key]bool{}
+	for _, w := range plan.Targets {
+		known[key{w.Target, w.By, w.Want, w.Cheese, w.Wanted}] = true
+	}
+	for t := range p.Targets[:len(p.Targets)-but] {
+		target := &p.Targets[t]
+		for i, w := range target.Wants {
+			if !known[key{target.Name, target.By, i, w.Cheese, w.Pieces}] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// InForce reports whether the plan that a problem carries as its earlier one is still what
+// the problem gives: it knows of all that is wanted, and keeps all rules.
+func InForce(ctx context.Context, p *schedule.Problem) bool {
+	if p.Earlier == nil || !knownTo(p.Earlier, p, 0) {
+		return false
+	}
+	pl := newPlanning(p)
+	if len(pl.demands) == 0 {
+		return true
+	}
+	q := cp.Inquire(pl.model, 0, -1, FitWork, func() bool { return ctx.Err() != nil })
+	return q != nil && q.Stands()
 }
 
 // earliest finds the first moment by which all of an order can be ready: the first day,

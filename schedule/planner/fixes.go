@@ -56,12 +56,17 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) 
 	if missing == 0 {
 		return out
 	}
-	if most, _ := q.Most(missing); most > 0 {
-		if r := q.Any(most); r != nil {
-			out.Fixes = append(out.Fixes, Fix{Change: Change{Kind: ChangePlan, Text: "other batches moved", With: p, Also: -1}, Gains: most, Plan: pl.decodeFor(r)})
+	moved, _ := q.Most(missing) // more than the plan in force has, with nothing changed
+	if moved > 0 {
+		if r := q.Any(moved); r != nil {
+			out.Fixes = append(out.Fixes, Fix{Change: Change{Kind: ChangePlan, Text: "other batches moved, as planning again with more --work may find", With: p, Also: -1}, Gains: moved, Plan: pl.decodeFor(r)})
 		}
 	}
 	var tries []Change
+	if moved > 0 {
+		out.Because = "The plan in force is not the best that there is."
+		return out
+	}
 	switch reason := q.Why(1); reason.Kind {
 	case cp.ReasonFacts:
 		out.Proved = true
