@@ -73,7 +73,7 @@ func showJob(n *weekPen, plan *schedule.Plan, r *weekRow, c []string) Job {
 		j.Batch = r.batch
 	}
 	for _, f := range []Fact{{"Batch", c[colBatch]}, {"How much", c[colMuch]}, {"Takes", c[colTakes]}, {"Where, with", c[colWhere]}, {"Start by", c[colBy]}} {
-		if f.Text != "" {
+		if f.Text != "" && !(r.begun && f.Label == "Start by") {
 			j.Facts = append(j.Facts, f)
 		}
 	}

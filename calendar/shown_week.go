@@ -1,6 +1,8 @@
 package calendar
 
 import (
+	"strings"
+
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -73,6 +75,9 @@ func ShowWeek(p *schedule.Problem, plan *schedule.Plan, of resources.Date) (*Wee
 func showRow(n *weekPen, plan *schedule.Plan, r *weekRow, day resources.Date) RowShown {
 	row := RowShown{Cells: n.cells(r, day), Alarm: r.kind == rowMissing,
 		Detail: r.kind == rowShare || r.kind == rowMissing || r.kind == rowCare}
+	if row.Detail {
+		row.Cells[colWhat] = strings.TrimPrefix(row.Cells[colWhat], "- ") // Detail says so
+	}
 	if batchOf(plan, r.batch) != nil {
 		row.Batch = r.batch
 	}

@@ -5,6 +5,7 @@ import (
 	"embed"
 	"html/template"
 	"net/http"
+	"net/url"
 	"path"
 	"time"
 
@@ -69,11 +70,17 @@ func templateWords() template.FuncMap {
 // batchLink is a text that leads to a batch's sheet, where there is one to lead to.
 type batchLink struct{ Root, Batch, Text string }
 
+// Address leads to the sheet.
+func (l batchLink) Address() string { return l.Root + "batch/" + url.PathEscape(l.Batch) }
+
 // jobCard is a job as it is drawn.
 type jobCard struct {
 	JobView
 	Root, Class string
 }
+
+// To leads from the card to a batch's sheet.
+func (c jobCard) To(batch, text string) batchLink { return batchLink{c.Root, batch, text} }
 
 // part is one of the page's parts: its address below the page's, and its name.
 type part struct{ At, Name string }

@@ -56,7 +56,7 @@ func pageMade(t testing.TB) *Made {
 				BoxesAt: []schedule.Standing{box("bottom", 0, 1), box("bottom", 20, 1)}}}},
 	}
 	plan.Rounds = []schedule.RoundBlock{{Start: at(16, 18, 0), Minutes: 20, Who: "Ivo", Care: []schedule.RoundCare{{Batch: "BH-270310-1", Do: "turn", Hands: 5}}}}
-	plan.Targets = []schedule.WantResult{{Target: "Easter market", By: at(20, 9, 0), Cheese: "Bloomy heart", Wanted: 20, Met: 14, Short: 6, Because: "the wine fridge is full until Fri 19 Mar"}}
+	plan.Targets = []schedule.WantResult{{Target: "Easter market", By: at(20, 9, 0), Cheese: "Bloomy heart", Wanted: 20, Met: 14, Short: 6, Because: "The wine fridge is full until Fri 19 Mar."}}
 	schedule.Revise(plan, nil, zone)
 	return &Made{Problem: problem, Plan: plan, Print: "page", Fresh: true}
 }

@@ -2,7 +2,6 @@ package feed
 
 import (
 	"net/http"
-	"net/url"
 	"strings"
 	"time"
 
@@ -106,7 +105,7 @@ const noon = resources.Clock(12 * 60)
 func (s *Server) cold(w http.ResponseWriter, r *http.Request, v *View, which string) bool {
 	if when, ok := strings.CutSuffix(which, ".svg"); ok {
 		at, err := time.Parse(pictureForm, when)
-		if err != nil || !inYears(at.Year()) {
+		if err != nil || at.Year() < resources.FirstYear || at.Year() > resources.LastYear {
 			return false
 		}
 		picture, err := calendar.ColdPicture(v.Problem, v.Plan, calendar.ColdOptions{At: resources.MomentOf(at)})
@@ -138,11 +137,8 @@ func (v *View) dayOf(text string) (resources.Date, bool) {
 		return v.today(), true
 	}
 	d, err := resources.ParseDate(text)
-	return d, err == nil && d.String() == text && inYears(d.Year)
+	return d, err == nil && d.String() == text
 }
-
-// inYears reports whether a year can be shown with those beside it.
-func inYears(year int) bool { return year > 1970 && year < 9999 }
 
 // sheet answers for the sheet of a batch.
 func (s *Server) sheet(w http.ResponseWriter, r *http.Request, v *View, b *schedule.Batch) {
@@ -178,6 +174,3 @@ func works(b *schedule.Batch, person string) bool {
 	}
 	return false
 }
-
-// Address leads to the sheet.
-func (l batchLink) Address() string { return l.Root + "batch/" + url.PathEscape(l.Batch) }

@@ -29,7 +29,7 @@ func (v *View) withStanding() {
 			line += " (promised)"
 		}
 		if w.Because != "" {
-			line += ", because: " + calendar.Printable(w.Because)
+			line += ". " + calendar.Printable(w.Because)
 		}
 		s.Short = append(s.Short, line)
 	}

@@ -10,12 +10,11 @@ import (
 
 // TodayView is what is to be done now and next.
 type TodayView struct {
-	Ahead   bool // the plan begins later than now
-	People  []PersonView
-	Anytime []calendar.Job    // care that no round does today
-	Leaving *calendar.Leaving // the next target; nil for none
-	LeavesOn,
-	Begins string
+	Begins   string // when the plan does, where that is later than now
+	People   []PersonView
+	Anytime  []calendar.Job    // care that no round does today
+	Leaving  *calendar.Leaving // the next target; nil for none
+	LeavesOn string            // when it leaves
 }
 
 // PersonView is one person's work by the clock.
@@ -42,7 +41,7 @@ func (v *View) withToday() error {
 	t := &TodayView{}
 	now, today := v.moment(), v.today()
 	if v.Plan.From > now {
-		t.Ahead, t.Begins = true, calendar.StampText(v.Problem, v.Plan.From)
+		t.Begins = calendar.StampText(v.Problem, v.Plan.From)
 	}
 	for _, name := range workersOf(peopleOf(v.Problem), jobs) {
 		p := PersonView{Name: calendar.Printable(name)}
