@@ -1,6 +1,8 @@
 package calendar
 
 import (
+	"time"
+
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -29,11 +31,12 @@ type TableShown struct {
 func Printable(s string) string { return printable(s) }
 
 // StampText is a moment's day and local time in the kitchen's zone, as in
-// "Tue 16 Mar 07:30", with the zone's name in an hour that a clock change repeats.
+// "Tue 16 Mar 07:30", with the zone's name in an hour that a clock change repeats; in
+// UTC where there is no such zone.
 func StampText(p *schedule.Problem, m resources.Moment) string {
 	zone, err := weekZone(p)
 	if err != nil {
-		return m.In(nil).Format("Mon 2 Jan 15:04 MST")
+		zone = time.UTC
 	}
 	return stampText(m, zone)
 }

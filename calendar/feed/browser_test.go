@@ -232,3 +232,33 @@ func becomes(t *testing.T, ctx context.Context, holds string) {
 	}
 	t.Fatalf("it never came to this: %s", holds)
 }
+
+// Names as long as anybody gives them, without a place to break, stand out nowhere.
+func TestPagesOfLongNamesInABrowser(t *testing.T) {
+	ctx := browser(t)
+	made := pageMade(t)
+	long := strings.Repeat("Bloomyheart", 27)
+	made.Problem.Kitchen.Name, made.Problem.Kitchen.People[0].Name = long, long
+	made.Problem.Kitchen.Cold[0].Name, made.Plan.Targets[0].Target = long, long
+	for i := range made.Plan.Batches {
+		b := &made.Plan.Batches[i]
+		b.Cheese = long
+		for k := range b.Stages {
+			b.Stages[k].Stage, b.Stages[k].Who, b.Stages[k].At = long, long, long
+			for n := range b.Stages[k].Uses {
+				b.Stages[k].Uses[n].Thing = long
+			}
+		}
+	}
+	_, address, _ := inBrowser(t, made)
+	for _, part := range pageParts() {
+		for _, width := range []int64{320, 900, 1280} {
+			see(t, ctx, width, "light", "screen")
+			do(t, ctx, chromedp.Navigate(address+part.path))
+			if wide := tell[string](t, ctx, fmt.Sprintf(overflowing, width)); wide != "" {
+				t.Errorf("%s at %d: %s", part.name, width, wide)
+			}
+			shoot(t, ctx, fmt.Sprintf("long-%s-%d", part.name, width))
+		}
+	}
+}

@@ -24,15 +24,9 @@ addEventListener("fetch", (event) => {
 
 async function answer(request) {
   const cache = await caches.open(KEEP);
-  let fresh;
-  try {
-    fresh = await fetch(request);
-  } catch (failure) {
-    const kept = await cache.match(request, { ignoreVary: true });
-    if (!kept) throw failure;
-    const headers = new Headers(kept.headers);
-    headers.set("X-Kept", "1");
-    return new Response(kept.body, { status: kept.status, headers });
+  const fresh = await fetch(request).catch(() => Response.error());
+  if (fresh.type === "error" || fresh.status >= 500) {
+    return (await kept(cache, request)) ?? fresh;
   }
   if (fresh.status === 410) {
     await caches.delete(KEEP);
@@ -42,6 +36,15 @@ async function answer(request) {
     await trim(cache);
   }
   return fresh;
+}
+
+// kept gives the last answer to a request, marked so that the page can say so.
+async function kept(cache, request) {
+  const old = await cache.match(request, { ignoreVary: true });
+  if (!old) return undefined;
+  const headers = new Headers(old.headers);
+  headers.set("X-Kept", "1");
+  return new Response(old.body, { status: old.status, headers });
 }
 
 // So many answers are kept, the latest ones.
