@@ -134,9 +134,19 @@ func lastOf(plan *schedule.Plan, stays []coldroom.Stay) (last resources.Moment, 
 	return last, all
 }
 
-// notes lists what there is to mind about what was shown of a span: what is missing
+// notes writes what there is to mind about what was shown of a span: what is missing
 // in it, and further lines, of which empty ones are left out.
 func (g *coldPage) notes(span resources.Span, further ...string) {
+	for i, l := range g.noteLines(span, further...) {
+		if i == 0 {
+			g.gap()
+		}
+		g.para("- ", l)
+	}
+}
+
+// noteLines are those lines.
+func (g *coldPage) noteLines(span resources.Span, further ...string) []string {
 	lines := further
 	switch {
 	case span.Until <= g.last:
@@ -156,13 +166,7 @@ func (g *coldPage) notes(span resources.Span, further ...string) {
 	if g.pen.cut {
 		lines = append(lines, coldCutNote)
 	}
-	lines = slices.DeleteFunc(lines, func(l string) bool { return l == "" })
-	for i, l := range lines {
-		if i == 0 {
-			g.gap()
-		}
-		g.para("- ", l)
-	}
+	return slices.DeleteFunc(lines, func(l string) bool { return l == "" })
 }
 
 // coldCutNote says that names were shortened.

@@ -18,8 +18,7 @@ func ColdTable(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt ColdOp
 	if err != nil {
 		return err
 	}
-	parts, span := g.parts(), g.horizon()
-	days := g.daysOf(span)
+	parts, days := g.parts(), g.daysOf(g.horizon())
 	g.heading(fmt.Sprintf("%s, cold places from %s to %s", g.pen.name(p.Kitchen.Name),
 		dayName(days[0]), dateUTC(days[len(days)-1]).Format("Mon 2 Jan 2006")))
 	if len(parts) == 0 {
@@ -27,26 +26,12 @@ func ColdTable(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt ColdOp
 		g.notes(resources.Span{From: plan.From, Until: g.last})
 		return g.finish(w)
 	}
-	// What stood before the plan's start is not all known to it.
-	since := resources.Span{From: max(span.From, plan.From), Until: span.Until}
+	since := g.since()
 	g.para("", g.tableTitle(parts)+" "+g.tightest(parts, since))
-	heads, floors := []string{"Day"}, []int{coldDayFloor}
-	rows := make([][]string, len(days)+1)
-	for i, d := range days {
-		rows[i] = []string{dayName(d)}
-	}
-	rows[len(days)] = []string{"Fullest"}
-	for i := range parts {
-		c := &parts[i]
-		heads, floors = append(heads, c.name(&g.pen)), append(floors, coldFloor)
-		for k, d := range days {
-			rows[k] = append(rows[k], c.cell(resources.Intersect([]resources.Span{d.Span(g.zone)}, []resources.Span{since})))
-		}
-		fullest := "-"
-		if most := c.fill.tightest(since); most.boxes > 0 {
-			fullest = stampText(most.from, g.zone)
-		}
-		rows[len(days)] = append(rows[len(days)], fullest)
+	heads, rows := g.fillCells(parts, days, since)
+	floors := []int{coldDayFloor}
+	for range parts {
+		floors = append(floors, coldFloor)
 	}
 	for len(heads) > 1 {
 		n := len(heads)
@@ -63,6 +48,37 @@ func ColdTable(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt ColdOp
 	}
 	g.notes(resources.Span{From: since.From, Until: g.last})
 	return g.finish(w)
+}
+
+// since is the time that the table is about. What stood before the plan's start is
+// not all known to it.
+func (g *coldPage) since() resources.Span {
+	span := g.horizon()
+	return resources.Span{From: max(span.From, g.plan.From), Until: span.Until}
+}
+
+// fillCells gives the table's heads and rows: one a day, and at last when each part
+// is fullest of all.
+func (g *coldPage) fillCells(parts []coldPart, days []resources.Date, since resources.Span) (heads []string, rows [][]string) {
+	heads = []string{"Day"}
+	rows = make([][]string, len(days)+1)
+	for i, d := range days {
+		rows[i] = []string{dayName(d)}
+	}
+	rows[len(days)] = []string{"Fullest"}
+	for i := range parts {
+		c := &parts[i]
+		heads = append(heads, c.name(&g.pen))
+		for k, d := range days {
+			rows[k] = append(rows[k], c.cell(resources.Intersect([]resources.Span{d.Span(g.zone)}, []resources.Span{since})))
+		}
+		fullest := "-"
+		if most := c.fill.tightest(since); most.boxes > 0 {
+			fullest = stampText(most.from, g.zone)
+		}
+		rows[len(days)] = append(rows[len(days)], fullest)
+	}
+	return heads, rows
 }
 
 // Least widths of columns: "Mon 22 Feb", and "12, 100 %". At the narrowest width

@@ -39,4 +39,9 @@
 // Reading order: cold.go (what is shown), cold_table.go (each shelf by day),
 // cold_map.go and cold_draw.go (what stands where at a moment), cold_answer.go (whether
 // more boxes have a place), cold_picture.go.
+//
+// # Pages
+//
+// shown.go and the files named after it give the same as plain values, for pages that
+// somebody else lays out.
 package calendar

@@ -17,7 +17,7 @@ import (
 const nameMost = 48
 
 // glue stands between a number and its unit where they must not be torn apart.
-// It never reaches the output.
+// It reaches pages only, which need it for the same.
 const glue = "\u00a0"
 
 // printable makes a name harmless to show: control characters, marks that change

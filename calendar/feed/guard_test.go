@@ -185,7 +185,7 @@ func TestPageObeysItsPolicy(t *testing.T) {
 			}
 		}
 	}
-	page := s.ask("GET", s.address(t, "page").Path()).Body.String()
+	page := s.ask("GET", s.address(t, "page").Path()+"calendars").Body.String()
 	for _, a := range s.board.Load().book.Addresses {
 		if a.Kind != Page && (!strings.Contains(page, `href="webcal://127.0.0.1:7379`+a.Path()+`"`) || !strings.Contains(page, "http://127.0.0.1:7379"+a.Path())) {
 			t.Errorf("the page does not show the address for %s in both forms", a.Label())

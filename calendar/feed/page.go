@@ -3,14 +3,14 @@ package feed
 import (
 	"bytes"
 	"embed"
-	"fmt"
 	"html/template"
 	"net/http"
+	"net/url"
 	"path"
 	"time"
 
+	"ripeby/calendar"
 	"ripeby/resources"
-	"ripeby/schedule"
 )
 
 //go:embed assets
@@ -37,12 +37,7 @@ var kinds = map[string]string{
 
 func newPages() *pages {
 	p := &pages{assets: map[string]*asset{}}
-	p.templates = template.Must(template.New("").Funcs(template.FuncMap{
-		"local": func(m resources.Moment, v *View) string {
-			return m.In(v.Problem.Kitchen.Zone).Format("Mon 2 Jan 15:04")
-		},
-		"clock": func(t time.Time) string { return t.Format("Mon 2 Jan 2006 15:04") },
-	}).ParseFS(assets, "assets/*.html"))
+	p.templates = template.Must(template.New("").Funcs(templateWords()).ParseFS(assets, "assets/*.html"))
 	entries, err := assets.ReadDir("assets")
 	if err != nil {
 		panic("the pages are not in the program: " + err.Error()) // only a broken build can say so
@@ -57,6 +52,42 @@ func newPages() *pages {
 	return p
 }
 
+// templateWords are what templates are written with.
+func templateWords() template.FuncMap {
+	return template.FuncMap{
+		"clock": func(t time.Time) string { return t.Format("Mon 2 Jan 2006 15:04") },
+		"name":  calendar.Printable,
+		"parts": func() []part { return kitchenParts[:] },
+		"next":  func(d resources.Date, days int) resources.Date { return d.AddDays(days) },
+		"dated": func(d resources.Date) string {
+			return time.Date(d.Year, d.Month, d.Day, 0, 0, 0, 0, time.UTC).Format("Mon 2 Jan 2006")
+		},
+		"card": func(root, class string, j JobView) jobCard { return jobCard{j, root, class} },
+		"link": func(v *View, batch, text string) batchLink { return batchLink{v.Root, batch, text} },
+	}
+}
+
+// batchLink is a text that leads to a batch's sheet, where there is one to lead to.
+type batchLink struct{ Root, Batch, Text string }
+
+// Address leads to the sheet.
+func (l batchLink) Address() string { return l.Root + "batch/" + url.PathEscape(l.Batch) }
+
+// jobCard is a job as it is drawn.
+type jobCard struct {
+	JobView
+	Root, Class string
+}
+
+// To leads from the card to a batch's sheet.
+func (c jobCard) To(batch, text string) batchLink { return batchLink{c.Root, batch, text} }
+
+// part is one of the page's parts: its address below the page's, and its name.
+type part struct{ At, Name string }
+
+// kitchenParts are the parts that every page leads to.
+var kitchenParts = [...]part{{"", "Now"}, {"week", "Week"}, {"batches", "Batches"}, {"cold", "Cold places"}, {"calendars", "Calendars"}, {"status", "Status"}}
+
 // asset answers for a file that pages load.
 func (p *pages) asset(w http.ResponseWriter, r *http.Request, name string) {
 	a := p.assets[name]
@@ -69,68 +100,4 @@ func (p *pages) asset(w http.ResponseWriter, r *http.Request, name string) {
 	h.Set("Cache-Control", "no-cache")
 	h.Set("ETag", a.tag)
 	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(a.text))
-}
-
-// page answers for the page and what is below it.
-func (s *Server) page(w http.ResponseWriter, r *http.Request, token string, rest []string) {
-	b := s.board.Load()
-	a, ok := s.known(w, b, token)
-	if !ok {
-		return
-	}
-	v := s.view(b)
-	v.Root = a.Path()
-	switch {
-	case a.Kind != Page:
-		refuse(w, http.StatusNotFound, notFound)
-	case len(rest) == 0:
-		if err := v.withFeeds(s, b); err != nil {
-			panic(err) // an address is always short enough for a QR code
-		}
-		s.draw(w, r, "page.html", v)
-	case len(rest) == 2 && rest[0] == "batch" && v.batch(rest[1]) != nil:
-		v.Batch = v.batch(rest[1])
-		s.draw(w, r, "sheet.html", v)
-	default:
-		refuse(w, http.StatusNotFound, notFound)
-	}
-}
-
-// sheetOfFeed answers for the sheet of a batch that a calendar names. Somebody's own
-// calendar leads to the batches that they have work with, and to no others.
-func (s *Server) sheetOfFeed(w http.ResponseWriter, r *http.Request, token, id string) {
-	b := s.board.Load()
-	a, ok := s.known(w, b, token)
-	if !ok {
-		return
-	}
-	v := s.view(b)
-	v.Batch = v.batch(id)
-	if a.Kind == Page || v.Batch == nil || a.Kind == OnePerson && !works(v.Batch, a.Person) {
-		refuse(w, http.StatusNotFound, notFound)
-		return
-	}
-	s.draw(w, r, "sheet.html", v)
-}
-
-func works(b *schedule.Batch, person string) bool {
-	for _, t := range b.Stages {
-		if t.Work > 0 && t.Who == person {
-			return true
-		}
-	}
-	return false
-}
-
-// draw answers with a page, whole or not at all.
-func (s *Server) draw(w http.ResponseWriter, r *http.Request, name string, v *View) {
-	var out bytes.Buffer
-	if err := s.pages.templates.ExecuteTemplate(&out, name, v); err != nil {
-		panic(fmt.Errorf("drawing %s: %w", name, err))
-	}
-	h := w.Header()
-	h.Set("Content-Type", "text/html; charset=utf-8")
-	h.Set("Cache-Control", mayKeep)
-	h.Set("ETag", tagOf(out.Bytes()))
-	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(out.Bytes()))
 }

@@ -264,7 +264,7 @@ func TestFeedOfSomebodyWhoLeft(t *testing.T) {
 	if w := s.ask("GET", s.address(t, "Zoe").Path()); w.Code != 200 {
 		t.Errorf("somebody new: got %d, want an address of her own", w.Code)
 	}
-	if page := s.ask("GET", s.address(t, "page").Path()).Body.String(); !strings.Contains(page, "Ivo (not in the kitchen any more)") {
+	if page := s.ask("GET", s.address(t, "page").Path()+"calendars").Body.String(); !strings.Contains(page, "Ivo (not in the kitchen any more)") {
 		t.Error("the page does not say that Ivo has left")
 	}
 }

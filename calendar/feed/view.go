@@ -4,30 +4,40 @@ import (
 	"html/template"
 	"time"
 
+	"ripeby/calendar"
+	"ripeby/resources"
 	"ripeby/schedule"
 )
 
 // View is all that a page is drawn from: plain values, of one board and one moment.
+// The parts below Version are each filled for one page only.
 type View struct {
 	// Root is what links to the page's own parts begin with, "/p/TOKEN/"; "" on a
 	// sheet that a calendar links to, which leads nowhere else.
 	Root string
+	// Part is which of the page's parts this is, as its address has it; Title is its
+	// heading.
+	Part, Title string
 	// Kitchen is the kitchen's name, "" when nothing is known of it yet.
 	Kitchen string
 	// Problem and Plan are nil before the first plan.
 	Problem *schedule.Problem
 	Plan    *schedule.Plan
-	// Batch is the batch of a sheet, nil on other pages.
-	Batch *schedule.Batch
 	// Now is the present; it and the times of Status are in the kitchen's time zone.
 	Now    time.Time
 	Status Status
-	// Feeds are the calendars to subscribe to, in the order of their book; none on a
-	// sheet that a calendar links to.
-	Feeds []FeedView
 	// Loopback: only this machine can connect. Secure: what is sent is hidden.
 	Loopback, Secure bool
 	Version          string
+
+	Today    *TodayView
+	Week     *calendar.WeekShown
+	Heads    []string // of Batches
+	Batches  []calendar.BatchShown
+	Cold     *ColdView
+	Sheet    *calendar.SheetShown
+	Feeds    []FeedView // in the order of their book
+	Standing *StandingView
 }
 
 // FeedView is a calendar as the page offers it.
@@ -38,6 +48,15 @@ type FeedView struct {
 	Link   string       // the same for a browser, or to copy
 	QR     template.HTML
 	Left   bool // somebody who is not in the kitchen any more
+}
+
+// ColdView is the cold places at a moment.
+type ColdView struct {
+	*calendar.ColdShown
+	Picture       string // where it is, below Root
+	Day           resources.Date
+	Before, After resources.Date // the days next to it
+	Present       bool           // the moment is now
 }
 
 // view gathers what pages share.
@@ -53,6 +72,11 @@ func (s *Server) view(b *board) *View {
 	return v
 }
 
+// moment is the present in the plan's minutes, and today its day.
+func (v *View) moment() resources.Moment { return resources.MomentOf(v.Now) }
+
+func (v *View) today() resources.Date { return v.moment().DateIn(v.Problem.Kitchen.Zone) }
+
 // withFeeds adds what only the page may tell.
 func (v *View) withFeeds(s *Server, b *board) error {
 	for _, a := range b.book.Addresses {
@@ -60,11 +84,12 @@ func (v *View) withFeeds(s *Server, b *board) error {
 			continue
 		}
 		webcal := s.site.Webcal(a.Path())
-		qr, err := pageQR(webcal, "QR code of the calendar for "+a.Label())
+		label := calendar.Printable(a.Label())
+		qr, err := pageQR(webcal, "QR code of the calendar for "+label)
 		if err != nil {
 			return err
 		}
-		v.Feeds = append(v.Feeds, FeedView{Label: a.Label(), Kind: a.Kind, Webcal: template.URL(webcal), Link: s.site.Link(a.Path()), QR: qr,
+		v.Feeds = append(v.Feeds, FeedView{Label: label, Kind: a.Kind, Webcal: template.URL(webcal), Link: s.site.Link(a.Path()), QR: qr,
 			Left: a.Kind == OnePerson && b.made != nil && !inKitchen(b.made.Problem, a.Person)})
 	}
 	return nil

@@ -1,0 +1,61 @@
+// Brings the page up to date by itself, and keeps the last one for when the kitchen
+// has no network. Everything works without this file.
+"use strict";
+
+(() => {
+  const EVERY = 30_000; // milliseconds between looks
+  const root = document.body.dataset.root;
+  const says = () => document.getElementById("offline");
+
+  if ("serviceWorker" in navigator) {
+    navigator.serviceWorker.register(root + "worker.js", { scope: root }).catch(() => {});
+  }
+
+  // What is typed at or pointed to is not taken away: focus goes to the same link
+  // again, and what was unfolded stays so.
+  function put(next) {
+    const old = document.getElementById("main");
+    const main = next.getElementById("main");
+    const footer = next.querySelector("footer");
+    if (!main || !footer) return;
+    if (main.innerHTML !== old.innerHTML) {
+      const at = document.activeElement;
+      const href = old.contains(at) && at.getAttribute("href");
+      const open = [...old.querySelectorAll("details")].map((d) => d.open);
+      const scrolled = [...old.querySelectorAll(".scroll")].map((s) => s.scrollLeft);
+      main.querySelectorAll("details").forEach((d, i) => { d.open = Boolean(open[i]); });
+      old.replaceWith(main);
+      main.querySelectorAll(".scroll").forEach((s, i) => { s.scrollLeft = scrolled[i] || 0; });
+      const same = href && [...main.querySelectorAll("a")].find((a) => a.getAttribute("href") === href);
+      if (same) same.focus({ preventScroll: true });
+    }
+    document.querySelector("footer").replaceWith(footer);
+    document.title = next.title;
+  }
+
+  async function look() {
+    if (document.hidden || String(getSelection())) return;
+    try {
+      const answer = await fetch(location.href, { cache: "no-cache" });
+      if (answer.status === 404 || answer.status === 410) {
+        location.reload(); // taken back, or gone with the plan
+        return;
+      }
+      if (!answer.ok) throw new Error(String(answer.status));
+      put(new DOMParser().parseFromString(await answer.text(), "text/html"));
+      offline(answer.headers.has("X-Kept"));
+    } catch {
+      offline(true);
+    }
+  }
+
+  function offline(is) {
+    const text = is ? "No connection to the kitchen's server: this is the page as it was at the time above." : "";
+    if (says().textContent !== text) says().textContent = text;
+    says().classList.toggle("mind", is);
+  }
+
+  setInterval(look, EVERY);
+  addEventListener("online", look);
+  document.addEventListener("visibilitychange", look);
+})();

@@ -1,0 +1,56 @@
+// Keeps the last pages that were read, for when the server cannot be reached. The
+// network always comes first; an address that was taken back is forgotten.
+"use strict";
+
+const KEEP = "ripeby-pages:" + self.registration.scope;
+
+addEventListener("install", (event) => {
+  const root = self.registration.scope;
+  const first = [root, root + "week", root + "batches", root + "batches.svg", root + "cold", root + "status",
+    "/assets/style.css", "/assets/page.js", "/assets/wheel.svg"];
+  event.waitUntil((async () => {
+    const cache = await caches.open(KEEP);
+    await Promise.allSettled(first.map((path) => cache.add(path)));
+    await self.skipWaiting();
+  })());
+});
+
+addEventListener("activate", (event) => event.waitUntil(clients.claim()));
+
+addEventListener("fetch", (event) => {
+  const url = new URL(event.request.url);
+  if (event.request.method === "GET" && url.origin === location.origin) event.respondWith(answer(event.request));
+});
+
+async function answer(request) {
+  const cache = await caches.open(KEEP);
+  const fresh = await fetch(request).catch(() => Response.error());
+  if (fresh.type === "error" || fresh.status >= 500) {
+    return (await kept(cache, request)) ?? fresh;
+  }
+  if (fresh.status === 410) {
+    await caches.delete(KEEP);
+    await self.registration.unregister();
+  } else if (fresh.ok && !request.url.endsWith("/calendars")) { // keys are not kept
+    await cache.put(request, fresh.clone());
+    await trim(cache);
+  }
+  return fresh;
+}
+
+// kept gives the last answer to a request, marked so that the page can say so.
+async function kept(cache, request) {
+  const old = await cache.match(request, { ignoreVary: true });
+  if (!old) return undefined;
+  const headers = new Headers(old.headers);
+  headers.set("X-Kept", "1");
+  return new Response(old.body, { status: old.status, headers });
+}
+
+// So many answers are kept, the latest ones.
+const MOST = 80;
+
+async function trim(cache) {
+  const kept = await cache.keys();
+  for (const request of kept.slice(0, Math.max(0, kept.length - MOST))) await cache.delete(request);
+}

@@ -1,0 +1,229 @@
+package feed
+
+import (
+	"bytes"
+	"flag"
+	"html"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+var update = flag.Bool("update", false, "write the kept pages anew")
+
+// Each page of a small plan is as it was kept, the addresses apart.
+func TestPagesAsKept(t *testing.T) {
+	s := pageStood(t, pageMade(t))
+	for _, part := range pageParts() {
+		w := s.ask("GET", s.address(t, "page").Path()+part.path)
+		got := settled(w)
+		if w.Code != 200 {
+			t.Errorf("%s: got %d, want 200", part.name, w.Code)
+		}
+		file := filepath.Join("testdata", part.name+".html")
+		if *update {
+			if err := os.WriteFile(file, got, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got, want) {
+			t.Errorf("%s differs; run go test ./calendar/feed -run TestPagesAsKept -update if that is right; got\n%s", file, got)
+		}
+	}
+}
+
+// settled is a page without what chance has drawn, and without its codes.
+func settled(w *httptest.ResponseRecorder) []byte {
+	got := regexp.MustCompile(`[a-z2-7]{26}`).ReplaceAll(w.Body.Bytes(), []byte("TOKEN"))
+	return regexp.MustCompile(`<path fill="#000" d="[^"]*"/>`).ReplaceAll(got, []byte("<path/>"))
+}
+
+// hostile is a name with everything that may not come through as it is.
+const hostile = "<script>alert(1)</script>\"' onclick=x \u202eevil\u2066 &amp; {{.Root}}\x00"
+
+// Every text that people give is shown as text, on every page: no markup, no end of
+// an attribute, and no mark that turns the direction of writing.
+func TestPagesEscapeEveryText(t *testing.T) {
+	made := pageMade(t)
+	made.Problem.Kitchen.Name, made.Problem.Kitchen.People[0].Name = hostile, hostile
+	made.Problem.Kitchen.Cold[0].Name, made.Problem.Kitchen.Cold[0].Shelves[0].Name = hostile, hostile
+	p := made.Plan
+	for i := range p.Batches {
+		b := &p.Batches[i]
+		b.ID, b.Cheese = strings.NewReplacer("/", "?#%2f", "\x00", "").Replace(hostile)+b.ID, hostile // a path holds neither
+		for k := range b.Stages {
+			b.Stages[k].Stage, b.Stages[k].Who, b.Stages[k].At = hostile, hostile, hostile
+			for n := range b.Stages[k].Uses {
+				b.Stages[k].Uses[n].Thing = hostile
+			}
+			for n := range b.Stages[k].BoxesAt {
+				b.Stages[k].BoxesAt[n].Place, b.Stages[k].BoxesAt[n].Shelf = hostile, hostile
+			}
+		}
+		for k := range b.Care {
+			b.Care[k].Do = hostile
+		}
+		for k := range b.For {
+			b.For[k].Target = hostile
+		}
+	}
+	p.Batches[1].Milk.Supply = hostile
+	p.Rounds[0].Who, p.Rounds[0].Care[0] = hostile, schedule.RoundCare{Batch: p.Batches[0].ID, Do: hostile, Hands: 5}
+	p.Targets[0].Target, p.Targets[0].Cheese, p.Targets[0].Because = hostile, hostile, hostile
+	p.Warnings[0].Text, p.Warnings[1].Text = hostile, hostile
+	p.Cautions[0] = schedule.Caution{Code: "x", Cheese: hostile, Stage: hostile, Text: hostile}
+	s := pageStood(t, made)
+	s.change(func(b *board) { b.status.Faults = []string{hostile} })
+	root := s.address(t, "page").Path()
+	for _, part := range append(pageParts(), struct{ name, path string }{"drawing", "batches.svg"}, struct{ name, path string }{"map", "cold/20270316T0820Z.svg"}) {
+		path := root + part.path
+		if part.name == "sheet" {
+			path = root + "batch/" + sheetLink(t, s, root)
+		}
+		w := s.ask("GET", path)
+		text := w.Body.String()
+		if w.Code != 200 || !strings.Contains(text, "alert(1)") {
+			t.Errorf("%s: got %d, want 200 and the name; got\n%s", part.name, w.Code, text)
+		}
+		for _, never := range []string{"<script>", `"' onclick`, "\u202e", "\u2066", "\x00", "&amp;amp; {{.Root}}<", "ZgotmplZ"} {
+			if strings.Contains(text, never) {
+				t.Errorf("%s holds %q", part.name, never)
+			}
+		}
+	}
+}
+
+// sheetLink finds the way to a sheet in the list of batches.
+func sheetLink(t *testing.T, s *stand, root string) string {
+	t.Helper()
+	text := s.ask("GET", root+"batches").Body.String()
+	found := regexp.MustCompile(`href="` + regexp.QuoteMeta(root) + `batch/([^"]*)"`).FindStringSubmatch(text)
+	if found == nil {
+		t.Fatalf("no way to a sheet in\n%s", text)
+	}
+	return html.UnescapeString(found[1])
+}
+
+// What is now and what is next go by the clock at the moment of asking.
+func TestPageGoesByTheClock(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		at     time.Duration // after pageNow, 08:20
+		now    string        // Nell's
+		later  []string
+		nobody bool
+	}{
+		{"before", -30 * time.Minute, "Nothing just now.", []string{"make Bloomy heart", "ripen Bloomy heart"}, true},
+		{"its first minute", -20 * time.Minute, "make Bloomy heart", []string{"ripen Bloomy heart"}, false},
+		{"within", 0, "make Bloomy heart", []string{"ripen Bloomy heart"}, false},
+		{"its last minute", 39 * time.Minute, "make Bloomy heart", []string{"ripen Bloomy heart"}, false},
+		{"after", 40 * time.Minute, "Nothing just now.", []string{"ripen Bloomy heart", "Earlier today: 1"}, true},
+		{"after everything", 20 * 24 * time.Hour, "Nothing just now.", []string{"Nothing more in this plan."}, true},
+	} {
+		s := pageStood(t, pageMade(t))
+		s.clock.move(c.at)
+		text := s.ask("GET", s.address(t, "page").Path()).Body.String()
+		_, nell, _ := strings.Cut(text, `<h2 id="person-0"`)
+		nell, _, _ = strings.Cut(nell, `<h2 id="person-1"`)
+		now, next, _ := strings.Cut(nell, "<h3>Next</h3>")
+		if !strings.Contains(now, c.now) || strings.Contains(now, "Nothing just now.") != c.nobody {
+			t.Errorf("%s: got now %s, want %q", c.name, now, c.now)
+		}
+		for _, want := range c.later {
+			if !strings.Contains(next, want) {
+				t.Errorf("%s: got next %s, want %q", c.name, next, want)
+			}
+		}
+	}
+}
+
+// Weeks and days can be paged through; what is no day, or lies beyond what can be
+// shown, is not there.
+func TestPagesOfOtherDays(t *testing.T) {
+	s := pageStood(t, pageMade(t))
+	root := s.address(t, "page").Path()
+	for _, c := range []struct {
+		path string
+		want int
+		text string
+	}{
+		{"week/2027-03-08", 200, "week 10 of 2027"}, {"week/2027-03-30", 200, "No work this week."}, {"week/1970-01-01", 200, "No work"}, {"week/2199-12-31", 200, "No work"},
+		{"week/1969-12-31", 404, ""}, {"week/2200-01-01", 404, ""}, {"week/2027-3-8", 404, ""}, {"week/2027-02-30", 404, ""}, {"week/next", 404, ""}, {"week/2027-03-08/x", 404, ""},
+		{"cold/2027-03-18", 200, "Thu 18 Mar 2027 at 12:00"}, {"cold/2027-13-01", 404, ""}, {"cold/20270316T0820Z.svg", 200, "<svg"}, {"cold/20270316T0820.svg", 404, ""}, {"cold/x.svg", 404, ""},
+		{"batches.svg", 200, "<svg"}, {"batches.svg/x", 404, ""}, {"status/x", 404, ""}, {"calendars/x", 404, ""}, {"batch", 404, ""}, {"now", 404, ""}, {"worker.js", 200, "fetch"},
+	} {
+		w := s.ask("GET", root+c.path)
+		if w.Code != c.want || !strings.Contains(w.Body.String(), c.text) {
+			t.Errorf("%s: got %d, want %d with %q", c.path, w.Code, c.want, c.text)
+		}
+	}
+}
+
+// A drawing's own policy lets its style sheet through and nothing else.
+func TestDrawingsKeepTheirStyle(t *testing.T) {
+	s := pageStood(t, pageMade(t))
+	for _, path := range []string{"batches.svg", "cold/20270316T0820Z.svg"} {
+		w := s.ask("GET", s.address(t, "page").Path()+path)
+		if got := header(w, "Content-Security-Policy"); !strings.HasPrefix(got, "default-src 'none'; style-src 'sha256-") || strings.Contains(got, "unsafe") {
+			t.Errorf("%s: got the policy %q", path, got)
+		}
+		if header(w, "Content-Type") != "image/svg+xml" || header(w, "Referrer-Policy") != "no-referrer" {
+			t.Errorf("%s: got %v", path, w.Result().Header)
+		}
+	}
+}
+
+// A sheet that a calendar leads to leads nowhere else: it tells no other address and
+// loads no script.
+func TestSheetOfFeedLeadsNowhere(t *testing.T) {
+	s := pageStood(t, pageMade(t))
+	nell := s.address(t, "Nell")
+	text := s.ask("GET", "/f/"+nell.Token+"/batch/BH-270316-1").Body.String()
+	if strings.Contains(text, "<nav") || strings.Contains(text, "/p/") || strings.Contains(text, "<script") || strings.Contains(text, "webcal") {
+		t.Errorf("the sheet leads elsewhere:\n%s", text)
+	}
+	for _, want := range []string{"from Tue 16 Mar 07:30 to Tue 16 Mar 09:15", "tall pot", "1\u00a0h, Nell", "A curd that sets late is a risk.", "Local rules come first."} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the sheet does not say %q", want)
+		}
+	}
+}
+
+// What is proved is said in one sentence, for every level.
+func TestProofInWords(t *testing.T) {
+	seen := map[string]bool{}
+	for _, level := range []schedule.Level{schedule.LevelNone, schedule.LevelPromisedShort, schedule.LevelShort, schedule.LevelBatches,
+		schedule.LevelLitres, schedule.LevelBother, schedule.LevelAll} {
+		text := proofText(schedule.Proof{Level: level})
+		if seen[text] || !strings.HasSuffix(text, ".") || strings.Count(text, ".") != 1 {
+			t.Errorf("%s: got %q, want a sentence of its own", level, text)
+		}
+		seen[text] = true
+	}
+}
+
+// Somebody with work who is not in the kitchen any more still sees it, and a kitchen
+// that begins its plan later says so.
+func TestPageOfThoseWhoLeft(t *testing.T) {
+	made := pageMade(t)
+	made.Problem.Kitchen.People = made.Problem.Kitchen.People[1:]
+	made.Plan.From = resources.MomentOf(pageNow.Add(time.Hour))
+	s := pageStood(t, made)
+	text := s.ask("GET", s.address(t, "page").Path()).Body.String()
+	for _, want := range []string{"<bdi>Nell</bdi></h2>", "This plan begins later, on Tue 16 Mar 09:20."} {
+		if !strings.Contains(text, want) {
+			t.Errorf("got\n%s\nwant %q", text, want)
+		}
+	}
+}

@@ -1,0 +1,64 @@
+package feed
+
+import (
+	"fmt"
+
+	"ripeby/calendar"
+	"ripeby/schedule"
+)
+
+// StandingView is how the plan stands, in words.
+type StandingView struct {
+	From     string
+	Outcome  string
+	Proof    string
+	Short    []string
+	Warnings []string
+}
+
+// withStanding fills in how the plan stands.
+func (v *View) withStanding() {
+	s := &StandingView{From: calendar.StampText(v.Problem, v.Plan.From), Outcome: calendar.Outcome(v.Plan) + ".", Proof: proofText(v.Plan.Proof)}
+	for _, w := range v.Plan.Targets {
+		if w.Short == 0 {
+			continue
+		}
+		line := fmt.Sprintf("%s, %s, %s: %d of %d pieces missing", calendar.Printable(w.Target), calendar.StampText(v.Problem, w.By),
+			calendar.Printable(w.Cheese), w.Short, w.Wanted)
+		if w.Promised {
+			line += " (promised)"
+		}
+		if w.Because != "" {
+			line += ". " + calendar.Printable(w.Because)
+		}
+		s.Short = append(s.Short, line)
+	}
+	for _, w := range v.Plan.Warnings {
+		line := calendar.Printable(w.Text)
+		if w.At != 0 {
+			line = calendar.StampText(v.Problem, w.At) + ": " + line
+		}
+		s.Warnings = append(s.Warnings, line)
+	}
+	v.Standing = s
+}
+
+// proofText says in one sentence how good a plan is known to be. The parts of the
+// order come one after another, so what is proved of one holds with all before it.
+func proofText(p schedule.Proof) string {
+	switch p.Level {
+	case schedule.LevelAll:
+		return "Proved: there is no better plan."
+	case schedule.LevelBother:
+		return "Proved but for one thing: the same cheese might be made a little later, and so be fresher."
+	case schedule.LevelLitres:
+		return "Proved: no plan meets more of what is wanted, and none that meets as much needs fewer batches or less milk; one with less bother might exist."
+	case schedule.LevelBatches:
+		return "Proved: no plan meets more of what is wanted, and none that meets as much needs fewer batches; one with less milk might exist."
+	case schedule.LevelShort:
+		return "Proved: no plan meets more of what is wanted; one with fewer batches might exist."
+	case schedule.LevelPromisedShort:
+		return "Proved: no plan meets more of what is promised; one that meets more of what else is wanted might exist."
+	}
+	return "Not proved: a better plan might exist."
+}

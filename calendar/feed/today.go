@@ -1,0 +1,100 @@
+package feed
+
+import (
+	"slices"
+	"time"
+
+	"ripeby/calendar"
+	"ripeby/resources"
+)
+
+// TodayView is what is to be done now and next.
+type TodayView struct {
+	Begins   string // when the plan does, where that is later than now
+	People   []PersonView
+	Anytime  []calendar.Job    // care that no round does today
+	Leaving  *calendar.Leaving // the next target; nil for none
+	LeavesOn string            // when it leaves
+}
+
+// PersonView is one person's work by the clock.
+type PersonView struct {
+	Name              string
+	Now, Next, Before []JobView // Before is what was planned for earlier today
+}
+
+// JobView is a job with the day as seen from today: "" for today itself.
+type JobView struct {
+	calendar.Job
+	Day string
+}
+
+// nextJobs is how many jobs of each person are shown after the present one.
+const nextJobs = 3
+
+// withToday fills in what is to be done.
+func (v *View) withToday() error {
+	jobs, leaving, err := calendar.ShowJobs(v.Problem, v.Plan)
+	if err != nil {
+		return err
+	}
+	t := &TodayView{}
+	now, today := v.moment(), v.today()
+	if v.Plan.From > now {
+		t.Begins = calendar.StampText(v.Problem, v.Plan.From)
+	}
+	for _, name := range workersOf(peopleOf(v.Problem), jobs) {
+		p := PersonView{Name: calendar.Printable(name)}
+		for _, j := range jobs {
+			if j.Anytime || j.Who != name {
+				continue
+			}
+			shown := JobView{j, v.dayWord(j.Start)}
+			switch {
+			case j.Start <= now && now < j.Until:
+				p.Now = append(p.Now, shown)
+			case j.Start > now && len(p.Next) < nextJobs:
+				p.Next = append(p.Next, shown)
+			case j.Start <= now && j.Start.DateIn(v.Problem.Kitchen.Zone) == today:
+				p.Before = append(p.Before, shown)
+			}
+		}
+		t.People = append(t.People, p)
+	}
+	for _, j := range jobs {
+		if j.Anytime && j.Start.DateIn(v.Problem.Kitchen.Zone) == today {
+			t.Anytime = append(t.Anytime, j)
+		}
+	}
+	for i := range leaving {
+		if leaving[i].At >= now {
+			t.Leaving, t.LeavesOn = &leaving[i], calendar.StampText(v.Problem, leaving[i].At)
+			break
+		}
+	}
+	v.Today = t
+	return nil
+}
+
+// workersOf are the people of the kitchen, and then whoever else has work.
+func workersOf(people []string, jobs []calendar.Job) []string {
+	all := slices.Clone(people)
+	for _, j := range jobs {
+		if j.Who != "" && !slices.Contains(all, j.Who) {
+			all = append(all, j.Who)
+		}
+	}
+	return all
+}
+
+// dayWord names a moment's day as seen from today.
+func (v *View) dayWord(m resources.Moment) string {
+	day := m.DateIn(v.Problem.Kitchen.Zone)
+	switch v.today().DaysUntil(day) {
+	case 0:
+		return ""
+	case 1:
+		return "tomorrow"
+	}
+	return time.Date(day.Year, day.Month, day.Day, 0, 0, 0, 0, time.UTC).Format("Mon 2 Jan")
+}

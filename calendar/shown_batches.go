@@ -1,0 +1,38 @@
+package calendar
+
+import "ripeby/schedule"
+
+// BatchShown is a batch in a list of all.
+type BatchShown struct {
+	ID    string // as the plan has it
+	Cells []string
+}
+
+// ShowBatches gives the batches of a plan, and the heads of their cells: what
+// [Picture] draws, in words. The first cell is the batch's id.
+func ShowBatches(p *schedule.Problem, plan *schedule.Plan) (heads []string, rows []BatchShown, err error) {
+	n, err := shownPen(p)
+	if err != nil {
+		return nil, nil, err
+	}
+	heads = []string{"Batch", "Cheese", "How much", "Begins", "Ends", "Stages, and where", "For"}
+	for i := range plan.Batches {
+		b := &plan.Batches[i]
+		begins, ends, stages := "", "", ""
+		for k := range b.Stages {
+			t := &b.Stages[k]
+			if k == 0 {
+				begins = stampText(t.Start, n.zone)
+			}
+			ends = stampText(t.Ends, n.zone)
+			stages = listOf("; ", stages, n.name(t.Stage)+" "+stampText(t.Start, n.zone)+", "+n.name(t.At))
+		}
+		cells := []string{n.name(b.ID), n.name(b.Cheese), litresText(b.Litres) + ", " + countText(b.Pieces, "piece", "pieces"),
+			begins, ends, stages, listOf("; ", n.showShares(b.For)...)}
+		rows = append(rows, BatchShown{b.ID, cells})
+	}
+	return heads, rows, nil
+}
+
+// Outcome is a plan in one sentence, without its end.
+func Outcome(plan *schedule.Plan) string { return (&stripsPicture{plan: plan}).outcome() }

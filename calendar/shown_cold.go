@@ -1,0 +1,82 @@
+package calendar
+
+import (
+	"fmt"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/coldroom"
+)
+
+// ColdShown is what a page shows of the cold places.
+type ColdShown struct {
+	Moment   string // of Parts
+	Parts    []ColdPartShown
+	Notes    []string
+	Tightest string
+	Fill     TableShown // by day
+	FillSays string     // what its cells are
+}
+
+// ColdPartShown is a shelf, or a place that is counted in boxes, at a moment.
+type ColdPartShown struct {
+	Title, State string
+	Piles        []PileShown
+}
+
+// PileShown is boxes of one batch that stand on one another; in a counted place all
+// of the batch there.
+type PileShown struct {
+	Letter string // as the picture has it
+	Batch  string // its id as the plan has it; "" for stock
+	Text   string
+}
+
+// ShowCold gives what [ColdPicture] draws for a moment, in words, and the table that
+// [ColdTable] writes.
+func ShowCold(p *schedule.Problem, plan *schedule.Plan, at resources.Moment) (*ColdShown, error) {
+	g, err := newColdPage(p, plan, ColdOptions{At: at})
+	if err != nil {
+		return nil, err
+	}
+	g.pen.most = 0
+	g.lettered()
+	s := &ColdShown{Moment: coldMoment(at, g)}
+	parts, since := g.parts(), g.since()
+	for i := range parts {
+		s.Parts = append(s.Parts, g.showPart(&parts[i]))
+	}
+	s.Notes = g.noteLines(resources.Span{From: at, Until: at + 1})
+	if len(parts) > 0 {
+		s.FillSays, s.Tightest = g.tableTitle(parts), g.tightest(parts, since)
+		s.Fill.Heads, s.Fill.Rows = g.fillCells(parts, g.daysOf(g.horizon()), since)
+	}
+	return s, nil
+}
+
+func (g *coldPage) showPart(c *coldPart) ColdPartShown {
+	out := ColdPartShown{Title: g.partTitle(c),
+		State: g.partState(c, c.fill.tightest(resources.Span{From: g.opt.At, Until: g.opt.At + 1}))}
+	for _, pile := range g.o.Piles(c.place.Name, c.shelfName(), g.opt.At) {
+		stay := &g.o.Stays[pile.Stay]
+		shown := PileShown{Letter: g.letters[pile.Stay], Text: listOf(", ", g.batchOf(stay), g.pen.name(stay.Cheese), g.boxesText(pile, stay))}
+		if c.shelf != nil {
+			shown.Text += fmt.Sprintf(", %s from the left and %s from the front, %s", lengthsText(pile.X)+glue+"cm", lengthsText(pile.Y)+glue+"cm",
+				lengthsText(pile.Width, pile.Depth)+glue+"cm")
+		}
+		shown.Text += ", until " + g.untilText(stay)
+		if batchOf(g.plan, stay.Batch) != nil {
+			shown.Batch = stay.Batch
+		}
+		out.Piles = append(out.Piles, shown)
+	}
+	return out
+}
+
+// boxesText counts the boxes of a pile, by the name of their kind where they have one.
+func (g *coldPage) boxesText(pile coldroom.Pile, stay *coldroom.Stay) string {
+	if stay.Kind == "" {
+		return countText(pile.Boxes, "box", "boxes")
+	}
+	return fmt.Sprintf("%d%sx%s%s", pile.Boxes, glue, glue, g.pen.name(stay.Kind))
+}

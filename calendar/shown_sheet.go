@@ -1,0 +1,166 @@
+package calendar
+
+import (
+	"fmt"
+	"slices"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// SheetShown is all that a plan knows of one batch.
+type SheetShown struct {
+	ID, Cheese string
+	Facts      []Fact
+	Stages     []StageShown
+	Care, For  []string
+	Cautions   []string
+}
+
+// StageShown is one stage of a batch.
+type StageShown struct {
+	Name                string
+	Facts               []Fact
+	Begun, Sharp, Hands bool
+}
+
+// ShowSheet gives the sheet of a batch of the plan.
+func ShowSheet(p *schedule.Problem, plan *schedule.Plan, b *schedule.Batch) (*SheetShown, error) {
+	n, err := shownPen(p)
+	if err != nil {
+		return nil, err
+	}
+	s := &SheetShown{ID: n.name(b.ID), Cheese: n.name(b.Cheese), Facts: []Fact{{"Milk", litresText(b.Litres)}}}
+	if b.Milk != nil {
+		s.Facts[0].Text += " of " + n.name(b.Milk.Supply) + ", collected " + stampText(b.Milk.Collect, n.zone)
+	}
+	pieces := countText(b.Pieces, "piece", "pieces")
+	if b.Spare > 0 {
+		pieces += fmt.Sprintf(", %d%sspare", b.Spare, glue)
+	}
+	if b.Gone > 0 {
+		pieces += fmt.Sprintf(", %d%sgone already", b.Gone, glue)
+	}
+	s.Facts = append(s.Facts, Fact{"Makes", pieces})
+	if len(b.Stages) > 0 {
+		s.Facts = append(s.Facts, Fact{"Begins", stampText(b.Stages[0].Start, n.zone)}, Fact{"Ends", stampText(b.Stages[len(b.Stages)-1].Ends, n.zone)})
+	}
+	if b.Begun {
+		s.Facts = append(s.Facts, Fact{"State", "begun"})
+	}
+	for i := range b.Stages {
+		s.Stages = append(s.Stages, n.showStage(&b.Stages[i]))
+	}
+	for _, c := range b.Care {
+		line := dayName(c.Day) + ": " + n.name(c.Do)
+		if c.Hands > 0 {
+			line += ", " + lengthText(c.Hands)
+		}
+		s.Care = append(s.Care, line)
+	}
+	s.For = n.showShares(b.For)
+	s.Cautions = n.showCautions(plan, b)
+	return s, nil
+}
+
+func (n *weekPen) showStage(t *schedule.Task) StageShown {
+	s := StageShown{Name: n.name(t.Stage), Begun: t.Begun, Sharp: t.Critical && !t.Begun, Hands: t.Work > 0}
+	add := func(label, text string) { s.Facts = append(s.Facts, Fact{label, text}) }
+	add("Begins", stampText(t.Start, n.zone))
+	if t.Work > 0 {
+		add("By hand", listOf(", ", lengthText(t.Work), n.name(t.Who)))
+	}
+	if t.Hold > 0 {
+		add("Rests", lengthText(t.Hold)+", until "+stampText(t.Ends, n.zone))
+	}
+	add("Where", n.placeOf(t))
+	for _, u := range t.Uses {
+		text := n.kit([]schedule.Occupied{u}) + ", in use until " + stampText(u.Until, n.zone)
+		if u.CleanUntil > u.Until {
+			text += ", clean by " + latestText(u.CleanUntil, u.Until.DateIn(n.zone), n.zone)
+		}
+		add("With", text)
+	}
+	add("May begin", n.slip(t))
+	return s
+}
+
+// slip says how far a stage may move.
+func (n *weekPen) slip(t *schedule.Task) string {
+	from, until := min(t.Start, t.SlipFrom), max(t.Start, t.SlipUntil)
+	switch {
+	case t.Begun:
+		return "it has begun"
+	case t.SlipFrom == 0 && t.SlipUntil == 0:
+		return "not known"
+	case t.Critical && from < t.Start:
+		return "from " + stampText(from, n.zone) + ", and no later than planned, or a target breaks: " + sharp
+	case t.Critical:
+		return "no later than planned, or a target breaks: " + sharp
+	case from == until:
+		return "at this moment only"
+	}
+	return "from " + stampText(from, n.zone) + " to " + stampText(until, n.zone)
+}
+
+// placeOf is where a stage is, with how many boxes stand on each shelf.
+func (n *weekPen) placeOf(t *schedule.Task) string {
+	type shelfOf struct{ place, shelf string }
+	var order []shelfOf
+	boxes := map[shelfOf]int{}
+	for _, b := range t.BoxesAt {
+		at := shelfOf{b.Place, b.Shelf}
+		if !slices.Contains(order, at) {
+			order = append(order, at)
+		}
+		boxes[at]++
+	}
+	text := n.name(t.At)
+	for i, at := range order {
+		text += []string{": ", ", "}[min(i, 1)] + countText(boxes[at], "box", "boxes")
+		if at.place != t.At {
+			text += " in " + n.name(at.place)
+		}
+		if at.shelf != "" {
+			text += " on " + n.name(at.shelf)
+		}
+	}
+	return text
+}
+
+// showShares adds up what goes to each target, in the order in which they come up.
+func (n *weekPen) showShares(shares []schedule.Share) []string {
+	type target struct {
+		name string
+		by   resources.Moment
+	}
+	var seen []target
+	var lines []string
+	for _, s := range shares {
+		at := target{s.Target, s.By}
+		if slices.Contains(seen, at) {
+			continue
+		}
+		seen = append(seen, at)
+		if r, ok := shareRow(shares, s.Target, s.By); ok {
+			lines = append(lines, n.name(s.Target)+", "+stampText(s.By, n.zone)+": "+amountText(&r))
+		}
+	}
+	return lines
+}
+
+// showCautions are the cautions of a batch's cheese and of its stages.
+func (n *weekPen) showCautions(plan *schedule.Plan, b *schedule.Batch) []string {
+	var lines []string
+	for _, c := range plan.Cautions {
+		if c.Cheese != b.Cheese {
+			continue
+		}
+		text := n.text(c.Text)
+		if c.Stage != "" {
+			text = n.name(c.Stage) + ": " + text
+		}
+		lines = append(lines, text)
+	}
+	return lines
+}
