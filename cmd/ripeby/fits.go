@@ -8,6 +8,7 @@ import (
 	"strconv"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"ripeby/config"
 	"ripeby/resources"
@@ -89,15 +90,8 @@ Exit codes:
 	tableFlags(f)
 	demo := demoFlag(f)
 	cmd.RunE = p.begin(func(cmd *cobra.Command, args []string) error {
-		for _, name := range []string{"by", "packed", "from", "accept", "name", "price", "json", "work"} {
-			if inCold && cmd.Flags().Changed(name) {
-				return wrong("--%s is about an order, and --cold about room; give one of them", name)
-			}
-		}
-		for _, name := range []string{"at", "shelf", "box", "count", "until", "svg"} {
-			if !inCold && cmd.Flags().Changed(name) {
-				return wrong("--%s belongs to --cold", name)
-			}
+		if err := oneQuestion(cmd.Flags(), inCold); err != nil {
+			return err
 		}
 		if room.demo = *demo; inCold {
 			s, err := p.settings(cmd.Flags(), room.demo)
@@ -119,6 +113,21 @@ Exit codes:
 		return p.fits(cmd.Context(), s, opt)
 	})
 	return cmd
+}
+
+// oneQuestion sees that options about an order and options about room are not mixed.
+func oneQuestion(flags *pflag.FlagSet, cold bool) error {
+	for _, name := range []string{"by", "packed", "from", "accept", "name", "price", "json", "work"} {
+		if cold && flags.Changed(name) {
+			return wrong("--%s is about an order, and --cold about room; give one of them", name)
+		}
+	}
+	for _, name := range []string{"at", "shelf", "box", "count", "until", "svg"} {
+		if !cold && flags.Changed(name) {
+			return wrong("--%s belongs to --cold", name)
+		}
+	}
+	return nil
 }
 
 // mostPieces is more than anybody orders: a slip of the finger.
