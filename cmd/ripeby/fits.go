@@ -30,14 +30,8 @@ type fitsOptions struct {
 	demo   bool
 }
 
-func (p *program) fitsCommand() *cobra.Command {
-	var opt fitsOptions
-	var room coldOptions
-	inCold := false
-	cmd := &cobra.Command{
-		Use:   "fits CHEESE PIECES --by MOMENT",
-		Short: "Say whether one more order can be met",
-		Long: `Asks the plan that "ripeby plan" has kept whether so many pieces more of a cheese
+// fitsHelp is the long help of ripeby fits.
+const fitsHelp = `Asks the plan that "ripeby plan" has kept whether so many pieces more of a cheese
 can be ready by a moment. There are three answers:
 
   they fit, and nothing that is planned moves
@@ -56,7 +50,16 @@ Exit codes:
   0  they fit, or would if tasks moved
   1  anything else
   2  the folder, the plan or the command line is wrong
-  3  they do not fit, or it could not be told`,
+  3  they do not fit, or it could not be told`
+
+func (p *program) fitsCommand() *cobra.Command {
+	var opt fitsOptions
+	var room coldOptions
+	inCold := false
+	cmd := &cobra.Command{
+		Use:   "fits CHEESE PIECES --by MOMENT",
+		Short: "Say whether one more order can be met",
+		Long: fitsHelp,
 		Example: `  ripeby fits "White heart" 24 --by "2027-03-27 07:00"
   ripeby fits -C my-kitchen "Dew curd" 8 --by 2027-03-27T07:00:00Z --json
   ripeby fits "White heart" 24 --by "2027-03-27 07:00" --accept --name "Quill supper"
