@@ -59,7 +59,7 @@ func (p *program) fitsCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "fits CHEESE PIECES --by MOMENT",
 		Short: "Say whether one more order can be met",
-		Long: fitsHelp,
+		Long:  fitsHelp,
 		Example: `  ripeby fits "White heart" 24 --by "2027-03-27 07:00"
   ripeby fits -C my-kitchen "Dew curd" 8 --by 2027-03-27T07:00:00Z --json
   ripeby fits "White heart" 24 --by "2027-03-27 07:00" --accept --name "Quill supper"
