@@ -129,6 +129,7 @@ func TestPageGoesByTheClock(t *testing.T) {
 		{"within", 0, "make Bloomy heart", []string{"ripen Bloomy heart"}, false},
 		{"its last minute", 39 * time.Minute, "make Bloomy heart", []string{"ripen Bloomy heart"}, false},
 		{"after", 40 * time.Minute, "Nothing just now.", []string{"ripen Bloomy heart", "Earlier today: 1"}, true},
+		{"long before, what has begun is past", -10 * 24 * time.Hour, "Nothing just now.", []string{"Tue 16 Mar"}, true},
 		{"after everything", 20 * 24 * time.Hour, "Nothing just now.", []string{"Nothing more in this plan."}, true},
 	} {
 		s := pageStood(t, pageMade(t))
@@ -139,6 +140,9 @@ func TestPageGoesByTheClock(t *testing.T) {
 		now, next, _ := strings.Cut(nell, "<h3>Next</h3>")
 		if !strings.Contains(now, c.now) || strings.Contains(now, "Nothing just now.") != c.nobody {
 			t.Errorf("%s: got now %s, want %q", c.name, now, c.now)
+		}
+		if strings.Contains(next, "begun") {
+			t.Errorf("%s: what has begun is next: %s", c.name, next)
 		}
 		for _, want := range c.later {
 			if !strings.Contains(next, want) {

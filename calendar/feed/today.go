@@ -53,7 +53,7 @@ func (v *View) withToday() error {
 			switch {
 			case j.Start <= now && now < j.Until:
 				p.Now = append(p.Now, shown)
-			case j.Start > now && len(p.Next) < nextJobs:
+			case j.Start > now && !j.Begun && len(p.Next) < nextJobs: // what has begun is past, though the plan lies ahead
 				p.Next = append(p.Next, shown)
 			case j.Start <= now && j.Start.DateIn(v.Problem.Kitchen.Zone) == today:
 				p.Before = append(p.Before, shown)
