@@ -10,8 +10,12 @@ import (
 const DefaultBudget = 120_000_000
 
 // searchShare: one part in so many of the work left after the first plan goes to
-// finding a better one before it is proved; of a plan that is improved by stretches, all but that part.
-const searchShare = 16
+// finding a better one before it is proved; of a plan that is improved by stretches all
+// but one part in longShare, since the kernel finds little where there is much to state.
+const (
+	searchShare = 16
+	longShare   = 2
+)
 
 // defaultWhole is the number of jobs up to which the whole model is stated to the
 // kernel; a longer plan is stated a stretch at a time, and keeps the bound of the covers.
@@ -77,7 +81,7 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	case n > opt.Whole:
 		search = s.spent + (opt.Budget-s.spent)/horizonShare
 	case n > wholeJobs:
-		search = opt.Budget - opt.Budget/searchShare
+		search = opt.Budget - opt.Budget/longShare
 	}
 	if opt.kernel > 0 {
 		search = min(search, s.spent+opt.kernel)
