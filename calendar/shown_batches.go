@@ -25,10 +25,10 @@ func ShowBatches(p *schedule.Problem, plan *schedule.Plan) (heads []string, rows
 				begins = stampText(t.Start, n.zone)
 			}
 			ends = stampText(t.Ends, n.zone)
-			stages = listOf("; ", stages, n.name(t.Stage)+" "+stampText(t.Start, n.zone)+", "+n.name(t.At))
+			stages = joinNonEmpty("; ", stages, n.name(t.Stage)+" "+stampText(t.Start, n.zone)+", "+n.name(t.At))
 		}
 		cells := []string{n.name(b.ID), n.name(b.Cheese), litresText(b.Litres) + ", " + countText(b.Pieces, "piece", "pieces"),
-			begins, ends, stages, listOf("; ", n.showShares(b.For)...)}
+			begins, ends, stages, joinNonEmpty("; ", n.showShares(b.For)...)}
 		rows = append(rows, BatchShown{b.ID, cells})
 	}
 	return heads, rows, nil

@@ -59,13 +59,13 @@ func (g *coldPage) showPart(c *coldPart) ColdPartShown {
 		State: g.partState(c, c.fill.tightest(resources.Span{From: g.opt.At, Until: g.opt.At + 1}))}
 	for _, pile := range g.o.Piles(c.place.Name, c.shelfName(), g.opt.At) {
 		stay := &g.o.Stays[pile.Stay]
-		shown := PileShown{Letter: g.letters[pile.Stay], Text: listOf(", ", g.batchOf(stay), g.pen.name(stay.Cheese), g.boxesText(pile, stay))}
+		shown := PileShown{Letter: g.letters[pile.Stay], Text: joinNonEmpty(", ", g.batchOf(stay), g.pen.name(stay.Cheese), g.boxesText(pile, stay))}
 		if c.shelf != nil {
 			shown.Text += fmt.Sprintf(", %s from the left and %s from the front, %s", lengthsText(pile.X)+glue+"cm", lengthsText(pile.Y)+glue+"cm",
 				lengthsText(pile.Width, pile.Depth)+glue+"cm")
 		}
 		shown.Text += ", until " + g.untilText(stay)
-		if batchOf(g.plan, stay.Batch) != nil {
+		if g.plan.Batch(stay.Batch) != nil {
 			shown.Batch = stay.Batch
 		}
 		out.Piles = append(out.Piles, shown)

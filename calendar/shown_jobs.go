@@ -51,10 +51,10 @@ func ShowJobs(p *schedule.Problem, plan *schedule.Plan) ([]Job, []Leaving, error
 				l.Missing = append(l.Missing, n.name(r.cheese)+", "+c[colMuch]+sentence(n.text(r.because)))
 				continue
 			}
-			l.Goes = append(l.Goes, listOf(", ", n.name(r.cheese), c[colMuch], c[colBatch], c[colWhere]))
+			l.Goes = append(l.Goes, joinNonEmpty(", ", n.name(r.cheese), c[colMuch], c[colBatch], c[colWhere]))
 		case rowCare:
 			round := &jobs[len(jobs)-1] // a round stands above its care
-			round.Care = append(round.Care, CareShown{r.batch, listOf(", ", n.name(r.what)+" "+n.name(r.cheese), c[colBatch], c[colMuch], c[colTakes], c[colWhere])})
+			round.Care = append(round.Care, CareShown{r.batch, joinNonEmpty(", ", n.name(r.what)+" "+n.name(r.cheese), c[colBatch], c[colMuch], c[colTakes], c[colWhere])})
 		default:
 			jobs = append(jobs, showJob(n, plan, r, c))
 		}
@@ -69,7 +69,7 @@ func showJob(n *weekPen, plan *schedule.Plan, r *weekRow, c []string) Job {
 	if r.minutes > 0 && !j.Anytime {
 		j.Clock += " to " + clockText(j.Until, n.zone)
 	}
-	if batchOf(plan, r.batch) != nil {
+	if plan.Batch(r.batch) != nil {
 		j.Batch = r.batch
 	}
 	for _, f := range []Fact{{"Batch", c[colBatch]}, {"How much", c[colMuch]}, {"Takes", c[colTakes]}, {"Where, with", c[colWhere]}, {"Start by", c[colBy]}} {
@@ -78,21 +78,6 @@ func showJob(n *weekPen, plan *schedule.Plan, r *weekRow, c []string) Job {
 		}
 	}
 	return j
-}
-
-// listOf puts the texts that say something one after another.
-func listOf(between string, texts ...string) string {
-	out := ""
-	for _, t := range texts {
-		switch {
-		case t == "":
-		case out == "":
-			out = t
-		default:
-			out += between + t
-		}
-	}
-	return out
 }
 
 // sentence follows another, where there is one.

@@ -68,7 +68,7 @@ func (n *weekPen) showStage(t *schedule.Task) StageShown {
 	add := func(label, text string) { s.Facts = append(s.Facts, Fact{label, text}) }
 	add("Begins", stampText(t.Start, n.zone))
 	if t.Work > 0 {
-		add("By hand", listOf(", ", lengthText(t.Work), n.name(t.Who)))
+		add("By hand", joinNonEmpty(", ", lengthText(t.Work), n.name(t.Who)))
 	}
 	if t.Hold > 0 {
 		add("Rests", lengthText(t.Hold)+", until "+stampText(t.Ends, n.zone))

@@ -29,7 +29,7 @@ func TestShownWeekIsTheWeek(t *testing.T) {
 			if line := plainRow.Replace(unglue(strings.Join(r.Cells, "|"))); !strings.Contains(table, line) {
 				t.Errorf("%s: %q is not in the week table", d.Name, line)
 			}
-			if r.Batch != "" && batchOf(plan, r.Batch) == nil {
+			if r.Batch != "" && plan.Batch(r.Batch) == nil {
 				t.Errorf("%s: leads to the batch %q, which is none", d.Name, r.Batch)
 			}
 		}

@@ -61,7 +61,7 @@ func ShowWeek(p *schedule.Problem, plan *schedule.Plan, of resources.Date) (*Wee
 		}
 	}
 	if s.anySharp() {
-		w.Sharp = sharpNote
+		w.Sharp = SharpNote
 	}
 	if len(s.fills) > 0 {
 		w.Cold = TableShown{n.fillHeads(s.fills), n.fillRows(s)}
@@ -78,7 +78,7 @@ func showRow(n *weekPen, plan *schedule.Plan, r *weekRow, day resources.Date) Ro
 	if row.Detail {
 		row.Cells[colWhat] = strings.TrimPrefix(row.Cells[colWhat], "- ") // Detail says so
 	}
-	if batchOf(plan, r.batch) != nil {
+	if plan.Batch(r.batch) != nil {
 		row.Batch = r.batch
 	}
 	return row

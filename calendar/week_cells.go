@@ -84,10 +84,10 @@ func (n *weekPen) cells(r *weekRow, day resources.Date) []string {
 	return c
 }
 
-// sharp marks a critical piece of work, and sharpNote says once what that is.
+// sharp marks a critical piece of work, and SharpNote says once what that is.
 const (
 	sharp     = "sharp"
-	sharpNote = "sharp: it may begin no later, or a target breaks, however short the waits after it are made."
+	SharpNote = "sharp: it may begin no later, or a target breaks, however short the waits after it are made."
 )
 
 // startBy is the latest start, as told from the row's day.

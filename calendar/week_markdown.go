@@ -39,7 +39,7 @@ func writeWeekMarkdown(w io.Writer, s *weekSheet) error {
 		}
 	}
 	if s.anySharp() {
-		fmt.Fprintf(&buf, "\n%s\n", sharpNote)
+		fmt.Fprintf(&buf, "\n%s\n", SharpNote)
 	}
 	if len(s.fills) > 0 {
 		buf.WriteString("\n### Cold places, at the fullest moment of each day\n\n")

@@ -150,19 +150,25 @@ func (s *weekSheet) when(r *weekRow, n *weekPen) string {
 	return fmt.Sprintf("%s %s, in week %s", dateUTC(d).Format("Mon 2 Jan 2006"), clockText(r.at, n.zone), isoWeek(d))
 }
 
+// MissingText says how much of a want is missing and why, after what names it. The reason
+// is given apart, as it may be printed.
+func MissingText(named string, w *schedule.WantResult, because string) string {
+	return unglue(missingText(named, w, because))
+}
+
+func missingText(named string, w *schedule.WantResult, because string) string {
+	line := fmt.Sprintf("%s: %d of %s missing", named, w.Short, countText(w.Wanted, "piece", "pieces"))
+	if w.Promised {
+		line += " (promised)"
+	}
+	return line + sentence(because)
+}
+
 // sections are the lists under the tables; empty ones are left out.
 func (s *weekSheet) sections(n *weekPen) []weekSection {
 	var short, warnings, cautions []string
 	for _, w := range s.notes.short {
-		line := fmt.Sprintf("%s, %s: %d of %s missing", n.name(w.Target), n.name(w.Cheese),
-			w.Short, countText(w.Wanted, "piece", "pieces"))
-		if w.Promised {
-			line += " (promised)"
-		}
-		if w.Because != "" {
-			line += ". " + n.text(w.Because)
-		}
-		short = append(short, line)
+		short = append(short, missingText(n.name(w.Target)+", "+n.name(w.Cheese), &w, n.text(w.Because)))
 	}
 	for _, w := range s.notes.warnings {
 		warnings = append(warnings, stampText(w.At, n.zone)+": "+n.text(w.Text))

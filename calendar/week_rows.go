@@ -114,21 +114,12 @@ func roundRows(plan *schedule.Plan, block *schedule.RoundBlock) []weekRow {
 	rows := []weekRow{{kind: rowRound, at: block.Start, who: block.Who, what: "the round", minutes: block.Minutes}}
 	for _, c := range block.Care {
 		r := weekRow{kind: rowCare, at: block.Start, who: block.Who, what: c.Do, batch: c.Batch, minutes: c.Hands}
-		if b := batchOf(plan, c.Batch); b != nil {
+		if b := plan.Batch(c.Batch); b != nil {
 			whereIsIt(&r, b, block.Start)
 		}
 		rows = append(rows, r)
 	}
 	return rows
-}
-
-func batchOf(plan *schedule.Plan, id string) *schedule.Batch {
-	for i := range plan.Batches {
-		if plan.Batches[i].ID == id {
-			return &plan.Batches[i]
-		}
-	}
-	return nil
 }
 
 // whereIsIt fills in a batch's cheese, its pieces and the place where it is at a moment: that

@@ -37,7 +37,7 @@ func writeWeekTerminal(w io.Writer, s *weekSheet, opt WeekOptions) error {
 	}
 	if s.anySharp() {
 		g.gap()
-		g.para("", sharpNote)
+		g.para("", SharpNote)
 	}
 	if err := g.fills(s); err != nil {
 		return err

@@ -275,7 +275,7 @@ func TestWeekSaysWhatSharpMeans(t *testing.T) {
 	of := resources.Date{Year: 2027, Month: 3, Day: 18}
 	for _, format := range []WeekFormat{WeekTerminal, WeekMarkdown} {
 		opt := WeekOptions{Of: of, Format: format, Width: 200}
-		if got := strings.Count(weekText(t, p, plan, opt), sharpNote); got != 1 {
+		if got := strings.Count(weekText(t, p, plan, opt), SharpNote); got != 1 {
 			t.Errorf("%s: sharp is explained %d times, want once", format, got)
 		}
 		plain := weekTestPlan(t, p)

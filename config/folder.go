@@ -63,7 +63,7 @@ func (l *loader) unreadable(name string, err error) {
 	if name == recipeFolder {
 		kind = "folder"
 	}
-	l.fault(Fault{File: name, What: "this " + kind + " cannot be read: " + oneLine(withoutPath(err).Error())})
+	l.fault(Fault{File: name, What: "this " + kind + " cannot be read: " + oneLine(WithoutPath(err).Error())})
 }
 
 // recipeFiles lists recipes/*.yaml in the order of their names. A folder without
@@ -129,9 +129,9 @@ func (l *loader) strayFiles() {
 // oneLine keeps an error's text on one line.
 func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
 
-// withoutPath takes the path off an error where the message says it already, or
+// WithoutPath takes the path off an error where the message says it already, or
 // where it is a scratch file's, which nobody knows.
-func withoutPath(err error) error {
+func WithoutPath(err error) error {
 	var path *fs.PathError
 	var link *os.LinkError
 	switch {

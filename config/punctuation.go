@@ -114,19 +114,13 @@ func (w *walk) line() {
 		return
 	}
 	first := lineStart(w.text, w.open[0])
-	if w.likely == nil && keyOf(next) != "" && indentOf(next) <= w.indentAt(first) {
+	if w.likely == nil && indentOf(next) <= w.indentAt(first) && keyOf(next) != "" {
 		w.likely = w.unclosed()
 	}
 }
 
-// indentAt counts the spaces and tabs that a line begins with.
-func (w *walk) indentAt(from int) int {
-	n := from
-	for n < len(w.text) && (w.text[n] == ' ' || w.text[n] == '\t') {
-		n++
-	}
-	return n - from
-}
+// indentAt is [indentOf] of the line that begins at an offset.
+func (w *walk) indentAt(from int) int { return indentOf(string(w.text[from:lineEnd(w.text, from)])) }
 
 // unclosed: the innermost bracket is never closed.
 func (w *walk) unclosed() *flaw {

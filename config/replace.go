@@ -22,7 +22,7 @@ var ErrChanged = errors.New("the file has changed since it was read")
 func WriteTargets(folder string, oldText, newText []byte) error {
 	path := filepath.Join(folder, targetsFile)
 	if err := replace(path, oldText, newText); err != nil {
-		return fmt.Errorf("%s is left as it was: %w", path, withoutPath(err))
+		return fmt.Errorf("%s is left as it was: %w", path, WithoutPath(err))
 	}
 	return nil
 }
@@ -40,23 +40,7 @@ func replace(path string, oldText, newText []byte) (err error) {
 	if !info.Mode().IsRegular() {
 		return errors.New("it is not a regular file")
 	}
-	scratch, err := WriteScratch(filepath.Dir(path), info.Mode().Perm(), newText)
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			os.Remove(scratch)
-		}
-	}()
-	if err := holds(path, oldText); err != nil {
-		return err
-	}
-	if err := os.Rename(scratch, path); err != nil {
-		return err
-	}
-	SyncFolder(filepath.Dir(path))
-	return nil
+	return Put(path, info.Mode().Perm(), newText, func() error { return holds(path, oldText) })
 }
 
 // holds sees that a file holds a text and nothing else.

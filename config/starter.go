@@ -34,12 +34,12 @@ func NewAt(dir string, today resources.Date) error {
 		case err == nil:
 			return fmt.Errorf("%s is there already and is not overwritten; choose another folder%w", filepath.Join(dir, f.name), quiet{fs.ErrExist})
 		case !errors.Is(err, fs.ErrNotExist):
-			return fmt.Errorf("the kitchen folder %s cannot be made: %w", dir, withoutPath(err))
+			return fmt.Errorf("the kitchen folder %s cannot be made: %w", dir, WithoutPath(err))
 		}
 	}
 	for _, f := range files {
 		if err := writeNew(filepath.Join(dir, f.name), f.text); err != nil {
-			return fmt.Errorf("the kitchen folder %s cannot be made: %w", dir, withoutPath(err))
+			return fmt.Errorf("the kitchen folder %s cannot be made: %w", dir, WithoutPath(err))
 		}
 	}
 	return nil

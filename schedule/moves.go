@@ -17,7 +17,7 @@ func Moves(before, now *Plan) []Move {
 	var out []Move
 	for i := range now.Batches {
 		b := &now.Batches[i]
-		old := before.batch(b.ID)
+		old := before.Batch(b.ID)
 		if old == nil || len(old.Stages) != len(b.Stages) {
 			continue
 		}
@@ -31,14 +31,4 @@ func Moves(before, now *Plan) []Move {
 		}
 	}
 	return out
-}
-
-// batch finds a batch by its id, nil for none.
-func (p *Plan) batch(id string) *Batch {
-	for i := range p.Batches {
-		if p.Batches[i].ID == id {
-			return &p.Batches[i]
-		}
-	}
-	return nil
 }

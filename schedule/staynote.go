@@ -23,18 +23,29 @@ type StayNote struct {
 // it, since nobody is there to move anything.
 func (p *Plan) StayIn(b *Batch, i int) (n StayNote, ok bool) {
 	t := &b.Stages[i]
-	if !inTheCold(t) || i > 0 && t.Work == 0 && inTheCold(&b.Stages[i-1]) && b.Stages[i-1].At == t.At {
+	for k := 0; k < i; k++ {
+		if !inTheCold(&b.Stages[k]) {
+			continue
+		}
+		if k = b.stayEnd(k); k >= i {
+			return StayNote{}, false // it goes on with an earlier one
+		}
+	}
+	if !inTheCold(t) {
 		return StayNote{}, false
 	}
 	n = StayNote{TimeZone: p.TimeZone, Batch: b.ID, Stage: t.Stage, Cheese: b.Cheese, Pieces: b.Pieces,
-		At: t.At, From: t.Start.Add(t.Work), Until: t.Ends, Boxes: shelves(t.BoxesAt)}
-	for _, next := range b.Stages[i+1:] {
-		if next.Work > 0 || next.At != t.At {
-			break
-		}
-		n.Until = next.Ends
-	}
+		At: t.At, From: t.Start.Add(t.Work), Until: b.Stages[b.stayEnd(i)].Ends, Boxes: shelves(t.BoxesAt)}
 	return n, true
+}
+
+// stayEnd is the last stage that a stay goes on through which begins with stage i, of one
+// that is in the cold.
+func (b *Batch) stayEnd(i int) int {
+	for i+1 < len(b.Stages) && b.Stages[i+1].Work == 0 && b.Stages[i+1].At == b.Stages[i].At {
+		i++
+	}
+	return i
 }
 
 // inTheCold reports whether a stage holds its cheese in a cold place. A hold of no

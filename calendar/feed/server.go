@@ -38,13 +38,14 @@ func New(k Kitchen, store Store, opt Options) (*Server, error) {
 	if opt.Every <= 0 {
 		opt.Every = LookEvery
 	}
+	s := &Server{kitchen: k, store: store, opt: opt, site: opt.Site, pages: newPages(), limits: usual()}
+	s.watch = &watch{server: s}
+	s.watch.bookText = s.watch.readBookText() // before the book: what changes in between is seen at the first look
 	book, err := ReadBook(store)
 	if err != nil {
 		return nil, err
 	}
-	s := &Server{kitchen: k, store: store, opt: opt, site: opt.Site, pages: newPages(), limits: usual()}
 	s.board.Store(&board{book: book})
-	s.watch = &watch{server: s}
 	s.watch.begin()
 	return s, nil
 }

@@ -1,8 +1,6 @@
 package feed
 
 import (
-	"fmt"
-
 	"ripeby/calendar"
 	"ripeby/schedule"
 )
@@ -20,18 +18,10 @@ type StandingView struct {
 func (v *View) withStanding() {
 	s := &StandingView{From: calendar.StampText(v.Problem, v.Plan.From), Outcome: calendar.Outcome(v.Plan) + ".", Proof: proofText(v.Plan.Proof)}
 	for _, w := range v.Plan.Targets {
-		if w.Short == 0 {
-			continue
+		if w.Short > 0 {
+			named := calendar.Printable(w.Target) + ", " + calendar.StampText(v.Problem, w.By) + ", " + calendar.Printable(w.Cheese)
+			s.Short = append(s.Short, calendar.MissingText(named, &w, calendar.Printable(w.Because)))
 		}
-		line := fmt.Sprintf("%s, %s, %s: %d of %d pieces missing", calendar.Printable(w.Target), calendar.StampText(v.Problem, w.By),
-			calendar.Printable(w.Cheese), w.Short, w.Wanted)
-		if w.Promised {
-			line += " (promised)"
-		}
-		if w.Because != "" {
-			line += ". " + calendar.Printable(w.Because)
-		}
-		s.Short = append(s.Short, line)
 	}
 	for _, w := range v.Plan.Warnings {
 		line := calendar.Printable(w.Text)

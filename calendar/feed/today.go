@@ -15,6 +15,7 @@ type TodayView struct {
 	Anytime  []calendar.Job    // care that no round does today
 	Leaving  *calendar.Leaving // the next target; nil for none
 	LeavesOn string            // when it leaves
+	Sharp    string            // what "sharp" means; "" where nothing shown is
 }
 
 // PersonView is one person's work by the clock.
@@ -58,6 +59,9 @@ func (v *View) withToday() error {
 			case j.Start <= now && j.Start.DateIn(v.Problem.Kitchen.Zone) == today:
 				p.Before = append(p.Before, shown)
 			}
+		}
+		if slices.ContainsFunc(slices.Concat(p.Now, p.Next, p.Before), func(j JobView) bool { return j.Sharp }) {
+			t.Sharp = calendar.SharpNote
 		}
 		t.People = append(t.People, p)
 	}

@@ -100,10 +100,5 @@ func (v *View) batch(id string) *schedule.Batch {
 	if v.Plan == nil {
 		return nil
 	}
-	for i := range v.Plan.Batches {
-		if v.Plan.Batches[i].ID == id {
-			return &v.Plan.Batches[i]
-		}
-	}
-	return nil
+	return v.Plan.Batch(id)
 }

@@ -173,6 +173,10 @@ func (w *watch) fault(err error) {
 		lines = folder.Lines
 	}
 	s.change(func(b *board) { b.status.Faults, b.status.FaultsSince = lines, s.opt.Now() })
+	if s.board.Load().made == nil {
+		s.opt.Say("there is no plan to serve: " + err.Error())
+		return
+	}
 	s.opt.Say("the last good plan is still served: " + err.Error())
 }
 
@@ -183,12 +187,18 @@ func (w *watch) clear() {
 // show puts a plan on a new board. What is remembered is written down first: a time
 // of change that a phone has seen must never be forgotten.
 func (w *watch) show(made *Made) {
+	w.adopt(w.server.board.Load().book, made)
+}
+
+// adopt makes the board of a book and a plan, with an address for everybody in it. New ones
+// that cannot be kept are not given out: a restart would take them back.
+func (w *watch) adopt(book *Book, made *Made) {
 	s := w.server
-	book, added := s.board.Load().book.Complete(peopleOf(made.Problem))
-	if added {
-		if err := book.Keep(s.store); err != nil {
+	if whole, added := book.Complete(peopleOf(made.Problem)); added {
+		if err := whole.Keep(s.store); err != nil {
 			s.opt.Say("new addresses cannot be kept: " + err.Error())
-			book = s.board.Load().book
+		} else {
+			book = whole
 		}
 		w.bookText = w.readBookText()
 	}
@@ -233,12 +243,7 @@ func (w *watch) readBook() {
 		return
 	}
 	if b := s.board.Load(); b.made != nil {
-		book, _ = book.Complete(peopleOf(b.made.Problem))
-		if err := book.Keep(s.store); err != nil {
-			s.opt.Say("new addresses cannot be kept: " + err.Error())
-		}
-		w.bookText = w.readBookText()
-		w.redraw(book, b.made)
+		w.adopt(book, b.made)
 		return
 	}
 	w.redraw(book, nil)

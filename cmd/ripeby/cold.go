@@ -92,7 +92,7 @@ func (p *program) cold(s *settings, flags *pflag.FlagSet, opt coldOptions) error
 		return err
 	}
 	if err := os.WriteFile(opt.svg, picture, 0o644); err != nil {
-		return other("%s cannot be written: %w", opt.svg, bare(err))
+		return other("%s cannot be written: %w", opt.svg, config.WithoutPath(err))
 	}
 	line(p.out, "")
 	line(p.out, fmt.Sprintf("Written: %s, as of %s", opt.svg, moment(request.at, problem.Kitchen.Zone)))

@@ -138,6 +138,9 @@ const mostPieces = 100_000
 
 // fits is ripeby fits.
 func (p *program) fits(ctx context.Context, s *settings, opt fitsOptions) error {
+	if opt.accept && opt.demo {
+		return wrong("--accept writes into a kitchen folder, and --demo has none")
+	}
 	problem, err := p.inForce(s, opt.demo, opt.from)
 	if err != nil {
 		return err
@@ -148,9 +151,8 @@ func (p *program) fits(ctx context.Context, s *settings, opt fitsOptions) error 
 	}
 	fit := planner.Fits(ctx, problem, *order, s.work)
 	if fit.Plan != nil {
-		if faults := p.judge(order.With(problem), fit.Plan); len(faults) > 0 {
-			p.reportFault(faults)
-			return other("the answer does not hold, so it is not given")
+		if err := p.vouch(order.With(problem), fit.Plan); err != nil {
+			return err
 		}
 	}
 	a := fitAnswer{problem: problem, order: order, fit: fit, moves: movesOf(problem, fit), width: p.look(s).width,
@@ -162,12 +164,7 @@ func (p *program) fits(ctx context.Context, s *settings, opt fitsOptions) error 
 		p.code = exitShort
 	}
 	if opt.accept {
-		switch {
-		case fit.Plan == nil:
-			a.refused = true
-		case opt.demo:
-			return wrong("--accept writes into a kitchen folder, and --demo has none")
-		default:
+		if a.refused = fit.Plan == nil; !a.refused {
 			if a.taken, err = takeOrder(s.folder, problem, order, opt.by); err != nil {
 				return err
 			}
@@ -185,7 +182,7 @@ func takeOrder(folder string, problem *schedule.Problem, o *planner.Order, by st
 	file := filepath.Join(folder, "targets.yaml")
 	text, err := os.ReadFile(file)
 	if err != nil {
-		return "", other("%s cannot be read: %w", file, bare(err))
+		return "", other("%s cannot be read: %w", file, config.WithoutPath(err))
 	}
 	added, err := config.AddTarget(text, problem, config.NewTarget{Name: o.Target, By: by, Packed: o.Packed,
 		Wants: []schedule.Want{{Cheese: o.Cheese, Pieces: o.Pieces, Price: o.Price, Promised: true}}})
@@ -242,7 +239,7 @@ func cheeses(problem *schedule.Problem) string {
 	for i := range problem.Recipes {
 		names = append(names, problem.Recipes[i].Name)
 	}
-	return listed(names)
+	return schedule.Listed(names)
 }
 
 // movesOf are the stages that an answer moves.

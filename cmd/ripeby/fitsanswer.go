@@ -1,10 +1,8 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 	"time"
 
@@ -34,16 +32,16 @@ func (a *fitAnswer) asked() string {
 
 // write tells the answer to a person.
 func (a *fitAnswer) write(w io.Writer) {
-	say := func(text string) { _, _ = io.WriteString(w, wrapped(plain(text), a.width, "")+"\n") }
+	tell := func(text string) { say(w, a.width, text) }
 	switch a.fit.Outcome {
 	case planner.FitsAsItIs:
-		say(a.asked() + a.fits(" fits", " fit") + ", and nothing that is planned moves.")
+		tell(a.asked() + a.fits(" fits", " fit") + ", and nothing that is planned moves.")
 	case planner.FitsIfMoved:
-		say(fmt.Sprintf("%s%s if %s. All other targets get what they got.", a.asked(), a.fits(" fits", " fit"), a.movedText()))
+		tell(fmt.Sprintf("%s%s if %s. All other targets get what they got.", a.asked(), a.fits(" fits", " fit"), a.movedText()))
 	case planner.FitsNot:
-		say(strings.TrimSpace(a.asked() + a.fits(" does not fit. ", " do not fit. ") + a.fit.Because))
+		tell(strings.TrimSpace(a.asked() + a.fits(" does not fit. ", " do not fit. ") + a.fit.Because))
 	default:
-		say("No place was found for " + a.asked() + ", and it is not proved that there is none. Allow more work with --work.")
+		tell("No place was found for " + a.asked() + ", and it is not proved that there is none. Allow more work with --work.")
 	}
 	a.section(w, "What moves:", a.moveLines())
 	a.section(w, "Where they come from:", a.sourceLines())
@@ -51,10 +49,10 @@ func (a *fitAnswer) write(w io.Writer) {
 	switch {
 	case a.taken != "":
 		line(w, "")
-		say(fmt.Sprintf("Written into targets.yaml as %s. Plan again with: ripeby plan%s", a.taken, a.as))
+		tell(fmt.Sprintf("Written into targets.yaml as %s. Plan again with: ripeby plan%s", a.taken, a.as))
 	case a.refused:
 		line(w, "")
-		say("Nothing was written into targets.yaml.")
+		tell("Nothing was written into targets.yaml.")
 	}
 }
 
@@ -82,7 +80,7 @@ func (a *fitAnswer) section(w io.Writer, heading string, lines []string) {
 	}
 	_, _ = io.WriteString(w, "\n"+heading+"\n")
 	for _, l := range lines {
-		_, _ = io.WriteString(w, wrapped("- "+plain(l), a.width, "  ")+"\n")
+		item(w, a.width, l)
 	}
 }
 
@@ -116,7 +114,7 @@ func orNobody(who string) string {
 	return who
 }
 
-func (a *fitAnswer) short(m resources.Moment) string { return m.In(a.zone()).Format("Mon 2 Jan 15:04") }
+func (a *fitAnswer) short(m resources.Moment) string { return shortMoment(m, a.zone()) }
 
 // sourceLines say which batches and stock the pieces come from, and when a new one begins.
 func (a *fitAnswer) sourceLines() []string {
@@ -135,23 +133,23 @@ func (a *fitAnswer) sourceLines() []string {
 	var out []string
 	for _, s := range a.fit.Plan.Stock {
 		if n := mine(s.For); n > 0 {
-			out = append(out, fmt.Sprintf("%d from stock packed %s", n, a.short(s.Packed)))
+			out = append(out, fmt.Sprintf("%s from stock packed %s", counted(n, "piece"), a.short(s.Packed)))
 		}
 	}
 	for i := range a.fit.Plan.Batches {
 		b := &a.fit.Plan.Batches[i]
-		known := slices.ContainsFunc(a.problem.Earlier.Batches, func(o schedule.Batch) bool { return o.ID == b.ID })
+		known := a.problem.Earlier.Batch(b.ID) != nil
 		if n := mine(b.For); n > 0 {
 			first, last := &b.Stages[0], &b.Stages[len(b.Stages)-1]
-			text := fmt.Sprintf("%d from %s: ", n, b.ID)
+			text := fmt.Sprintf("%s from %s: ", counted(n, "piece"), b.ID)
 			if !known {
-				text = fmt.Sprintf("%d from a new batch, %s of %s: ", n, b.ID, litres(b.Litres))
+				text = fmt.Sprintf("%s from a new batch, %s of %s: ", counted(n, "piece"), b.ID, litres(b.Litres))
 			}
 			out = append(out, text+fmt.Sprintf("%s %s, %s %s", first.Stage, a.short(first.Start), last.Stage, a.short(last.Start)))
 			continue
 		}
 		if !known {
-			out = append(out, fmt.Sprintf("a new batch for what others gave up, %s of %s: %s %s", b.ID, litres(b.Litres), b.Stages[0].Stage, a.short(b.Stages[0].Start)))
+			out = append(out, fmt.Sprintf("a new batch, since pieces of others go to this order, %s of %s: %s %s", b.ID, litres(b.Litres), b.Stages[0].Stage, a.short(b.Stages[0].Start)))
 		}
 	}
 	return out
@@ -165,9 +163,9 @@ func (a *fitAnswer) insteadLines() []string {
 	var out []string
 	switch {
 	case a.fit.Most > 0 && a.fit.MostSure:
-		out = append(out, fmt.Sprintf("%d by then, and no more", a.fit.Most))
+		out = append(out, fmt.Sprintf("%s by then, and no more", counted(a.fit.Most, "piece")))
 	case a.fit.Most > 0:
-		out = append(out, fmt.Sprintf("%d by then; perhaps more", a.fit.Most))
+		out = append(out, fmt.Sprintf("%s by then; perhaps more", counted(a.fit.Most, "piece")))
 	}
 	switch {
 	case a.fit.Ready != 0 && a.fit.ReadySure:
@@ -233,18 +231,5 @@ func (a *fitAnswer) json(w io.Writer) error {
 			out.Earliest, out.EarliestSure = &text, a.fit.ReadySure
 		}
 	}
-	text, err := json.MarshalIndent(out, "", "  ")
-	if err != nil {
-		return err
-	}
-	_, _ = w.Write(append(text, '\n'))
-	return nil
-}
-
-// listed joins names with commas and a last "and".
-func listed(names []string) string {
-	if n := len(names) - 1; n > 0 {
-		return strings.Join(names[:n], ", ") + " and " + names[n]
-	}
-	return strings.Join(names, "")
+	return printJSON(w, out)
 }

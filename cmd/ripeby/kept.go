@@ -24,7 +24,7 @@ func (p *program) asPlanned(s *settings, demo bool) (*schedule.Problem, *schedul
 	if err != nil {
 		return nil, nil, err
 	}
-	problem, err := k.load(plan.From.In(time.UTC).Format(time.RFC3339), p.now())
+	problem, err := k.load(startOf(plan), p.now())
 	return problem, plan, err
 }
 
@@ -37,7 +37,7 @@ func (p *program) inForce(s *settings, demo bool, from string) (*schedule.Proble
 		return nil, err
 	}
 	if from == "" && plan.From > resources.MomentOf(p.now()) {
-		from = plan.From.In(time.UTC).Format(time.RFC3339)
+		from = startOf(plan)
 	}
 	problem, err := k.load(from, p.now())
 	if err != nil {
@@ -46,6 +46,19 @@ func (p *program) inForce(s *settings, demo bool, from string) (*schedule.Proble
 	problem.Earlier = plan
 	return problem, nil
 }
+
+// vouch has the judge hear the plan that an answer rests on.
+func (p *program) vouch(problem *schedule.Problem, plan *schedule.Plan) error {
+	faults := p.judge(problem, plan)
+	if len(faults) == 0 {
+		return nil
+	}
+	p.reportFault(faults)
+	return other("the answer does not hold, so it is not given")
+}
+
+// startOf is a plan's start, as the folder's reader takes it.
+func startOf(plan *schedule.Plan) string { return plan.From.In(time.UTC).Format(time.RFC3339) }
 
 // notInForce says that the kept plan is not what the folder gives.
 func (p *program) notInForce(s *settings, demo bool) error {

@@ -67,7 +67,7 @@ func (o output) readPlan() ([]byte, error) {
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, fs.ErrNotExist
 	}
-	return nil, other("%s, the earlier plan, cannot be read: %w", o.planPath(), bare(err))
+	return nil, other("%s, the earlier plan, cannot be read: %w", o.planPath(), config.WithoutPath(err))
 }
 
 // damagedPlan says what is wrong with a plan.json and what to do about it.
@@ -116,7 +116,7 @@ func (o output) probe() error {
 	}
 	f, err := os.CreateTemp(dir, config.ScratchPattern)
 	if err != nil {
-		return other("the plan cannot be kept in %s: it cannot be written to (%w); choose another folder with --out", o.dir, bare(err))
+		return other("the plan cannot be kept in %s: it cannot be written to (%w); choose another folder with --out", o.dir, config.WithoutPath(err))
 	}
 	return errors.Join(f.Close(), os.Remove(f.Name()))
 }
@@ -166,21 +166,7 @@ func (o output) write(pages []page, now time.Time) (err error) {
 }
 
 func (o output) cannot(err error) error {
-	return other("the plan cannot be kept in %s: %w; choose another folder with --out", o.dir, bare(err))
-}
-
-// bare takes the path off an error of the file system, where the message says it
-// already or where it is a scratch file's, which nobody knows.
-func bare(err error) error {
-	var path *fs.PathError
-	var link *os.LinkError
-	switch {
-	case errors.As(err, &path):
-		return path.Err
-	case errors.As(err, &link):
-		return link.Err
-	}
-	return err
+	return other("the plan cannot be kept in %s: %w; choose another folder with --out", o.dir, config.WithoutPath(err))
 }
 
 // sweep removes scratch files that no run can still be writing.

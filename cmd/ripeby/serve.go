@@ -178,7 +178,7 @@ func (p *program) book(k kitchen, out output, files ownFiles, opt serveOptions) 
 			name = ""
 		}
 		if book, labels = book.Renew(name); len(labels) == 0 && name != "" {
-			return nil, wrong("--new-addresses: there is no address for %q; there are those for %s", name, listed(labelsOf(book)))
+			return nil, wrong("--new-addresses: there is no address for %q; there are those for %s", name, schedule.Listed(labelsOf(book)))
 		}
 		changed = true
 		line(p.out, fmt.Sprintf("Taken back: %s. Phones that have them must subscribe again.", counted(len(labels), "address")))

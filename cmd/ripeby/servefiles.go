@@ -27,7 +27,7 @@ func (o ownFiles) Read(name string) ([]byte, error) {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, fs.ErrNotExist
 	case err != nil:
-		return nil, other("%s cannot be read: %w", o.out.path(name), bare(err))
+		return nil, other("%s cannot be read: %w", o.out.path(name), config.WithoutPath(err))
 	case !info.Mode().IsRegular():
 		return nil, other("%s is not a regular file", o.out.path(name))
 	case info.Size() > ownMost:
@@ -35,13 +35,13 @@ func (o ownFiles) Read(name string) ([]byte, error) {
 	}
 	if open := info.Mode().Perm() & 0o077; open != 0 && runtime.GOOS != "windows" {
 		if err := os.Chmod(o.out.path(name), 0o600); err != nil {
-			return nil, other("%s can be read by others, and this cannot be changed: %w", o.out.path(name), bare(err))
+			return nil, other("%s can be read by others, and this cannot be changed: %w", o.out.path(name), config.WithoutPath(err))
 		}
 		o.say(o.out.path(name) + " could be read by others; now it cannot. If somebody may have read it, make new addresses with --new-addresses")
 	}
 	text, err := os.ReadFile(o.out.path(name))
 	if err != nil {
-		return nil, other("%s cannot be read: %w", o.out.path(name), bare(err))
+		return nil, other("%s cannot be read: %w", o.out.path(name), config.WithoutPath(err))
 	}
 	return text, nil
 }
@@ -51,14 +51,8 @@ func (o ownFiles) Write(name string, text []byte) error {
 	if err := os.MkdirAll(o.out.dir, 0o777); err != nil {
 		return o.out.cannot(err)
 	}
-	scratch, err := config.WriteScratch(o.out.dir, 0o600, text)
-	if err != nil {
+	if err := config.Put(o.out.path(name), 0o600, text, nil); err != nil {
 		return o.out.cannot(err)
 	}
-	if err := os.Rename(scratch, o.out.path(name)); err != nil {
-		os.Remove(scratch)
-		return o.out.cannot(err)
-	}
-	config.SyncFolder(o.out.dir)
 	return nil
 }

@@ -49,7 +49,7 @@ func (w *watched) Kept() (*feed.Made, error) {
 	if plan == nil || err != nil {
 		return nil, err
 	}
-	problem, err := w.from.load(plan.From.In(time.UTC).Format(time.RFC3339), w.p.now())
+	problem, err := w.from.load(startOf(plan), w.p.now())
 	if err != nil {
 		if problem, err = kitchenOf(plan); err != nil {
 			return nil, err
@@ -58,13 +58,15 @@ func (w *watched) Kept() (*feed.Made, error) {
 	return &feed.Made{Problem: problem, Plan: plan, Print: print, Fresh: w.fresh()}, nil
 }
 
-// fresh reports whether the plan is younger than everything that it is made from.
+// fresh reports whether nothing that the plan is made from is younger than it. A clock of
+// the file system that ticks every few milliseconds gives a folder and the first plan in it
+// the same time.
 func (w *watched) fresh() bool {
 	if w.from.demo {
 		return true
 	}
 	info, err := os.Stat(w.out.planPath())
-	return err == nil && info.ModTime().After(youngest(w.print.fsys))
+	return err == nil && !info.ModTime().Before(youngest(w.print.fsys))
 }
 
 // kitchenOf is as much of a kitchen as a plan tells: its name, its time zone and
@@ -142,7 +144,7 @@ func (w *watched) Plan(ctx context.Context) (*feed.Made, error) {
 // start is the planning start: now, but for a plan that begins later its own.
 func (w *watched) start(earlier *schedule.Plan) string {
 	if !w.from.demo && earlier != nil && earlier.From > resources.MomentOf(w.p.now()) {
-		return earlier.From.In(time.UTC).Format(time.RFC3339)
+		return startOf(earlier)
 	}
 	return ""
 }

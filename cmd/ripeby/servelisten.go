@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"ripeby/calendar/feed"
+	"ripeby/config"
 )
 
 // serveHome is where ripeby serve listens when nobody says otherwise: on this
@@ -217,5 +218,5 @@ func (c *certificate) current(*tls.ClientHelloInfo) (*tls.Certificate, error) {
 	if c.pair != nil {
 		return c.pair, nil
 	}
-	return nil, fmt.Errorf("reading %s and %s: %w", c.cert, c.key, bare(err))
+	return nil, fmt.Errorf("reading %s and %s: %w", c.cert, c.key, config.WithoutPath(err))
 }

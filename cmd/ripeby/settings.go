@@ -12,6 +12,8 @@ import (
 
 	"github.com/spf13/pflag"
 	"github.com/spf13/viper"
+
+	"ripeby/config"
 )
 
 // settingsHelp tells where settings come from.
@@ -118,7 +120,7 @@ func (g *gathered) readFile() error {
 	}
 	g.viper.SetConfigFile(g.file)
 	if err := g.viper.ReadInConfig(); err != nil {
-		return wrong("the settings file %s cannot be read: %w", g.file, bare(err))
+		return wrong("the settings file %s cannot be read: %w", g.file, config.WithoutPath(err))
 	}
 	for _, key := range g.viper.AllKeys() {
 		if !slices.Contains(settingKeys(), key) {

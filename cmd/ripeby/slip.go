@@ -91,5 +91,5 @@ func batchIDs(plan *schedule.Plan) string {
 	if len(ids) == 0 {
 		return "none"
 	}
-	return listed(ids)
+	return schedule.Listed(ids)
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"io"
 	"slices"
 	"strings"
@@ -39,8 +38,8 @@ func (a *slipAnswer) write(w io.Writer) {
 		line(w, "Nothing is left to begin.")
 		return
 	}
-	_, _ = io.WriteString(w, wrapped("How early and how late each stage may begin, the earlier stages of its batch and every other batch as planned. "+
-		"What is sharp may begin no later, or a target breaks.", a.width, "")+"\n")
+	say(w, a.width, "How early and how late each stage may begin, the earlier stages of its batch and every other batch as planned. "+
+		"What is sharp may begin no later, or a target breaks.")
 	var rows [][]string
 	for _, b := range a.batches {
 		for i := range b.Stages {
@@ -113,7 +112,7 @@ func (a *slipAnswer) cells(t *schedule.Task) []string {
 	return out
 }
 
-func (a *slipAnswer) short(m resources.Moment) string { return m.In(a.zone).Format("Mon 2 Jan 15:04") }
+func (a *slipAnswer) short(m resources.Moment) string { return shortMoment(m, a.zone) }
 
 // aligned is a row in columns.
 func aligned(cells []string, widths []int) string {
@@ -180,10 +179,5 @@ func (a *slipAnswer) json(w io.Writer) error {
 		}
 		out.Batches = append(out.Batches, j)
 	}
-	text, err := json.MarshalIndent(out, "", "  ")
-	if err != nil {
-		return err
-	}
-	_, _ = w.Write(append(text, '\n'))
-	return nil
+	return printJSON(w, out)
 }

@@ -39,13 +39,13 @@ func (s summary) write(w io.Writer) {
 
 func (s summary) sentence(w io.Writer, text string) {
 	if text != "" {
-		_, _ = io.WriteString(w, wrapped(plain(text), s.width, "")+"\n")
+		say(w, s.width, text)
 	}
 }
 
 // item prints one entry of a list.
 func (s summary) item(w io.Writer, text string) {
-	_, _ = io.WriteString(w, wrapped("- "+plain(text), s.width, "  ")+"\n")
+	item(w, s.width, text)
 }
 
 // outcome is the first sentence.

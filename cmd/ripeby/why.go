@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"io"
 	"slices"
@@ -81,7 +80,7 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 	a := whyAnswer{problem: problem, width: p.look(s).width}
 	if opt.oneMore {
 		a.oneMore = true
-		a.worths = planner.WhatMoreBuys(ctx, problem, s.work, nil)
+		a.worths = planner.WhatMoreBuys(ctx, problem, s.work)
 		if opt.json {
 			return a.json(p.out)
 		}
@@ -107,9 +106,8 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 			return p.notInForce(s, opt.demo)
 		}
 		for i := range answer.Fixes {
-			if faults := p.judge(answer.Fixes[i].With, answer.Fixes[i].Plan); len(faults) > 0 {
-				p.reportFault(faults)
-				return other("the answer does not hold, so it is not given")
+			if err := p.vouch(answer.Fixes[i].With, answer.Fixes[i].Plan); err != nil {
+				return err
 			}
 		}
 		a.wants, a.whys = append(a.wants, w), append(a.whys, answer)
@@ -170,14 +168,12 @@ type whyAnswer struct {
 
 // write tells the answer to a person.
 func (a *whyAnswer) write(w io.Writer) {
-	say := func(text string) { _, _ = io.WriteString(w, wrapped(plain(text), a.width, "")+"\n") }
-	item := func(text string) { _, _ = io.WriteString(w, wrapped("- "+plain(text), a.width, "  ")+"\n") }
 	if a.oneMore {
-		a.writeWorth(say, item)
+		a.writeWorth(w)
 		return
 	}
 	if len(a.whys) == 0 {
-		say("Nothing is short.")
+		say(w, a.width, "Nothing is short.")
 		return
 	}
 	for i, why := range a.whys {
@@ -185,30 +181,30 @@ func (a *whyAnswer) write(w io.Writer) {
 			line(w, "")
 		}
 		x := a.wants[i]
-		say(fmt.Sprintf("%s, %s: %s short of %s.", x.target, moment(x.by, a.problem.Kitchen.Zone), counted(shortOf(a.problem.Earlier, x), "piece"), x.cheese))
-		say(why.Because)
+		say(w, a.width, fmt.Sprintf("%s, %s: %s short of %s.", x.target, moment(x.by, a.problem.Kitchen.Zone), counted(shortOf(a.problem.Earlier, x), "piece"), x.cheese))
+		say(w, a.width, why.Because)
 		if len(why.Fixes) == 0 {
-			say("No single change that was tried helps; take two together, or promise less.")
+			say(w, a.width, "No single change that was tried helps; take two together, or promise less.")
 			continue
 		}
-		say("What would change that, one at a time. Planned again, it may go to what is worth more.")
+		say(w, a.width, "What would change that, one at a time. When you plan again, what is gained may go to another target that is worth more.")
 		for _, f := range why.Fixes {
-			item(fmt.Sprintf("%s: %d more", f.Text, f.Gains))
+			item(w, a.width, fmt.Sprintf("%s: %s more", f.Text, counted(f.Gains, "piece")))
 		}
 	}
 }
 
 // writeWorth tells what one more of each thing would buy, the most first.
-func (a *whyAnswer) writeWorth(say, item func(string)) {
+func (a *whyAnswer) writeWorth(w io.Writer) {
 	if a.problem.Earlier.Score.PromisedShort+a.problem.Earlier.Score.Short == 0 {
-		say("Nothing is short, so one more of anything buys nothing.")
+		say(w, a.width, "Nothing is short, so one more of anything buys nothing.")
 		return
 	}
-	say("What each of these would buy, by itself, over the whole plan. A range is given where the best is not proved.")
+	say(w, a.width, "What each of these would buy, by itself, over the whole plan. A range is given where the best is not proved.")
 	list := slices.Clone(a.worths)
 	slices.SortStableFunc(list, func(x, y planner.Worth) int { return int(y.Money - x.Money) })
 	for _, f := range list {
-		item(fmt.Sprintf("%s: %s", f.Text, worthText(&f)))
+		item(w, a.width, fmt.Sprintf("%s: %s", f.Text, worthText(&f)))
 	}
 }
 
@@ -265,10 +261,5 @@ func (a *whyAnswer) json(w io.Writer) error {
 	for _, f := range a.worths {
 		out.OneMore = append(out.OneMore, worthJSON{f.Text, f.Pieces, f.Money, f.Least, f.Most})
 	}
-	text, err := json.MarshalIndent(out, "", "  ")
-	if err != nil {
-		return err
-	}
-	_, _ = w.Write(append(text, '\n'))
-	return nil
+	return printJSON(w, out)
 }

@@ -2,7 +2,6 @@ package coldroom
 
 import (
 	"slices"
-	"strings"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -48,20 +47,13 @@ func Of(p *schedule.Problem, plan *schedule.Plan) *Occupancy {
 			for k++; k < len(b.Stages) && goesOn(&stay, &b.Stages[k]); k++ {
 				stay.Span.Until = b.Stages[k].Ends
 			}
-			if k == len(b.Stages) && stuck(plan, b.ID) {
+			if k == len(b.Stages) && plan.Warned("begun-stuck", b.ID) {
 				stay.Span.Until = Forever
 			}
 			o.add(stay)
 		}
 	}
 	return o
-}
-
-// stuck reports whether the plan warns that a batch goes no further.
-func stuck(plan *schedule.Plan, id string) bool {
-	return slices.ContainsFunc(plan.Warnings, func(w schedule.Warning) bool {
-		return w.Code == "begun-stuck" && strings.Contains(w.Text, id)
-	})
 }
 
 // goesOn reports whether a stage leaves the boxes of a stay where they are.

@@ -92,3 +92,18 @@ func (b *brancher) next(s *kernel.Solver) (kernel.Lit, bool) {
 	}
 	return kernel.Lit{}, false
 }
+
+// branchNear has the search decide toward a plan, nil for none; false when the plan does not
+// fit the slots, and then it goes toward least values.
+func (k *asked) branchNear(s *state) (fits bool) {
+	b, fits := k.newBrancher(), true
+	if s != nil {
+		var values []int32
+		if values, fits = k.guide(s); fits {
+			k.k.Guide(values)
+			b.guide = values
+		}
+	}
+	k.k.Branch(b.next)
+	return fits
+}

@@ -59,8 +59,8 @@ func (m *Model) dayBounds() []Span {
 	return append(out, Span{at, m.Horizon + 1})
 }
 
-// factsFor lists what can stand in the way of demands: all but the demands themselves.
-func (m *Model) factsFor(asked func(d int) bool) []Fact {
+// facts lists what can stand in the way of a demand; the demand's own is among them.
+func (m *Model) facts() []Fact {
 	var out []Fact
 	for f := range m.Families {
 		if m.Families[f].Serves > 1 {
@@ -86,7 +86,7 @@ func (m *Model) factsFor(asked func(d int) bool) []Fact {
 		}
 	}
 	for d := range m.Demands {
-		if m.Demands[d].Units > 0 && asked(d) {
+		if m.Demands[d].Units > 0 {
 			out = append(out, Fact{Kind: FactDemand, Index: d})
 		}
 	}

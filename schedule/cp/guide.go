@@ -63,23 +63,8 @@ func (k *asked) guideSlot(values []int32, sl *slot, j *Job) {
 		if x := sl.done[i].X; x != sl.start[i] {
 			values[x] = k.g.down(j.Starts[i]) + k.g.long(mode.Acts[i].Work) - sl.done[i].Add
 		}
-		for w, l := range sl.who[i] {
-			k.want(values, l, mode.Acts[i].Workers[w] == j.Workers[i])
-		}
 	}
-	for r := range mode.Runs {
-		for _, c := range sl.pools[r] {
-			k.want(values, c.lit, mode.Runs[r].Choices[j.Choices[r]].Pool == c.pool)
-		}
-	}
-	for r := range mode.Stays {
-		for x, l := range sl.spaces[r] {
-			k.want(values, l, mode.Stays[r].Spaces[x] == j.Stays[r].Space)
-		}
-	}
-	for _, d := range sl.draws {
-		k.want(values, d.lit, d.intake == j.Intake)
-	}
+	k.picks(sl, j, func(l kernel.Lit, taken bool) { k.want(values, l, taken) })
 	for x, d := range sl.reach {
 		values[sl.give[x]] = int32(unitsFor(j.Shares, d))
 	}
@@ -134,6 +119,30 @@ func (k *asked) pin(values []int32) []kernel.Lit {
 		out = append(out, k.cost[p].Le(values[k.cost[p]]))
 	}
 	return out
+}
+
+// picks tells of every literal for a worker, pool, space or intake of a slot whether the
+// job takes it.
+func (k *asked) picks(sl *slot, j *Job, tell func(l kernel.Lit, taken bool)) {
+	mode := k.s.modeOf(j)
+	for i := sl.fixed; i < sl.acts(); i++ {
+		for w, l := range sl.who[i] {
+			tell(l, mode.Acts[i].Workers[w] == j.Workers[i])
+		}
+	}
+	for r := range mode.Runs {
+		for _, c := range sl.pools[r] {
+			tell(c.lit, mode.Runs[r].Choices[j.Choices[r]].Pool == c.pool)
+		}
+	}
+	for r := range mode.Stays {
+		for x, l := range sl.spaces[r] {
+			tell(l, mode.Stays[r].Spaces[x] == j.Stays[r].Space)
+		}
+	}
+	for _, d := range sl.draws {
+		tell(d.lit, d.intake == j.Intake)
+	}
 }
 
 func unitsFor(shares []Share, demand int) int {

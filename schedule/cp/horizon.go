@@ -69,20 +69,25 @@ func (h *horizon) pass(size, turn int, work int64) {
 	first := turn * size / (2 * horizonTurns) % (size/2 + 1)
 	step := max(size/2, 1)
 	open := int64(0)
-	for at := first; len(s.stretchAt(at, size)) > 0; at += step {
-		if s.mayGain(s.stretchAt(at, size)) {
+	for at := first; ; at += step {
+		free := s.stretchAt(at, size)
+		if len(free) == 0 {
+			break
+		}
+		if s.mayGain(s.cutOut(free)) {
 			open++
 		}
 	}
-	for at := first; len(s.stretchAt(at, size)) > 0; at += step {
-		if s.spent >= h.until || h.ctx.Err() != nil || h.settled(s.cost()) {
+	for at := first; ; at += step {
+		free := s.stretchAt(at, size)
+		if len(free) == 0 || s.spent >= h.until || h.ctx.Err() != nil || h.settled(s.cost()) {
 			return
 		}
-		free := s.stretchAt(at, size)
-		if !s.mayGain(free) {
+		cut := s.cutOut(free)
+		if !s.mayGain(cut) {
 			continue
 		}
-		used, better := h.ask(free, work/max(open, 1))
+		used, better := h.ask(free, cut, work/max(open, 1))
 		h.kernel -= used
 		work -= used
 		open--
@@ -106,18 +111,16 @@ func (s *state) stretchAt(at, size int) []*Job {
 	return all[at:min(at+size, len(all))]
 }
 
-// mayGain reports whether what a stretch serves could be served by fewer jobs, or by as
-// many of a smaller amount, or more of it be served, had each family the kitchen to itself.
-func (s *state) mayGain(free []*Job) bool {
-	cut := s.cutOut(free)
+// mayGain reports whether what a stretch that is cut out serves could be served by fewer
+// jobs, or by as many of a smaller amount, or more of it be served, had each family the
+// kitchen to itself.
+func (s *state) mayGain(cut *state) bool {
 	now := cut.cost()
 	now.Bother, now.Early = 0, 0
-	for _, j := range free {
-		cut.remove(j)
-	}
+	owed := newState(cut.m, s.prep) // nothing of it is served yet
 	var least Cost
 	for f := range s.m.Families {
-		c := cut.coverLeft(f, everywhere())
+		c := owed.coverLeft(f, everywhere())
 		s.spent += int64(len(c.units)) * roundWork
 		if len(c.units) > 0 {
 			reach, _ := c.firstPass()
@@ -131,10 +134,7 @@ func (s *state) mayGain(free []*Job) bool {
 // nothing but what they serve and what is short in their time.
 func (s *state) cutOut(free []*Job) *state {
 	beside := newState(s.m, s.prep)
-	beside.stocks = append([]StockPlan(nil), s.stocks...)
-	for i := range s.stocks {
-		beside.keepStock(i, s.stocks[i].Shares)
-	}
+	beside.hold(nil, s.stocks, nil)
 	from, until := Infinite, -Infinite
 	for _, j := range free {
 		for _, sh := range j.Shares {
@@ -164,14 +164,14 @@ func (s *state) cutOut(free []*Job) *state {
 	return cut
 }
 
-// ask states a stretch and presses it for so much work; a better one is put back. It
+// ask states a stretch that is cut out and presses it for so much work; a better one is put back. It
 // gives the work that the kernel used.
-func (h *horizon) ask(free []*Job, work int64) (used int64, better bool) {
+func (h *horizon) ask(free []*Job, cut *state, work int64) (used int64, better bool) {
 	s := h.im.s
-	cut := s.cutOut(free)
+	cut.spent = s.spent
 	s.prep.keepChains(cut.m)
 	cost := cut.cost()
-	p := &prover{s: cut, cost: cost, ctx: h.ctx, count: map[slotKey]int{}, found: func(*prover) {}, cut: true}
+	p := &prover{s: cut, cost: cost, ctx: h.ctx, count: map[slotKey]int{}, found: func(*prover) {}}
 	p.bound = p.boundOf(cut, cost)
 	ok := p.restate()
 	begin := p.s.spent

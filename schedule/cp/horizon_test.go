@@ -114,7 +114,7 @@ func TestAPressedStretchIsPutBack(t *testing.T) {
 		before := s.cost()
 		im := &improver{s: s, focus: everywhere()}
 		h := &horizon{im: im, ctx: context.Background(), until: s.spent + 1_000_000}
-		_, gained := h.ask(free, 500_000)
+		_, gained := h.ask(free, s.cutOut(free), 500_000)
 		if after := s.cost(); gained != after.Less(before) {
 			t.Fatalf("gained %v, from %+v to %+v\n%s", gained, before, after, modelText(m))
 		}

@@ -1,6 +1,7 @@
 package cp
 
 import (
+	"context"
 	"slices"
 
 	"ripeby/schedule/cp/kernel"
@@ -25,34 +26,31 @@ type Inquiry struct {
 // it was, or is too long to be stated. It counts up to budget work over all its questions.
 // With also, a demand that the plan knew nothing of must be met in full beside it, and
 // what is not wanted any more is left out; -1 for none.
-func Inquire(m *Model, demand, also int, budget int64, stop func() bool) *Inquiry {
-	return inquire(m, demand, also, budget, stop, defaultWhole)
+func Inquire(ctx context.Context, m *Model, demand, also int, budget int64) *Inquiry {
+	return inquire(ctx, m, demand, also, budget, defaultWhole)
 }
 
 // inquire is [Inquire] of a plan that is a long one with more than whole jobs.
-func inquire(m *Model, demand, also int, budget int64, stop func() bool, whole int) *Inquiry {
+func inquire(ctx context.Context, m *Model, demand, also int, budget int64, whole int) *Inquiry {
 	s := newState(m, prepare(m))
 	s.prep.whole = whole
 	s.settleHomes()
 	if !s.asHinted(also >= 0) {
 		return nil
 	}
-	r := s.newReasons(stop, demand, true)
+	r := s.newReasons(ctx, demand, true)
 	if r == nil {
 		return nil
 	}
-	r.until = s.spent + budget
-	q := &Inquiry{r: r, demand: demand, also: also, jobs: slices.Clone(r.s.jobs)}
+	q := &Inquiry{r: r, demand: demand, also: also, in: r.allBut(demand), jobs: slices.Clone(r.s.jobs)}
 	sortJobs(q.jobs)
-	q.in = r.allBut(demand)
 	if !r.whole() {
-		q.left = s.newReasons(stop, demand, false)
-		if q.left == nil {
+		if q.left = s.newReasons(ctx, demand, false); q.left == nil {
 			return nil
 		}
-		r.until = s.spent + budget
-		q.left.until, q.inLeft = r.until, q.left.allBut(demand)
+		q.left.until, q.inLeft = s.spent+budget, q.left.allBut(demand)
 	}
+	r.until = s.spent + budget
 	return q
 }
 
@@ -77,44 +75,28 @@ func (q *Inquiry) hold() {
 	taken := map[*slot]bool{}
 	for _, j := range q.jobs {
 		sl := k.slotFor(j, taken)
-		taken[sl] = true
 		in := k.k.NewVar(0, 1).Ge(1)
 		q.same = append(q.same, in)
+		if sl == nil { // there is no such job any more, not even alone
+			k.k.AddClause(in.Not())
+			continue
+		}
+		taken[sl] = true
 		stay := func(l kernel.Lit) { k.k.AddClause(in.Not(), l) }
 		stay(sl.present())
 		if j.Begun < 0 {
 			stay(sl.size.Ge(int32(j.Mode)))
 			stay(sl.size.Le(int32(j.Mode)))
 		}
-		mode := k.s.modeOf(j)
 		for i := sl.fixed; i < sl.acts(); i++ {
 			stay(sl.start[i].Ge(k.g.down(j.Starts[i])))
 			stay(sl.start[i].Le(k.g.down(j.Starts[i])))
-			for w, l := range sl.who[i] {
-				if mode.Acts[i].Workers[w] == j.Workers[i] {
-					stay(l)
-				}
-			}
 		}
-		for r := range sl.pools {
-			for _, c := range sl.pools[r] {
-				if mode.Runs[r].Choices[j.Choices[r]].Pool == c.pool {
-					stay(c.lit)
-				}
+		k.picks(sl, j, func(l kernel.Lit, taken bool) {
+			if taken {
+				stay(l)
 			}
-		}
-		for r := range sl.spaces {
-			for x, l := range sl.spaces[r] {
-				if mode.Stays[r].Spaces[x] == j.Stays[r].Space {
-					stay(l)
-				}
-			}
-		}
-		for _, d := range sl.draws {
-			if d.intake == j.Intake {
-				stay(d.lit)
-			}
-		}
+		})
 	}
 }
 
@@ -173,7 +155,6 @@ func (q *Inquiry) Stands() bool {
 // less than they do; known is false where the work allowed did not tell, and then it is
 // as many as a plan was found for.
 func (q *Inquiry) Most(units int) (most int, known bool) {
-	none := make([]bool, len(q.jobs))
 	lo, hi, known := 0, units, true
 	for lo < hi {
 		n := (lo + hi + 1) / 2
@@ -183,16 +164,26 @@ func (q *Inquiry) Most(units int) (most int, known bool) {
 		case hi == units:
 			n = hi // then all of them
 		}
-		switch is, _ := q.ask(n, none); is {
-		case can:
+		is, told := q.Can(n)
+		if is {
 			lo = n
-		case cannot:
-			hi, known = n-1, known && q.surely(n) == cannot
-		default:
-			hi, known = n-1, false
+			continue
 		}
+		hi, known = n-1, known && told
 	}
 	return lo, known
+}
+
+// Can reports whether the demand can get so many units while the others get no less than
+// they do; known is false where the work allowed did not tell.
+func (q *Inquiry) Can(units int) (is, known bool) {
+	switch is, _ := q.ask(units, make([]bool, len(q.jobs))); is {
+	case can:
+		return true, true
+	case cannot:
+		return false, q.surely(units) == cannot
+	}
+	return false, false
 }
 
 // Fit is a plan that gives the demand its units.
@@ -227,14 +218,14 @@ func (q *Inquiry) Fits(units int) (fit *Fit, known bool) {
 			return nil, false
 		}
 	}
-	best := q.r.found
+	best := q.r.found()
 	for i := range kept {
 		if kept[i] {
 			continue
 		}
 		kept[i] = true
 		if is, _ := q.ask(units, kept); is == can {
-			best = q.r.found
+			best = q.r.found()
 		} else {
 			kept[i] = false
 		}
@@ -255,7 +246,7 @@ func (q *Inquiry) Any(units int) *Result {
 	if is, _ := q.ask(units, none); is != can {
 		return nil
 	}
-	return q.settled(q.r.found, none)
+	return q.settled(q.r.found(), none)
 }
 
 // fewest asks for the same with fewer jobs, and then for less of an amount.
@@ -268,7 +259,7 @@ func (q *Inquiry) fewest(units int, kept []bool, best *state) *state {
 			if is, _ := q.ask(units, kept, less, keep); is != can {
 				break
 			}
-			best = q.r.found
+			best = q.r.found()
 		}
 	}
 	return best
@@ -355,13 +346,13 @@ func (q *Inquiry) Soonest(units, from int) (ready int, known, ok bool) {
 	if is != can {
 		return 0, is == cannot && q.left == nil, false
 	}
-	hi = min(hi, max((q.readyIn(q.r.found)-from+step-1)/step, 0))
+	hi = min(hi, max((q.readyIn(q.r.found())-from+step-1)/step, 0))
 	for lo < hi {
 		mid := (lo + hi) / 2
 		is, _ := q.ask(units, none, func(k *asked) kernel.Lit { return k.readyBy(q.demand, from+mid*step) })
 		switch is {
 		case can:
-			hi = min(mid, max((q.readyIn(q.r.found)-from+step-1)/step, 0))
+			hi = min(mid, max((q.readyIn(q.r.found())-from+step-1)/step, 0))
 		case cannot:
 			lo, known = mid+1, known && q.left == nil
 		default:

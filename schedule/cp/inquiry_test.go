@@ -33,7 +33,6 @@ func inForce(m *Model, r *Result) *Model {
 // the two.
 func TestALongPlanIsAskedAboutAsAShortOne(t *testing.T) {
 	asked, fits, not, open := 0, 0, 0, 0
-	never := func() bool { return false }
 	checkMany(t, 4, func(t *rapid.T) {
 		k := small(t)
 		k.demands, k.length, k.begun = drawInt(t, 2, 5, "demands"), 30, drawInt(t, 0, 1, "begun")
@@ -49,7 +48,7 @@ func TestALongPlanIsAskedAboutAsAShortOne(t *testing.T) {
 		with := inForce(m, r)
 		with.Demands = slices.Clone(m.Demands)
 		with.Demands[d].Units = units
-		all, part := inquire(with, d, -1, 4_000_000, never, 64), inquire(with, d, -1, 4_000_000, never, 1)
+		all, part := inquire(context.Background(), with, d, -1, 4_000_000, 64), inquire(context.Background(), with, d, -1, 4_000_000, 1)
 		if all == nil || part == nil || !all.Stands() || !part.Stands() {
 			return
 		}
@@ -85,5 +84,32 @@ func TestALongPlanIsAskedAboutAsAShortOne(t *testing.T) {
 	t.Logf("%d asked twice: %d fit, %d do not, %d open", asked, fits, not, open)
 	if asked < few(40) || fits < few(20) || not < few(10) {
 		t.Errorf("got %d, %d, %d: too few to mean much", asked, fits, not)
+	}
+}
+
+// A job of the plan in force that cannot be any more, not even alone, is a plan that does
+// not stand: the recipe has become longer than the time that is left.
+func TestAJobThatCannotBeAnyMoreDoesNotStand(t *testing.T) {
+	lag := func(least int) Lag { return Lag{Least: least, Most: least, Cost: []int32{0}} }
+	m := &Model{Step: 1, Horizon: 40, Packing: linePacking}
+	family := func(least int) Family {
+		return Family{Modes: []Mode{{Amount: 1, Units: 1, Acts: []Activity{{Lag: lag(least)}, {Lag: Lag{Most: 30}}}}}, Keeps: 30, Supply: -1}
+	}
+	m.Families = []Family{family(10)}
+	m.Demands = []Demand{{Due: 20, Units: 1, Value: 1}, {Due: 21, Units: 1, Value: 1, Promised: true}}
+	m.Demands[1].Units = 0
+	r := Solve(context.Background(), m, Options{Budget: 100_000})
+	if len(r.Jobs) != 1 {
+		t.Fatalf("got %d jobs, want 1", len(r.Jobs))
+	}
+	with := inForce(m, r)
+	with.Demands = slices.Clone(m.Demands)
+	with.Demands[1].Units = 1
+	if q := Inquire(context.Background(), with, 1, -1, 1_000_000); q == nil || !q.Stands() {
+		t.Fatal("the plan in force does not stand")
+	}
+	with.Families = []Family{family(35)}
+	if q := Inquire(context.Background(), with, 1, -1, 1_000_000); q != nil && q.Stands() {
+		t.Error("a plan stands whose job takes longer than there is time")
 	}
 }

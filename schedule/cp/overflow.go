@@ -65,6 +65,17 @@ func (k *asked) noneOver() []kernel.Lit {
 	return out
 }
 
+// question searches within so much of our counted work, with no jobs beyond the slots. Where
+// there is no answer it gives the core, and the overflows that are left in it.
+func (k *asked) question(ctx context.Context, budget int64, assume []kernel.Lit) (st kernel.Status, over []*overflow, core []kernel.Lit, spent int64) {
+	before := k.k.Work()
+	st = k.k.Search(ctx, budget*kernelWork, append(assume, k.noneOver()...)...)
+	if st == kernel.Impossible {
+		over, core = k.needed(ctx, k.k.Core(), budget*kernelWork)
+	}
+	return st, over, core, (k.k.Work()-before)/kernelWork + 1
+}
+
 // needed makes a core smaller by the overflows that it does without, and gives those that
 // are left in it: with further jobs of their kind the question might have another answer.
 func (k *asked) needed(ctx context.Context, core []kernel.Lit, budget int64) ([]*overflow, []kernel.Lit) {
@@ -91,3 +102,10 @@ func (k *asked) needed(ctx context.Context, core []kernel.Lit, budget int64) ([]
 // neededShare: one part in so many of a question's budget goes to each look at an overflow
 // of its core.
 const neededShare = 32
+
+// widen gives the last deliveries of overflows one slot more.
+func widen(count map[slotKey]int, over []*overflow) {
+	for _, o := range over {
+		count[slotKey{o.family, o.due}]++
+	}
+}

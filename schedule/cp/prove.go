@@ -24,7 +24,6 @@ type prover struct {
 	anyPlan bool // whatever it costs
 	doubt   bool // some clause of the present statement was not proved
 	witness *witness
-	cut     bool // only a stretch of a plan is stated, of which no bound is known
 }
 
 // kernelWork is how much of the kernel's counted work is one unit of ours.
@@ -82,12 +81,8 @@ func (p *prover) settle() {
 	until := p.s.spent + settleWork
 	im.settleEach(func() bool { return p.s.spent < until && p.ctx.Err() == nil })
 	cost := p.s.cost()
-	if !cost.Less(p.cost) {
-		return
-	}
-	p.cost, p.bound = cost, p.s.boundFor(p.cover, cost)
-	for part := range p.sure {
-		p.setBound(part, cost.parts()[part])
+	if cost.Less(p.cost) {
+		p.rebound(p.s, cost)
 	}
 }
 
@@ -107,35 +102,37 @@ func (p *prover) recover() bool {
 	return false
 }
 
-// restate states the model with room for the present plan and a little more.
-func (p *prover) restate() bool {
+// makeRoom counts a slot for every new job of a plan, and a little more, where there are
+// not as many yet.
+func (s *state) makeRoom(count map[slotKey]int) {
 	used := map[slotKey]int{}
-	for _, j := range p.s.jobs {
+	for _, j := range s.jobs {
 		if j.Begun < 0 {
 			used[slotKey{j.Family, j.End}]++
 		}
 	}
-	for f := range p.s.m.Families {
-		for _, due := range duesOf(p.s.m, f) {
+	for f := range s.m.Families {
+		for _, due := range duesOf(s.m, f) {
 			key := slotKey{f, due}
-			p.count[key] = max(p.count[key], used[key]+roomForMore)
+			count[key] = max(count[key], used[key]+roomForMore)
 		}
 	}
+}
+
+// restate states the model with room for the present plan and a little more.
+func (p *prover) restate() bool {
+	p.s.makeRoom(p.count)
 	k, ok := p.s.ask(p.count)
 	if !ok {
 		p.k = nil
 		return false
 	}
 	p.k, p.doubt = k, false
-	b := k.newBrancher()
-	if !p.s.outOfCourse() {
-		values, fits := k.guide(p.s)
-		if ok = fits; ok {
-			k.k.Guide(values)
-			b.guide = values
-		}
+	near := p.s
+	if near.outOfCourse() {
+		near = nil
 	}
-	k.k.Branch(b.next)
+	ok = k.branchNear(near)
 	if auditing {
 		p.watch()
 	}
@@ -151,7 +148,7 @@ func (p *prover) restate() bool {
 
 // boundOf is what is known of a plan without having asked.
 func (p *prover) boundOf(s *state, cost Cost) Cost {
-	if p.cut {
+	if s.beside != nil { // of a stretch nothing is known
 		return Cost{Early: -cost.Jobs * int64(s.m.Horizon-s.m.From)}
 	}
 	return s.boundFor(p.cover, cost)
@@ -187,7 +184,7 @@ func (p *prover) press(part int) {
 			p.take()
 			near = false
 		case st == kernel.Impossible && len(over) > 0:
-			p.widen(over)
+			widen(p.count, over)
 			if !p.restate() {
 				return
 			}
@@ -224,22 +221,9 @@ func (p *prover) hold(parts int) {
 // ask looks for a plan within the goal and without further jobs; over are the
 // overflows without which it might be possible.
 func (p *prover) ask(goal kernel.Lit, budget int64) (kernel.Status, []*overflow) {
-	before := p.k.k.Work()
-	defer func() { p.s.spent += (p.k.k.Work()-before)/kernelWork + 1 }()
-	assume := append([]kernel.Lit{goal}, p.k.noneOver()...)
-	st := p.k.k.Search(p.ctx, budget*kernelWork, assume...)
-	if st != kernel.Impossible {
-		return st, nil
-	}
-	over, _ := p.k.needed(p.ctx, p.k.k.Core(), budget*kernelWork)
+	st, over, _, spent := p.k.question(p.ctx, budget, []kernel.Lit{goal})
+	p.s.spent += spent
 	return st, over
-}
-
-// widen gives the last deliveries of overflows one slot more.
-func (p *prover) widen(over []*overflow) {
-	for _, o := range over {
-		p.count[slotKey{o.family, o.due}]++
-	}
 }
 
 // take makes the solution found the plan, once its boxes stand; else it is
@@ -254,14 +238,8 @@ func (p *prover) take() bool {
 	}
 	n := newState(p.s.m, p.s.prep)
 	n.spent, n.leastBegun, n.leastPromised, n.leastShort = p.s.spent, p.s.leastBegun, p.s.leastPromised, p.s.leastShort
-	n.homes, n.beside, n.flat = put.homes, p.s.beside, p.s.flat
-	n.stocks = append([]StockPlan(nil), put.stocks...)
-	for i := range n.stocks {
-		n.keepStock(i, put.stocks[i].Shares)
-	}
-	for _, j := range jobs {
-		n.add(j)
-	}
+	n.beside, n.flat = p.s.beside, p.s.flat
+	n.hold(put.homes, put.stocks, jobs)
 	cost := n.cost()
 	if !p.anyPlan && !cost.Less(p.cost) {
 		// The statement and the plan would disagree: nothing may be concluded from it.
@@ -269,10 +247,20 @@ func (p *prover) take() bool {
 		p.until = p.s.spent
 		return false
 	}
-	p.s, p.cost = n, cost
+	p.rebound(n, cost)
 	p.k.s = n
+	if p.witness != nil {
+		p.witness.renew()
+	}
+	p.found(p)
+	return true
+}
+
+// rebound makes a better plan the present one, and keeps of the bound what holds for it.
+func (p *prover) rebound(s *state, cost Cost) {
+	p.s, p.cost = s, cost
 	known := p.bound
-	p.bound = p.boundOf(n, cost)
+	p.bound = p.boundOf(s, cost)
 	for part := range p.sure {
 		p.setBound(part, cost.parts()[part])
 	}
@@ -280,11 +268,6 @@ func (p *prover) take() bool {
 		// Nothing before this part has changed, so what was proved of it holds.
 		p.setBound(p.part, max(p.bound.parts()[p.part], known.parts()[p.part]))
 	}
-	if p.witness != nil {
-		p.witness.renew()
-	}
-	p.found(p)
-	return true
 }
 
 // setBound notes that a part cannot be less, given the earlier ones.

@@ -1,5 +1,10 @@
 package cp
 
+import (
+	"context"
+	"slices"
+)
+
 // ReasonKind tells what is known of a demand that is short.
 type ReasonKind int
 
@@ -38,7 +43,7 @@ const setsShown = 3
 const reasonShare = 8
 
 // explain finds the reasons of all demands that are short, within so much counted work.
-func (s *state) explain(stop func() bool, budget int64) []Reason {
+func (s *state) explain(ctx context.Context, budget int64) []Reason {
 	var out []Reason
 	until := s.spent + budget
 	var todo []int
@@ -54,11 +59,14 @@ func (s *state) explain(stop func() bool, budget int64) []Reason {
 	var r *reasons
 	for i, x := range todo {
 		share := (until - s.spent) / int64(len(todo)-i)
-		if share <= 0 || stop() {
+		if share <= 0 || ctx.Err() != nil {
 			break
 		}
 		if d := out[x].Demand; r == nil || !r.covers(d) {
-			if r = s.newReasons(stop, d, false); r == nil {
+			if r = s.newReasons(ctx, d, false); r == nil {
+				if s.whole() {
+					break // it would be the same statement again
+				}
 				continue
 			}
 		}
@@ -88,21 +96,9 @@ func (s *state) plainReason(d int) Reason {
 // is not for want of time alone that it is short.
 func (s *state) hasSources(d int) bool {
 	dm := &s.m.Demands[d]
-	for i := range s.m.Stocks {
-		if st := &s.m.Stocks[i]; st.Family == dm.Family && st.Units > 0 && s.stockServes(i, d) {
-			return true
-		}
-	}
-	for b := range s.m.Begun {
-		bg := &s.m.Begun[b]
-		if bg.Family != dm.Family || bg.Mode.Units == 0 {
-			continue
-		}
-		if lo, hi := s.begunReady(b); lo <= dm.Due-dm.Ahead && dm.Due <= hi+s.m.Families[dm.Family].Keeps {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.sources(dm.Family), func(src source) bool {
+		return src.readyMin <= dm.Due-dm.Ahead && dm.Due <= src.readyMax+s.m.Families[dm.Family].Keeps
+	})
 }
 
 // leastLength is the least time from the first start to the end of the last work.

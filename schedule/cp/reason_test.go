@@ -125,7 +125,7 @@ func TestAReasonIsWhatForbids(t *testing.T) {
 		for _, why := range r.Reasons {
 			reasons++
 			d := why.Demand
-			all := allBut(m.factsFor(func(int) bool { return true }), []Fact{{Kind: FactDemand, Index: d}})
+			all := allBut(m.facts(), []Fact{{Kind: FactDemand, Index: d}})
 			var gone []Fact
 			for _, set := range why.Sets {
 				gone = append(gone, set.Facts...)

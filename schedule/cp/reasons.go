@@ -19,7 +19,7 @@ type reasons struct {
 	lits   []kernel.Lit // of each fact
 	count  map[slotKey]int
 	near   []bool // demands that are stated
-	stop   func() bool
+	ctx    context.Context
 	until  int64 // counted work of the plan's state
 	doubt  bool  // some clause was not proved
 	wanted kernel.Lit
@@ -27,7 +27,8 @@ type reasons struct {
 	units  int
 	also   func() []kernel.Lit // what is assumed beside the facts; nil for nothing
 	core   []kernel.Lit        // of the last question that had no answer
-	found  *state              // the answer to the last question that had one, on the plan's model
+	jobs   []*Job              // of the last answer, in the statement's terms
+	put    *putting            // and its boxes
 }
 
 // answered is what is known of a question.
@@ -46,8 +47,8 @@ const askShare = 8
 // stated. Of a long plan it states what is near a demand. Frozen, all the rest is as it
 // is beside that: an answer is a plan, and no answer says nothing. Else the rest is left
 // out, and asked for no more than every plan gives: no answer is a proof.
-func (s *state) newReasons(stop func() bool, demand int, frozen bool) *reasons {
-	r := &reasons{plan: s, stop: stop, near: s.nearTo(demand), count: map[slotKey]int{}, demand: demand}
+func (s *state) newReasons(ctx context.Context, demand int, frozen bool) *reasons {
+	r := &reasons{plan: s, ctx: ctx, near: s.nearTo(demand), count: map[slotKey]int{}, demand: demand}
 	frozen = frozen && !r.whole()
 	m := *s.m
 	m.Demands = append([]Demand(nil), s.m.Demands...)
@@ -68,23 +69,16 @@ func (s *state) newReasons(stop func() bool, demand int, frozen bool) *reasons {
 	} else if !r.whole() {
 		m.loosen()
 	}
-	r.facts = m.factsFor(func(int) bool { return true })
+	r.facts = m.facts()
 	out := beyond(&m)
 	r.s = newState(out, prepare(out))
 	r.s.flat = true
-	r.s.homes = append([]StayPlace(nil), s.homes...)
-	r.s.stocks = append([]StockPlan(nil), s.stocks...)
 	if frozen {
-		r.s.homes, r.s.stocks = nil, nil
 		r.s.beside = newState(out, r.s.prep) // with room for the ways round, which nothing beside goes
-		r.s.beside.m, r.s.beside.stocks = s.m, append([]StockPlan(nil), s.stocks...)
-		for i := range s.stocks {
-			r.s.beside.keepStock(i, s.stocks[i].Shares)
-		}
+		r.s.beside.m = s.m
+		r.s.beside.hold(nil, s.stocks, nil)
 	} else {
-		for i := range s.stocks {
-			r.s.keepStock(i, s.stocks[i].Shares)
-		}
+		r.s.hold(s.homes, s.stocks, nil)
 	}
 	for _, j := range s.jobs {
 		switch {
@@ -92,16 +86,9 @@ func (s *state) newReasons(stop func() bool, demand int, frozen bool) *reasons {
 			r.s.beside.add(j)
 		case r.stated(j):
 			r.s.add(r.asStated(j))
-			if j.Begun < 0 {
-				r.count[slotKey{j.Family, j.End}]++
-			}
 		}
 	}
-	for f := range out.Families {
-		for _, due := range duesOf(out, f) {
-			r.count[slotKey{f, due}] += roomForMore
-		}
-	}
+	r.s.makeRoom(r.count)
 	if len(r.s.jobs) > s.prep.whole || !r.restate() {
 		return nil
 	}
@@ -128,7 +115,10 @@ func (r *reasons) freeze(m *Model) {
 }
 
 // whole reports whether nothing is left out of the statement.
-func (r *reasons) whole() bool { return len(r.plan.jobs) <= r.plan.prep.whole }
+func (r *reasons) whole() bool { return r.plan.whole() }
+
+// whole reports whether a plan is short enough to be stated whole.
+func (s *state) whole() bool { return len(s.jobs) <= s.prep.whole }
 
 // nearTo marks the demands whose jobs can meet those of one demand, and of a long plan
 // only as many around it as some jobs serve; all where the plan is short enough to be stated
@@ -154,7 +144,7 @@ func (s *state) nearTo(demand int) []bool {
 		long = min(long, gaps[n]-1)
 	}
 	for d := range near {
-		near[d] = d == demand || len(s.jobs) <= s.prep.whole || gapOf(s.m.Demands[d].Due) <= long
+		near[d] = d == demand || s.whole() || gapOf(s.m.Demands[d].Due) <= long
 	}
 	return near
 }
@@ -223,14 +213,9 @@ func (r *reasons) restate() bool {
 	for i, f := range r.facts {
 		r.addFact(f, r.lits[i])
 	}
-	b := k.newBrancher()
-	if values, ok := k.guide(r.s); ok {
-		k.k.Guide(values)
-		b.guide = values
-	}
-	k.k.Branch(b.next)
+	k.branchNear(r.s)
 	r.askFor(r.demand, r.units)
-	return k.k.Search(context.Background(), 0) != kernel.Impossible
+	return k.k.Search(r.ctx, 0) != kernel.Impossible
 }
 
 // charge counts what has been spent on the statement since then as the plan's.
@@ -286,7 +271,7 @@ func (r *reasons) addFact(f Fact, in kernel.Lit) {
 // possible asks for a plan in which the demand gets one unit more, with the facts that
 // are marked in force. Where there is none it gives the facts of the kernel's core.
 func (r *reasons) possible(in []bool) (answered, []bool) {
-	for r.plan.spent < r.until && !r.stop() {
+	for r.plan.spent < r.until && r.ctx.Err() == nil {
 		assume := []kernel.Lit{r.wanted}
 		if r.also != nil {
 			assume = append(assume, r.also()...)
@@ -296,16 +281,8 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 				assume = append(assume, r.lits[i])
 			}
 		}
-		assume = append(assume, r.k.noneOver()...)
-		budget := (r.until - r.plan.spent) * kernelWork / askShare
-		before := r.k.k.Work()
-		st := r.k.k.Search(context.Background(), budget, assume...)
-		var over []*overflow
-		var core []kernel.Lit
-		if st == kernel.Impossible {
-			over, core = r.k.needed(context.Background(), r.k.k.Core(), budget)
-		}
-		r.plan.spent += (r.k.k.Work()-before)/kernelWork + 1
+		st, over, core, spent := r.k.question(r.ctx, (r.until-r.plan.spent)/askShare, assume)
+		r.plan.spent += spent
 		switch st {
 		case kernel.Solved:
 			other := r.s.spent
@@ -313,7 +290,7 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 			put, ok := r.k.putBoxes(jobs, stocks)
 			r.charge(other)
 			if ok {
-				r.note(jobs, put)
+				r.jobs, r.put = jobs, put
 				return can, nil
 			}
 			if slices.ContainsFunc(put.clause, r.k.holds) {
@@ -326,9 +303,7 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 				return unknown, nil
 			}
 			if len(over) > 0 {
-				for _, o := range over {
-					r.count[slotKey{o.family, o.due}]++
-				}
+				widen(r.count, over)
 				if !r.restate() {
 					return unknown, nil
 				}
@@ -347,46 +322,23 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 	return unknown, nil
 }
 
-// note keeps an answer as a plan, if nothing in it goes a way round.
-func (r *reasons) note(jobs []*Job, put *putting) {
-	r.found = nil
-	m := r.plan.m
-	for _, j := range jobs {
-		mode := r.s.modeOf(j)
-		for i, w := range j.Workers {
-			if w >= len(m.Workers) && mode.Acts[i].Work > 0 {
-				return
-			}
-		}
-		for x, c := range j.Choices {
-			if mode.Runs[x].Choices[c].Pool >= len(m.Pools) {
-				return
-			}
-		}
-		for x := range j.Stays {
-			if j.Stays[x].Space >= len(m.Spaces) {
-				return
-			}
-		}
-		if j.Intake >= len(m.Intakes) {
-			return
-		}
-	}
-	n := newState(m, r.plan.prep)
-	n.homes, n.stocks = put.homes, append([]StockPlan(nil), put.stocks...)
+// found is the last answer as a plan of the plan's own model; every fact was in force for
+// it, so that nothing goes a way round.
+func (r *reasons) found() *state {
+	out := newState(r.plan.m, r.plan.prep)
+	homes, stocks := r.put.homes, r.put.stocks
 	if b := r.s.beside; b != nil {
-		n.homes, n.stocks = r.plan.homes, append([]StockPlan(nil), b.stocks...)
+		homes, stocks = r.plan.homes, b.stocks
 		for _, j := range b.jobs {
-			n.add(j)
+			out.add(j)
 		}
 	}
-	for i := range n.stocks {
-		n.keepStock(i, n.stocks[i].Shares)
+	var jobs []*Job
+	for _, j := range r.jobs {
+		jobs = append(jobs, r.asPlanned(j))
 	}
-	for _, j := range jobs {
-		n.add(r.asPlanned(j))
-	}
-	r.found = n
+	out.hold(homes, stocks, jobs)
+	return out
 }
 
 // asPlanned is a job of the statement as it is on the plan's own model: late or stuck

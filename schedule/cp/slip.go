@@ -52,10 +52,9 @@ func (s *state) slipQuery(j *Job, i, begun int) *query {
 		q = s.query(j.Family, j.Mode, s.m.windowOf(j.Family, j.Shares))
 	}
 	homes := append([]StayPlace(nil), j.Stays...)
-	copy(homes, q.homes)
-	for r := range homes {
-		if st := &s.modeOf(j).Stays[r]; st.First >= begun {
-			homes[r] = j.Stays[r]
+	for r := range q.homes {
+		if s.modeOf(j).Stays[r].First < begun {
+			homes[r] = q.homes[r]
 		}
 	}
 	q.k, q.facts, q.homes = i, begun, homes

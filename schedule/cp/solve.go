@@ -119,7 +119,7 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	}
 	r := s.result(b)
 	if opt.parts == costParts {
-		r.Reasons = s.explain(stopped, max(keep, (opt.Budget-s.spent)/2))
+		r.Reasons = s.explain(ctx, max(keep, (opt.Budget-s.spent)/2))
 	}
 	r.Spent, r.Stopped = s.spent, stopped()
 	return r

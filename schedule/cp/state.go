@@ -66,6 +66,17 @@ func newState(m *Model, prep *prepared) *state {
 	return s
 }
 
+// hold puts in force where boxes stand now, what stock gives, and jobs.
+func (s *state) hold(homes []StayPlace, stocks []StockPlan, jobs []*Job) {
+	s.homes, s.stocks = homes, append([]StockPlan(nil), stocks...)
+	for i := range stocks {
+		s.keepStock(i, stocks[i].Shares)
+	}
+	for _, j := range jobs {
+		s.add(j)
+	}
+}
+
 // modeOf is the mode by which the job runs.
 func (s *state) modeOf(j *Job) *Mode {
 	if j.Begun >= 0 {

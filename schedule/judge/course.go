@@ -104,7 +104,7 @@ func checkHold(h *hearing) {
 				h.failStage("hold-short", l, i, "", "got a hold of %d min, want at least %d", t.Hold, least)
 			case t.Hold > most && l.planned(i):
 				h.failStage("hold-long", l, i, "", "got a hold of %d min, want at most %d", t.Hold, most)
-			case t.Hold > most && !h.warnedOf("hold-overrun", l.batch.ID):
+			case t.Hold > most && !h.plan.Warned("hold-overrun", l.batch.ID):
 				h.failStage("warning-missing", l, i, "hold-overrun", "got a hold of %d min over its most of %d without a warning, want one that names the batch",
 					t.Hold, most)
 			}

@@ -1,8 +1,6 @@
 package judge
 
 import (
-	"strings"
-
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -29,7 +27,7 @@ func (h *hearing) newLot(b *schedule.Batch) *lot {
 		return l
 	}
 	want := len(l.recipe.Stages)
-	if l.past != nil && l.begun < want && len(b.Stages) == l.begun && h.warnedOf("begun-stuck", b.ID) {
+	if l.past != nil && l.begun < want && len(b.Stages) == l.begun && h.plan.Warned("begun-stuck", b.ID) {
 		l.stuck = true
 		want = l.begun
 	}
@@ -43,16 +41,6 @@ func (h *hearing) newLot(b *schedule.Batch) *lot {
 // changed reports whether a begun batch has become another cheese, so that no rule
 // about its stages makes sense.
 func (l *lot) changed() bool { return l.past != nil && l.past.cheese != l.batch.Cheese }
-
-// warnedOf reports whether the plan has a warning of the code that names the batch.
-func (h *hearing) warnedOf(code, id string) bool {
-	for _, w := range h.plan.Warnings {
-		if w.Code == code && strings.Contains(w.Text, id) {
-			return true
-		}
-	}
-	return false
-}
 
 // planned reports whether stage i is still to come.
 func (l *lot) planned(i int) bool { return i >= l.begun }

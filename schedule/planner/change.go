@@ -48,12 +48,11 @@ func copied(p *schedule.Problem) *schedule.Problem {
 }
 
 // OneMore is every change that is one more of something in the kitchen: each pot,
-// station, mould, box, a shelf or a place for a box in each cold place, a pot as large as
-// the largest batch, and an hour of each person's on each day of the week.
+// station, mould and box, and a shelf or a place for a box in each cold place.
 func OneMore(p *schedule.Problem) []Change {
 	var out []Change
-	for _, name := range thingNames(&p.Kitchen) {
-		out = append(out, moreOf(p, name))
+	for _, t := range things(&p.Kitchen) {
+		out = append(out, moreOf(p, t.name))
 	}
 	for i := range p.Kitchen.Cold {
 		out = append(out, moreRoom(p, i))
@@ -61,46 +60,12 @@ func OneMore(p *schedule.Problem) []Change {
 	return out
 }
 
-// thingNames are the names of what is counted, in the kitchen's order.
-func thingNames(k *resources.Kitchen) []string {
-	var out []string
-	for i := range k.Pots {
-		out = append(out, k.Pots[i].Name)
-	}
-	for i := range k.Stations {
-		out = append(out, k.Stations[i].Name)
-	}
-	for i := range k.Moulds {
-		out = append(out, k.Moulds[i].Name)
-	}
-	for i := range k.Boxes {
-		out = append(out, k.Boxes[i].Name)
-	}
-	return out
-}
-
 // moreOf is one more of a counted thing.
 func moreOf(p *schedule.Problem, name string) Change {
 	with := copied(p)
-	k := &with.Kitchen
-	for i := range k.Pots {
-		if k.Pots[i].Name == name {
-			k.Pots[i].Count++
-		}
-	}
-	for i := range k.Stations {
-		if k.Stations[i].Name == name {
-			k.Stations[i].Count++
-		}
-	}
-	for i := range k.Moulds {
-		if k.Moulds[i].Name == name {
-			k.Moulds[i].Count++
-		}
-	}
-	for i := range k.Boxes {
-		if k.Boxes[i].Name == name {
-			k.Boxes[i].Count++
+	for _, t := range things(&with.Kitchen) {
+		if t.name == name {
+			*t.count++
 		}
 	}
 	return Change{Kind: ChangeKit, Text: "one more " + name, With: with, Also: -1}

@@ -101,7 +101,7 @@ func (pl *planning) factList(facts []cp.Fact, plan *schedule.Plan, much detail) 
 	if more := kit - kitNamed; much == noKit && more > 0 {
 		said = append([]string{fmt.Sprintf("%d more kinds of kit", more)}, said...)
 	}
-	return listText(said)
+	return schedule.Listed(said)
 }
 
 // kitNamed is how many kinds of kit are named in the shortest sentence.
@@ -115,14 +115,6 @@ type delivery struct {
 	target string
 	by     resources.Moment
 	cheese string
-}
-
-// listText joins what is said with commas and a last and.
-func listText(said []string) string {
-	if n := len(said) - 1; n > 0 {
-		return strings.Join(said[:n], ", ") + " and " + said[n]
-	}
-	return strings.Join(said, "")
 }
 
 // countText names a thing of the kitchen and how many of it there are.
@@ -175,9 +167,9 @@ func (pl *planning) hoursText(hours map[int][]cp.Fact, much detail) string {
 	}
 	var said []string
 	for _, d := range days {
-		said = append(said, listText(who[d])+" hours"+d)
+		said = append(said, schedule.Listed(who[d])+" hours"+d)
 	}
-	return listText(said)
+	return schedule.Listed(said)
 }
 
 // daysText names days, neighbouring ones together.
@@ -208,5 +200,5 @@ func (pl *planning) daysText(days []cp.Fact) string {
 			said = append(said, "from "+a+" to "+b)
 		}
 	}
-	return listText(said)
+	return schedule.Listed(said)
 }

@@ -110,11 +110,17 @@ func inquire(ctx context.Context, p *schedule.Problem, work int64) (*planning, *
 		return nil, nil
 	}
 	pl := newPlanning(p)
-	q := cp.Inquire(pl.model, len(pl.demands)-1, -1, work, func() bool { return ctx.Err() != nil })
+	return pl, pl.ask(ctx, len(pl.demands)-1, -1, work)
+}
+
+// ask prepares to ask about a want beside the earlier plan; nil where that plan does not
+// stand as it is. See [cp.Inquire] for the want that must be met also.
+func (pl *planning) ask(ctx context.Context, wanted, also int, work int64) *cp.Inquiry {
+	q := cp.Inquire(ctx, pl.model, wanted, also, work)
 	if q == nil || !q.Stands() {
-		return pl, nil
+		return nil
 	}
-	return pl, q
+	return q
 }
 
 // knownTo reports whether a plan knew of all that a problem wants, but for its last few
@@ -152,8 +158,7 @@ func InForce(ctx context.Context, p *schedule.Problem) bool {
 	if len(pl.demands) == 0 {
 		return true
 	}
-	q := cp.Inquire(pl.model, 0, -1, FitWork, func() bool { return ctx.Err() != nil })
-	return q != nil && q.Stands()
+	return pl.ask(ctx, 0, -1, FitWork) != nil
 }
 
 // earliest finds the first moment by which all of an order can be ready: the first day,
@@ -175,8 +180,8 @@ func earliest(ctx context.Context, p *schedule.Problem, o Order, work int64) (re
 		if pl, q = on(hi); q == nil {
 			return 0, false
 		}
-		most, known := q.Most(o.Pieces)
-		if most == o.Pieces {
+		can, known := q.Can(o.Pieces)
+		if can {
 			break
 		}
 		if sure = sure && known; hi >= LaterDays {
@@ -190,8 +195,8 @@ func earliest(ctx context.Context, p *schedule.Problem, o Order, work int64) (re
 		if qm == nil {
 			return 0, false
 		}
-		most, known := qm.Most(o.Pieces)
-		if most == o.Pieces {
+		can, known := qm.Can(o.Pieces)
+		if can {
 			hi, pl, q = mid, pm, qm
 			continue
 		}

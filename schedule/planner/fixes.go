@@ -18,11 +18,9 @@ type Fix struct {
 
 // Why is what is known of a want that is short, and what would change it.
 type Why struct {
-	Want    int // of the plan's targets
 	Because string
 	Proved  bool // that it cannot get more as things are
 	Fixes   []Fix
-	Tried   int // changes
 }
 
 // FixWork is the counted work that the changes of one short want may take together where
@@ -41,16 +39,15 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) 
 		work = FixWork
 	}
 	pl := newPlanning(p)
-	stop := func() bool { return ctx.Err() != nil }
 	if p.Earlier == nil || wanted >= len(pl.demands) {
 		return nil
 	}
-	q := cp.Inquire(pl.model, wanted, -1, work/2, stop)
-	if q == nil || !q.Stands() {
+	q := pl.ask(ctx, wanted, -1, work/2)
+	if q == nil {
 		return nil
 	}
 	short := q.Short()
-	out := &Why{Want: wanted}
+	out := &Why{}
 	plan := &schedule.Plan{Targets: pl.wantResults(&cp.Result{Short: short})}
 	missing := short[wanted]
 	if missing == 0 {
@@ -61,12 +58,10 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) 
 		if r := q.Any(moved); r != nil {
 			out.Fixes = append(out.Fixes, Fix{Change: Change{Kind: ChangePlan, Text: "other batches moved, as planning again with more --work may find", With: p, Also: -1}, Gains: moved, Plan: pl.decodeFor(r)})
 		}
-	}
-	var tries []Change
-	if moved > 0 {
 		out.Because = "The plan in force is not the best that there is."
 		return out
 	}
+	var tries []Change
 	switch reason := q.Why(1); reason.Kind {
 	case cp.ReasonFacts:
 		out.Proved = true
@@ -88,8 +83,7 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) 
 		tries = append(OneMore(p), biggerPots(p, p.Recipe(plan.Targets[wanted].Cheese))...)
 	}
 	tries = append(tries, sizesBetween(p, pl.familyOf(plan.Targets[wanted].Cheese))...)
-	out.Tried = len(tries) + laterMost
-	share := work / int64(2*out.Tried)
+	share := work / int64(2*(len(tries)+laterMost))
 	for _, f := range tryAll(ctx, tries, wanted, missing, share) {
 		if f != nil {
 			out.Fixes = append(out.Fixes, *f)
@@ -120,24 +114,29 @@ const triedAtOnce = 2
 // tryAll tries changes, and gives what each of them does.
 func tryAll(ctx context.Context, list []Change, wanted, missing int, work int64) []*Fix {
 	out := make([]*Fix, len(list))
+	sideBySide(len(list), func(i int) { out[i] = tryChange(ctx, &list[i], wanted, missing, work) })
+	return out
+}
+
+// sideBySide does n pieces of work, so many at once.
+func sideBySide(n int, do func(i int)) {
 	free := make(chan struct{}, triedAtOnce)
 	var all sync.WaitGroup
-	for i := range list {
+	for i := range n {
 		free <- struct{}{}
 		all.Go(func() {
-			out[i] = tryChange(ctx, &list[i], wanted, missing, work)
+			do(i)
 			<-free
 		})
 	}
 	all.Wait()
-	return out
 }
 
 // tryChange finds how much more a want gets with a change; nil for nothing.
 func tryChange(ctx context.Context, c *Change, wanted, missing int, work int64) *Fix {
 	pl := newPlanning(c.With)
-	q := cp.Inquire(pl.model, wanted, c.Also, work, func() bool { return ctx.Err() != nil })
-	if q == nil || !q.Stands() {
+	q := pl.ask(ctx, wanted, c.Also, work)
+	if q == nil {
 		return nil
 	}
 	most, _ := q.Most(missing)

@@ -1,26 +1,45 @@
 package planner
 
-import "ripeby/schedule/cp"
+import (
+	"ripeby/resources"
+	"ripeby/schedule/cp"
+)
+
+// thing is a pot, station, mould or box of a kitchen.
+type thing struct {
+	name  string
+	count *int
+	clean resources.Minutes
+}
+
+// things lists what is counted in a kitchen, in its order: pots, stations, moulds, boxes.
+// To change a count changes the kitchen.
+func things(k *resources.Kitchen) []thing {
+	var out []thing
+	for i := range k.Pots {
+		out = append(out, thing{k.Pots[i].Name, &k.Pots[i].Count, k.Pots[i].Clean})
+	}
+	for i := range k.Stations {
+		out = append(out, thing{k.Stations[i].Name, &k.Stations[i].Count, k.Stations[i].Clean})
+	}
+	for i := range k.Moulds {
+		out = append(out, thing{k.Moulds[i].Name, &k.Moulds[i].Count, k.Moulds[i].Clean})
+	}
+	for i := range k.Boxes {
+		out = append(out, thing{k.Boxes[i].Name, &k.Boxes[i].Count, k.Boxes[i].Clean})
+	}
+	return out
+}
 
 // addKit states the pots, stations, moulds and boxes as pools, one a name.
 func (pl *planning) addKit() {
 	k := &pl.p.Kitchen
-	add := func(name string, count int) {
-		pl.poolOf[name] = len(pl.model.Pools)
-		pl.model.Pools = append(pl.model.Pools, cp.Pool{Capacity: count})
-	}
-	for i := range k.Pots {
-		add(k.Pots[i].Name, k.Pots[i].Count)
-	}
-	for i := range k.Stations {
-		add(k.Stations[i].Name, k.Stations[i].Count)
-	}
-	for i := range k.Moulds {
-		add(k.Moulds[i].Name, k.Moulds[i].Count)
+	for _, t := range things(k) {
+		pl.poolOf[t.name] = len(pl.model.Pools)
+		pl.model.Pools = append(pl.model.Pools, cp.Pool{Capacity: *t.count})
 	}
 	for i := range k.Boxes {
 		b := &k.Boxes[i]
-		add(b.Name, b.Count)
 		pl.kindOf[b.Name] = len(pl.model.Kinds)
 		pl.model.Kinds = append(pl.model.Kinds, cp.Kind{
 			Size:   cp.Rect{W: int64(b.Size.Width), D: int64(b.Size.Depth)},
@@ -40,25 +59,9 @@ func (pl *planning) poolNames() []string {
 
 // cleanOf is how long a thing is cleaned after its release.
 func (pl *planning) cleanOf(name string) int {
-	k := &pl.p.Kitchen
-	for i := range k.Pots {
-		if k.Pots[i].Name == name {
-			return int(k.Pots[i].Clean)
-		}
-	}
-	for i := range k.Stations {
-		if k.Stations[i].Name == name {
-			return int(k.Stations[i].Clean)
-		}
-	}
-	for i := range k.Moulds {
-		if k.Moulds[i].Name == name {
-			return int(k.Moulds[i].Clean)
-		}
-	}
-	for i := range k.Boxes {
-		if k.Boxes[i].Name == name {
-			return int(k.Boxes[i].Clean)
+	for _, t := range things(&pl.p.Kitchen) {
+		if t.name == name {
+			return int(t.clean)
 		}
 	}
 	return 0

@@ -2,7 +2,6 @@ package planner
 
 import (
 	"context"
-	"sync"
 	"time"
 
 	"ripeby/resources"
@@ -24,11 +23,11 @@ const WorthWork = 60_000_000
 // each person's on every day, and compares the value short with that of the plan in force,
 // the problem's earlier one. Kitchens that want for nothing have nothing to gain, and no plan
 // is made.
-func WhatMoreBuys(ctx context.Context, p *schedule.Problem, work int64, tell func(done, all int)) []Worth {
+func WhatMoreBuys(ctx context.Context, p *schedule.Problem, work int64) []Worth {
 	if work <= 0 {
 		work = WorthWork
 	}
-	if p.Earlier == nil || p.Earlier.Score.PromisedShort+p.Earlier.Score.Short == 0 {
+	if p.Earlier == nil || value(p.Earlier.Score) == 0 {
 		return nil
 	}
 	list := OneMore(p)
@@ -36,23 +35,7 @@ func WhatMoreBuys(ctx context.Context, p *schedule.Problem, work int64, tell fun
 		list = append(list, longerDays(p, i)...)
 	}
 	out := make([]Worth, len(list))
-	free := make(chan struct{}, triedAtOnce)
-	var all sync.WaitGroup
-	var mu sync.Mutex
-	done := 0
-	for i := range list {
-		free <- struct{}{}
-		all.Go(func() {
-			defer func() { <-free }()
-			out[i] = worthOf(ctx, &list[i], p.Earlier, work)
-			mu.Lock()
-			defer mu.Unlock()
-			if done++; tell != nil {
-				tell(done, len(list))
-			}
-		})
-	}
-	all.Wait()
+	sideBySide(len(list), func(i int) { out[i] = worthOf(ctx, &list[i], p.Earlier, work) })
 	return out
 }
 

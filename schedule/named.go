@@ -1,0 +1,46 @@
+package schedule
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Batch finds a batch by its id, nil for none.
+func (p *Plan) Batch(id string) *Batch {
+	for i := range p.Batches {
+		if p.Batches[i].ID == id {
+			return &p.Batches[i]
+		}
+	}
+	return nil
+}
+
+// Warned reports whether the plan has a warning of a code that names a batch. One id may
+// be the beginning of another, or its end.
+func (p *Plan) Warned(code, id string) bool {
+	for i := range p.Warnings {
+		if w := &p.Warnings[i]; w.Code == code && names(w.Text, id) {
+			return true
+		}
+	}
+	return false
+}
+
+// names reports whether a text holds an id that is not part of a longer one.
+func names(text, id string) bool {
+	part := func(r rune) bool { return r != utf8.RuneError && (unicode.IsLetter(r) || unicode.IsDigit(r)) }
+	for at := 0; ; {
+		n := strings.Index(text[at:], id)
+		if n < 0 || id == "" {
+			return false
+		}
+		at += n
+		before, _ := utf8.DecodeLastRuneInString(text[:at])
+		after, _ := utf8.DecodeRuneInString(text[at+len(id):])
+		if !part(before) && !part(after) {
+			return true
+		}
+		at += len(id)
+	}
+}
