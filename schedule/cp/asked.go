@@ -22,6 +22,7 @@ type asked struct {
 	zero  kernel.Var // always 0
 	slots []*slot
 	over  []*overflow
+	rooms []room // of each last delivery with an overflow
 	stock []*stockAsked
 	boxes []boxStay
 	jobs  []global.Term // of each family
@@ -60,13 +61,13 @@ func newAsked(s *state) *asked {
 
 // ask states the model with so many slots for each last delivery; not ok when
 // there is something in it that the statement does not cover.
-func (s *state) ask(count map[slotKey]int) (*asked, bool) {
+func (s *state) ask(count slotCounts) (*asked, bool) {
 	k := newAsked(s)
 	return k, k.state(count)
 }
 
 // state states the model; see [state.ask].
-func (k *asked) state(count map[slotKey]int) bool {
+func (k *asked) state(count slotCounts) bool {
 	s, m := k.s, k.m
 	if !s.askable() {
 		return false
@@ -78,7 +79,8 @@ func (k *asked) state(count map[slotKey]int) bool {
 	}
 	for f := range m.Families {
 		for _, due := range duesOf(m, f) {
-			k.addSlots(f, due, count[slotKey{f, due}])
+			key := slotKey{f, due}
+			k.addSlots(key, count.open[key], count.spare[key])
 		}
 	}
 	k.addStocks()
@@ -131,9 +133,10 @@ func duesOf(m *Model, family int) []int {
 	return distinct(out)
 }
 
-// addSlots adds the slots of one last delivery, the earliest first start first, and
-// their overflow.
-func (k *asked) addSlots(family, due, count int) {
+// addSlots adds the slots of one last delivery, the earliest first start first, of which
+// the spare ones are shut, and their overflow.
+func (k *asked) addSlots(key slotKey, count, spare int) {
+	family, due := key.family, key.due
 	f := &k.m.Families[family]
 	if len(f.Modes) == 0 {
 		return
@@ -145,7 +148,8 @@ func (k *asked) addSlots(family, due, count int) {
 		}
 	}
 	var before *slot
-	for range min(count, most) {
+	rest := room{key: key}
+	for n := range min(count+spare, most) {
 		sl := &slot{family: family, begun: -1, due: due, modes: modesOf(f)}
 		chains, ok := k.s.chainsOf(k.g, sl)
 		if !ok {
@@ -161,12 +165,19 @@ func (k *asked) addSlots(family, due, count int) {
 		}
 		k.slots = append(k.slots, sl)
 		before = sl
-	}
-	if count < most {
-		k.addOverflow(family, due, most-count)
-		if before != nil {
-			k.k.AddClause(k.over[len(k.over)-1].none(), before.present())
+		if n >= count {
+			rest.closed = append(rest.closed, sl.present().Not())
 		}
+	}
+	if left := most - count - spare; left > 0 {
+		o := k.addOverflow(family, due, left)
+		if before != nil {
+			k.k.AddClause(o.none(), before.present())
+		}
+		rest.closed = append(rest.closed, o.none())
+	}
+	if len(rest.closed) > 0 {
+		k.rooms = append(k.rooms, rest)
 	}
 }
 

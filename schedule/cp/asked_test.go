@@ -12,15 +12,15 @@ import (
 // stated states a model with room for a plan, and gives the assumptions that hold
 // the statement to exactly that plan; not ok where the statement does not cover it.
 func stated(s *state) (*asked, []kernel.Lit, bool) {
-	count := map[slotKey]int{}
+	count := newSlotCounts()
 	for _, j := range s.jobs {
 		if j.Begun < 0 {
-			count[slotKey{j.Family, j.End}]++
+			count.open[slotKey{j.Family, j.End}]++
 		}
 	}
 	for f := range s.m.Families {
 		for _, due := range duesOf(s.m, f) {
-			count[slotKey{f, due}]++
+			count.open[slotKey{f, due}]++
 		}
 	}
 	if s.outOfCourse() {

@@ -171,7 +171,7 @@ func (h *horizon) ask(free []*Job, cut *state, work int64) (used int64, better b
 	cut.spent = s.spent
 	s.prep.keepChains(cut.m)
 	cost := cut.cost()
-	p := &prover{s: cut, cost: cost, ctx: h.ctx, count: map[slotKey]int{}, found: func(*prover) {}}
+	p := &prover{s: cut, cost: cost, ctx: h.ctx, count: newSlotCounts(), found: func(*prover) {}}
 	p.bound = p.boundOf(cut, cost)
 	ok := p.restate()
 	begin := p.s.spent

@@ -22,7 +22,7 @@ type overflow struct {
 func (o *overflow) none() kernel.Lit { return o.jobs.Le(0) }
 
 // addOverflow adds what stands for up to so many jobs more.
-func (k *asked) addOverflow(family, due, most int) {
+func (k *asked) addOverflow(family, due, most int) *overflow {
 	f := &k.m.Families[family]
 	large := int64(f.Modes[len(f.Modes)-1].Units)
 	o := &overflow{family: family, due: due, jobs: k.k.NewVar(0, int32(most))}
@@ -52,22 +52,33 @@ func (k *asked) addOverflow(family, due, most int) {
 		global.AddLinear(k.k, []global.Term{{View: o.jobs.Up(), Times: least}, {View: o.amount.Down(), Times: 1}}, 0)
 	}
 	k.over = append(k.over, o)
+	return o
 }
 
-// noneOver are the literals that there are no jobs beyond the slots.
+// room is how many jobs of a last delivery a question may use: the slots that are open,
+// while closed[open] is assumed. The last of closed is the overflow's own.
+type room struct {
+	key    slotKey
+	closed []kernel.Lit
+	open   int
+}
+
+// noneOver are the literals that there are no jobs beyond the open slots.
 func (k *asked) noneOver() []kernel.Lit {
 	var out []kernel.Lit
-	for _, o := range k.over {
-		if k.k.Max(o.jobs) > 0 {
-			out = append(out, o.none())
-		}
+	for i := range k.rooms {
+		out = append(out, k.rooms[i].shut())
 	}
 	return out
 }
 
-// question searches within so much of our counted work, with no jobs beyond the slots. Where
-// there is no answer it gives the core, and the overflows that are left in it.
-func (k *asked) question(ctx context.Context, budget int64, assume []kernel.Lit) (st kernel.Status, over []*overflow, core []kernel.Lit, spent int64) {
+// shut is the literal that there is none beyond the open slots.
+func (r *room) shut() kernel.Lit { return r.closed[r.open] }
+
+// question searches within so much of our counted work, with no jobs beyond the open slots.
+// Where there is no answer it gives the core, and the last deliveries of which more jobs
+// might give one.
+func (k *asked) question(ctx context.Context, budget int64, assume []kernel.Lit) (st kernel.Status, over []*room, core []kernel.Lit, spent int64) {
 	before := k.k.Work()
 	st = k.k.Search(ctx, budget*kernelWork, append(assume, k.noneOver()...)...)
 	if st == kernel.Impossible {
@@ -76,24 +87,24 @@ func (k *asked) question(ctx context.Context, budget int64, assume []kernel.Lit)
 	return st, over, core, (k.k.Work()-before)/kernelWork + 1
 }
 
-// needed makes a core smaller by the overflows that it does without, and gives those that
+// needed makes a core smaller by the rooms that it does without, and gives those that
 // are left in it: with further jobs of their kind the question might have another answer.
-func (k *asked) needed(ctx context.Context, core []kernel.Lit, budget int64) ([]*overflow, []kernel.Lit) {
+func (k *asked) needed(ctx context.Context, core []kernel.Lit, budget int64) ([]*room, []kernel.Lit) {
 	core = slices.Clone(core)
-	for _, o := range k.over {
-		i := slices.Index(core, o.none())
-		if i < 0 || len(core) == 1 {
+	for i := range k.rooms {
+		n := slices.Index(core, k.rooms[i].shut())
+		if n < 0 || len(core) == 1 {
 			continue
 		}
-		without := slices.Delete(slices.Clone(core), i, i+1)
+		without := slices.Delete(slices.Clone(core), n, n+1)
 		if k.k.Search(ctx, budget/neededShare, without...) == kernel.Impossible {
 			core = slices.Clone(k.k.Core())
 		}
 	}
-	var over []*overflow
-	for _, o := range k.over {
-		if slices.Contains(core, o.none()) {
-			over = append(over, o)
+	var over []*room
+	for i := range k.rooms {
+		if slices.Contains(core, k.rooms[i].shut()) {
+			over = append(over, &k.rooms[i])
 		}
 	}
 	return over, core
@@ -102,10 +113,3 @@ func (k *asked) needed(ctx context.Context, core []kernel.Lit, budget int64) ([]
 // neededShare: one part in so many of a question's budget goes to each look at an overflow
 // of its core.
 const neededShare = 32
-
-// widen gives the last deliveries of overflows one slot more.
-func widen(count map[slotKey]int, over []*overflow) {
-	for _, o := range over {
-		count[slotKey{o.family, o.due}]++
-	}
-}

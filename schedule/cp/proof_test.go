@@ -60,10 +60,11 @@ func askAudited(m *Model, plans []listedPlan, r *rand.Rand, seen *proofTally) {
 	s := newState(m, prepare(m))
 	s.settleHomes()
 	s.chooseOpening()
-	p := &prover{s: s, count: map[slotKey]int{}}
+	p := &prover{s: s, count: newSlotCounts()}
 	for f := range m.Families {
 		for _, due := range duesOf(m, f) {
-			p.count[slotKey{f, due}] = r.IntN(3)
+			p.count.open[slotKey{f, due}] = r.IntN(3)
+			p.count.spare[slotKey{f, due}] = r.IntN(2)
 		}
 	}
 	k, ok := s.ask(p.count)
@@ -159,7 +160,8 @@ func TestTheLedgerSeesWhatLeavesAPlanOut(t *testing.T) {
 	} {
 		s := newState(m, prepare(m))
 		s.chooseOpening()
-		p := &prover{s: s, count: map[slotKey]int{{0, 6}: 1}}
+		p := &prover{s: s, count: newSlotCounts()}
+		p.count.open[slotKey{0, 6}] = 1
 		if p.k, ok = s.ask(p.count); !ok {
 			t.Fatal("not stated")
 		}

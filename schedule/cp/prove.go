@@ -16,7 +16,7 @@ type prover struct {
 	cover   Cost // the covers' bound
 	sure    int  // so many parts are proved
 	part    int  // that is pressed
-	count   map[slotKey]int
+	count   slotCounts
 	k       *asked
 	ctx     context.Context
 	until   int64 // counted work at which to stop
@@ -41,14 +41,11 @@ const (
 // anyShare: one part in so many of the work left goes to one look for any plan.
 const anyShare = 2
 
-// roomForMore is how many slots a last delivery has beyond those in use.
-const roomForMore = 1
-
 // prove improves the plan of s and its bound until both meet or the work is spent.
 // It gives the better plan's state, its cost and the bound.
 func (s *state) prove(ctx context.Context, cover Cost, opt Options, found func(*prover)) *prover {
 	s.flat = opt.parts <= pressedParts
-	p := &prover{s: s, cost: s.cost(), cover: cover, ctx: ctx, until: opt.Budget, count: map[slotKey]int{}, found: found}
+	p := &prover{s: s, cost: s.cost(), cover: cover, ctx: ctx, until: opt.Budget, count: newSlotCounts(), found: found}
 	p.bound = p.boundOf(s, p.cost)
 	if !p.restate() {
 		return p
@@ -100,23 +97,6 @@ func (p *prover) recover() bool {
 		}
 	}
 	return false
-}
-
-// makeRoom counts a slot for every new job of a plan, and a little more, where there are
-// not as many yet.
-func (s *state) makeRoom(count map[slotKey]int) {
-	used := map[slotKey]int{}
-	for _, j := range s.jobs {
-		if j.Begun < 0 {
-			used[slotKey{j.Family, j.End}]++
-		}
-	}
-	for f := range s.m.Families {
-		for _, due := range duesOf(s.m, f) {
-			key := slotKey{f, due}
-			count[key] = max(count[key], used[key]+roomForMore)
-		}
-	}
 }
 
 // restate states the model with room for the present plan and a little more.
@@ -184,8 +164,7 @@ func (p *prover) press(part int) {
 			p.take()
 			near = false
 		case st == kernel.Impossible && len(over) > 0:
-			widen(p.count, over)
-			if !p.restate() {
+			if !p.count.widen(over) && !p.restate() {
 				return
 			}
 			p.hold(part)
@@ -220,7 +199,7 @@ func (p *prover) hold(parts int) {
 
 // ask looks for a plan within the goal and without further jobs; over are the
 // overflows without which it might be possible.
-func (p *prover) ask(goal kernel.Lit, budget int64) (kernel.Status, []*overflow) {
+func (p *prover) ask(goal kernel.Lit, budget int64) (kernel.Status, []*room) {
 	st, over, _, spent := p.k.question(p.ctx, budget, []kernel.Lit{goal})
 	p.s.spent += spent
 	return st, over

@@ -20,10 +20,10 @@ func leftOut(t *testing.T, m *Model, assume func(k *asked) []kernel.Lit) int {
 	s := newState(m, prepare(m))
 	s.settleHomes()
 	s.chooseOpening()
-	p := &prover{s: s, count: map[slotKey]int{}}
+	p := &prover{s: s, count: newSlotCounts()}
 	for f := range m.Families {
 		for _, due := range duesOf(m, f) {
-			p.count[slotKey{f, due}] = 2
+			p.count.open[slotKey{f, due}] = 2
 		}
 	}
 	if p.k, ok = s.ask(p.count); !ok {

@@ -17,7 +17,7 @@ type reasons struct {
 	k      *asked
 	facts  []Fact
 	lits   []kernel.Lit // of each fact
-	count  map[slotKey]int
+	count  slotCounts
 	near   []bool // demands that are stated
 	ctx    context.Context
 	until  int64 // counted work of the plan's state
@@ -48,7 +48,7 @@ const askShare = 8
 // is beside that: an answer is a plan, and no answer says nothing. Else the rest is left
 // out, and asked for no more than every plan gives: no answer is a proof.
 func (s *state) newReasons(ctx context.Context, demand int, frozen bool) *reasons {
-	r := &reasons{plan: s, ctx: ctx, near: s.nearTo(demand), count: map[slotKey]int{}, demand: demand}
+	r := &reasons{plan: s, ctx: ctx, near: s.nearTo(demand), count: newSlotCounts(), demand: demand}
 	frozen = frozen && !r.whole()
 	m := *s.m
 	m.Demands = append([]Demand(nil), s.m.Demands...)
@@ -303,8 +303,7 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 				return unknown, nil
 			}
 			if len(over) > 0 {
-				widen(r.count, over)
-				if !r.restate() {
+				if !r.count.widen(over) && !r.restate() {
 					return unknown, nil
 				}
 				continue
