@@ -31,10 +31,12 @@ type sizeCosts struct {
 	first  []int32     // cost of the lag that runs now, by start of the first open activity
 }
 
-// chainKey names the chains of a slot: of all new jobs with one last delivery, or of
-// one job under way. With flat, all that can be costs nothing.
+// chainKey names the chains of a slot: of all new jobs with one last delivery, packed so
+// long before it at the least, or of one job under way. With flat, all that can be costs
+// nothing.
 type chainKey struct {
 	last  slotKey
+	ahead int
 	begun int
 	flat  bool
 }
@@ -42,7 +44,10 @@ type chainKey struct {
 // chainsOf gives the tables of a slot; false when there is no chain of any size. They
 // do not go by the plan, so the model is stated again without working them out again.
 func (s *state) chainsOf(g grid, sl *slot) (*chainCosts, bool) {
-	key := chainKey{slotKey{sl.family, sl.due}, sl.begun, s.flat}
+	key := chainKey{last: slotKey{sl.family, sl.due}, begun: sl.begun, flat: s.flat}
+	if sl.begun < 0 {
+		key.ahead = s.aheadOf(sl.family, sl.due)
+	}
 	c, known := s.prep.chains[key]
 	if !known {
 		var ok bool
@@ -127,14 +132,19 @@ func (s *state) slotQuery(sl *slot, k int) *query {
 	if sl.begun >= 0 {
 		return s.begunQuery(sl.begun, nil)
 	}
+	w := window{sl.due - s.m.Families[sl.family].Keeps, sl.due - s.aheadOf(sl.family, sl.due), sl.due}
+	return s.query(sl.family, k, w)
+}
+
+// aheadOf is the least that a family's demands due at a moment are to be ready before it.
+func (s *state) aheadOf(family, due int) int {
 	ahead := Infinite
-	for _, d := range s.prep.byDue[sl.family] {
-		if dm := &s.m.Demands[d]; dm.Due == sl.due {
+	for _, d := range s.prep.byDue[family] {
+		if dm := &s.m.Demands[d]; dm.Due == due {
 			ahead = min(ahead, dm.Ahead)
 		}
 	}
-	w := window{sl.due - s.m.Families[sl.family].Keeps, sl.due - ahead, sl.due}
-	return s.query(sl.family, k, w)
+	return ahead
 }
 
 // sizeCostsOf fills the tables of one size; lo is nil when it has no chain.

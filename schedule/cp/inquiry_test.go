@@ -48,7 +48,7 @@ func TestALongPlanIsAskedAboutAsAShortOne(t *testing.T) {
 		with := inForce(m, r)
 		with.Demands = slices.Clone(m.Demands)
 		with.Demands[d].Units = units
-		all, part := inquire(context.Background(), with, d, -1, 4_000_000, 64), inquire(context.Background(), with, d, -1, 4_000_000, 1)
+		all, part := inquire(context.Background(), with, d, -1, 4_000_000, nil, 64), inquire(context.Background(), with, d, -1, 4_000_000, nil, 1)
 		if all == nil || part == nil || !all.Stands() || !part.Stands() {
 			return
 		}
@@ -105,11 +105,11 @@ func TestAJobThatCannotBeAnyMoreDoesNotStand(t *testing.T) {
 	with := inForce(m, r)
 	with.Demands = slices.Clone(m.Demands)
 	with.Demands[1].Units = 1
-	if q := Inquire(context.Background(), with, 1, -1, 1_000_000); q == nil || !q.Stands() {
+	if q := Inquire(context.Background(), with, 1, -1, 1_000_000, nil); q == nil || !q.Stands() {
 		t.Fatal("the plan in force does not stand")
 	}
 	with.Families = []Family{family(35)}
-	if q := Inquire(context.Background(), with, 1, -1, 1_000_000); q != nil && q.Stands() {
+	if q := Inquire(context.Background(), with, 1, -1, 1_000_000, nil); q != nil && q.Stands() {
 		t.Error("a plan stands whose job takes longer than there is time")
 	}
 }

@@ -63,7 +63,7 @@ func (s *state) explain(ctx context.Context, budget int64) []Reason {
 			break
 		}
 		if d := out[x].Demand; r == nil || !r.covers(d) {
-			if r = s.newReasons(ctx, d, false); r == nil {
+			if r = s.newReasons(ctx, d, false, nil); r == nil {
 				if s.whole() {
 					break // it would be the same statement again
 				}

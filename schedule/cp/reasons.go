@@ -21,6 +21,7 @@ type reasons struct {
 	near   []bool // demands that are stated
 	ctx    context.Context
 	until  int64 // counted work of the plan's state
+	share  int64 // one part in so many of the work that is left goes to one question
 	doubt  bool  // some clause was not proved
 	wanted kernel.Lit
 	demand int
@@ -40,15 +41,15 @@ const (
 	unknown
 )
 
-// askShare: one part in so many of the work that is left goes to one question.
+// askShare is the share of one question where nothing else is said.
 const askShare = 8
 
 // newReasons states the plan's model with its ways round; nil where that cannot be
 // stated. Of a long plan it states what is near a demand. Frozen, all the rest is as it
 // is beside that: an answer is a plan, and no answer says nothing. Else the rest is left
 // out, and asked for no more than every plan gives: no answer is a proof.
-func (s *state) newReasons(ctx context.Context, demand int, frozen bool) *reasons {
-	r := &reasons{plan: s, ctx: ctx, near: s.nearTo(demand), count: newSlotCounts(), demand: demand}
+func (s *state) newReasons(ctx context.Context, demand int, frozen bool, known *Tables) *reasons {
+	r := &reasons{plan: s, ctx: ctx, near: s.nearTo(demand), count: newSlotCounts(), demand: demand, share: askShare}
 	frozen = frozen && !r.whole()
 	m := *s.m
 	m.Demands = append([]Demand(nil), s.m.Demands...)
@@ -73,6 +74,9 @@ func (s *state) newReasons(ctx context.Context, demand int, frozen bool) *reason
 	out := beyond(&m)
 	r.s = newState(out, prepare(out))
 	r.s.flat = true
+	if frozen || r.whole() {
+		known.lend(s.m, r.s.prep)
+	}
 	if frozen {
 		r.s.beside = newState(out, r.s.prep) // with room for the ways round, which nothing beside goes
 		r.s.beside.m = s.m
@@ -281,7 +285,7 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 				assume = append(assume, r.lits[i])
 			}
 		}
-		st, over, core, spent := r.k.question(r.ctx, (r.until-r.plan.spent)/askShare, assume)
+		st, over, core, spent := r.k.question(r.ctx, (r.until-r.plan.spent)/r.share, assume)
 		r.plan.spent += spent
 		switch st {
 		case kernel.Solved:

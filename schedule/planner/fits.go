@@ -53,8 +53,8 @@ type Fit struct {
 // FitWork is the counted work that one order may take where the caller sets none.
 const FitWork = 30_000_000
 
-// earliestShare: one part in so many of an order's work goes to each day that is looked at.
-const earliestShare = 8
+// dayShare: one part in so many of the work left goes to each day that is looked at.
+const dayShare = 4
 
 // LaterDays is how far after the asked moment an earliest one is looked for.
 const LaterDays = 28
@@ -67,7 +67,11 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, work int64) *Fit {
 		work = FitWork
 	}
 	out := &Fit{Outcome: FitsNoPlan}
-	pl, q := inquire(ctx, o.With(p), work)
+	if p.Earlier == nil || !knownTo(p.Earlier, p, 0) {
+		return out
+	}
+	pl := o.planning(p, o.By)
+	q := pl.ask(ctx, len(pl.demands)-1, -1, work, nil)
 	if q == nil {
 		return out
 	}
@@ -85,7 +89,8 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, work int64) *Fit {
 		out.Outcome = FitsNot
 	}
 	var later sync.WaitGroup // by statements of its own, so the answers do not depend on it
-	later.Go(func() { out.Ready, out.ReadySure = earliest(ctx, p, o, work) })
+	tables := q.Tables()
+	later.Go(func() { out.Ready, out.ReadySure = earliest(ctx, p, o, tables, work/2) })
 	defer later.Wait()
 	most, sure := q.Most(o.Pieces - 1)
 	if sure && most < o.Pieces-1 {
@@ -103,20 +108,18 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, work int64) *Fit {
 	return out
 }
 
-// inquire prepares to ask about a problem's last want beside its earlier plan; nil where
-// that plan is not in force.
-func inquire(ctx context.Context, p *schedule.Problem, work int64) (*planning, *cp.Inquiry) {
-	if p.Earlier == nil || !knownTo(p.Earlier, p, 1) {
-		return nil, nil
-	}
-	pl := newPlanning(p)
-	return pl, pl.ask(ctx, len(pl.demands)-1, -1, work)
+// planning is the model with the order due at a moment. All of them look ahead as far as
+// the latest day that is asked about, so that they have in common what is worked out.
+func (o Order) planning(p *schedule.Problem, by resources.Moment) *planning {
+	latest := dayLater(p, o.By, LaterDays+1)
+	o.By = by
+	return newPlanningUntil(o.With(p), latest)
 }
 
 // ask prepares to ask about a want beside the earlier plan; nil where that plan does not
-// stand as it is. See [cp.Inquire] for the want that must be met also.
-func (pl *planning) ask(ctx context.Context, wanted, also int, work int64) *cp.Inquiry {
-	q := cp.Inquire(ctx, pl.model, wanted, also, work)
+// stand as it is. See [cp.Inquire] for the want that must be met also, and what is known.
+func (pl *planning) ask(ctx context.Context, wanted, also int, work int64, known *cp.Tables) *cp.Inquiry {
+	q := cp.Inquire(ctx, pl.model, wanted, also, work, known)
 	if q == nil || !q.Stands() {
 		return nil
 	}
@@ -158,53 +161,51 @@ func InForce(ctx context.Context, p *schedule.Problem) bool {
 	if len(pl.demands) == 0 {
 		return true
 	}
-	return pl.ask(ctx, 0, -1, FitWork) != nil
+	return pl.ask(ctx, 0, -1, FitWork, nil) != nil
 }
 
-// earliest finds the first moment by which all of an order can be ready: the first day,
-// by halves, on which it fits at the asked time of day, then the moment of the last
-// packing.
-func earliest(ctx context.Context, p *schedule.Problem, o Order, work int64) (ready resources.Moment, sure bool) {
-	zone := p.Kitchen.Zone
-	asked := o.By.In(zone)
-	clock := resources.Clock(asked.Hour()*60 + asked.Minute())
-	on := func(days int) (*planning, *cp.Inquiry) {
-		later := o
-		later.By = o.By.DateIn(zone).AddDays(days).At(clock, zone)
-		return inquire(ctx, later.With(p), work/earliestShare)
-	}
-	lo, hi, sure := 0, 1, true // it does not fit after lo days
-	var pl *planning
-	var q *cp.Inquiry
-	for {
-		if pl, q = on(hi); q == nil {
-			return 0, false
-		}
-		can, known := q.Can(o.Pieces)
-		if can {
+// earliest finds the first moment by which all of an order can be ready: a day, at the
+// asked time of day, on which it fits beside the plan at once, then days before that one
+// by one as long as the work lasts, then the moment of the last packing.
+func earliest(ctx context.Context, p *schedule.Problem, o Order, known *cp.Tables, work int64) (ready resources.Moment, sure bool) {
+	on := func(days int) *planning { return o.planning(p, dayLater(p, o.By, days)) }
+	first := 1
+	for first < LaterDays {
+		pl := on(first)
+		if _, ok := cp.Beside(pl.model, len(pl.demands)-1); ok {
 			break
 		}
-		if sure = sure && known; hi >= LaterDays {
-			return 0, sure
-		}
-		lo, hi = hi, min(2*hi, LaterDays)
+		first++
 	}
-	for hi-lo > 1 {
-		mid := (lo + hi) / 2
-		pm, qm := on(mid)
-		if qm == nil {
+	at := on(first)
+	q := at.ask(ctx, len(at.demands)-1, -1, work/dayShare, known)
+	if q == nil {
+		return 0, false
+	}
+	if more, _ := q.More(o.Pieces); more < o.Pieces {
+		return 0, false
+	}
+	sure = true
+	for days := first - 1; days >= 1 && sure; days-- {
+		if work <= 0 {
+			sure = false
+			break
+		}
+		pl := on(days)
+		sooner := pl.ask(ctx, len(pl.demands)-1, -1, work/dayShare, known)
+		if sooner == nil {
 			return 0, false
 		}
-		can, known := qm.Can(o.Pieces)
+		can, told := sooner.Can(o.Pieces)
+		work -= sooner.Spent()
 		if can {
-			hi, pl, q = mid, pm, qm
-			continue
+			at, q = pl, sooner
 		}
-		lo, sure = mid, sure && known
+		sure = can || told
 	}
-	tick, known, ok := q.Soonest(o.Pieces, pl.clock.tick(o.By.Add(-o.Packed)))
+	tick, told, ok := q.Soonest(o.Pieces, at.clock.tick(o.By.Add(-o.Packed)))
 	if !ok {
 		return 0, false
 	}
-	return pl.clock.moment(tick), sure && known
+	return at.clock.moment(tick), sure && told
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"sync"
 
+	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp"
 )
@@ -38,11 +39,12 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) 
 	if work <= 0 {
 		work = FixWork
 	}
-	pl := newPlanning(p)
+	ahead := newPlanning(p).within.Until.Add((laterMost + 1) * resources.Day)
+	pl := newPlanningUntil(p, ahead)
 	if p.Earlier == nil || wanted >= len(pl.demands) {
 		return nil
 	}
-	q := pl.ask(ctx, wanted, -1, work/2)
+	q := pl.ask(ctx, wanted, -1, work/2, nil)
 	if q == nil {
 		return nil
 	}
@@ -55,9 +57,8 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) 
 	}
 	moved, _ := q.Most(missing) // more than the plan in force has, with nothing changed
 	if moved > 0 {
-		if r := q.Any(moved); r != nil {
-			out.Fixes = append(out.Fixes, Fix{Change: Change{Kind: ChangePlan, Text: "other batches moved, as planning again with more --work may find", With: p, Also: -1}, Gains: moved, Plan: pl.decodeFor(r)})
-		}
+		c := Change{Kind: ChangePlan, Text: "other batches moved, as planning again with more --work may find", With: p, Also: -1}
+		out.Fixes = append(out.Fixes, Fix{Change: c, Gains: moved, Plan: pl.decodeFor(q.Best())})
 		out.Because = "The plan in force is not the best that there is."
 		return out
 	}
@@ -84,7 +85,8 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) 
 	}
 	tries = append(tries, sizesBetween(p, pl.familyOf(plan.Targets[wanted].Cheese))...)
 	share := work / int64(2*(len(tries)+laterMost))
-	for _, f := range tryAll(ctx, tries, wanted, missing, share) {
+	like := alike{ahead, q.Tables()}
+	for _, f := range like.tryAll(ctx, tries, wanted, missing, share) {
 		if f != nil {
 			out.Fixes = append(out.Fixes, *f)
 		}
@@ -92,7 +94,7 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) 
 	most := 0
 	for days := 1; days <= laterMost && most < missing; days++ {
 		c := laterWant(p, pl.demands[wanted], missing, days)
-		f := tryChange(ctx, &c, len(pl.demands), missing, share)
+		f := like.try(ctx, &c, len(pl.demands), missing, share)
 		if f != nil && f.Gains > most { // a longer wait for no more is no help
 			out.Fixes = append(out.Fixes, *f)
 			most = f.Gains
@@ -111,10 +113,17 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) 
 // answers do not depend on it.
 const triedAtOnce = 2
 
+// alike is what the kitchens with one change each have in common: how far they look ahead,
+// and what is worked out of their recipes and hours.
+type alike struct {
+	ahead  resources.Moment
+	tables *cp.Tables
+}
+
 // tryAll tries changes, and gives what each of them does.
-func tryAll(ctx context.Context, list []Change, wanted, missing int, work int64) []*Fix {
+func (like *alike) tryAll(ctx context.Context, list []Change, wanted, missing int, work int64) []*Fix {
 	out := make([]*Fix, len(list))
-	sideBySide(len(list), func(i int) { out[i] = tryChange(ctx, &list[i], wanted, missing, work) })
+	sideBySide(len(list), func(i int) { out[i] = like.try(ctx, &list[i], wanted, missing, work) })
 	return out
 }
 
@@ -132,22 +141,18 @@ func sideBySide(n int, do func(i int)) {
 	all.Wait()
 }
 
-// tryChange finds how much more a want gets with a change; nil for nothing.
-func tryChange(ctx context.Context, c *Change, wanted, missing int, work int64) *Fix {
-	pl := newPlanning(c.With)
-	q := pl.ask(ctx, wanted, c.Also, work)
+// try finds how much more a want gets with a change; nil for nothing.
+func (like *alike) try(ctx context.Context, c *Change, wanted, missing int, work int64) *Fix {
+	pl := newPlanningUntil(c.With, like.ahead)
+	q := pl.ask(ctx, wanted, c.Also, work, like.tables)
 	if q == nil {
 		return nil
 	}
-	most, _ := q.Most(missing)
-	if most == 0 {
+	more, _ := q.More(missing)
+	if more == 0 {
 		return nil
 	}
-	r := q.Any(most)
-	if r == nil {
-		return nil
-	}
-	return &Fix{Change: *c, Gains: most, Plan: pl.decodeFor(r)}
+	return &Fix{Change: *c, Gains: more, Plan: pl.decodeFor(q.Best())}
 }
 
 // decodeFor is a plan that answers a question, numbered after the earlier one.

@@ -43,7 +43,10 @@ type want struct{ target, want int }
 // for what is under way and late.
 const beyond = 60 * resources.Day
 
-func newPlanning(p *schedule.Problem) *planning {
+func newPlanning(p *schedule.Problem) *planning { return newPlanningUntil(p, p.From) }
+
+// newPlanningUntil is a planning that looks ahead until a moment at the least.
+func newPlanningUntil(p *schedule.Problem, ahead resources.Moment) *planning {
 	pl := &planning{p: p, poolOf: map[string]int{}, kindOf: map[string]int{}}
 	pl.clock = clock{resources.FloorTo(p.From, p.Kitchen.Step), p.Kitchen.Step}
 	pl.chains = make([]*chain, len(p.Recipes))
@@ -57,7 +60,7 @@ func newPlanning(p *schedule.Problem) *planning {
 	for _, u := range pl.under {
 		pl.endedNow += pl.botherEndedNow(u)
 	}
-	pl.within = resources.Span{From: p.From.Add(-resources.Day), Until: pl.lastMoment()}
+	pl.within = resources.Span{From: p.From.Add(-resources.Day), Until: max(pl.lastMoment(), ahead)}
 	pl.model = &cp.Model{
 		Step:    int(p.Kitchen.Step),
 		From:    pl.clock.tick(p.From),

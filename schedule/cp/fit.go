@@ -1,0 +1,107 @@
+package cp
+
+import (
+	"slices"
+
+	"ripeby/schedule/cp/kernel"
+)
+
+// Fit is a plan that gives the demand its units.
+type Fit struct {
+	Result *Result
+	Moved  int // jobs of the plan in force that are otherwise than they were
+}
+
+// fitShare is the part of the work left that the search for any plan that fits may take.
+const fitShare = 4
+
+// Fits looks for a plan that gives the demand so many units and leaves as many jobs as they
+// are as it can; nil when there is none, or none was found: then known tells which.
+func (q *Inquiry) Fits(units int) (fit *Fit, known bool) {
+	kept := q.all()
+	if is, _ := q.ask(units, kept); is == can {
+		q.keep(q.r.found())
+	} else if q.beside() < units {
+		callOff := q.within(fitShare)
+		is, _ := q.ask(units, q.none())
+		callOff()
+		if is != can {
+			return nil, is == cannot && q.surely(units) == cannot
+		}
+		q.keep(q.r.found())
+	}
+	best := q.best
+	for i, j := range q.jobs {
+		kept[i] = slices.ContainsFunc(best.jobs, j.standsAs)
+	}
+	for i := range kept {
+		if kept[i] {
+			continue
+		}
+		kept[i] = true
+		if is, _ := q.ask(units, kept); is == can {
+			best = q.r.found()
+		} else {
+			kept[i] = false
+		}
+	}
+	best = q.fewest(units, kept, best)
+	n := 0
+	for i := range kept {
+		if !kept[i] {
+			n++
+		}
+	}
+	return &Fit{Result: q.settled(best, kept), Moved: n}, true
+}
+
+// standsAs reports whether two jobs are the same piece of the plan.
+func (j *Job) standsAs(o *Job) bool {
+	return j.Family == o.Family && j.Begun == o.Begun && slices.Equal(j.Starts, o.Starts) && slices.Equal(j.Workers, o.Workers)
+}
+
+// fewest asks for the same with fewer jobs, and then for less of an amount.
+func (q *Inquiry) fewest(units int, kept []bool, best *state) *state {
+	for _, part := range []int{2, 3} {
+		for {
+			cost := best.cost()
+			less := func(k *asked) kernel.Lit { return k.cost[part].Le(k.value(cost, part) - 1) }
+			keep := func(k *asked) kernel.Lit { return k.cost[2].Le(k.value(cost, 2)) }
+			if is, _ := q.ask(units, kept, less, keep); is != can {
+				break
+			}
+			best = q.r.found()
+		}
+	}
+	return best
+}
+
+// settled places every job that is new or may move once more, at its best beside all others.
+func (q *Inquiry) settled(s *state, kept []bool) *Result {
+	for _, j := range slices.Clone(s.jobs) {
+		if j.Begun >= 0 || q.isKept(j, kept) {
+			continue
+		}
+		s.remove(j)
+		again, ok := s.placeOrder(j.Family, j.Shares)
+		if !ok || again.Bother > j.Bother || again.Mode != j.Mode {
+			again = j
+		}
+		s.add(again)
+	}
+	q.r.plan.spent += s.spent
+	return s.result(Cost{Early: -Infinite})
+}
+
+// isKept reports whether a job is one that stays as it is.
+func (q *Inquiry) isKept(j *Job, kept []bool) bool {
+	if b := q.r.s.beside; b != nil && slices.Contains(b.jobs, j) {
+		return true
+	}
+	for i, o := range q.jobs {
+		if kept[i] && o.standsAs(j) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,66 @@
+package cp
+
+import "ripeby/schedule/cp/kernel"
+
+// Soonest is the least tick by which the demand can have so many units ready, no sooner
+// than from; ok is false where there is no plan at all for them, or none was found.
+// Known is false where the work allowed did not tell whether it could be sooner; it gives up
+// after a few questions that were not answered.
+func (q *Inquiry) Soonest(units, from int) (ready int, known, ok bool) {
+	none := q.none()
+	step, due := q.r.plan.m.Step, q.r.plan.m.Demands[q.demand].Due
+	lo, hi, known := 0, max((due-from)/step, 0)+1, true // in steps after from, hi ticks are too many
+	if q.best == nil || q.given(q.best) < units {
+		if is, _ := q.ask(units, none); is != can {
+			return 0, is == cannot && q.left == nil, false
+		}
+		q.keep(q.r.found())
+	}
+	hi = min(hi, max((readyIn(q.best, q.demand)-from+step-1)/step, 0))
+	for open := 0; lo < hi && open < openMost; {
+		mid := (lo + hi) / 2
+		is, _ := q.ask(units, none, func(k *asked) kernel.Lit { return k.readyBy(q.demand, from+mid*step) })
+		switch is {
+		case can:
+			hi = min(mid, max((readyIn(q.r.found(), q.demand)-from+step-1)/step, 0))
+		case cannot:
+			lo, known = mid+1, known && q.left == nil
+		default:
+			lo, known = mid+1, false
+			open++
+		}
+	}
+	return from + hi*step, known, true
+}
+
+// openMost is after how many unanswered questions about the time no more are asked.
+const openMost = 2
+
+// readyIn is when the last unit that a demand gets in a plan is ready.
+func readyIn(s *state, demand int) int {
+	last := -Infinite
+	for _, j := range s.jobs {
+		if unitsFor(j.Shares, demand) > 0 {
+			last = max(last, j.Ready)
+		}
+	}
+	for i := range s.stocks {
+		if unitsFor(s.stocks[i].Shares, demand) > 0 {
+			last = max(last, s.m.Stocks[i].Ready)
+		}
+	}
+	return last
+}
+
+// readyBy is a literal under which all that a demand gets is ready by a tick.
+func (k *asked) readyBy(demand, tick int) kernel.Lit {
+	in := k.k.NewVar(0, 1).Ge(1)
+	for _, sl := range k.slots {
+		for x, d := range sl.reach {
+			if d == demand {
+				k.k.AddClause(in.Not(), sl.give[x].Le(0), atMost(sl.done[sl.acts()-1], k.g.down(tick)))
+			}
+		}
+	}
+	return in
+}

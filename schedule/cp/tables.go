@@ -1,0 +1,61 @@
+package cp
+
+import (
+	"maps"
+	"reflect"
+	"slices"
+)
+
+// Tables is what has been worked out of the chains of a model with the kitchen to
+// themselves. A model with the same families, workers and intakes has the same ones, so that
+// to ask about many models that are alike costs little more than to ask about one.
+type Tables struct {
+	of     *Model
+	chains map[chainKey]*chainCosts
+}
+
+// Tables is what an inquiry has worked out so far. It does not change any more, so that
+// others may use it at the same time.
+func (q *Inquiry) Tables() *Tables {
+	t := &Tables{of: q.r.plan.m, chains: maps.Clone(q.r.s.prep.chains)}
+	maps.DeleteFunc(t.chains, func(k chainKey, _ *chainCosts) bool { return k.begun >= 0 })
+	return t
+}
+
+// lend gives the tables to what is prepared for a model, where they are its own.
+func (t *Tables) lend(m *Model, to *prepared) {
+	if t != nil && t.holdFor(m) {
+		maps.Copy(to.chains, t.chains)
+	}
+}
+
+// holdFor reports whether the chains of a model are those of the one that the tables are of.
+func (t *Tables) holdFor(m *Model) bool {
+	o := t.of
+	if o.Step != m.Step || o.From != m.From || o.Horizon != m.Horizon || len(o.Families) != len(m.Families) {
+		return false
+	}
+	costs := map[[2]*int32]bool{} // modes share them, and they are long
+	sameCosts := func(a, b []int32) bool {
+		if len(a) != len(b) || len(a) == 0 {
+			return len(a) == len(b)
+		}
+		key := [2]*int32{&a[0], &b[0]}
+		same, known := costs[key]
+		if !known {
+			same = slices.Equal(a, b)
+			costs[key] = same
+		}
+		return same
+	}
+	sameActs := func(a, b Activity) bool {
+		return a.Work == b.Work && slices.Equal(a.Workers, b.Workers) && a.Lag.Least == b.Lag.Least && a.Lag.Most == b.Lag.Most && sameCosts(a.Lag.Cost, b.Lag.Cost)
+	}
+	sameModes := func(a, b Mode) bool {
+		return a.Amount == b.Amount && slices.EqualFunc(a.Acts, b.Acts, sameActs)
+	}
+	sameFamilies := func(a, b Family) bool {
+		return a.Keeps == b.Keeps && a.Supply == b.Supply && slices.EqualFunc(a.Modes, b.Modes, sameModes)
+	}
+	return slices.EqualFunc(o.Families, m.Families, sameFamilies) && reflect.DeepEqual(o.Workers, m.Workers) && slices.Equal(o.Intakes, m.Intakes)
+}
