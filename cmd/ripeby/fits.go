@@ -149,14 +149,16 @@ func (p *program) fits(ctx context.Context, s *settings, opt fitsOptions) error 
 	if err != nil {
 		return err
 	}
-	fit := planner.Fits(ctx, problem, *order, s.work)
+	a := fitAnswer{problem: problem, order: order, width: p.look(s).width, as: kitchen{folder: s.folder, demo: opt.demo}.as()}
+	show := newProgress(p.err, p.now, p.env)
+	fit := planner.Fits(ctx, problem, *order, planner.FitOptions{Work: s.work, Soon: func(f *planner.Fit) { show.say(a.soonText(f)) }})
+	show.clear()
 	if fit.Plan != nil {
 		if err := p.vouch(order.With(problem), fit.Plan); err != nil {
 			return err
 		}
 	}
-	a := fitAnswer{problem: problem, order: order, fit: fit, moves: movesOf(problem, fit), width: p.look(s).width,
-		as: kitchen{folder: s.folder, demo: opt.demo}.as()}
+	a.fit, a.moves = fit, movesOf(problem, fit)
 	switch fit.Outcome {
 	case planner.FitsNoPlan:
 		return p.notInForce(s, opt.demo)

@@ -56,6 +56,15 @@ func (a *fitAnswer) write(w io.Writer) {
 	}
 }
 
+// soonText is what is known before it is proved, in one line.
+func (a *fitAnswer) soonText(f *planner.Fit) string {
+	text := fmt.Sprintf("Not all of it was found to fit; %s by then", counted(f.Most, "piece"))
+	if f.Ready != 0 {
+		text += fmt.Sprintf(", all of them by %s", a.short(f.Ready))
+	}
+	return text + "; looking for more, and for the reason"
+}
+
 // fits chooses the word for one piece or for several.
 func (a *fitAnswer) fits(one, several string) string {
 	if a.order.Pieces == 1 {

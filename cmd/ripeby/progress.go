@@ -57,6 +57,15 @@ func (g *progress) draw(at planner.Progress) {
 	g.line(progressText(at))
 }
 
+// say draws a text.
+func (g *progress) say(text string) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if g.width > 0 && !g.stopping {
+		g.line(text)
+	}
+}
+
 // stop says that Ctrl-C was heard: a large plan takes a moment to end.
 func (g *progress) stop() {
 	g.mu.Lock()
@@ -74,14 +83,21 @@ func (g *progress) line(text string) {
 	fmt.Fprintf(g.w, "\r\x1b[K%s", runewidth.Truncate(text, g.width-1, "…"))
 }
 
-// clear takes the line away for good.
-func (g *progress) clear() {
+// wipe takes the line away, so that something else can be printed; clear takes it away for
+// good.
+func (g *progress) wipe() {
 	g.mu.Lock()
 	defer g.mu.Unlock()
-	g.stopping = true
 	if g.drawn {
 		fmt.Fprint(g.w, "\r\x1b[K")
 	}
+}
+
+func (g *progress) clear() {
+	g.wipe()
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	g.stopping = true
 }
 
 // progressText is the line: the best plan so far, the bound, and what is being

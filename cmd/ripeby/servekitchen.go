@@ -50,12 +50,13 @@ func (w *watched) Kept() (*feed.Made, error) {
 		return nil, err
 	}
 	problem, err := w.from.load(startOf(plan), w.p.now())
-	if err != nil {
+	reads := err == nil
+	if !reads {
 		if problem, err = kitchenOf(plan); err != nil {
 			return nil, err
 		}
 	}
-	return &feed.Made{Problem: problem, Plan: plan, Print: print, Fresh: w.fresh()}, nil
+	return &feed.Made{Problem: problem, Plan: plan, Print: print, Fresh: reads && w.fresh()}, nil
 }
 
 // fresh reports whether nothing that the plan is made from is younger than it. A clock of

@@ -6,6 +6,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -78,14 +79,15 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 		return p.notInForce(s, opt.demo)
 	}
 	a := whyAnswer{problem: problem, width: p.look(s).width}
-	if opt.oneMore {
-		a.oneMore = true
-		a.worths = planner.WhatMoreBuys(ctx, problem, s.work)
-		if opt.json {
-			return a.json(p.out)
-		}
-		a.write(p.out)
-		return nil
+	show := newProgress(p.err, p.now, p.env)
+	defer show.clear()
+	if a.oneMore = opt.oneMore; a.oneMore {
+		var plans atomic.Int64
+		a.worths = planner.WhatMoreBuys(ctx, problem, s.work, func(of int) {
+			show.say(fmt.Sprintf("%d of %d plans with one more of something made", plans.Add(1), of))
+		})
+		show.clear()
+		return a.tell(p.out, opt.json)
 	}
 	known := false
 	for i := range problem.Targets {
@@ -94,14 +96,17 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 	if opt.target != "" && !known {
 		return wrong("there is no target %q in targets.yaml from %s on", opt.target, moment(problem.From, problem.Kitchen.Zone))
 	}
-	for d, w := range wantsOf(problem) {
-		if opt.target != "" && !sameTarget(w.target, opt.target) {
-			continue
+	var short []int
+	wants := wantsOf(problem)
+	for d, w := range wants {
+		if (opt.target == "" || sameTarget(w.target, opt.target)) && shortOf(problem.Earlier, w) > 0 {
+			short = append(short, d)
 		}
-		if n := shortOf(problem.Earlier, w); n == 0 {
-			continue
-		}
-		answer := planner.WhyShort(ctx, problem, d, s.work)
+	}
+	trying := func(d, tried, of int) {
+		show.say(fmt.Sprintf("%s, %s: trying change %d of %d", wants[d].target, wants[d].cheese, tried+1, of))
+	}
+	for d, answer := range planner.WhyShort(ctx, problem, short, planner.WhyOptions{Work: s.work, Trying: trying}) {
 		if answer == nil {
 			return p.notInForce(s, opt.demo)
 		}
@@ -110,13 +115,15 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 				return err
 			}
 		}
-		a.wants, a.whys = append(a.wants, w), append(a.whys, answer)
-		p.code = exitShort
+		a.wants, a.whys = append(a.wants, wants[d]), append(a.whys, answer)
+		if p.code = exitShort; !opt.json {
+			show.wipe()
+			a.writeWant(p.out, len(a.whys)-1)
+		}
 	}
-	if opt.json {
-		return a.json(p.out)
+	if opt.json || len(a.whys) == 0 {
+		return a.tell(p.out, opt.json)
 	}
-	a.write(p.out)
 	return nil
 }
 
@@ -166,31 +173,34 @@ type whyAnswer struct {
 	width   int
 }
 
-// write tells the answer to a person.
-func (a *whyAnswer) write(w io.Writer) {
-	if a.oneMore {
+// tell tells the whole answer, to a program or to a person.
+func (a *whyAnswer) tell(w io.Writer, json bool) error {
+	switch {
+	case json:
+		return a.json(w)
+	case a.oneMore:
 		a.writeWorth(w)
-		return
-	}
-	if len(a.whys) == 0 {
+	default:
 		say(w, a.width, "Nothing is short.")
+	}
+	return nil
+}
+
+// writeWant tells a person about one want that is short: each as soon as it is known.
+func (a *whyAnswer) writeWant(w io.Writer, i int) {
+	if i > 0 {
+		line(w, "")
+	}
+	x, why := a.wants[i], a.whys[i]
+	say(w, a.width, fmt.Sprintf("%s, %s: %s short of %s.", x.target, moment(x.by, a.problem.Kitchen.Zone), counted(shortOf(a.problem.Earlier, x), "piece"), x.cheese))
+	say(w, a.width, why.Because)
+	if len(why.Fixes) == 0 {
+		say(w, a.width, "No single change that was tried helps; take two together, or promise less.")
 		return
 	}
-	for i, why := range a.whys {
-		if i > 0 {
-			line(w, "")
-		}
-		x := a.wants[i]
-		say(w, a.width, fmt.Sprintf("%s, %s: %s short of %s.", x.target, moment(x.by, a.problem.Kitchen.Zone), counted(shortOf(a.problem.Earlier, x), "piece"), x.cheese))
-		say(w, a.width, why.Because)
-		if len(why.Fixes) == 0 {
-			say(w, a.width, "No single change that was tried helps; take two together, or promise less.")
-			continue
-		}
-		say(w, a.width, "What would change that, one at a time. When you plan again, what is gained may go to another target that is worth more.")
-		for _, f := range why.Fixes {
-			item(w, a.width, fmt.Sprintf("%s: %s more", f.Text, counted(f.Gains, "piece")))
-		}
+	say(w, a.width, "What would change that, one at a time. When you plan again, what is gained may go to another target that is worth more.")
+	for _, f := range why.Fixes {
+		item(w, a.width, fmt.Sprintf("%s: %s more", f.Text, counted(f.Gains, "piece")))
 	}
 }
 

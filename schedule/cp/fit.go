@@ -13,15 +13,22 @@ type Fit struct {
 }
 
 // fitShare is the part of the work left that the search for any plan that fits may take.
-const fitShare = 4
+const fitShare = 6
 
-// Fits looks for a plan that gives the demand so many units and leaves as many jobs as they
-// are as it can; nil when there is none, or none was found: then known tells which.
-func (q *Inquiry) Fits(units int) (fit *Fit, known bool) {
+// FitsUnmoved looks for a plan that gives the demand so many units with every job as it is;
+// nil where there is none.
+func (q *Inquiry) FitsUnmoved(units int) *Fit {
 	kept := q.all()
-	if is, _ := q.ask(units, kept); is == can {
-		q.keep(q.r.found())
-	} else if q.beside() < units {
+	if is, _ := q.ask(units, kept); is != can {
+		return nil
+	}
+	return q.least(units, kept, q.r.found())
+}
+
+// FitsMoved looks for a plan that gives the demand so many units and leaves as many jobs as
+// they are as it can; nil when there is none, or none was found: then known tells which.
+func (q *Inquiry) FitsMoved(units int) (fit *Fit, known bool) {
+	if q.beside() < units {
 		callOff := q.within(fitShare)
 		is, _ := q.ask(units, q.none())
 		callOff()
@@ -30,7 +37,7 @@ func (q *Inquiry) Fits(units int) (fit *Fit, known bool) {
 		}
 		q.keep(q.r.found())
 	}
-	best := q.best
+	best, kept := q.best, q.none()
 	for i, j := range q.jobs {
 		kept[i] = slices.ContainsFunc(best.jobs, j.standsAs)
 	}
@@ -45,6 +52,11 @@ func (q *Inquiry) Fits(units int) (fit *Fit, known bool) {
 			kept[i] = false
 		}
 	}
+	return q.least(units, kept, best), true
+}
+
+// least is the plan that was found, or one with as much kept that takes less.
+func (q *Inquiry) least(units int, kept []bool, best *state) *Fit {
 	best = q.fewest(units, kept, best)
 	n := 0
 	for i := range kept {
@@ -52,7 +64,7 @@ func (q *Inquiry) Fits(units int) (fit *Fit, known bool) {
 			n++
 		}
 	}
-	return &Fit{Result: q.settled(best, kept), Moved: n}, true
+	return &Fit{Result: q.settled(best, kept), Moved: n}
 }
 
 // standsAs reports whether two jobs are the same piece of the plan.

@@ -20,6 +20,8 @@ type Inquiry struct {
 	k      *asked       // statement that same belongs to
 	same   []kernel.Lit // of each job: it stays as it is
 	best   *state       // the plan that gives the demand the most, of those found
+	since  int64        // counted work before the model was stated
+	placed bool         // what fits beside the plan at once is known
 }
 
 // Inquire takes the model's hints for the plan in force and prepares to ask about one of
@@ -40,11 +42,12 @@ func inquire(ctx context.Context, m *Model, demand, also int, budget int64, know
 	if !s.asHinted(also >= 0) {
 		return nil
 	}
+	since := s.spent
 	r := s.newReasons(ctx, demand, true, known)
 	if r == nil {
 		return nil
 	}
-	q := &Inquiry{r: r, demand: demand, also: also, in: r.allBut(demand), jobs: slices.Clone(r.s.jobs)}
+	q := &Inquiry{r: r, demand: demand, also: also, in: r.allBut(demand), jobs: slices.Clone(r.s.jobs), since: since}
 	sortJobs(q.jobs)
 	if !r.whole() {
 		if q.left = s.newReasons(ctx, demand, false, nil); q.left == nil {
@@ -186,20 +189,25 @@ func (q *Inquiry) Helps(f Fact) bool {
 	return is != cannot
 }
 
-// Why is the reason why the demand cannot get so many units.
-func (q *Inquiry) Why(units int) Reason {
+// Why is the reason why the demand cannot get so many units. With every, others that would
+// forbid it even so are looked for too.
+func (q *Inquiry) Why(units int, every bool) Reason {
+	most := 1
+	if every {
+		most = setsShown
+	}
 	if plain := q.r.plan.plainReason(q.demand); plain.Kind != ReasonOpen {
 		return plain
 	}
 	if q.left != nil {
-		return q.left.reason(q.demand, units)
+		return q.left.reason(q.demand, units, most)
 	}
 	q.r.also = nil
-	return q.r.reason(q.demand, units)
+	return q.r.reason(q.demand, units, most)
 }
 
-// Spent is the counted work of all questions so far.
-func (q *Inquiry) Spent() int64 { return q.r.plan.spent }
+// Spent is the counted work of stating the model and of all questions so far.
+func (q *Inquiry) Spent() int64 { return q.r.plan.spent - q.since }
 
 // Short is how many units of each demand the plan in force is short of.
 func (q *Inquiry) Short() []int { return q.r.plan.unmet }

@@ -3,7 +3,7 @@ package cp
 // lookShare is the part of the work left that one look for a plan with more may take, and
 // proofShare that which goes to the proof that there is none with one more still.
 const (
-	lookShare  = 16
+	lookShare  = 32
 	proofShare = 2
 )
 
@@ -33,36 +33,25 @@ func (q *Inquiry) More(units int) (more, refused int) {
 	return lo, refused
 }
 
-// Most is [Inquiry.More] with a proof, where the work allows one: known tells that the
-// demand cannot get one unit more than that.
-func (q *Inquiry) Most(units int) (most int, known bool) {
-	most, refused := q.More(units)
-	if most == units || refused == most+1 {
-		return most, true
-	}
-	defer q.within(proofShare)()
-	is, _ := q.ask(most+1, q.none())
-	if is == can {
+// Most is [Inquiry.More] with a proof, where the work allows one: then refused is one more
+// than that. A plan with more that is found instead is where it goes on from.
+func (q *Inquiry) Most(units int) (most, refused int) {
+	for {
+		most, refused = q.More(units)
+		if most == units || refused == most+1 {
+			return most, refused
+		}
+		callOff := q.within(proofShare)
+		is, _ := q.ask(most+1, q.none())
+		callOff()
+		if is == cannot && q.surely(most+1) == cannot {
+			refused = most + 1
+		}
+		if is != can {
+			return most, refused
+		}
 		q.keep(q.r.found())
-		return min(q.given(q.best), units), false
 	}
-	return most, is == cannot && q.surely(most+1) == cannot
-}
-
-// Can reports whether the demand can get so many units while the others get no less than
-// they do; known is false where the work allowed did not tell.
-func (q *Inquiry) Can(units int) (is, known bool) {
-	if q.beside() >= units {
-		return true, true
-	}
-	switch is, _ := q.ask(units, q.none()); is {
-	case can:
-		q.keep(q.r.found())
-		return true, true
-	case cannot:
-		return false, q.surely(units) == cannot
-	}
-	return false, false
 }
 
 // Best is the plan that gives the demand the most of those that were found; nil for none.
@@ -75,9 +64,17 @@ func (q *Inquiry) Best() *Result {
 
 // keep notes a plan that gives the demand more than those before.
 func (q *Inquiry) keep(s *state) {
-	if q.best == nil || q.given(s) > q.given(q.best) {
+	if q.given(s) > q.found() {
 		q.best = s
 	}
+}
+
+// found is the most that a plan was found for.
+func (q *Inquiry) found() int {
+	if q.best == nil {
+		return 0
+	}
+	return q.given(q.best)
 }
 
 // given is how many units a plan gives the demand, beyond what the plan in force does.
@@ -86,35 +83,59 @@ func (q *Inquiry) given(s *state) int { return q.r.plan.unmet[q.demand] - s.unme
 // none marks no job.
 func (q *Inquiry) none() []bool { return make([]bool, len(q.jobs)) }
 
-// beside is how many units fit beside the plan in force when they are placed one job after
-// another, and jobs of it grow.
+// beside is how many units a plan was found for, no less than fit beside the plan in force
+// when they are placed one job after another, and jobs of it grow.
 func (q *Inquiry) beside() int {
-	if q.also >= 0 {
-		return 0
+	if !q.placed && q.also < 0 {
+		if s := q.r.plan.besideFor(q.demand); s != nil {
+			q.keep(s)
+		}
 	}
-	s := q.r.plan.besideFor(q.demand)
-	if s == nil {
-		return 0
-	}
-	if q.given(s) > 0 {
-		q.keep(s)
-	}
-	return q.given(s)
+	q.placed = true
+	return q.found()
 }
 
 // besideFor is the plan with as much for a demand as fits beside it; nil where something
-// under way is late or stuck.
+// under way is late or stuck, or it is not known of every box where it stands.
 func (s *state) besideFor(demand int) *state {
-	if s.outOfCourse() {
+	if s.outOfCourse() || !s.knowsBoxes() {
 		return nil
 	}
-	n := newState(s.m, s.prep)
-	n.spent = s.spent
-	n.hold(s.homes, s.stocks, s.jobs)
-	n.fill(s.m.Demands[demand].Family, []int{demand})
-	s.spent = n.spent
-	return n
+	f := s.m.Demands[demand].Family
+	var best *state
+	for _, newFirst := range []bool{false, true} { // a job that grows may hold what a new one needs
+		n := newState(s.m, s.prep)
+		n.hold(s.homes, s.stocks, s.jobs)
+		for newFirst && n.unmet[demand] > 0 && n.startNew(f, demand) {
+		}
+		n.fill(f, []int{demand})
+		s.spent += n.spent / placedShare
+		if best == nil || n.unmet[demand] < best.unmet[demand] {
+			best = n
+		}
+	}
+	return best
 }
+
+// knowsBoxes reports whether it is known where every box of a job stands.
+func (s *state) knowsBoxes() bool {
+	for _, j := range s.jobs {
+		for r, stay := range s.modeOf(j).Stays {
+			n := 0
+			for _, st := range j.Stays[r].Stacks {
+				n += st.Boxes
+			}
+			if space := j.Stays[r].Space; space >= 0 && len(s.m.Spaces[space].Floors) > 0 && n != stay.Boxes {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// placedShare: one part in so many of the work of placing counts beside that of asking, whose
+// units take as much longer.
+const placedShare = 32
 
 // Beside places a demand's units one job after another beside the plan in force, the model's
 // hints, and tells when the last of them is ready; not ok when it does not fit them all in,

@@ -34,8 +34,8 @@ type FactSet struct {
 	Least bool // without any one of them the rest does not forbid it
 }
 
-// setsShown is how many reasons of one demand are looked for: each by itself forbids
-// it, and lifting one only shows the next.
+// setsShown is how many reasons of one demand are looked for at the most: each by itself
+// forbids it, and lifting one only shows the next.
 const setsShown = 3
 
 // reasonShare: one part in so many of a budget is kept for the reasons of what is
@@ -71,7 +71,7 @@ func (s *state) explain(ctx context.Context, budget int64) []Reason {
 			}
 		}
 		r.until = s.spent + share
-		out[x] = r.reason(out[x].Demand, 1)
+		out[x] = r.reason(out[x].Demand, 1, setsShown)
 	}
 	return out
 }

@@ -75,7 +75,7 @@ func (s *state) newReasons(ctx context.Context, demand int, frozen bool, known *
 	r.s = newState(out, prepare(out))
 	r.s.flat = true
 	if frozen || r.whole() {
-		known.lend(s.m, r.s.prep)
+		known.lend(s.m, r.s.prep, r.count)
 	}
 	if frozen {
 		r.s.beside = newState(out, r.s.prep) // with room for the ways round, which nothing beside goes
@@ -93,6 +93,7 @@ func (s *state) newReasons(ctx context.Context, demand int, frozen bool, known *
 		}
 	}
 	r.s.makeRoom(r.count)
+	r.count.spareEach(askSpare)
 	if len(r.s.jobs) > s.prep.whole || !r.restate() {
 		return nil
 	}
@@ -198,6 +199,7 @@ func (r *reasons) covers(d int) bool { return r.demand == d || r.whole() }
 func (r *reasons) restate() bool {
 	defer r.charge(r.s.spent)
 	k := newAsked(r.s)
+	defer func() { r.s.spent += int64(k.k.Vars()) * statedWork }()
 	r.k, r.lits, r.doubt = k, nil, false
 	for range r.facts {
 		r.lits = append(r.lits, k.k.NewVar(0, 1).Ge(1))
@@ -221,6 +223,13 @@ func (r *reasons) restate() bool {
 	r.askFor(r.demand, r.units)
 	return k.k.Search(r.ctx, 0) != kernel.Impossible
 }
+
+// askSpare is how many spare slots each last delivery has at first: one question opens some
+// of them, and what is learned serves the next.
+const askSpare = 2
+
+// statedWork is the counted work of stating one variable and what there is to say of it.
+const statedWork = 25
 
 // charge counts what has been spent on the statement since then as the plan's.
 func (r *reasons) charge(since int64) { r.plan.spent += r.s.spent - since }
@@ -371,12 +380,12 @@ func (r *reasons) askFor(demand, units int) {
 	r.wanted = r.k.short[demand].Le(int32(r.plan.unmet[demand] - units))
 }
 
-// reason finds why a demand cannot get so many units more.
-func (r *reasons) reason(demand, units int) Reason {
+// reason finds why a demand cannot get so many units more, in so many ways at the most.
+func (r *reasons) reason(demand, units, most int) Reason {
 	out := Reason{Demand: demand}
 	r.askFor(demand, units)
 	in := r.allBut(demand)
-	for len(out.Sets) < setsShown {
+	for len(out.Sets) < most {
 		is, core := r.possible(in)
 		if is != cannot {
 			out.Enough = is == can && r.whole()

@@ -26,6 +26,13 @@ func (c slotCounts) widen(rooms []*room) (stands bool) {
 	return stands
 }
 
+// spareEach gives every last delivery so many spare slots at the least.
+func (c slotCounts) spareEach(n int) {
+	for key := range c.open {
+		c.spare[key] = max(c.spare[key], n)
+	}
+}
+
 // makeRoom counts a slot for every new job of a plan, and a little more, where there are
 // not as many yet.
 func (s *state) makeRoom(count slotCounts) {

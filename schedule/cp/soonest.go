@@ -10,7 +10,7 @@ func (q *Inquiry) Soonest(units, from int) (ready int, known, ok bool) {
 	none := q.none()
 	step, due := q.r.plan.m.Step, q.r.plan.m.Demands[q.demand].Due
 	lo, hi, known := 0, max((due-from)/step, 0)+1, true // in steps after from, hi ticks are too many
-	if q.best == nil || q.given(q.best) < units {
+	if q.found() < units {
 		if is, _ := q.ask(units, none); is != can {
 			return 0, is == cannot && q.left == nil, false
 		}

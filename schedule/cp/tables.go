@@ -12,20 +12,23 @@ import (
 type Tables struct {
 	of     *Model
 	chains map[chainKey]*chainCosts
+	open   map[slotKey]int // slots that have been needed
 }
 
 // Tables is what an inquiry has worked out so far. It does not change any more, so that
 // others may use it at the same time.
 func (q *Inquiry) Tables() *Tables {
-	t := &Tables{of: q.r.plan.m, chains: maps.Clone(q.r.s.prep.chains)}
+	t := &Tables{of: q.r.plan.m, chains: maps.Clone(q.r.s.prep.chains), open: maps.Clone(q.r.count.open)}
 	maps.DeleteFunc(t.chains, func(k chainKey, _ *chainCosts) bool { return k.begun >= 0 })
 	return t
 }
 
-// lend gives the tables to what is prepared for a model, where they are its own.
-func (t *Tables) lend(m *Model, to *prepared) {
+// lend gives the tables to what is prepared for a model, where they are its own, and counts
+// as many slots as were needed before.
+func (t *Tables) lend(m *Model, to *prepared, count slotCounts) {
 	if t != nil && t.holdFor(m) {
 		maps.Copy(to.chains, t.chains)
+		maps.Copy(count.open, t.open)
 	}
 }
 

@@ -22,6 +22,11 @@ func (pl *planning) explain(plan *schedule.Plan, r *cp.Result) {
 
 // because is a sentence or two that name what stands in the way of one piece more.
 func (pl *planning) because(r *cp.Reason, plan *schedule.Plan) string {
+	return pl.becauseOf("", r, plan)
+}
+
+// becauseOf is [planning.because] of so many pieces, as "9 or more are"; "" for one more.
+func (pl *planning) becauseOf(what string, r *cp.Reason, plan *schedule.Plan) string {
 	w := &plan.Targets[r.Demand]
 	by := pl.when(w.By)
 	length := func(ticks int) string { return resources.FormatMinutes(resources.Minutes(max(ticks, 0))) }
@@ -34,7 +39,7 @@ func (pl *planning) because(r *cp.Reason, plan *schedule.Plan) string {
 	case r.Kind == cp.ReasonFacts && len(r.Sets[0].Facts) == 0:
 		return fmt.Sprintf("No stages of %s fit between %s and %s, whatever the kitchen has.", w.Cheese, pl.when(pl.p.From), by)
 	case r.Kind == cp.ReasonFacts:
-		return pl.factsText(r, plan)
+		return pl.factsText(what, r, plan)
 	}
 	return fmt.Sprintf("No plan was found that has more %s by %s; none is proved impossible. Allow more work with --work.", w.Cheese, by)
 }

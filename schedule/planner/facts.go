@@ -23,13 +23,16 @@ const (
 	noKit               // and things counted
 )
 
-// factsText says which facts of the kitchen rule out one piece more, and which others
-// would even so.
-func (pl *planning) factsText(r *cp.Reason, plan *schedule.Plan) string {
+// factsText says which facts of the kitchen rule out so many pieces, or one more, and which
+// others would even so.
+func (pl *planning) factsText(more string, r *cp.Reason, plan *schedule.Plan) string {
 	w := &plan.Targets[r.Demand]
-	more := "More is"
-	if w.Met == 0 {
+	switch {
+	case more != "":
+	case w.Met == 0:
 		more = "It is"
+	default:
+		more = "More is"
 	}
 	text := pl.inWords(r.Sets[0].Facts, plan, more+" ruled out by ")
 	if len(r.Sets) > 1 {

@@ -1,7 +1,9 @@
 package planner
 
 import (
+	"cmp"
 	"context"
+	"fmt"
 	"sync"
 
 	"ripeby/resources"
@@ -51,61 +53,85 @@ type Fit struct {
 }
 
 // FitWork is the counted work that one order may take where the caller sets none.
-const FitWork = 30_000_000
+const FitWork = 12_000_000
 
-// dayShare: one part in so many of the work left goes to each day that is looked at.
-const dayShare = 4
-
-// LaterDays is how far after the asked moment an earliest one is looked for.
-const LaterDays = 28
+// FitOptions steer [Fits].
+type FitOptions struct {
+	Work int64 // counted work; 0 for FitWork
+	// Soon is told at most once what was found of an order that does not fit at once, before
+	// anything more of it is proved; nil for nobody.
+	Soon func(*Fit)
+}
 
 // Fits asks whether an order can be met beside the plan that the problem carries as its
 // earlier one: with nothing moved, with batches moved as far as they have not begun, or
 // not, and why. Every other want gets no less than that plan gives it.
-func Fits(ctx context.Context, p *schedule.Problem, o Order, work int64) *Fit {
-	if work <= 0 {
-		work = FitWork
-	}
-	out := &Fit{Outcome: FitsNoPlan}
+func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fit {
+	work := cmp.Or(max(opt.Work, 0), FitWork)
 	if p.Earlier == nil || !knownTo(p.Earlier, p, 0) {
-		return out
+		return &Fit{Outcome: FitsNoPlan}
 	}
 	pl := o.planning(p, o.By)
 	q := pl.ask(ctx, len(pl.demands)-1, -1, work, nil)
 	if q == nil {
-		return out
+		return &Fit{Outcome: FitsNoPlan}
 	}
-	fit, known := q.Fits(o.Pieces)
-	if fit != nil {
-		out.Outcome = FitsAsItIs
-		if fit.Moved > 0 {
-			out.Outcome = FitsIfMoved
-		}
-		out.Plan = pl.decodeFor(fit.Result)
-		return out
+	if fit := q.FitsUnmoved(o.Pieces); fit != nil {
+		return &Fit{Outcome: FitsAsItIs, Plan: pl.decodeFor(fit.Result)}
 	}
-	out.Outcome = FitsUnknown
+	var later sync.WaitGroup // by statements of its own, so that no answer depends on it
+	wanted, callOff := context.WithCancel(ctx)
+	e := &earliest{p: p, o: o, known: q.Tables(), work: work / laterShare, soon: make(chan resources.Moment, 1)}
+	later.Go(func() { e.find(wanted) })
+	defer later.Wait()
+	defer callOff()
+	fit, known := q.FitsMoved(o.Pieces)
+	switch {
+	case fit == nil:
+	case fit.Moved == 0:
+		return &Fit{Outcome: FitsAsItIs, Plan: pl.decodeFor(fit.Result)}
+	default:
+		return &Fit{Outcome: FitsIfMoved, Plan: pl.decodeFor(fit.Result)}
+	}
+	out := &Fit{Outcome: FitsUnknown}
 	if known {
 		out.Outcome = FitsNot
 	}
-	var later sync.WaitGroup // by statements of its own, so the answers do not depend on it
-	tables := q.Tables()
-	later.Go(func() { out.Ready, out.ReadySure = earliest(ctx, p, o, tables, work/2) })
-	defer later.Wait()
-	most, sure := q.Most(o.Pieces - 1)
-	if sure && most < o.Pieces-1 {
-		out.Outcome = FitsNot
+	if opt.Soon != nil {
+		out.Most, _ = q.More(o.Pieces - 1)
+		out.Ready = <-e.soon
+		soon := *out
+		opt.Soon(&soon)
 	}
-	out.Most, out.MostSure = most, sure && out.Outcome == FitsNot
-	if out.Outcome == FitsNot {
-		reason := q.Why(most + 1)
-		plan := &schedule.Plan{Targets: pl.wantResults(&cp.Result{Short: q.Short()})}
-		plan.Targets[len(plan.Targets)-1].Met = most
-		if reason.Kind != cp.ReasonOpen {
-			out.Because = pl.because(&reason, plan)
-		}
-	}
+	pl.notFitting(q, o.Pieces, known, out)
+	later.Wait()
+	out.Ready, out.ReadySure = e.ready, e.sure && out.Outcome == FitsNot
 	return out
+}
+
+// notFitting says of an order that no plan was found for how much of it there is one for,
+// and what rules out the rest, where that is known. Known tells whether all of it is.
+func (pl *planning) notFitting(q *cp.Inquiry, pieces int, known bool, out *Fit) {
+	most, refused := q.Most(pieces - 1)
+	if refused == 0 && known {
+		refused = pieces
+	}
+	out.Outcome, out.Most, out.MostSure = FitsUnknown, most, refused == most+1
+	if refused == 0 {
+		return
+	}
+	out.Outcome = FitsNot
+	reason := q.Why(refused, false)
+	if reason.Kind == cp.ReasonOpen {
+		return
+	}
+	plan := &schedule.Plan{Targets: pl.wantResults(&cp.Result{Short: q.Short()})}
+	plan.Targets[len(plan.Targets)-1].Met = most
+	what := ""
+	if refused > most+1 {
+		what = fmt.Sprintf("%d or more are", refused)
+	}
+	out.Because = pl.becauseOf(what, &reason, plan)
 }
 
 // planning is the model with the order due at a moment. All of them look ahead as far as
@@ -162,50 +188,4 @@ func InForce(ctx context.Context, p *schedule.Problem) bool {
 		return true
 	}
 	return pl.ask(ctx, 0, -1, FitWork, nil) != nil
-}
-
-// earliest finds the first moment by which all of an order can be ready: a day, at the
-// asked time of day, on which it fits beside the plan at once, then days before that one
-// by one as long as the work lasts, then the moment of the last packing.
-func earliest(ctx context.Context, p *schedule.Problem, o Order, known *cp.Tables, work int64) (ready resources.Moment, sure bool) {
-	on := func(days int) *planning { return o.planning(p, dayLater(p, o.By, days)) }
-	first := 1
-	for first < LaterDays {
-		pl := on(first)
-		if _, ok := cp.Beside(pl.model, len(pl.demands)-1); ok {
-			break
-		}
-		first++
-	}
-	at := on(first)
-	q := at.ask(ctx, len(at.demands)-1, -1, work/dayShare, known)
-	if q == nil {
-		return 0, false
-	}
-	if more, _ := q.More(o.Pieces); more < o.Pieces {
-		return 0, false
-	}
-	sure = true
-	for days := first - 1; days >= 1 && sure; days-- {
-		if work <= 0 {
-			sure = false
-			break
-		}
-		pl := on(days)
-		sooner := pl.ask(ctx, len(pl.demands)-1, -1, work/dayShare, known)
-		if sooner == nil {
-			return 0, false
-		}
-		can, told := sooner.Can(o.Pieces)
-		work -= sooner.Spent()
-		if can {
-			at, q = pl, sooner
-		}
-		sure = can || told
-	}
-	tick, told, ok := q.Soonest(o.Pieces, at.clock.tick(o.By.Add(-o.Packed)))
-	if !ok {
-		return 0, false
-	}
-	return at.clock.moment(tick), sure && told
 }

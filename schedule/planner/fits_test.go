@@ -85,7 +85,7 @@ func TestAnOrderFitsWhereSomePlanOfAllHasIt(t *testing.T) {
 			t.Fatalf("kitchen %d: no plan of all gives what the planner's gave: %+v\n%s", i, best, drawn(e.p))
 		}
 		most := o.Pieces - int(best.PromisedShort)
-		f := planner.Fits(context.Background(), &p, o, 0)
+		f := planner.Fits(context.Background(), &p, o, planner.FitOptions{})
 		show := func() string {
 			return fmt.Sprintf("kitchen %d, %+v: %d of %d fit\n%s\n%s", i, o, most, o.Pieces, drawn(e.p), outline(plan))
 		}

@@ -1,7 +1,9 @@
 package planner
 
 import (
+	"cmp"
 	"context"
+	"iter"
 	"slices"
 	"sync"
 
@@ -24,83 +26,133 @@ type Why struct {
 	Fixes   []Fix
 }
 
-// FixWork is the counted work that the changes of one short want may take together where
-// the caller sets none.
+// FixWork is the counted work that one short want may take where the caller sets none.
 const FixWork = 60_000_000
 
 // laterMost is how many days later the missing pieces are tried.
 const laterMost = 7
 
-// WhyShort says of one want of the plan in force, the problem's earlier one, why it is
+// WhyOptions steer [WhyShort].
+type WhyOptions struct {
+	Work int64 // counted work of each want; 0 for FixWork
+	// Trying is called before each try of a change, and may be called by several at once;
+	// nil for nobody.
+	Trying func(wanted, tried, of int)
+}
+
+// WhyShort says of wants of the plan in force, the problem's earlier one, why each is
 // short, and which single changes would give it more while every other want gets no
-// less. Only what has a part in the reason is tried: nothing else can help. Nil where the
-// plan is not in force any more.
-func WhyShort(ctx context.Context, p *schedule.Problem, wanted int, work int64) *Why {
-	if work <= 0 {
-		work = FixWork
+// less. Only what has a part in the reason is tried: nothing else can help. It gives nil
+// where the plan is not in force any more.
+func WhyShort(ctx context.Context, p *schedule.Problem, wanted []int, opt WhyOptions) iter.Seq2[int, *Why] {
+	return func(yield func(int, *Why) bool) {
+		ahead := newPlanning(p).within.Until.Add((laterMost + 1) * resources.Day)
+		like := &alike{ahead: ahead}
+		for _, d := range wanted {
+			s := &shortage{ctx: ctx, p: p, pl: newPlanningUntil(p, ahead), wanted: d, like: like, work: cmp.Or(max(opt.Work, 0), FixWork)}
+			if opt.Trying != nil {
+				s.trying = opt.Trying
+			}
+			if !yield(d, s.why()) {
+				return
+			}
+		}
 	}
-	ahead := newPlanning(p).within.Until.Add((laterMost + 1) * resources.Day)
-	pl := newPlanningUntil(p, ahead)
-	if p.Earlier == nil || wanted >= len(pl.demands) {
+}
+
+// shortage is one want that is short.
+type shortage struct {
+	ctx     context.Context
+	p       *schedule.Problem
+	pl      *planning
+	wanted  int
+	missing int
+	like    *alike
+	work    int64
+	trying  func(wanted, tried, of int)
+}
+
+// why finds the reason, and then tries changes; nil where the plan is not in force.
+func (s *shortage) why() *Why {
+	if s.p.Earlier == nil || s.wanted >= len(s.pl.demands) {
 		return nil
 	}
-	q := pl.ask(ctx, wanted, -1, work/2, nil)
+	q := s.pl.ask(s.ctx, s.wanted, -1, s.work/2, s.like.tables)
 	if q == nil {
 		return nil
 	}
-	short := q.Short()
 	out := &Why{}
-	plan := &schedule.Plan{Targets: pl.wantResults(&cp.Result{Short: short})}
-	missing := short[wanted]
-	if missing == 0 {
+	plan := &schedule.Plan{Targets: s.pl.wantResults(&cp.Result{Short: q.Short()})}
+	if s.missing = q.Short()[s.wanted]; s.missing == 0 {
 		return out
 	}
-	moved, _ := q.Most(missing) // more than the plan in force has, with nothing changed
+	moved, _ := q.Most(s.missing) // more than the plan in force has, with nothing changed
+	s.like.tables = q.Tables()
 	if moved > 0 {
-		c := Change{Kind: ChangePlan, Text: "other batches moved, as planning again with more --work may find", With: p, Also: -1}
-		out.Fixes = append(out.Fixes, Fix{Change: c, Gains: moved, Plan: pl.decodeFor(q.Best())})
+		c := Change{Kind: ChangePlan, Text: "other batches moved, as planning again with more --work may find", With: s.p, Also: -1}
+		out.Fixes = append(out.Fixes, Fix{Change: c, Gains: moved, Plan: s.pl.decodeFor(q.Best())})
 		out.Because = "The plan in force is not the best that there is."
 		return out
 	}
+	reason := q.Why(1, true)
+	out.Proved = reason.Kind != cp.ReasonOpen
+	out.Because = s.pl.because(&reason, plan)
+	out.Fixes = s.fixes(s.changes(q, &reason, plan))
+	return out
+}
+
+// changes are those that could do away with a reason.
+func (s *shortage) changes(q *cp.Inquiry, reason *cp.Reason, plan *schedule.Plan) []Change {
+	recipe := s.p.Recipe(plan.Targets[s.wanted].Cheese)
 	var tries []Change
-	switch reason := q.Why(1); reason.Kind {
+	switch reason.Kind {
 	case cp.ReasonFacts:
-		out.Proved = true
-		out.Because = pl.because(&reason, plan)
 		if len(reason.Sets) == 1 { // of two sets apart, one change can lift one only
 			helping := slices.DeleteFunc(slices.Clone(reason.Sets[0].Facts), func(f cp.Fact) bool { return !q.Helps(f) })
-			tries = pl.changesFor(helping, plan)
-			if slices.ContainsFunc(helping, pl.potFact) {
-				tries = append(tries, biggerPots(p, p.Recipe(plan.Targets[wanted].Cheese))...)
+			tries = s.pl.changesFor(helping, plan)
+			if slices.ContainsFunc(helping, s.pl.potFact) {
+				tries = append(tries, biggerPots(s.p, recipe)...)
 			}
 		}
 	case cp.ReasonTime:
-		out.Proved, out.Because = true, pl.because(&reason, plan)
-	case cp.ReasonNoMode:
-		out.Proved, out.Because = true, pl.because(&reason, plan)
-		tries = append(OneMore(p), biggerPots(p, p.Recipe(plan.Targets[wanted].Cheese))...)
 	default:
-		out.Because = pl.because(&reason, plan)
-		tries = append(OneMore(p), biggerPots(p, p.Recipe(plan.Targets[wanted].Cheese))...)
+		tries = append(OneMore(s.p), biggerPots(s.p, recipe)...)
 	}
-	tries = append(tries, sizesBetween(p, pl.familyOf(plan.Targets[wanted].Cheese))...)
-	share := work / int64(2*(len(tries)+laterMost))
-	like := alike{ahead, q.Tables()}
-	for _, f := range like.tryAll(ctx, tries, wanted, missing, share) {
+	return append(tries, sizesBetween(s.p, s.pl.familyOf(recipe.Name))...)
+}
+
+// fixes tries changes, and then the missing pieces some days later, and gives those that
+// help, the least asked for first.
+func (s *shortage) fixes(tries []Change) []Fix {
+	all := len(tries) + laterMost
+	work := s.work / int64(2*all)
+	tell := func(tried int) {
+		if s.trying != nil {
+			s.trying(s.wanted, tried, all)
+		}
+	}
+	tried := make([]*Fix, len(tries))
+	sideBySide(len(tries), func(i int) {
+		tell(i)
+		tried[i] = s.like.try(s.ctx, &tries[i], s.wanted, s.missing, work)
+	})
+	var out []Fix
+	for _, f := range tried {
 		if f != nil {
-			out.Fixes = append(out.Fixes, *f)
+			out = append(out, *f)
 		}
 	}
 	most := 0
-	for days := 1; days <= laterMost && most < missing; days++ {
-		c := laterWant(p, pl.demands[wanted], missing, days)
-		f := like.try(ctx, &c, len(pl.demands), missing, share)
+	for days := 1; days <= laterMost && most < s.missing; days++ {
+		tell(len(tries) + days - 1)
+		c := laterWant(s.p, s.pl.demands[s.wanted], s.missing, days)
+		f := s.like.try(s.ctx, &c, len(s.pl.demands), s.missing, work)
 		if f != nil && f.Gains > most { // a longer wait for no more is no help
-			out.Fixes = append(out.Fixes, *f)
+			out = append(out, *f)
 			most = f.Gains
 		}
 	}
-	slices.SortStableFunc(out.Fixes, func(a, b Fix) int {
+	slices.SortStableFunc(out, func(a, b Fix) int {
 		if a.Kind != b.Kind {
 			return int(a.Kind) - int(b.Kind)
 		}
@@ -118,13 +170,6 @@ const triedAtOnce = 2
 type alike struct {
 	ahead  resources.Moment
 	tables *cp.Tables
-}
-
-// tryAll tries changes, and gives what each of them does.
-func (like *alike) tryAll(ctx context.Context, list []Change, wanted, missing int, work int64) []*Fix {
-	out := make([]*Fix, len(list))
-	sideBySide(len(list), func(i int) { out[i] = like.try(ctx, &list[i], wanted, missing, work) })
-	return out
 }
 
 // sideBySide does n pieces of work, so many at once.

@@ -28,7 +28,9 @@ func TestEveryFixGivesWhatItPromised(t *testing.T) {
 			if w.Short == 0 || w.Price == 0 {
 				continue
 			}
-			why := planner.WhyShort(context.Background(), &p, d, 0)
+			var why *planner.Why
+			for _, why = range planner.WhyShort(context.Background(), &p, []int{d}, planner.WhyOptions{}) {
+			}
 			if why == nil {
 				t.Errorf("kitchen %d: the plan is not in force\n%s", i, drawn(&p))
 				continue

@@ -31,8 +31,12 @@ func (pl *planning) addHints() {
 			continue
 		}
 		h.Starts = pl.startsAgain(b, h)
-		if h.Begun < 0 && h.Starts != nil {
-			for _, st := range pl.chains[h.Family].stays {
+		if h.Starts != nil {
+			c := pl.chains[h.Family]
+			if h.Begun >= 0 {
+				c = pl.under[h.Begun].chain
+			}
+			for _, st := range c.stays {
 				h.Stood = append(h.Stood, pl.standings(b.Stages[st.stage].BoxesAt, len(b.Stages[st.stage].BoxesAt)))
 			}
 		}

@@ -23,7 +23,9 @@ const WorthWork = 60_000_000
 // each person's on every day, and compares the value short with that of the plan in force,
 // the problem's earlier one. Kitchens that want for nothing have nothing to gain, and no plan
 // is made.
-func WhatMoreBuys(ctx context.Context, p *schedule.Problem, work int64) []Worth {
+//
+// Planned is called after each plan, perhaps by several at once; nil for nobody.
+func WhatMoreBuys(ctx context.Context, p *schedule.Problem, work int64, planned func(of int)) []Worth {
 	if work <= 0 {
 		work = WorthWork
 	}
@@ -35,7 +37,12 @@ func WhatMoreBuys(ctx context.Context, p *schedule.Problem, work int64) []Worth 
 		list = append(list, longerDays(p, i)...)
 	}
 	out := make([]Worth, len(list))
-	sideBySide(len(list), func(i int) { out[i] = worthOf(ctx, &list[i], p.Earlier, work) })
+	sideBySide(len(list), func(i int) {
+		out[i] = worthOf(ctx, &list[i], p.Earlier, work)
+		if planned != nil {
+			planned(len(list))
+		}
+	})
 	return out
 }
 

@@ -1,0 +1,92 @@
+package planner
+
+import (
+	"context"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/cp"
+)
+
+// LaterDays is how far after the asked moment an earliest one is looked for.
+const LaterDays = 28
+
+// laterShare: the search for a later moment may take one part in so many of the work of an
+// order, beside it.
+const laterShare = 2
+
+// dayShare: one part in so many of the work left goes to each day that is looked at.
+const dayShare = 4
+
+// earliest is the search for the first moment by which all of an order can be ready.
+type earliest struct {
+	p     *schedule.Problem
+	o     Order
+	known *cp.Tables
+	work  int64
+	soon  chan resources.Moment // the first moment that is found; 0 for none
+
+	ready resources.Moment // the first that was found; 0 for none
+	sure  bool             // it is proved not to fit on any day before that
+}
+
+// find begins with a day, at the asked time of day, on which the order fits beside the plan
+// at once, and asks how soon it can be packed for that day; then whether it fits on the day
+// before that, and so on while it does.
+func (e *earliest) find(ctx context.Context) {
+	defer close(e.soon)
+	day := 1
+	for day < LaterDays {
+		pl := e.on(day)
+		if _, ok := cp.Beside(pl.model, len(pl.demands)-1); ok {
+			break
+		}
+		day++
+	}
+	for day >= 1 {
+		pl := e.on(day)
+		q := pl.ask(ctx, len(pl.demands)-1, -1, e.work/dayShare, e.known)
+		if q == nil {
+			return
+		}
+		tick, told, ok := q.Soonest(e.o.Pieces, pl.clock.tick(e.o.By.Add(-e.o.Packed)))
+		e.known = q.Tables()
+		switch {
+		case ok:
+			first := e.ready == 0
+			if at := pl.clock.moment(tick); first || at < e.ready {
+				e.ready = at
+			}
+			if first {
+				e.soon <- e.ready
+			}
+			e.sure = told
+			day = min(e.dayFor(e.ready), day-1)
+		case told && e.ready != 0:
+			day--
+		default:
+			e.sure = false
+			return
+		}
+		if e.work -= q.Spent(); e.work <= 0 {
+			e.sure = e.sure && day < 1
+			return
+		}
+	}
+}
+
+// dayFor is the first day for which what is ready at a moment is ready in time. What could
+// be ready sooner for a later day could be so for this one: it leaves sooner, and is fresher.
+func (e *earliest) dayFor(ready resources.Moment) int {
+	day := 1
+	for ready > e.by(day).Add(-e.o.Packed) {
+		day++
+	}
+	return day
+}
+
+// by is so many days after the asked moment.
+func (e *earliest) by(days int) resources.Moment { return dayLater(e.p, e.o.By, days) }
+
+// on is the model with the order due so many days later.
+func (e *earliest) on(days int) *planning { return e.o.planning(e.p, e.by(days)) }
