@@ -75,13 +75,13 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 	if err != nil {
 		return err
 	}
-	if !planner.InForce(ctx, problem) {
-		return p.notInForce(s, opt.demo)
-	}
 	a := whyAnswer{problem: problem, width: p.look(s).width}
 	show := newProgress(p.err, p.now, p.env)
 	defer show.clear()
 	if a.oneMore = opt.oneMore; a.oneMore {
+		if !planner.InForce(ctx, problem) {
+			return p.notInForce(s, opt.demo)
+		}
 		var plans atomic.Int64
 		a.worths = planner.WhatMoreBuys(ctx, problem, s.work, func(of int) {
 			show.say(fmt.Sprintf("%d of %d plans with one more of something made", plans.Add(1), of))
@@ -102,6 +102,9 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 		if (opt.target == "" || sameTarget(w.target, opt.target)) && shortOf(problem.Earlier, w) > 0 {
 			short = append(short, d)
 		}
+	}
+	if len(short) == 0 && !planner.InForce(ctx, problem) {
+		return p.notInForce(s, opt.demo)
 	}
 	trying := func(d, tried, of int) {
 		show.say(fmt.Sprintf("%s, %s: trying change %d of %d", wants[d].target, wants[d].cheese, tried+1, of))

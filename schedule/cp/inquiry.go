@@ -164,6 +164,9 @@ func (q *Inquiry) Stands() bool {
 	return is == can
 }
 
+// helpShare: one part in so many of the work left goes to one question of [Inquiry.Helps].
+const helpShare = 32
+
 // Helps reports whether one unit more could be had with one fact lifted for good: where it
 // could not, less of a change of that fact cannot help either. It is true where the work
 // allowed did not tell.
@@ -182,6 +185,7 @@ func (q *Inquiry) Helps(f Fact) bool {
 	}
 	defer lift(q.r, q.in)()
 	defer lift(q.left, q.inLeft)()
+	defer q.within(helpShare)()
 	is, _ := q.ask(1, make([]bool, len(q.jobs)))
 	if is == cannot {
 		is = q.surely(1)

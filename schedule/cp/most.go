@@ -1,21 +1,23 @@
 package cp
 
-// lookShare is the part of the work left that one look for a plan with more may take, and
-// proofShare that which goes to the proof that there is none with one more still.
+// QuickLook and LongLook are the parts of the work left that one look for a plan with more
+// may take, and proofShare that which goes to the proof that there is none with one more.
 const (
-	lookShare  = 32
+	QuickLook  = 32
+	LongLook   = 3
 	proofShare = 2
 )
 
 // More is as many units up to a number as a plan is found to give the demand while the
 // others get no less than they do: what fits beside the plan at once, and from there on by
 // strides that grow while there are plans and shrink when there is none. Refused is the
-// least number that is known to be too many; 0 where none is.
-func (q *Inquiry) More(units int) (more, refused int) {
+// least number that is known to be too many; 0 where none is. Each look takes no more than
+// one part in so many of the work that is left.
+func (q *Inquiry) More(units int, look int64) (more, refused int) {
 	lo, hi := min(q.beside(), units), units
 	for stride := 1; lo < hi; {
 		n := min(lo+stride, hi)
-		callOff := q.within(lookShare)
+		callOff := q.within(look)
 		is, _ := q.ask(n, q.none())
 		callOff()
 		if is == can {
@@ -33,11 +35,11 @@ func (q *Inquiry) More(units int) (more, refused int) {
 	return lo, refused
 }
 
-// Most is [Inquiry.More] with a proof, where the work allows one: then refused is one more
+// Most is a quick [Inquiry.More] with a proof, where the work allows one: then refused is one more
 // than that. A plan with more that is found instead is where it goes on from.
 func (q *Inquiry) Most(units int) (most, refused int) {
 	for {
-		most, refused = q.More(units)
+		most, refused = q.More(units, QuickLook)
 		if most == units || refused == most+1 {
 			return most, refused
 		}

@@ -31,6 +31,12 @@ func TestWhyAWantIsShort(t *testing.T) {
 			p.Kitchen.People[0].Away = []resources.Span{{From: at(zone, 2027, 1, 28, 0, 0), Until: at(zone, 2027, 1, 29, 0, 0)}}
 			p.Recipes[0].Keeps = 0
 		}, "It is ruled out by Nell's hours on Thu 28 Jan."},
+		{"there for too short on the day", []resources.Moment{by}, func(p *schedule.Problem) {
+			p.Recipes[0].Stages[0].Hands = hands
+			p.Kitchen.People[0].Away = []resources.Span{{From: at(zone, 2027, 1, 28, 0, 0), Until: at(zone, 2027, 1, 28, 8, 0)},
+				{From: at(zone, 2027, 1, 28, 8, 20), Until: at(zone, 2027, 1, 29, 0, 0)}}
+			p.Recipes[0].Keeps = 0
+		}, "It is ruled out by Nell's hours on Thu 28 Jan, 08:00 to 08:20."},
 		{"fewer wanted than a batch is made for", []resources.Moment{by}, func(p *schedule.Problem) {
 			p.Recipes[0].Batch.Serves = 6
 			p.Targets[0].Wants[0].Pieces = 5

@@ -17,10 +17,11 @@ const mostWords = 25
 type detail int
 
 const (
-	allOfIt      detail = iota
-	noDeliveries        // what others get is counted
-	noDays              // so are the days of hours left out
-	noKit               // and things counted
+	clockTimes detail = iota // of hours on a day or two, when they are
+	noTimes
+	noDeliveries // what others get is counted
+	noDays       // so are the days of hours left out
+	noKit        // and things counted
 )
 
 // factsText says which facts of the kitchen rule out so many pieces, or one more, and which
@@ -48,7 +49,7 @@ func (pl *planning) factsText(more string, r *cp.Reason, plan *schedule.Plan) st
 // inWords is a sentence about facts, in as much detail as its length allows.
 func (pl *planning) inWords(facts []cp.Fact, plan *schedule.Plan, begin string) string {
 	text := ""
-	for much := allOfIt; much <= noKit; much++ {
+	for much := clockTimes; much <= noKit; much++ {
 		text = begin + pl.factList(facts, plan, much) + "."
 		if len(strings.Fields(text)) <= mostWords {
 			break
@@ -160,7 +161,10 @@ func (pl *planning) hoursText(hours map[int][]cp.Fact, much detail) string {
 			continue
 		}
 		d := ""
-		if much < noDays {
+		switch {
+		case much == clockTimes && len(hours[w]) <= timesNamed:
+			d = " " + pl.timesText(w, hours[w])
+		case much < noDays:
 			d = " " + pl.daysText(hours[w])
 		}
 		if who[d] == nil {
@@ -171,6 +175,28 @@ func (pl *planning) hoursText(hours map[int][]cp.Fact, much detail) string {
 	var said []string
 	for _, d := range days {
 		said = append(said, schedule.Listed(who[d])+" hours"+d)
+	}
+	return schedule.Listed(said)
+}
+
+// timesNamed is how many days' hours are told by the clock.
+const timesNamed = 2
+
+// timesText names days, and when a person is there on each: "on Thu 4 Mar, 06:00 to 09:00".
+func (pl *planning) timesText(person int, days []cp.Fact) string {
+	zone := pl.p.Kitchen.Zone
+	var said []string
+	for _, f := range days {
+		day := pl.clock.moment(f.From).DateIn(zone)
+		var times []string
+		for _, w := range pl.p.Kitchen.People[person].Windows(day.Span(zone), zone) {
+			times = append(times, w.From.In(zone).Format("15:04")+" to "+w.Until.In(zone).Format("15:04"))
+		}
+		text := "on " + day.Start(zone).In(zone).Format(dayText)
+		if len(times) > 0 {
+			text += ", " + schedule.Listed(times)
+		}
+		said = append(said, text)
 	}
 	return schedule.Listed(said)
 }

@@ -98,7 +98,7 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 		out.Outcome = FitsNot
 	}
 	if opt.Soon != nil {
-		out.Most, _ = q.More(o.Pieces - 1)
+		out.Most, _ = q.More(o.Pieces-1, cp.QuickLook)
 		out.Ready = <-e.soon
 		soon := *out
 		opt.Soon(&soon)

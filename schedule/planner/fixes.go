@@ -27,7 +27,7 @@ type Why struct {
 }
 
 // FixWork is the counted work that one short want may take where the caller sets none.
-const FixWork = 60_000_000
+const FixWork = 40_000_000
 
 // laterMost is how many days later the missing pieces are tried.
 const laterMost = 7
@@ -193,7 +193,7 @@ func (like *alike) try(ctx context.Context, c *Change, wanted, missing int, work
 	if q == nil {
 		return nil
 	}
-	more, _ := q.More(missing)
+	more, _ := q.More(missing, cp.LongLook)
 	if more == 0 {
 		return nil
 	}
