@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"ripeby/schedule/cp/kernel"
 )
 
 // inForce makes the jobs of a result the hints of its model.
@@ -114,5 +116,74 @@ func TestAJobThatCannotBeAnyMoreDoesNotStand(t *testing.T) {
 	with.Families = []Family{family(35)}
 	if q := Inquire(context.Background(), with, 1, -1, 1_000_000, nil); q != nil && q.Stands() {
 		t.Error("a plan stands whose job takes longer than there is time")
+	}
+}
+
+// What was worked out for one model answers for another with the same families, workers
+// and intakes as if it were worked out anew, and is not taken for one with others.
+func TestTablesAnswerAsIfWorkedOutAnew(t *testing.T) {
+	asked, can, other := 0, 0, 0
+	checkMany(t, 2, func(t *rapid.T) {
+		k := small(t)
+		k.demands, k.length, k.begun = drawInt(t, 2, 4, "demands"), 30, drawInt(t, 0, 1, "begun")
+		m := drawModel(t, k)
+		d := len(m.Demands) - 1
+		units := m.Demands[d].Units
+		m.Demands[d].Units, m.Demands[d].Promised = 0, true
+		r := Solve(context.Background(), m, Options{Budget: 300_000})
+		with := inForce(m, r)
+		with.Demands = slices.Clone(m.Demands)
+		with.Demands[d].Units = units
+		q := Inquire(context.Background(), with, d, -1, 2_000_000, nil)
+		if q == nil || !q.Stands() {
+			return
+		}
+		q.Most(units)
+		later := *with
+		later.Demands = slices.Clone(with.Demands)
+		later.Demands[d].Due = min(later.Demands[d].Due+drawInt(t, -6, 6, "days later"), m.Horizon)
+		if drawInt(t, 0, 3, "other workers") == 0 && len(later.Workers) > 0 {
+			later.Workers = slices.Clone(later.Workers)
+			later.Workers[0].Windows = nil
+			if q.Tables().holdFor(&later) != (len(with.Workers[0].Windows) == 0) {
+				t.Fatal("tables of other workers are lent")
+			}
+			other++
+		}
+		anew, lent := Inquire(context.Background(), &later, d, -1, 2_000_000, nil), Inquire(context.Background(), &later, d, -1, 2_000_000, q.Tables())
+		if (anew == nil) != (lent == nil) || anew == nil || anew.Stands() != lent.Stands() || !anew.Stands() {
+			if anew != nil && lent != nil && anew.Stands() != lent.Stands() {
+				t.Fatalf("stands %v anew, %v lent\n%s", anew.Stands(), lent.Stands(), modelText(&later))
+			}
+			return
+		}
+		asked++
+		a, refusedA := anew.Most(units)
+		b, refusedB := lent.Most(units)
+		if a != b || refusedA != refusedB {
+			t.Fatalf("%d (refused %d) anew, %d (refused %d) lent\n%s", a, refusedA, b, refusedB, modelText(&later))
+		}
+		if a > 0 {
+			can++
+		}
+	})
+	t.Logf("%d asked, %d give more, %d with other workers", asked, can, other)
+	if asked < few(40) || can < few(10) || other < few(5) {
+		t.Errorf("got %d, %d, %d: too few to mean much", asked, can, other)
+	}
+}
+
+// A spare slot that is opened keeps the statement; when none is left, the next statement
+// has more of them.
+func TestSpareSlotsAreOpened(t *testing.T) {
+	key := slotKey{0, 6}
+	c := newSlotCounts()
+	c.open[key], c.spare[key] = 1, 1
+	r := &room{key: key, closed: make([]kernel.Lit, 2)}
+	if !c.widen([]*room{r}) || c.open[key] != 2 || r.open != 1 || c.spare[key] != 1 {
+		t.Errorf("after one: %v, open %d", c, r.open)
+	}
+	if c.widen([]*room{r}) || c.open[key] != 3 || c.spare[key] != 3 {
+		t.Errorf("after two: %v", c)
 	}
 }

@@ -124,3 +124,76 @@ func TestAnOrderFitsWhereSomePlanOfAllHasIt(t *testing.T) {
 		t.Errorf("got %v: too few of a kind to mean much", count)
 	}
 }
+
+// The moment at which all of an order can be packed is one at which they can be, by some
+// plan of all, and where that is said to be the first they can by none be a step sooner, nor
+// on a day before.
+func TestTheEarliestIsAsSomePlanOfAllHasIt(t *testing.T) {
+	end := 160
+	if testing.Short() {
+		end = 40
+	}
+	count := map[string]int{}
+	for i := range end {
+		e, _ := tinyKitchen(*everySeed, i)
+		p := *e.p
+		plan := planFor(t, &p, everyBudget)
+		p.Earlier = plan
+		d := &dice{Rand: rand.New(rand.NewPCG(11, uint64(i)))}
+		o := anOrder(d, &p)
+		if o.By <= p.From {
+			continue
+		}
+		f := planner.Fits(context.Background(), &p, o, planner.FitOptions{})
+		if f.Outcome != planner.FitsNot || f.Ready == 0 {
+			count["nothing to ask"]++
+			continue
+		}
+		fitsAll := func(by resources.Moment, packed resources.Minutes) (fits, known bool) {
+			later := o
+			later.By, later.Packed = by, packed
+			all, ok := listKinds(beside(e.p, plan, later))
+			if !ok {
+				return false, false
+			}
+			best, ok := all.solve([sides]bool{})
+			return ok && best.PromisedShort == 0, ok
+		}
+		show := func() string {
+			return fmt.Sprintf("kitchen %d, %+v: ready %v, sure %v\n%s\n%s", i, o, f.Ready, f.ReadySure, drawn(e.p), outline(plan))
+		}
+		day := 1
+		zone := p.Kitchen.Zone
+		clock := o.By.In(zone)
+		by := func(n int) resources.Moment {
+			return o.By.DateIn(zone).AddDays(n).At(resources.Clock(clock.Hour()*60+clock.Minute()), zone)
+		}
+		for f.Ready > by(day).Add(-o.Packed) {
+			day++
+		}
+		fits, known := fitsAll(by(day), resources.Minutes(by(day)-f.Ready))
+		switch {
+		case !known:
+			count["too many plans"]++
+			continue
+		case !fits:
+			t.Errorf("by no plan of all are they ready then; %s", show())
+		}
+		if count["found"]++; !f.ReadySure {
+			continue
+		}
+		count["sure"]++
+		if sooner, known := fitsAll(by(day), resources.Minutes(by(day)-f.Ready)+p.Kitchen.Step); known && sooner {
+			t.Errorf("a step sooner is possible; %s", show())
+		}
+		for n := 1; n < day; n++ {
+			if before, known := fitsAll(by(n), o.Packed); known && before {
+				t.Errorf("they fit %d days later already; %s", n, show())
+			}
+		}
+	}
+	t.Log(count)
+	if count["found"] < end/10 || count["sure"] < end/20 {
+		t.Errorf("got %v: too few to mean much", count)
+	}
+}
