@@ -318,6 +318,6 @@ func (c *chain) fillOnward(i, out int) []int32 {
 			best[k] = b
 		}
 	}
-	c.s.spent += spent
+	c.s.spent += spent/lookUnits + 1
 	return best
 }

@@ -15,8 +15,12 @@ type chainCosts struct {
 	least [][]costRow
 }
 
-// tableShare is how many looks at a table are one unit of counted work.
-const tableShare = 4
+// tableShare is how many looks at a table are one unit of counted work, and lookUnits how many
+// of those of placing and of the covers: the kernel does not do more in the time of one unit.
+const (
+	tableShare = 4
+	lookUnits  = 4
+)
 
 // sizeCosts is the part of one size.
 type sizeCosts struct {

@@ -144,7 +144,7 @@ func (s *state) leastForJobs(jobs int64) int64 {
 		sum := noneButZero(spare + 1)
 		for _, l := range s.prep.layers {
 			least, spent := l.amounts(spare)
-			s.spent += spent
+			s.spent += spent / lookUnits
 			sum = leastSums(sum, least)
 		}
 		v = sum[spare]

@@ -137,7 +137,7 @@ func (s *state) knowsBoxes() bool {
 
 // placedShare: one part in so many of the work of placing counts beside that of asking, whose
 // units take as much longer.
-const placedShare = 32
+const placedShare = 8
 
 // Beside places a demand's units one job after another beside the plan in force, the model's
 // hints, and tells when the last of them is ready; not ok when it does not fit them all in,

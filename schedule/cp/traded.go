@@ -209,7 +209,7 @@ func (s *state) trades(jobs int) []trade {
 		sum := noneButZero(most + 1)
 		for _, c := range s.prep.bounding {
 			least, spent := c.priced(p, most)
-			s.spent += spent
+			s.spent += spent / lookUnits
 			sum = leastSums(sum, least)
 		}
 		s.prep.trades = append(s.prep.trades, trade{p, sum})
