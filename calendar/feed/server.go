@@ -26,6 +26,7 @@ type Server struct {
 	opt     Options
 	site    Site
 	pages   *pages
+	kept    kept
 	limits  limits
 	board   atomic.Pointer[board]
 	watch   *watch       // the watching goroutine's

@@ -47,16 +47,22 @@ func (s *Server) subscription(w http.ResponseWriter, r *http.Request, token stri
 		refuse(w, http.StatusServiceUnavailable, "there is no plan yet")
 		return
 	}
-	for _, name := range []string{"If-None-Match", "If-Match"} {
-		if lines := r.Header.Values(name); len(lines) > 1 {
-			r.Header.Set(name, strings.Join(lines, ", ")) // one list over several lines (RFC 9110, 5.3)
-		}
-	}
+	oneLine(r)
 	h := w.Header()
 	h.Set("Content-Type", "text/calendar; charset=utf-8")
 	h.Set("Cache-Control", mayKeep)
 	h.Set("ETag", e.tag)
 	http.ServeContent(w, r, "", e.sent(s.opt.Now()), bytes.NewReader(e.text))
+}
+
+// oneLine puts conditions that stand on several lines on one, as the one list that they
+// are (RFC 9110, 5.3).
+func oneLine(r *http.Request) {
+	for _, name := range []string{"If-None-Match", "If-Match"} {
+		if lines := r.Header.Values(name); len(lines) > 1 {
+			r.Header.Set(name, strings.Join(lines, ", "))
+		}
+	}
 }
 
 // sent is the time of change as it is told: never later than the clock (RFC 9110,
