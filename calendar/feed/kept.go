@@ -25,8 +25,7 @@ func (a *answer) send(w http.ResponseWriter, r *http.Request) {
 	h.Set("Content-Type", a.kind)
 	h.Set("Cache-Control", mayKeep)
 	h.Set("ETag", a.tag)
-	oneLine(r)
-	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(a.text))
+	http.ServeContent(w, whole(r), "", time.Time{}, bytes.NewReader(a.text))
 }
 
 // How much is kept of what was drawn. Every part of the page fits, and with them the

@@ -99,5 +99,5 @@ func (p *pages) asset(w http.ResponseWriter, r *http.Request, name string) {
 	h.Set("Content-Type", a.kind)
 	h.Set("Cache-Control", "no-cache")
 	h.Set("ETag", a.tag)
-	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(a.text))
+	http.ServeContent(w, whole(r), "", time.Time{}, bytes.NewReader(a.text))
 }
