@@ -171,7 +171,14 @@ func TestWatchTriesAgain(t *testing.T) {
 	eventually(t, "the failure", func() bool { return slices.Equal(s.faults(), []string{"disk full"}) })
 	s.kitchen.change(func(k *kitchenAt) { k.plan = func(context.Context) (*Made, error) { panic("broken invariant") } })
 	s.clock.move(tryAgain)
-	eventually(t, "the panic", func() bool { f := s.faults(); return len(f) == 1 && strings.Contains(f[0], "broken invariant") })
+	eventually(t, "the panic", func() bool { f := s.faults(); return len(f) == 1 && strings.Contains(f[0], "a fault of ripeby") })
+	page := s.ask("GET", s.address(t, "page").Path()).Body.String()
+	if strings.Contains(page, "goroutine") || strings.Contains(page, "broken invariant") || strings.Contains(page, ".go:") {
+		t.Errorf("the page tells how ripeby is made: %s", page)
+	}
+	if said := s.said.String(); !strings.Contains(said, "broken invariant") || !strings.Contains(said, "watch_test.go:") {
+		t.Errorf("the terminal is told %q, want the panic and its place", said)
+	}
 	s.kitchen.change(func(k *kitchenAt) { k.plan = func(context.Context) (*Made, error) { return sampleMade(t, 3), nil } })
 	s.clock.move(tryAgain)
 	eventually(t, "three batches", func() bool { return s.batches() == 3 && len(s.faults()) == 0 })
