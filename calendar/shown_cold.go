@@ -14,7 +14,7 @@ type ColdShown struct {
 	Parts    []ColdPartShown
 	Notes    []string
 	Tightest string
-	Fill     TableShown // by day
+	Fill     TableShown // by day, from the moment's on; no rows when all of the plan is past
 	FillSays string     // what its cells are
 }
 
@@ -33,7 +33,7 @@ type PileShown struct {
 }
 
 // ShowCold gives what [ColdPicture] draws for a moment, in words, and the table that
-// [ColdTable] writes.
+// [ColdTable] writes from the moment's day on.
 func ShowCold(p *schedule.Problem, plan *schedule.Plan, at resources.Moment) (*ColdShown, error) {
 	g, err := newColdPage(p, plan, ColdOptions{At: at})
 	if err != nil {
@@ -42,14 +42,15 @@ func ShowCold(p *schedule.Problem, plan *schedule.Plan, at resources.Moment) (*C
 	g.pen.most = 0
 	g.lettered()
 	s := &ColdShown{Moment: coldMoment(at, g)}
-	parts, since := g.parts(), g.since()
+	parts, ahead := g.parts(), g.since()
+	ahead.From = max(ahead.From, at.DateIn(g.zone).Start(g.zone))
 	for i := range parts {
 		s.Parts = append(s.Parts, g.showPart(&parts[i]))
 	}
 	s.Notes = g.noteLines(resources.Span{From: at, Until: at + 1})
-	if len(parts) > 0 {
-		s.FillSays, s.Tightest = g.tableTitle(parts), g.tightest(parts, since)
-		s.Fill.Heads, s.Fill.Rows = g.fillCells(parts, g.daysOf(g.horizon()), since)
+	if len(parts) > 0 && ahead.From < ahead.Until {
+		s.FillSays, s.Tightest = g.tableTitle(parts), g.tightest(parts, ahead)
+		s.Fill.Heads, s.Fill.Rows = g.fillCells(parts, g.daysOf(ahead), ahead)
 	}
 	return s, nil
 }

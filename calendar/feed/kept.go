@@ -3,6 +3,7 @@ package feed
 import (
 	"bytes"
 	"net/http"
+	"strconv"
 	"sync"
 	"time"
 
@@ -18,14 +19,28 @@ type answer struct {
 
 // send answers with bytes that a client may keep but asks about each time.
 func (a *answer) send(w http.ResponseWriter, r *http.Request) {
-	h := w.Header()
+	a.describe(w.Header())
+	w.Header().Set("ETag", a.tag)
+	http.ServeContent(w, whole(r), "", time.Time{}, bytes.NewReader(a.text))
+}
+
+// sendAs answers with a status that is not for conditions.
+func (a *answer) sendAs(w http.ResponseWriter, r *http.Request, status int) {
+	a.describe(w.Header())
+	w.Header().Set("Content-Length", strconv.Itoa(len(a.text)))
+	w.WriteHeader(status)
+	if r.Method != http.MethodHead {
+		_, _ = w.Write(a.text) // a client that went away is no fault
+	}
+}
+
+// describe sets what tells of the bytes.
+func (a *answer) describe(h http.Header) {
 	if a.policy != "" {
 		h.Set("Content-Security-Policy", a.policy)
 	}
 	h.Set("Content-Type", a.kind)
 	h.Set("Cache-Control", mayKeep)
-	h.Set("ETag", a.tag)
-	http.ServeContent(w, whole(r), "", time.Time{}, bytes.NewReader(a.text))
 }
 
 // How much is kept of what was drawn. Every part of the page fits, and with them the

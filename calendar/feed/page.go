@@ -55,15 +55,14 @@ func newPages() *pages {
 // templateWords are what templates are written with.
 func templateWords() template.FuncMap {
 	return template.FuncMap{
-		"clock": func(t time.Time) string { return t.Format("Mon 2 Jan 2006 15:04") },
-		"name":  calendar.Printable,
-		"parts": func() []part { return kitchenParts[:] },
-		"next":  func(d resources.Date, days int) resources.Date { return d.AddDays(days) },
-		"dated": func(d resources.Date) string {
-			return time.Date(d.Year, d.Month, d.Day, 0, 0, 0, 0, time.UTC).Format("Mon 2 Jan 2006")
-		},
-		"card": func(root, class string, j JobView) jobCard { return jobCard{j, root, class} },
-		"link": func(v *View, batch, text string) batchLink { return batchLink{v.Root, batch, text} },
+		"clock":   func(t time.Time) string { return t.Format("Mon 2 Jan 2006 15:04") },
+		"name":    calendar.Printable,
+		"parts":   func() []part { return kitchenParts[:] },
+		"next":    func(d resources.Date, days int) resources.Date { return d.AddDays(days) },
+		"dated":   func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon 2 Jan 2006") },
+		"weekday": func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon") },
+		"card":    func(root, class string, j JobView) jobCard { return jobCard{j, root, class} },
+		"link":    func(v *View, batch, text string) batchLink { return batchLink{v.Root, batch, text} },
 	}
 }
 

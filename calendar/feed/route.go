@@ -31,7 +31,7 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, token string, rest
 	drawn := s.kept.find(b, v.moment(), path)
 	if drawn == nil {
 		if drawn = s.part(b, v, rest); drawn == nil {
-			refuse(w, http.StatusNotFound, notFound)
+			s.gone(v).sendAs(w, r, http.StatusNotFound)
 			return
 		}
 		s.kept.add(b, v.moment(), path, drawn)
@@ -84,6 +84,17 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 		return s.draw("status.html", v)
 	}
 	return nil
+}
+
+// gone leads on from an address below the page's where nothing is, as after a batch
+// has left the plan.
+func (s *Server) gone(v *View) *answer {
+	if v.Plan == nil {
+		v.Title = "No plan yet"
+		return s.draw("none.html", v)
+	}
+	v.Title = "Not in the plan"
+	return s.draw("gone.html", v)
 }
 
 // calendars is the part that offers the calendars.

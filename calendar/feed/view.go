@@ -77,6 +77,9 @@ func (v *View) moment() resources.Moment { return resources.MomentOf(v.Now) }
 
 func (v *View) today() resources.Date { return v.moment().DateIn(v.Problem.Kitchen.Zone) }
 
+// IsToday reports whether a day is the present one in the kitchen.
+func (v *View) IsToday(d resources.Date) bool { return d == v.today() }
+
 // withFeeds adds what only the page may tell.
 func (v *View) withFeeds(s *Server, b *board) error {
 	for _, a := range b.book.Addresses {

@@ -37,11 +37,11 @@
     if (document.hidden || String(getSelection())) return;
     try {
       const answer = await fetch(location.href, { cache: "no-cache" });
-      if (answer.status === 404 || answer.status === 410) {
-        location.reload(); // taken back, or gone with the plan
+      if (answer.status === 410) {
+        location.reload(); // the address was taken back
         return;
       }
-      if (!answer.ok) throw new Error(String(answer.status));
+      if (!answer.ok && answer.status !== 404) throw new Error(String(answer.status)); // a batch can leave the plan
       put(new DOMParser().parseFromString(await answer.text(), "text/html"));
       offline(answer.headers.has("X-Kept"));
     } catch {
@@ -50,12 +50,15 @@
   }
 
   function offline(is) {
-    const text = is ? "No connection to the kitchen's server: this is the page as it was at the time above." : "";
+    const at = document.querySelector("footer time").textContent;
+    const text = is ? `No connection to the kitchen's server. This page is as it was on ${at}.` : "";
     if (says().textContent !== text) says().textContent = text;
     says().classList.toggle("mind", is);
   }
 
+  if ("kept" in document.body.dataset) offline(true); // as the service worker gave it
   setInterval(look, EVERY);
+  addEventListener("pageshow", (event) => { if (event.persisted) look(); }); // as it was when it was left
   addEventListener("online", look);
   document.addEventListener("visibilitychange", look);
 })();
