@@ -186,9 +186,15 @@ func (w *watch) show(made *Made) {
 }
 
 // adopt makes the board of a book and a plan, with an address for everybody in it. New ones
-// that cannot be kept are not given out: a restart would take them back.
+// that cannot be kept are not given out: a restart would take them back. Another run may
+// have taken addresses back since the last look; its book is not written over.
 func (w *watch) adopt(book *Book, made *Made) {
 	s := w.server
+	if text := w.readBookText(); text != w.bookText && text != "" {
+		if other, err := decodeBook([]byte(text)); err == nil {
+			book, w.bookText = other, text
+		}
+	}
 	if whole, added := book.Complete(peopleOf(made.Problem)); added {
 		if err := whole.Keep(s.store); err != nil {
 			s.opt.Say("new addresses cannot be kept: " + err.Error())
