@@ -196,6 +196,28 @@ func TestPageByKeyboard(t *testing.T) {
 	}
 }
 
+// Whoever is somewhere with the keyboard stays there when the page comes up to date: at a
+// link, a fold that is open, a heading that was jumped to, or the content as a whole.
+func TestPageByKeyboardStays(t *testing.T) {
+	ctx := browser(t)
+	s, address, _ := inBrowser(t, pageMade(t))
+	s.clock.move(11 * time.Hour) // so that there is something to unfold
+	do(t, ctx, chromedp.Navigate(address))
+	const where = `(e => e.tagName + e.id + (e.getAttribute("href") ?? "") + [...document.querySelectorAll(e.tagName)].indexOf(e))(document.activeElement)`
+	for _, at := range []string{`querySelector(".job h4 a")`, `querySelectorAll("summary")[1]`, `getElementById("person-1")`, `getElementById("main")`} {
+		before := tell[string](t, ctx, `document.`+at+`.focus(), `+where)
+		changed := pageMade(t)
+		changed.Plan.Targets[0].Target = "Market of " + before
+		changed.Print = changed.Plan.Targets[0].Target
+		s.show(changed)
+		tell[bool](t, ctx, `dispatchEvent(new Event("online"))`)
+		becomes(t, ctx, fmt.Sprintf(`document.getElementById("main").textContent.includes(%q)`, changed.Plan.Targets[0].Target))
+		if after := tell[string](t, ctx, where); after != before {
+			t.Errorf("somebody at %s is then at %s", before, after)
+		}
+	}
+}
+
 // The page comes up to date by itself when it is looked at again, and stays, and says
 // so, when the server is gone.
 func TestPageRefreshesAndStays(t *testing.T) {
