@@ -60,7 +60,7 @@ func (g *coldPage) showPart(c *coldPart) ColdPartShown {
 		State: g.partState(c, c.fill.tightest(resources.Span{From: g.opt.At, Until: g.opt.At + 1}))}
 	for _, pile := range g.o.Piles(c.place.Name, c.shelfName(), g.opt.At) {
 		stay := &g.o.Stays[pile.Stay]
-		shown := PileShown{Letter: g.letters[pile.Stay], Text: joinNonEmpty(", ", g.batchOf(stay), g.pen.name(stay.Cheese), g.boxesText(pile, stay))}
+		shown := PileShown{Letter: g.letters[pile.Stay], Text: joinNonEmpty(", ", g.batchOf(stay), g.pen.name(stay.Cheese), g.boxesText(pile.Boxes, stay))}
 		if c.shelf != nil {
 			shown.Text += fmt.Sprintf(", %s from the left and %s from the front, %s", lengthsText(pile.X)+glue+"cm", lengthsText(pile.Y)+glue+"cm",
 				lengthsText(pile.Width, pile.Depth)+glue+"cm")
@@ -74,10 +74,10 @@ func (g *coldPage) showPart(c *coldPart) ColdPartShown {
 	return out
 }
 
-// boxesText counts the boxes of a pile, by the name of their kind where they have one.
-func (g *coldPage) boxesText(pile coldroom.Pile, stay *coldroom.Stay) string {
+// boxesText counts boxes, by the name of their kind where they have one.
+func (g *coldPage) boxesText(boxes int, stay *coldroom.Stay) string {
 	if stay.Kind == "" {
-		return countText(pile.Boxes, "box", "boxes")
+		return countText(boxes, "box", "boxes")
 	}
-	return fmt.Sprintf("%d%sx%s%s", pile.Boxes, glue, glue, g.pen.name(stay.Kind))
+	return fmt.Sprintf("%d%sx%s%s", boxes, glue, glue, g.pen.name(stay.Kind))
 }

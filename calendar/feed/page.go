@@ -62,8 +62,15 @@ func templateWords() template.FuncMap {
 		"dated":   func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon 2 Jan 2006") },
 		"weekday": func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon") },
 		"card":    func(root, class string, j JobView) jobCard { return jobCard{j, root, class} },
+		"rows":    func(v *View, batches []calendar.BatchShown) batchRows { return batchRows{v, batches} },
 		"link":    func(v *View, batch, text string) batchLink { return batchLink{v.Root, batch, text} },
 	}
+}
+
+// batchRows are batches as a table of them is drawn.
+type batchRows struct {
+	*View
+	Of []calendar.BatchShown
 }
 
 // batchLink is a text that leads to a batch's sheet, where there is one to lead to.

@@ -275,6 +275,28 @@ func TestPageOfAPlanThatIsDone(t *testing.T) {
 	}
 }
 
+// Batches that are over are folded away below those under way or to come.
+func TestPastBatchesAreFoldedAway(t *testing.T) {
+	s := pageStood(t, pageMade(t))
+	batches := func() (open, folded string) {
+		open, folded, _ = strings.Cut(s.ask("GET", s.address(t, "page").Path()+"batches").Body.String(), "<details>")
+		return open, folded
+	}
+	open, folded := batches()
+	if !strings.Contains(open, "<bdi>BH-270310-1</bdi>") || !strings.Contains(open, "<bdi>BH-270316-1</bdi>") || folded != "" {
+		t.Errorf("both are under way: %s", open)
+	}
+	s.clock.move(5 * 24 * time.Hour)
+	open, folded = batches()
+	if strings.Contains(open, "<bdi>BH-270310-1</bdi>") || !strings.Contains(open, "<bdi>BH-270316-1</bdi>") || !strings.Contains(folded, "Over: 1") || !strings.Contains(folded, "<bdi>BH-270310-1</bdi>") {
+		t.Errorf("one is over: %s\n<details>%s", open, folded)
+	}
+	s.clock.move(30 * 24 * time.Hour)
+	if open, folded = batches(); !strings.Contains(open, "The batches of the plan are all over.") || !strings.Contains(folded, "Over: 2") {
+		t.Errorf("both are over: %s\n<details>%s", open, folded)
+	}
+}
+
 // The week names today, and leads to each of its days.
 func TestWeekLeadsToToday(t *testing.T) {
 	s := pageStood(t, pageMade(t))

@@ -69,9 +69,7 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 		return s.week(v, second)
 	case first == "batches" && alone:
 		v.Title = "Batches over days"
-		var err error
-		v.Heads, v.Batches, err = calendar.ShowBatches(v.Problem, v.Plan)
-		return s.drawMade("batches.html", v, err)
+		return s.drawMade("batches.html", v, v.withBatches())
 	case first == "batches.svg" && alone:
 		return drawing(calendar.Picture(v.Problem, v.Plan))
 	case first == "cold":
