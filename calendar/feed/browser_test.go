@@ -254,6 +254,8 @@ func TestPageRefreshesAndStays(t *testing.T) {
 		if at := tell[float64](t, ctx, `scrollTo({top: 900, behavior: "instant"}), document.getElementById("offline").getBoundingClientRect().top`); at < 0 || at > 10 {
 			t.Errorf("without the server %q says so at %v px from the top of the window", path, at)
 		}
+		do(t, ctx, chromedp.Navigate(address+path))
+		shoot(t, ctx, "offline-"+path)
 	}
 }
 
