@@ -6,7 +6,8 @@ checks the answers: a first one in full, a second with its tag that must be 304.
 Each is written to DIR under the name of what it is for: everything.ics, cold.ics,
 person-NAME.ics. The addresses themselves are not printed. Waits up to a minute for
 the server, and, with BEFORE, for everything.ics to be another than the one there: a
-request with the tag of that one is 304 until then. Exit code 0 when all is well, 1 when not, 2 for a wrong command line.
+request with the tag of that one is 304 until then, and between the two some tasks
+must have moved, some come and some gone. Exit code 0 when all is well, 1 when not, 2 for a wrong command line.
 """
 
 import hashlib
@@ -51,6 +52,28 @@ def changed(url, before):
     return False
 
 
+def starts(file):
+    """The start of each event as the file writes it, by UID."""
+    with open(file, encoding="utf-8", newline="") as f:
+        lines = f.read().replace("\r\n ", "").split("\r\n")
+    events, name = {}, None
+    for line in lines:
+        if line.startswith("UID:"):
+            name = line
+        elif line.startswith("DTSTART") and name:
+            events[name] = line
+    return events
+
+
+def differs(before, after):
+    """Whether events have moved, come and gone, each at least once."""
+    old, new = starts(before), starts(after)
+    moved = sum(new.get(name, start) != start for name, start in old.items())
+    added, dropped = len(new.keys() - old.keys()), len(old.keys() - new.keys())
+    print(f"everything: {moved} moved, {added} added, {dropped} dropped")
+    return min(moved, added, dropped) > 0
+
+
 def main():
     if len(sys.argv) not in (4, 5):
         print("usage: fetch-feeds.py ROOT addresses.json DIR [BEFORE]", file=sys.stderr)
@@ -80,6 +103,9 @@ def main():
                 and again[0] == 304 and again[1]["ETag"] == headers["ETag"] and again[2] == b"")
         faults += not good
         print(f"{name}: {status}, {len(body)} bytes, then {again[0]}" + ("" if good else ": WRONG"))
+    if len(sys.argv) == 5 and not differs(*(os.path.join(d, "everything.ics") for d in (sys.argv[4], folder))):
+        print("the calendars before and after do not show a plan that moves, adds and drops tasks", file=sys.stderr)
+        faults += 1
     return 1 if faults else 0
 
 

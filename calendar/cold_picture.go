@@ -179,11 +179,7 @@ func (d *coldPicture) legend(piles []coldroom.Pile) {
 		if stay.Cheese != "" {
 			text += ", " + d.g.pen.name(stay.Cheese)
 		}
-		kind := "boxes"
-		if stay.Kind != "" {
-			kind = d.g.pen.name(stay.Kind)
-		}
-		text += fmt.Sprintf(", %d x %s, until %s", s.boxes, kind, d.g.untilText(stay))
+		text += ", " + d.g.boxesText(s.boxes, stay) + ", until " + d.g.untilText(stay)
 		d.text(coldEdge+26*px, d.y, "s", "", fitted("s", unglue(text), coldWide-26*px))
 		d.descriptions = append(d.descriptions, unglue(text)+".")
 		d.y += 16 * px

@@ -1,10 +1,14 @@
 package calendar
 
-import "ripeby/schedule"
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+)
 
 // BatchShown is a batch in a list of all.
 type BatchShown struct {
 	ID    string // as the plan has it
+	Ends  resources.Moment
 	Cells []string
 }
 
@@ -18,18 +22,18 @@ func ShowBatches(p *schedule.Problem, plan *schedule.Plan) (heads []string, rows
 	heads = []string{"Batch", "Cheese", "How much", "Begins", "Ends", "Stages, and where", "For"}
 	for i := range plan.Batches {
 		b := &plan.Batches[i]
-		begins, ends, stages := "", "", ""
+		begins, ends, stages := "", resources.Moment(0), ""
 		for k := range b.Stages {
 			t := &b.Stages[k]
 			if k == 0 {
 				begins = stampText(t.Start, n.zone)
 			}
-			ends = stampText(t.Ends, n.zone)
+			ends = t.Ends
 			stages = joinNonEmpty("; ", stages, n.name(t.Stage)+" "+stampText(t.Start, n.zone)+", "+n.name(t.At))
 		}
 		cells := []string{n.name(b.ID), n.name(b.Cheese), litresText(b.Litres) + ", " + countText(b.Pieces, "piece", "pieces"),
-			begins, ends, stages, joinNonEmpty("; ", n.showShares(b.For)...)}
-		rows = append(rows, BatchShown{b.ID, cells})
+			begins, stampText(ends, n.zone), stages, joinNonEmpty("; ", n.showShares(b.For)...)}
+		rows = append(rows, BatchShown{b.ID, ends, cells})
 	}
 	return heads, rows, nil
 }

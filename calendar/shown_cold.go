@@ -14,7 +14,7 @@ type ColdShown struct {
 	Parts    []ColdPartShown
 	Notes    []string
 	Tightest string
-	Fill     TableShown // by day
+	Fill     TableShown // by day, from the moment's on; no rows when all of the plan is past
 	FillSays string     // what its cells are
 }
 
@@ -33,7 +33,7 @@ type PileShown struct {
 }
 
 // ShowCold gives what [ColdPicture] draws for a moment, in words, and the table that
-// [ColdTable] writes.
+// [ColdTable] writes from the moment's day on.
 func ShowCold(p *schedule.Problem, plan *schedule.Plan, at resources.Moment) (*ColdShown, error) {
 	g, err := newColdPage(p, plan, ColdOptions{At: at})
 	if err != nil {
@@ -42,14 +42,15 @@ func ShowCold(p *schedule.Problem, plan *schedule.Plan, at resources.Moment) (*C
 	g.pen.most = 0
 	g.lettered()
 	s := &ColdShown{Moment: coldMoment(at, g)}
-	parts, since := g.parts(), g.since()
+	parts, ahead := g.parts(), g.since()
+	ahead.From = max(ahead.From, at.DateIn(g.zone).Start(g.zone))
 	for i := range parts {
 		s.Parts = append(s.Parts, g.showPart(&parts[i]))
 	}
 	s.Notes = g.noteLines(resources.Span{From: at, Until: at + 1})
-	if len(parts) > 0 {
-		s.FillSays, s.Tightest = g.tableTitle(parts), g.tightest(parts, since)
-		s.Fill.Heads, s.Fill.Rows = g.fillCells(parts, g.daysOf(g.horizon()), since)
+	if len(parts) > 0 && ahead.From < ahead.Until {
+		s.FillSays, s.Tightest = g.tableTitle(parts), g.tightest(parts, ahead)
+		s.Fill.Heads, s.Fill.Rows = g.fillCells(parts, g.daysOf(ahead), ahead)
 	}
 	return s, nil
 }
@@ -59,7 +60,7 @@ func (g *coldPage) showPart(c *coldPart) ColdPartShown {
 		State: g.partState(c, c.fill.tightest(resources.Span{From: g.opt.At, Until: g.opt.At + 1}))}
 	for _, pile := range g.o.Piles(c.place.Name, c.shelfName(), g.opt.At) {
 		stay := &g.o.Stays[pile.Stay]
-		shown := PileShown{Letter: g.letters[pile.Stay], Text: joinNonEmpty(", ", g.batchOf(stay), g.pen.name(stay.Cheese), g.boxesText(pile, stay))}
+		shown := PileShown{Letter: g.letters[pile.Stay], Text: joinNonEmpty(", ", g.batchOf(stay), g.pen.name(stay.Cheese), g.boxesText(pile.Boxes, stay))}
 		if c.shelf != nil {
 			shown.Text += fmt.Sprintf(", %s from the left and %s from the front, %s", lengthsText(pile.X)+glue+"cm", lengthsText(pile.Y)+glue+"cm",
 				lengthsText(pile.Width, pile.Depth)+glue+"cm")
@@ -73,10 +74,10 @@ func (g *coldPage) showPart(c *coldPart) ColdPartShown {
 	return out
 }
 
-// boxesText counts the boxes of a pile, by the name of their kind where they have one.
-func (g *coldPage) boxesText(pile coldroom.Pile, stay *coldroom.Stay) string {
+// boxesText counts boxes, by the name of their kind where they have one.
+func (g *coldPage) boxesText(boxes int, stay *coldroom.Stay) string {
 	if stay.Kind == "" {
-		return countText(pile.Boxes, "box", "boxes")
+		return countText(boxes, "box", "boxes")
 	}
-	return fmt.Sprintf("%d%sx%s%s", pile.Boxes, glue, glue, g.pen.name(stay.Kind))
+	return fmt.Sprintf("%d%sx%s%s", boxes, glue, glue, g.pen.name(stay.Kind))
 }

@@ -22,11 +22,11 @@ func TestShownWeekIsTheWeek(t *testing.T) {
 	rows := 0
 	markdown := strings.ReplaceAll(weekText(t, p, plan, WeekOptions{Of: of, Format: WeekMarkdown}), `\`, "")
 	plainRow := strings.NewReplacer("- ", "", " ", "")
-	table := plainRow.Replace(markdown)
+	table := strings.ReplaceAll(plainRow.Replace(markdown), "|today|", "|anytime|") // the table is read under its day
 	for _, d := range w.Days {
 		for _, r := range d.Rows {
 			rows++
-			if line := plainRow.Replace(unglue(strings.Join(r.Cells, "|"))); !strings.Contains(table, line) {
+			if line := plainRow.Replace(unglue("| " + strings.Join(r.Cells, "|"))); !strings.Contains(table, line) {
 				t.Errorf("%s: %q is not in the week table", d.Name, line)
 			}
 			if r.Batch != "" && plan.Batch(r.Batch) == nil {
@@ -144,11 +144,28 @@ func TestShownColdIsThePicture(t *testing.T) {
 	if err := ColdTable(&table, p, plan, ColdOptions{Width: 400}); err != nil {
 		t.Fatal(err)
 	}
+	if first := s.Fill.Rows[0][0]; first != "Thu 18 Mar" {
+		t.Errorf("the table begins on %s, want the day of the map", first)
+	}
+	for _, row := range s.Fill.Rows[:len(s.Fill.Rows)-1] { // the last tells of those days alone
+		for _, cell := range row {
+			if !strings.Contains(table.String(), unglue(cell)) {
+				t.Errorf("%q is not in the table", cell)
+			}
+		}
+	}
+	// From the first day on it is the whole table; after the last day there is none.
+	if s, err = ShowCold(p, plan, plan.From); err != nil {
+		t.Fatal(err)
+	}
 	for _, row := range s.Fill.Rows {
 		for _, cell := range row {
 			if !strings.Contains(table.String(), unglue(cell)) {
 				t.Errorf("%q is not in the table", cell)
 			}
 		}
+	}
+	if s, err = ShowCold(p, plan, plan.From.Add(500*resources.Day)); err != nil || len(s.Fill.Rows) > 0 || len(s.Parts) == 0 {
+		t.Errorf("long after the plan: got %v, %d rows and %d parts", err, len(s.Fill.Rows), len(s.Parts))
 	}
 }

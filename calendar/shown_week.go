@@ -78,6 +78,9 @@ func showRow(n *weekPen, plan *schedule.Plan, r *weekRow, day resources.Date) Ro
 	if row.Detail {
 		row.Cells[colWhat] = strings.TrimPrefix(row.Cells[colWhat], "- ") // Detail says so
 	}
+	if r.kind == rowAnytime {
+		row.Cells[colWhen] = "any time" // a page shows other days than today, and may be read on another
+	}
 	if plan.Batch(r.batch) != nil {
 		row.Batch = r.batch
 	}

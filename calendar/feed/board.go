@@ -4,7 +4,6 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
-	"runtime/debug"
 	"slices"
 	"time"
 
@@ -59,8 +58,8 @@ func draw(before *board, book *Book, made *Made, m memory, site string, now time
 // server: phones would then lose more than one calendar.
 func calendarOf(made *Made, a Address, site string) (text []byte, err error) {
 	defer func() {
-		if fault := recover(); fault != nil {
-			err = fmt.Errorf("this is a fault of ripeby: %v\n%s", fault, debug.Stack())
+		if fault := caught(recover()); fault != nil {
+			err = fault
 		}
 	}()
 	opt := calendar.Options{Sheets: site + "/f/" + a.Token + "/batch/"}

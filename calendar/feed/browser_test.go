@@ -4,16 +4,21 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"net/http"
 	"net/http/httptest"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
+
+	"ripeby/resources"
+	"ripeby/schedule"
 )
 
 // axeFile names the environment variable with the path of axe-core's axe.min.js, and
@@ -118,7 +123,7 @@ func TestPagesInABrowser(t *testing.T) {
 	if err != nil {
 		t.Logf("axe-core is not asked: %s does not name its axe.min.js", axeFile)
 	}
-	for _, part := range pageParts() {
+	for _, part := range append(pageParts(), pagePart{"gone", "batch/none"}) {
 		for _, width := range []int64{320, 768, 1280} {
 			for _, scheme := range []string{"light", "dark"} {
 				name := fmt.Sprintf("%s-%d-%s", part.name, width, scheme)
@@ -191,6 +196,28 @@ func TestPageByKeyboard(t *testing.T) {
 	}
 }
 
+// Whoever is somewhere with the keyboard stays there when the page comes up to date: at a
+// link, a fold that is open, a heading that was jumped to, or the content as a whole.
+func TestPageByKeyboardStays(t *testing.T) {
+	ctx := browser(t)
+	s, address, _ := inBrowser(t, pageMade(t))
+	s.clock.move(11 * time.Hour) // so that there is something to unfold
+	do(t, ctx, chromedp.Navigate(address))
+	const where = `(e => e.tagName + e.id + (e.getAttribute("href") ?? "") + [...document.querySelectorAll(e.tagName)].indexOf(e))(document.activeElement)`
+	for _, at := range []string{`querySelector(".job h4 a")`, `querySelectorAll("summary")[1]`, `getElementById("person-1")`, `getElementById("main")`} {
+		before := tell[string](t, ctx, `document.`+at+`.focus(), `+where)
+		changed := pageMade(t)
+		changed.Plan.Targets[0].Target = "Market of " + before
+		changed.Print = changed.Plan.Targets[0].Target
+		s.show(changed)
+		tell[bool](t, ctx, `dispatchEvent(new Event("online"))`)
+		becomes(t, ctx, fmt.Sprintf(`document.getElementById("main").textContent.includes(%q)`, changed.Plan.Targets[0].Target))
+		if after := tell[string](t, ctx, where); after != before {
+			t.Errorf("somebody at %s is then at %s", before, after)
+		}
+	}
+}
+
 // The page comes up to date by itself when it is looked at again, and stays, and says
 // so, when the server is gone.
 func TestPageRefreshesAndStays(t *testing.T) {
@@ -218,7 +245,110 @@ func TestPageRefreshesAndStays(t *testing.T) {
 		if text := tell[string](t, ctx, body); !strings.Contains(text, want) {
 			t.Errorf("without the server %q shows %q, want %q", path, text, want)
 		}
+		// That it is old stands there from the beginning, with its time, above the rest and
+		// still there when somebody has scrolled down.
+		if says := tell[string](t, ctx, `document.getElementById("offline").textContent`); !strings.Contains(says, "as it was on Tue 16 Mar 2027 08:20.") {
+			t.Errorf("without the server %q says %q", path, says)
+		}
+		see(t, ctx, 320, "light", "screen")
+		if at := tell[float64](t, ctx, `scrollTo({top: 900, behavior: "instant"}), document.getElementById("offline").getBoundingClientRect().top`); at < 0 || at > 10 {
+			t.Errorf("without the server %q says so at %v px from the top of the window", path, at)
+		}
+		do(t, ctx, chromedp.Navigate(address+path))
+		shoot(t, ctx, "offline-"+path)
 	}
+}
+
+// A server that takes a request and never answers counts as out of reach after some
+// seconds, and what is new counts again when it answers.
+func TestPageOfAServerThatHangs(t *testing.T) {
+	ctx := browser(t)
+	s := pageStood(t, pageMade(t))
+	var hangs atomic.Bool
+	over := make(chan bool)
+	web := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if hangs.Load() {
+			select {
+			case <-over:
+			case <-r.Context().Done():
+			}
+		}
+		s.ServeHTTP(w, r)
+	}))
+	t.Cleanup(web.Close)
+	t.Cleanup(func() { hangs.Store(false); close(over) })
+	address := web.URL + s.address(t, "page").Path()
+	do(t, ctx, chromedp.Navigate(address))
+	tell[bool](t, ctx, `navigator.serviceWorker.ready.then(() => true)`)
+	do(t, ctx, chromedp.Navigate(address))
+	hangs.Store(true)
+	began := time.Now()
+	do(t, ctx, chromedp.Navigate(address+"week"))
+	if text := tell[string](t, ctx, `document.body.innerText`); !strings.Contains(text, "The week") || !strings.Contains(text, "No connection") {
+		t.Errorf("after %v: %q", time.Since(began), text)
+	}
+	hangs.Store(false)
+	do(t, ctx, chromedp.Navigate(address+"week"))
+	if text := tell[string](t, ctx, `document.body.innerText`); strings.Contains(text, "No connection") {
+		t.Errorf("it answers again: %q", text)
+	}
+}
+
+// The sheet of a batch that leaves the plan while somebody reads it leads on, and is not
+// shown from memory later.
+func TestSheetOfABatchThatLeavesThePlan(t *testing.T) {
+	ctx := browser(t)
+	s, address, web := inBrowser(t, pageMade(t))
+	do(t, ctx, chromedp.Navigate(address))
+	tell[bool](t, ctx, `navigator.serviceWorker.ready.then(() => true)`)
+	do(t, ctx, chromedp.Navigate(address+"batch/BH-270316-1"))
+	changed := pageMade(t)
+	changed.Plan.Batches, changed.Print = changed.Plan.Batches[:1], "changed"
+	s.show(changed)
+	tell[bool](t, ctx, `dispatchEvent(new Event("online"))`)
+	becomes(t, ctx, `document.body.innerText.includes("What is to be done now") && document.title.startsWith("Not in the plan")`)
+	web.Close()
+	if kept := tell[bool](t, ctx, `caches.match(location.href).then(Boolean)`); kept {
+		t.Error("the sheet is still kept")
+	}
+}
+
+// The days of a full week, with two pieces of work and a round on each, stand on one sheet of A4, whatever comes after them, and no
+// word of a usual length is broken.
+func TestWeekPrintsOnOneSheet(t *testing.T) {
+	ctx := browser(t)
+	made := pageMade(t)
+	b := &made.Plan.Batches[1]
+	b.ID = "WH-270316-1"
+	first := b.Stages[0]
+	b.Stages = nil
+	made.Plan.Rounds = nil
+	for day := range 6 {
+		for k, name := range []string{"make", "ladle"} {
+			stage := first
+			stage.Stage, stage.Start = fmt.Sprintf("%s %d", name, day), first.Start.Add(resources.Minutes(day)*resources.Day+resources.Minutes(k)*100)
+			stage.Ends, stage.Hold = stage.Start.Add(stage.Work), 0
+			b.Stages = append(b.Stages, stage)
+		}
+		made.Plan.Rounds = append(made.Plan.Rounds, schedule.RoundBlock{Start: first.Start.Add(resources.Minutes(day)*resources.Day + 600), Minutes: 20, Who: "Ivo",
+			Care: []schedule.RoundCare{{Batch: b.ID, Do: "turn", Hands: 5}}})
+	}
+	_, address, _ := inBrowser(t, made)
+	const dot = 25.4 / 96 // millimetres; the margins of the sheet are 12 each
+	width, height := (210-2*12)/dot, (297-2*12)/dot
+	see(t, ctx, int64(width), "light", "print")
+	do(t, ctx, chromedp.Navigate(address+"week"))
+	if rows := tell[int](t, ctx, `document.querySelectorAll(".weekday tbody tr").length`); rows < 28 {
+		t.Fatalf("the week has %d rows, want 28 or more", rows)
+	}
+	if end := tell[float64](t, ctx, `[...document.querySelectorAll(".weekday")].at(-1).getBoundingClientRect().bottom + scrollY`); end > height {
+		t.Errorf("the days end %.0f mm down, want within %.0f", end*dot, height*dot)
+	}
+	broken := tell[string](t, ctx, `[...document.querySelectorAll(".work bdi")].filter(e => /^[\w-]+$/.test(e.textContent) && e.getClientRects().length > 1).map(e => e.textContent).join(", ")`)
+	if broken != "" {
+		t.Errorf("broken over lines: %s", broken)
+	}
+	shoot(t, ctx, "week-full-print")
 }
 
 // becomes waits until something holds in the page.

@@ -32,8 +32,8 @@
 // beside the plan and moves even when a task is only gone (edition.go).
 //
 // Reading order: kitchen.go (what is watched), book.go, edition.go, board.go,
-// watch.go, then server.go (from request to answer), guard.go (what is refused),
+// watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
 // subscription.go, route.go (the page's parts) with view.go, today.go and standing.go
-// (what they are drawn from), page.go and draw.go (templates, files, answers), and
-// limits.go. site.go says under which names the server is known, qr.go draws an address for a phone's camera.
+// (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers),
+// and limits.go. site.go says under which names the server is known, qr.go draws an address for a phone's camera.
 package feed

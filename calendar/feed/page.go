@@ -55,16 +55,22 @@ func newPages() *pages {
 // templateWords are what templates are written with.
 func templateWords() template.FuncMap {
 	return template.FuncMap{
-		"clock": func(t time.Time) string { return t.Format("Mon 2 Jan 2006 15:04") },
-		"name":  calendar.Printable,
-		"parts": func() []part { return kitchenParts[:] },
-		"next":  func(d resources.Date, days int) resources.Date { return d.AddDays(days) },
-		"dated": func(d resources.Date) string {
-			return time.Date(d.Year, d.Month, d.Day, 0, 0, 0, 0, time.UTC).Format("Mon 2 Jan 2006")
-		},
-		"card": func(root, class string, j JobView) jobCard { return jobCard{j, root, class} },
-		"link": func(v *View, batch, text string) batchLink { return batchLink{v.Root, batch, text} },
+		"clock":   func(t time.Time) string { return t.Format("Mon 2 Jan 2006 15:04") },
+		"name":    calendar.Printable,
+		"parts":   func() []part { return kitchenParts[:] },
+		"next":    func(d resources.Date, days int) resources.Date { return d.AddDays(days) },
+		"dated":   func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon 2 Jan 2006") },
+		"weekday": func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon") },
+		"card":    func(root, class string, j JobView) jobCard { return jobCard{j, root, class} },
+		"rows":    func(v *View, batches []calendar.BatchShown) batchRows { return batchRows{v, batches} },
+		"link":    func(v *View, batch, text string) batchLink { return batchLink{v.Root, batch, text} },
 	}
+}
+
+// batchRows are batches as a table of them is drawn.
+type batchRows struct {
+	*View
+	Of []calendar.BatchShown
 }
 
 // batchLink is a text that leads to a batch's sheet, where there is one to lead to.
@@ -99,5 +105,5 @@ func (p *pages) asset(w http.ResponseWriter, r *http.Request, name string) {
 	h.Set("Content-Type", a.kind)
 	h.Set("Cache-Control", "no-cache")
 	h.Set("ETag", a.tag)
-	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(a.text))
+	http.ServeContent(w, whole(r), "", time.Time{}, bytes.NewReader(a.text))
 }

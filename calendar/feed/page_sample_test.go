@@ -67,9 +67,12 @@ func pageStood(t testing.TB, made *Made) *stand {
 	return stoodOn(t, made, &files{text: map[string][]byte{}}, &clock{at: pageNow})
 }
 
-// pageParts are all pages below the page's address, each by a name.
-func pageParts() []struct{ name, path string } {
-	return []struct{ name, path string }{
+// pagePart is a page below the page's address.
+type pagePart struct{ name, path string }
+
+// pageParts are all of them, each by a name.
+func pageParts() []pagePart {
+	return []pagePart{
 		{"now", ""}, {"week", "week"}, {"batches", "batches"}, {"cold", "cold"}, {"sheet", "batch/BH-270316-1"},
 		{"calendars", "calendars"}, {"status", "status"},
 	}

@@ -3,7 +3,9 @@ package feed
 import (
 	"bytes"
 	"flag"
+	"fmt"
 	"html"
+	"net/http"
 	"net/http/httptest"
 	"os"
 	"path/filepath"
@@ -214,6 +216,100 @@ func TestProofInWords(t *testing.T) {
 			t.Errorf("%s: got %q, want a sentence of its own", level, text)
 		}
 		seen[text] = true
+	}
+}
+
+// What a batch that has left the plan was at leads on to what is planned, and is not
+// kept; the address itself, mistyped, tells nothing.
+func TestPageLeadsOnFromWhatIsGone(t *testing.T) {
+	s := pageStood(t, pageMade(t))
+	page := s.address(t, "page").Path()
+	for _, path := range []string{"batch/BH-1", "batch", "week/tomorrow", "cold/2027-02-30", "no/such/page", "status/x"} {
+		w := s.ask("GET", page+path, "If-None-Match: *")
+		text := w.Body.String()
+		if w.Code != http.StatusNotFound || header(w, "Content-Type") != "text/html; charset=utf-8" || header(w, "Content-Security-Policy") != policy || header(w, "ETag") != "" ||
+			!strings.Contains(text, `<a href="`+page+`">What is to be done now</a>`) || !strings.Contains(text, "<nav") {
+			t.Errorf("%s: got %d, %s", path, w.Code, text)
+		}
+		if head := s.ask("HEAD", page+path); head.Code != w.Code || head.Body.Len() > 0 || header(head, "Content-Length") != fmt.Sprint(len(text)) {
+			t.Errorf("%s: HEAD gives %d, %d bytes and length %s", path, head.Code, head.Body.Len(), header(head, "Content-Length"))
+		}
+	}
+	if n := len(s.kept.answers); n > 0 {
+		t.Errorf("kept are %d answers", n)
+	}
+	if w := s.ask("GET", "/p/"+strings.Repeat("a", 26)+"/batch/BH-1"); w.Code != http.StatusNotFound || strings.Contains(w.Body.String(), "<") {
+		t.Errorf("an unknown address: got %d, %s", w.Code, w.Body)
+	}
+}
+
+// A plan of which nothing is left to do, or that has nothing in it, says so first of all; one that was made just
+// now and begins in some minutes does not seem to lie ahead.
+func TestPageOfAPlanThatIsDone(t *testing.T) {
+	now := func(change func(*stand, *Made)) string {
+		made := pageMade(t)
+		s := pageStood(t, made)
+		change(s, made)
+		return s.ask("GET", s.address(t, "page").Path()).Body.String()
+	}
+	const over, nothing, later = "Nothing of this plan is left to do: the last of it was on Sat 20 Mar 09:00.", "Nothing is planned.", "This plan begins later"
+	for _, c := range []struct {
+		name   string
+		change func(*stand, *Made)
+		says   string
+	}{
+		{"in the middle", func(*stand, *Made) {}, ""},
+		{"a minute before its end", func(s *stand, _ *Made) { s.clock.move(4*24*time.Hour + 39*time.Minute) }, ""},
+		{"at its end", func(s *stand, _ *Made) { s.clock.move(4*24*time.Hour + 40*time.Minute) }, over},
+		{"a year later", func(s *stand, _ *Made) { s.clock.move(366 * 24 * time.Hour) }, over},
+		{"an empty plan", func(_ *stand, m *Made) { m.Plan.Batches, m.Plan.Rounds, m.Plan.Targets = nil, nil, nil }, nothing},
+		{"it begins in five minutes", func(_ *stand, m *Made) { m.Plan.From = resources.MomentOf(pageNow) + 5 }, ""},
+		{"it begins in an hour", func(_ *stand, m *Made) { m.Plan.From = resources.MomentOf(pageNow) + 60 }, later},
+	} {
+		text := now(c.change)
+		for _, line := range []string{over, nothing, later} {
+			if strings.Contains(text, line) != (line == c.says) {
+				t.Errorf("%s: got %s\nwant of these lines %q", c.name, text, c.says)
+			}
+		}
+	}
+}
+
+// Batches that are over are folded away below those under way or to come.
+func TestPastBatchesAreFoldedAway(t *testing.T) {
+	s := pageStood(t, pageMade(t))
+	batches := func() (open, folded string) {
+		open, folded, _ = strings.Cut(s.ask("GET", s.address(t, "page").Path()+"batches").Body.String(), "<details>")
+		return open, folded
+	}
+	open, folded := batches()
+	if !strings.Contains(open, "<bdi>BH-270310-1</bdi>") || !strings.Contains(open, "<bdi>BH-270316-1</bdi>") || folded != "" {
+		t.Errorf("both are under way: %s", open)
+	}
+	s.clock.move(5 * 24 * time.Hour)
+	open, folded = batches()
+	if strings.Contains(open, "<bdi>BH-270310-1</bdi>") || !strings.Contains(open, "<bdi>BH-270316-1</bdi>") || !strings.Contains(folded, "Over: 1") || !strings.Contains(folded, "<bdi>BH-270310-1</bdi>") {
+		t.Errorf("one is over: %s\n<details>%s", open, folded)
+	}
+	s.clock.move(30 * 24 * time.Hour)
+	if open, folded = batches(); !strings.Contains(open, "The batches of the plan are all over.") || !strings.Contains(folded, "Over: 2") {
+		t.Errorf("both are over: %s\n<details>%s", open, folded)
+	}
+}
+
+// The week names today, and leads to each of its days.
+func TestWeekLeadsToToday(t *testing.T) {
+	s := pageStood(t, pageMade(t))
+	page := s.address(t, "page").Path()
+	text := s.ask("GET", page+"week").Body.String()
+	for _, want := range []string{`<a href="#day-2027-03-16" class="today">Today</a>`, `<a href="#day-2027-03-17">Wed</a>`, `tabindex="-1">Tue 16 Mar, today</h2>`, `<bdi>any time</bdi>`} {
+		if !strings.Contains(text, want) {
+			t.Errorf("got\n%s\nwant %q", text, want)
+		}
+	}
+	s.clock.move(24 * time.Hour)
+	if text := s.ask("GET", page+"week").Body.String(); strings.Contains(text, "Tue 16 Mar, today") || !strings.Contains(text, "Wed 17 Mar, today") {
+		t.Errorf("a day later: %s", text)
 	}
 }
 

@@ -21,8 +21,26 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, token string, rest
 		refuse(w, http.StatusNotFound, notFound)
 		return
 	}
+	if len(rest) == 1 && rest[0] == "worker.js" {
+		s.pages.asset(w, r, rest[0]) // it speaks for what is below its own address
+		return
+	}
 	v := s.view(b)
 	v.Root = a.Path()
+	path := v.Root + strings.Join(rest, "/")
+	drawn := s.kept.find(b, v.moment(), path)
+	if drawn == nil {
+		if drawn = s.part(b, v, rest); drawn == nil {
+			s.gone(v).sendAs(w, r, http.StatusNotFound)
+			return
+		}
+		s.kept.add(b, v.moment(), path, drawn)
+	}
+	drawn.send(w, r)
+}
+
+// part draws what is at an address below the page's, nil where nothing is.
+func (s *Server) part(b *board, v *View, rest []string) *answer {
 	first, second := "", ""
 	switch len(rest) {
 	case 2:
@@ -30,69 +48,69 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, token string, rest
 		fallthrough
 	case 1:
 		first = rest[0]
+	case 0:
+	default:
+		return nil
 	}
 	v.Part = first
-	if len(rest) > 2 || !s.answered(w, r, b, v, first, second) {
-		refuse(w, http.StatusNotFound, notFound)
-	}
-}
-
-// answered reports whether there is such a part of the page, and answers for it.
-func (s *Server) answered(w http.ResponseWriter, r *http.Request, b *board, v *View, first, second string) bool {
 	alone := second == ""
 	switch {
-	case first == "worker.js" && alone:
-		s.pages.asset(w, r, first) // it speaks for what is below its own address
 	case first == "calendars" && alone:
-		s.calendars(w, r, b, v)
+		return s.calendars(b, v)
 	case v.Plan == nil && (first == "" || first == "status") && alone:
 		v.Title = "No plan yet"
-		s.draw(w, r, "none.html", v)
+		return s.draw("none.html", v)
 	case v.Plan == nil:
-		return false
+		return nil
 	case first == "" && alone:
 		v.Title = "Now and next"
-		s.drawMade(w, r, "now.html", v, v.withToday())
+		return s.drawMade("now.html", v, v.withToday())
 	case first == "week":
-		return s.week(w, r, v, second)
+		return s.week(v, second)
 	case first == "batches" && alone:
 		v.Title = "Batches over days"
-		var err error
-		v.Heads, v.Batches, err = calendar.ShowBatches(v.Problem, v.Plan)
-		s.drawMade(w, r, "batches.html", v, err)
+		return s.drawMade("batches.html", v, v.withBatches())
 	case first == "batches.svg" && alone:
-		s.drawing(w, r, calendar.Picture(v.Problem, v.Plan))
+		return drawing(calendar.Picture(v.Problem, v.Plan))
 	case first == "cold":
-		return s.cold(w, r, v, second)
+		return s.cold(v, second)
 	case first == "batch" && v.batch(second) != nil:
-		s.sheet(w, r, v, v.batch(second))
+		return s.sheet(v, v.batch(second))
 	case first == "status" && alone:
 		v.Title = "How the plan stands"
 		v.withStanding()
-		s.draw(w, r, "status.html", v)
-	default:
-		return false
+		return s.draw("status.html", v)
 	}
-	return true
+	return nil
 }
 
-// calendars answers for the part that offers the calendars.
-func (s *Server) calendars(w http.ResponseWriter, r *http.Request, b *board, v *View) {
+// gone leads on from an address below the page's where nothing is, as after a batch
+// has left the plan.
+func (s *Server) gone(v *View) *answer {
+	if v.Plan == nil {
+		v.Title = "No plan yet"
+		return s.draw("none.html", v)
+	}
+	v.Title = "Not in the plan"
+	return s.draw("gone.html", v)
+}
+
+// calendars is the part that offers the calendars.
+func (s *Server) calendars(b *board, v *View) *answer {
 	v.Title = "Calendars for your phone"
-	s.drawMade(w, r, "calendars.html", v, v.withFeeds(s, b))
+	return s.drawMade("calendars.html", v, v.withFeeds(s, b))
 }
 
-// week answers for the week that a day lies in, "" for today.
-func (s *Server) week(w http.ResponseWriter, r *http.Request, v *View, day string) bool {
+// week is the week that a day lies in, "" for today.
+func (s *Server) week(v *View, day string) *answer {
 	of, ok := v.dayOf(day)
 	if !ok {
-		return false
+		return nil
 	}
 	v.Title = "The week"
 	var err error
 	v.Week, err = calendar.ShowWeek(v.Problem, v.Plan, of)
-	s.drawMade(w, r, "week.html", v, err)
-	return true
+	return s.drawMade("week.html", v, err)
 }
 
 // pictureForm is how the address of a map has its moment.
@@ -101,23 +119,22 @@ const pictureForm = "20060102T1504Z"
 // noon is the moment for which a day's map is drawn.
 const noon = resources.Clock(12 * 60)
 
-// cold answers for the cold places now, on a day at noon, and for their map.
-func (s *Server) cold(w http.ResponseWriter, r *http.Request, v *View, which string) bool {
+// cold is the cold places now or on a day at noon, or their map.
+func (s *Server) cold(v *View, which string) *answer {
 	if when, ok := strings.CutSuffix(which, ".svg"); ok {
 		at, err := time.Parse(pictureForm, when)
 		if err != nil || at.Year() < resources.FirstYear || at.Year() > resources.LastYear {
-			return false
+			return nil
 		}
 		picture, err := calendar.ColdPicture(v.Problem, v.Plan, calendar.ColdOptions{At: resources.MomentOf(at)})
 		if err != nil {
 			panic(err)
 		}
-		s.drawing(w, r, picture)
-		return true
+		return drawing(picture)
 	}
 	day, ok := v.dayOf(which)
 	if !ok {
-		return false
+		return nil
 	}
 	at := v.moment()
 	if which != "" {
@@ -127,8 +144,7 @@ func (s *Server) cold(w http.ResponseWriter, r *http.Request, v *View, which str
 	v.Title = "Cold places"
 	v.Cold = &ColdView{ColdShown: shown, Picture: "cold/" + at.In(time.UTC).Format(pictureForm) + ".svg", Day: day,
 		Before: day.AddDays(-1), After: day.AddDays(1), Present: which == ""}
-	s.drawMade(w, r, "cold.html", v, err)
-	return true
+	return s.drawMade("cold.html", v, err)
 }
 
 // dayOf reads a day in an address; "" is today.
@@ -140,13 +156,13 @@ func (v *View) dayOf(text string) (resources.Date, bool) {
 	return d, err == nil && d.String() == text
 }
 
-// sheet answers for the sheet of a batch.
-func (s *Server) sheet(w http.ResponseWriter, r *http.Request, v *View, b *schedule.Batch) {
+// sheet is the sheet of a batch.
+func (s *Server) sheet(v *View, b *schedule.Batch) *answer {
 	var err error
 	if v.Sheet, err = calendar.ShowSheet(v.Problem, v.Plan, b); err == nil {
 		v.Title = v.Sheet.ID + ", " + v.Sheet.Cheese
 	}
-	s.drawMade(w, r, "sheet.html", v, err)
+	return s.drawMade("sheet.html", v, err)
 }
 
 // sheetOfFeed answers for the sheet of a batch that a calendar names. Somebody's own
@@ -163,7 +179,7 @@ func (s *Server) sheetOfFeed(w http.ResponseWriter, r *http.Request, token, id s
 		refuse(w, http.StatusNotFound, notFound)
 		return
 	}
-	s.sheet(w, r, v, batch)
+	s.sheet(v, batch).send(w, r)
 }
 
 func works(b *schedule.Batch, person string) bool {

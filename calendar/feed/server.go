@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"net/http"
-	"runtime/debug"
 	"strings"
 	"sync/atomic"
 	"time"
@@ -26,6 +25,7 @@ type Server struct {
 	opt     Options
 	site    Site
 	pages   *pages
+	kept    kept
 	limits  limits
 	board   atomic.Pointer[board]
 	watch   *watch       // the watching goroutine's
@@ -61,8 +61,8 @@ func (s *Server) change(f func(*board)) {
 // planSafely has the plan made; a panic in it is an error like others.
 func (s *Server) planSafely(ctx context.Context) (made *Made, err error) {
 	defer func() {
-		if fault := recover(); fault != nil {
-			err = fmt.Errorf("this is a fault of ripeby, not of your kitchen folder: %v\n%s", fault, debug.Stack())
+		if fault := caught(recover()); fault != nil {
+			err = fault
 		}
 	}()
 	return s.kitchen.Plan(ctx)
@@ -72,8 +72,8 @@ func (s *Server) planSafely(ctx context.Context) (made *Made, err error) {
 // is ever cleaned, redirected or used as the name of a file.
 func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	defer func() {
-		if fault := recover(); fault != nil {
-			s.opt.Say(fmt.Sprintf("this is a fault of ripeby: %v\n%s", fault, debug.Stack()))
+		if fault := caught(recover()); fault != nil {
+			s.opt.Say(detailsOf(fault))
 			refuse(w, http.StatusInternalServerError, "this is a fault of ripeby")
 		}
 	}()

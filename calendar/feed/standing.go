@@ -1,6 +1,9 @@
 package feed
 
 import (
+	"unicode"
+	"unicode/utf8"
+
 	"ripeby/calendar"
 	"ripeby/schedule"
 )
@@ -16,7 +19,7 @@ type StandingView struct {
 
 // withStanding fills in how the plan stands.
 func (v *View) withStanding() {
-	s := &StandingView{From: calendar.StampText(v.Problem, v.Plan.From), Outcome: calendar.Outcome(v.Plan) + ".", Proof: proofText(v.Plan.Proof)}
+	s := &StandingView{From: calendar.StampText(v.Problem, v.Plan.From), Outcome: capital(calendar.Outcome(v.Plan)) + ".", Proof: proofText(v.Plan.Proof)}
 	for _, w := range v.Plan.Targets {
 		if w.Short > 0 {
 			named := calendar.Printable(w.Target) + ", " + calendar.StampText(v.Problem, w.By) + ", " + calendar.Printable(w.Cheese)
@@ -31,6 +34,12 @@ func (v *View) withStanding() {
 		s.Warnings = append(s.Warnings, line)
 	}
 	v.Standing = s
+}
+
+// capital begins a sentence.
+func capital(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 // proofText says in one sentence how good a plan is known to be. The parts of the

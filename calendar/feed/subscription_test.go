@@ -97,6 +97,25 @@ func TestFeedConditions(t *testing.T) {
 	}
 }
 
+// Whoever asks for a part gets the whole: a phone that kept a part of a calendar would
+// lose tasks. Pages, pictures and assets read conditions on several lines too.
+func TestPartsAreNotGiven(t *testing.T) {
+	s := pageStood(t, pageMade(t))
+	page := s.address(t, "page").Path()
+	for _, path := range []string{s.address(t, "everything").Path(), page, page + "batches.svg", page + "worker.js", "/assets/style.css"} {
+		full := s.ask("GET", path)
+		for _, asked := range []string{"bytes=0-9", "bytes=999999999-", "lines=1", "bytes=0-0,2-2,4-4"} {
+			w := s.ask("GET", path, "Range: "+asked)
+			if w.Code != http.StatusOK || w.Body.String() != full.Body.String() {
+				t.Errorf("%s, %s: got %d and %d bytes, want 200 and %d", path, asked, w.Code, w.Body.Len(), full.Body.Len())
+			}
+		}
+		if w := s.ask("GET", path, `If-None-Match: "a"`, "If-None-Match: W/"+header(full, "ETag")); w.Code != http.StatusNotModified {
+			t.Errorf("%s, its tag on a second line: got %d, want 304", path, w.Code)
+		}
+	}
+}
+
 // A plan that only lost a task moves the tag and the time of change; the calendars
 // that do not show it stay as they were. The times outlive the server.
 func TestFeedMovesWhenATaskIsOnlyGone(t *testing.T) {

@@ -10,7 +10,8 @@ import (
 
 // TodayView is what is to be done now and next.
 type TodayView struct {
-	Begins   string // when the plan does, where that is later than now
+	Begins   string // when the plan does, where that is an hour ahead or more
+	Done     string // what to say where nothing is left to do; "" where something is
 	People   []PersonView
 	Anytime  []calendar.Job    // care that no round does today
 	Leaving  *calendar.Leaving // the next target; nil for none
@@ -41,7 +42,7 @@ func (v *View) withToday() error {
 	}
 	t := &TodayView{}
 	now, today := v.moment(), v.today()
-	if v.Plan.From > now {
+	if v.Plan.From.Sub(now) >= resources.Hour { // a plan made just now begins in some minutes
 		t.Begins = calendar.StampText(v.Problem, v.Plan.From)
 	}
 	for _, name := range workersOf(peopleOf(v.Problem), jobs) {
@@ -76,8 +77,32 @@ func (v *View) withToday() error {
 			break
 		}
 	}
+	t.Done = v.doneText(jobs, leaving)
 	v.Today = t
 	return nil
+}
+
+// doneText says that nothing is left to do, "" where something is.
+func (v *View) doneText(jobs []calendar.Job, leaving []calendar.Leaving) string {
+	const more = " To have more planned, add targets to the kitchen folder."
+	last := resources.Moment(0)
+	for _, j := range jobs {
+		if j.Anytime {
+			last = max(last, j.Start.DateIn(v.Problem.Kitchen.Zone).AddDays(1).Start(v.Problem.Kitchen.Zone))
+		} else {
+			last = max(last, j.Until)
+		}
+	}
+	for _, l := range leaving {
+		last = max(last, l.At)
+	}
+	switch {
+	case last == 0:
+		return "Nothing is planned." + more
+	case last <= v.moment():
+		return "Nothing of this plan is left to do: the last of it was on " + calendar.StampText(v.Problem, last) + "." + more
+	}
+	return ""
 }
 
 // workersOf are the people of the kitchen, and then whoever else has work.

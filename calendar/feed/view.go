@@ -32,8 +32,9 @@ type View struct {
 
 	Today    *TodayView
 	Week     *calendar.WeekShown
-	Heads    []string // of Batches
-	Batches  []calendar.BatchShown
+	Heads    []string              // of Batches and Past
+	Batches  []calendar.BatchShown // under way or to come
+	Past     []calendar.BatchShown
 	Cold     *ColdView
 	Sheet    *calendar.SheetShown
 	Feeds    []FeedView // in the order of their book
@@ -76,6 +77,23 @@ func (s *Server) view(b *board) *View {
 func (v *View) moment() resources.Moment { return resources.MomentOf(v.Now) }
 
 func (v *View) today() resources.Date { return v.moment().DateIn(v.Problem.Kitchen.Zone) }
+
+// IsToday reports whether a day is the present one in the kitchen.
+func (v *View) IsToday(d resources.Date) bool { return d == v.today() }
+
+// withBatches fills in the batches, those that are over apart: of a year's plan they are most.
+func (v *View) withBatches() error {
+	heads, all, err := calendar.ShowBatches(v.Problem, v.Plan)
+	v.Heads = heads
+	for _, b := range all {
+		if b.Ends <= v.moment() {
+			v.Past = append(v.Past, b)
+		} else {
+			v.Batches = append(v.Batches, b)
+		}
+	}
+	return err
+}
 
 // withFeeds adds what only the page may tell.
 func (v *View) withFeeds(s *Server, b *board) error {

@@ -167,17 +167,12 @@ func (w *watch) take(a attempt) {
 // fault shows what is wrong; the plan that is shown stays.
 func (w *watch) fault(err error) {
 	s := w.server
-	lines := []string{err.Error()}
-	var folder *FolderFault
-	if errors.As(err, &folder) && len(folder.Lines) > 0 {
-		lines = folder.Lines
-	}
-	s.change(func(b *board) { b.status.Faults, b.status.FaultsSince = lines, s.opt.Now() })
+	s.change(func(b *board) { b.status.Faults, b.status.FaultsSince = linesOf(err), s.opt.Now() })
 	if s.board.Load().made == nil {
-		s.opt.Say("there is no plan to serve: " + err.Error())
+		s.opt.Say("there is no plan to serve: " + detailsOf(err))
 		return
 	}
-	s.opt.Say("the last good plan is still served: " + err.Error())
+	s.opt.Say("the last good plan is still served: " + detailsOf(err))
 }
 
 func (w *watch) clear() {
@@ -191,9 +186,15 @@ func (w *watch) show(made *Made) {
 }
 
 // adopt makes the board of a book and a plan, with an address for everybody in it. New ones
-// that cannot be kept are not given out: a restart would take them back.
+// that cannot be kept are not given out: a restart would take them back. Another run may
+// have taken addresses back since the last look; its book is not written over.
 func (w *watch) adopt(book *Book, made *Made) {
 	s := w.server
+	if text := w.readBookText(); text != w.bookText && text != "" {
+		if other, err := decodeBook([]byte(text)); err == nil {
+			book, w.bookText = other, text
+		}
+	}
 	if whole, added := book.Complete(peopleOf(made.Problem)); added {
 		if err := whole.Keep(s.store); err != nil {
 			s.opt.Say("new addresses cannot be kept: " + err.Error())
@@ -215,8 +216,8 @@ func (w *watch) redraw(book *Book, made *Made) {
 		var err error
 		next.editions, err = draw(before, book, made, w.memory, s.site.Root, now)
 		if err != nil {
-			s.opt.Say(err.Error())
-			next.status.Faults, next.status.FaultsSince = []string{err.Error()}, now
+			s.opt.Say(detailsOf(err))
+			next.status.Faults, next.status.FaultsSince = linesOf(err), now
 		}
 		if made != before.made {
 			next.status.PlanSeen = now

@@ -8,6 +8,8 @@ import (
 	"sync"
 	"testing"
 	"time"
+
+	"ripeby/resources"
 )
 
 // eventually waits until something holds; it is seldom long.
@@ -171,10 +173,51 @@ func TestWatchTriesAgain(t *testing.T) {
 	eventually(t, "the failure", func() bool { return slices.Equal(s.faults(), []string{"disk full"}) })
 	s.kitchen.change(func(k *kitchenAt) { k.plan = func(context.Context) (*Made, error) { panic("broken invariant") } })
 	s.clock.move(tryAgain)
-	eventually(t, "the panic", func() bool { f := s.faults(); return len(f) == 1 && strings.Contains(f[0], "broken invariant") })
+	eventually(t, "the panic", func() bool { f := s.faults(); return len(f) == 1 && strings.Contains(f[0], "a fault of ripeby") })
+	page := s.ask("GET", s.address(t, "page").Path()).Body.String()
+	if strings.Contains(page, "goroutine") || strings.Contains(page, "broken invariant") || strings.Contains(page, ".go:") {
+		t.Errorf("the page tells how ripeby is made: %s", page)
+	}
+	if said := s.said.String(); !strings.Contains(said, "broken invariant") || !strings.Contains(said, "watch_test.go:") {
+		t.Errorf("the terminal is told %q, want the panic and its place", said)
+	}
 	s.kitchen.change(func(k *kitchenAt) { k.plan = func(context.Context) (*Made, error) { return sampleMade(t, 3), nil } })
 	s.clock.move(tryAgain)
 	eventually(t, "three batches", func() bool { return s.batches() == 3 && len(s.faults()) == 0 })
+}
+
+// Addresses that another run took back a moment before somebody new came into the kitchen
+// stay taken back: making an address for them does not write the old book again.
+func TestWatchLeavesTakenBackWhatIs(t *testing.T) {
+	s := stood(t, sampleMade(t, 2))
+	old := s.address(t, "Nell")
+	book, err := ReadBook(s.files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	renewed, _ := book.Renew("Nell")
+	renewed, _ = renewed.Complete([]string{"Nell", "Ivo"})
+	if err := renewed.Keep(s.files); err != nil {
+		t.Fatal(err)
+	}
+	made := sampleMade(t, 2)
+	made.Problem.Kitchen.People = append(made.Problem.Kitchen.People, resources.Person{Name: "Wren"})
+	s.show(made) // before the next look
+	kept, err := ReadBook(s.files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, b := range map[string]*Book{"served": s.board.Load().book, "kept": kept} {
+		if _, standing := b.find(old.Token); standing != revoked {
+			t.Errorf("%s: the old address is %v, want taken back", name, standing)
+		}
+	}
+	if w := s.ask("GET", s.address(t, "Wren").Path()); w.Code != 200 {
+		t.Errorf("Wren's: got %d", w.Code)
+	}
+	if w := s.ask("GET", old.Path()); w.Code != 410 {
+		t.Errorf("the old address: got %d, want 410", w.Code)
+	}
 }
 
 // When the server is stopped while a plan is being made, the planner is told, and

@@ -274,6 +274,13 @@ func TestServeAFolderThatCannotBeRead(t *testing.T) {
 		t.Fatal(got.err)
 	}
 	rewrite(t, folder, "kitchen.yaml", "people", "poeple")
+	// A copy of a folder can have files of one moment, or older than the plan.
+	long := time.Now().Add(-24 * time.Hour)
+	for _, name := range []string{"kitchen.yaml", ""} {
+		if err := os.Chtimes(filepath.Join(folder, name), long, long); err != nil {
+			t.Fatal(err)
+		}
+	}
 	s := servingOn(t, folder, nil)
 	s.wait("a calendar", func() bool {
 		status, body, _ := s.get(s.path("everything"), "")
@@ -288,6 +295,31 @@ func TestServeAFolderThatCannotBeRead(t *testing.T) {
 		_, page, _ := s.get(s.path("page"), "")
 		return strings.Contains(page, "kitchen.yaml:")
 	})
+}
+
+// A kept plan that is damaged, and a folder for it that cannot be written to, are told on
+// the page a line each, by the file's name and not by where it is on this machine.
+func TestServeTellsNoPlaceOnThisMachine(t *testing.T) {
+	folder := newFolder(t)
+	s := servingOn(t, folder, nil)
+	s.wait("a calendar", func() bool { status, _, _ := s.get(s.path("everything"), ""); return status == 200 })
+	for _, damage := range []struct{ text, want string }{{"{", "<li>plan.json:1:"}, {strings.Repeat(" ", 100), "<li>plan.json:1:"}} {
+		if err := os.WriteFile(filepath.Join(folder, "plan", "plan.json"), []byte(damage.text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		s.wait("the page names the plan", func() bool {
+			_, page, _ := s.get(s.path("page"), "")
+			return strings.Contains(page, damage.want)
+		})
+		_, page, _ := s.get(s.path("page"), "")
+		if strings.Contains(page, folder) || strings.Contains(page, "␊") || !strings.Contains(page, "<li>This is the earlier plan.") {
+			t.Errorf("got %s; want the lines apart, and nothing of %s", page, folder)
+		}
+	}
+	w := &watched{out: output{folder}}
+	if got := w.told(output{folder}.cannot(os.ErrPermission)).Error(); strings.Contains(got, folder) || !strings.Contains(got, "kept in its folder:") {
+		t.Errorf("got %q", got)
+	}
 }
 
 // The addresses' file is its owner's alone; one that was open to others is closed,

@@ -47,7 +47,7 @@ func (w *watched) Kept() (*feed.Made, error) {
 	print := w.out.planPrint()
 	plan, err := w.out.earlier()
 	if plan == nil || err != nil {
-		return nil, err
+		return nil, w.told(err)
 	}
 	problem, err := w.from.load(startOf(plan), w.p.now())
 	reads := err == nil
@@ -94,9 +94,36 @@ func kitchenOf(plan *schedule.Plan) (*schedule.Problem, error) {
 	return &schedule.Problem{Kitchen: k, From: plan.From}, nil
 }
 
+// toldError is an error in the words of a page.
+type toldError struct {
+	error
+	text string
+}
+
+// Error gives those words.
+func (t toldError) Error() string { return t.text }
+
+// Unwrap gives the error itself.
+func (t toldError) Unwrap() error { return t.error }
+
+// told is an error as phones may read it: it names the plan's files, not where on this
+// machine they are.
+func (w *watched) told(err error) error {
+	if err == nil {
+		return nil
+	}
+	hidden := strings.NewReplacer(w.out.dir+string(os.PathSeparator), "", "kept in "+w.out.dir+":", "kept in its folder:")
+	return toldError{err, hidden.Replace(err.Error())}
+}
+
 // Plan makes the plan anew and keeps it. A plan that was cut short is not kept:
 // unlike the maker of ripeby plan, nobody has asked for it.
 func (w *watched) Plan(ctx context.Context) (*feed.Made, error) {
+	made, err := w.plan(ctx)
+	return made, w.told(err)
+}
+
+func (w *watched) plan(ctx context.Context) (*feed.Made, error) {
 	mine, err := w.out.takeTurn()
 	if errors.Is(err, errBusy) {
 		return nil, feed.ErrBusy

@@ -11,7 +11,18 @@
     navigator.serviceWorker.register(root + "worker.js", { scope: root }).catch(() => {});
   }
 
-  // What is typed at or pointed to is not taken away: focus goes to the same link
+  // sameIn finds what somebody is at in the page that comes: by its name, by where it
+  // leads, or by its place among its kind.
+  function sameIn(main, old, at) {
+    if (at === old) return main;
+    if (!old.contains(at)) return undefined;
+    if (at.id) return main.querySelector("#" + CSS.escape(at.id));
+    const href = at.getAttribute("href");
+    const kind = (within) => [...within.querySelectorAll(at.tagName)];
+    return href ? kind(main).find((a) => a.getAttribute("href") === href) : kind(main)[kind(old).indexOf(at)];
+  }
+
+  // What is typed at or pointed to is not taken away: focus goes to the same thing
   // again, and what was unfolded stays so.
   function put(next) {
     const old = document.getElementById("main");
@@ -19,14 +30,12 @@
     const footer = next.querySelector("footer");
     if (!main || !footer) return;
     if (main.innerHTML !== old.innerHTML) {
-      const at = document.activeElement;
-      const href = old.contains(at) && at.getAttribute("href");
+      const same = sameIn(main, old, document.activeElement);
       const open = [...old.querySelectorAll("details")].map((d) => d.open);
       const scrolled = [...old.querySelectorAll(".scroll")].map((s) => s.scrollLeft);
       main.querySelectorAll("details").forEach((d, i) => { d.open = Boolean(open[i]); });
       old.replaceWith(main);
       main.querySelectorAll(".scroll").forEach((s, i) => { s.scrollLeft = scrolled[i] || 0; });
-      const same = href && [...main.querySelectorAll("a")].find((a) => a.getAttribute("href") === href);
       if (same) same.focus({ preventScroll: true });
     }
     document.querySelector("footer").replaceWith(footer);
@@ -37,11 +46,11 @@
     if (document.hidden || String(getSelection())) return;
     try {
       const answer = await fetch(location.href, { cache: "no-cache" });
-      if (answer.status === 404 || answer.status === 410) {
-        location.reload(); // taken back, or gone with the plan
+      if (answer.status === 410) {
+        location.reload(); // the address was taken back
         return;
       }
-      if (!answer.ok) throw new Error(String(answer.status));
+      if (!answer.ok && answer.status !== 404) throw new Error(String(answer.status)); // a batch can leave the plan
       put(new DOMParser().parseFromString(await answer.text(), "text/html"));
       offline(answer.headers.has("X-Kept"));
     } catch {
@@ -50,12 +59,15 @@
   }
 
   function offline(is) {
-    const text = is ? "No connection to the kitchen's server: this is the page as it was at the time above." : "";
+    const at = document.querySelector("footer time").textContent;
+    const text = is ? `No connection to the kitchen's server. This page is as it was on ${at}.` : "";
     if (says().textContent !== text) says().textContent = text;
     says().classList.toggle("mind", is);
   }
 
+  if ("kept" in document.body.dataset) offline(true); // as the service worker gave it
   setInterval(look, EVERY);
+  addEventListener("pageshow", (event) => { if (event.persisted) look(); }); // as it was when it was left
   addEventListener("online", look);
   document.addEventListener("visibilitychange", look);
 })();

@@ -22,15 +22,23 @@ addEventListener("fetch", (event) => {
   if (event.request.method === "GET" && url.origin === location.origin) event.respondWith(answer(event.request));
 });
 
+// A server that says nothing for so long, in milliseconds, counts as out of reach
+// where there is an answer to give instead.
+const PATIENCE = 4000;
+
 async function answer(request) {
   const cache = await caches.open(KEEP);
-  const fresh = await fetch(request).catch(() => Response.error());
+  const old = await cache.match(request, { ignoreVary: true });
+  const signal = old ? AbortSignal.timeout(PATIENCE) : undefined;
+  const fresh = await fetch(request, { signal }).catch(() => Response.error());
   if (fresh.type === "error" || fresh.status >= 500) {
-    return (await kept(cache, request)) ?? fresh;
+    return old ? marked(old) : fresh;
   }
   if (fresh.status === 410) {
     await caches.delete(KEEP);
     await self.registration.unregister();
+  } else if (fresh.status === 404) { // gone with the plan
+    await cache.delete(request);
   } else if (fresh.ok && !request.url.endsWith("/calendars")) { // keys are not kept
     await cache.put(request, fresh.clone());
     await trim(cache);
@@ -38,13 +46,15 @@ async function answer(request) {
   return fresh;
 }
 
-// kept gives the last answer to a request, marked so that the page can say so.
-async function kept(cache, request) {
-  const old = await cache.match(request, { ignoreVary: true });
-  if (!old) return undefined;
+// marked gives an answer that was kept so that the page says so at once.
+async function marked(old) {
   const headers = new Headers(old.headers);
   headers.set("X-Kept", "1");
-  return new Response(old.body, { status: old.status, headers });
+  if (!(headers.get("Content-Type") ?? "").startsWith("text/html")) {
+    return new Response(old.body, { status: old.status, headers });
+  }
+  headers.delete("Content-Length");
+  return new Response((await old.text()).replace("<body", "<body data-kept"), { status: old.status, headers });
 }
 
 // So many answers are kept, the latest ones.
