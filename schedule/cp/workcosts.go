@@ -1,0 +1,137 @@
+package cp
+
+import (
+	"slices"
+	"sort"
+
+	"ripeby/schedule/cp/global"
+)
+
+// workCosts is what a piece of work costs with the kitchen to itself, by the step at which
+// it starts, over all the time that was asked about so far. All activities and sizes with
+// the same work have their rows from it, each a part of it.
+type workCosts struct {
+	own  [][]int32        // of each worker; nil for what is nobody's work
+	any  []int32          // the least of own
+	at   []int32          // steps at which somebody can, sorted
+	open [][]global.Range // steps at which each worker can; for what is nobody's work one that is all
+	can  []global.Range   // steps of at
+}
+
+// workKey names a piece of work: who can do it, how long it is, and for the first work of
+// what draws on a supply the least intake of those that have enough.
+type workKey struct {
+	who         string
+	work        int
+	begun, flat bool
+	supply      int // -1 for none
+	enough      int64
+}
+
+// workCosts gives the costs of an activity's work, for so many steps from the grid's origin
+// on at the least.
+func (s *state) workCosts(g grid, q *query, i, steps int) *workCosts {
+	act := &q.mode.Acts[i]
+	key := workKey{who: keyOf(act.Workers), work: act.Work, begun: q.begun, flat: s.flat, supply: -1}
+	if i == 0 && q.supply >= 0 && q.k == 0 && act.Work > 0 {
+		key.supply, key.enough = q.supply, s.leastEnough(q.supply, q.mode.Amount)
+	}
+	w := s.prep.works[key]
+	if w == nil || len(w.any) < steps {
+		w = s.newWorkCosts(g, q, i, max(steps, int(g.up(s.m.Horizon))+1))
+		s.prep.works[key] = w
+	}
+	return w
+}
+
+// leastEnough is the smallest intake of a supply that has so much; -1 for none.
+func (s *state) leastEnough(supply int, amount int64) int64 {
+	least := int64(-1)
+	for i := range s.m.Intakes {
+		if in := &s.m.Intakes[i]; in.Supply == supply && in.Amount >= amount && (least < 0 || in.Amount < least) {
+			least = in.Amount
+		}
+	}
+	return least
+}
+
+// newWorkCosts works the costs out.
+func (s *state) newWorkCosts(g grid, q *query, i, steps int) *workCosts {
+	act := &q.mode.Acts[i]
+	if act.Work == 0 {
+		w := &workCosts{any: make([]int32, steps), can: []global.Range{{From: 0, To: int32(steps) - 1}}}
+		w.open = [][]global.Range{w.can}
+		w.at = stepsOf(w.can)
+		return w
+	}
+	empty := s.prep.empty(s.m)
+	defer func(spent int64) { empty.spent = spent }(empty.spent) // it is counted where it is used
+	alone := *q.mode
+	alone.Acts = slices.Clone(q.mode.Acts)
+	all := *q
+	all.mode, all.lo, all.hi = &alone, slices.Clone(q.lo), slices.Clone(q.hi)
+	all.lo[i], all.hi[i] = g.origin, g.tick(int32(steps)-1)
+	w := &workCosts{any: make([]int32, steps)}
+	for x := range w.any {
+		w.any[x] = unreachable
+	}
+	who := make([]int16, steps)
+	for _, worker := range act.Workers {
+		alone.Acts[i].Workers = []int{worker}
+		row := make([]int32, steps)
+		empty.fillWork(&all, i, row, who)
+		if i == 0 && q.supply >= 0 && q.k == 0 {
+			empty.fillIntake(&all, row)
+		}
+		if s.flat {
+			flatten(row)
+		}
+		for x, v := range row {
+			w.any[x] = min(w.any[x], v)
+		}
+		w.own, w.open = append(w.own, row), append(w.open, reachableOf(row))
+	}
+	w.can = reachableOf(w.any)
+	w.at = stepsOf(w.can)
+	return w
+}
+
+// flatten takes away what anything costs, and leaves what cannot be.
+func flatten(row []int32) {
+	for x, v := range row {
+		if v < unreachable {
+			row[x] = 0
+		}
+	}
+}
+
+// takeWork has an activity's work cost what it does for the starts that the query has, which
+// lie on the grid, and gives the counted work of looking at them one by one.
+func (s *state) takeWork(g grid, q *query, i int, z *sizeCosts) (spent int64) {
+	act := &q.mode.Acts[i]
+	lo, hi := g.up(q.lo[i]), g.down(q.hi[i])
+	w := s.workCosts(g, q, i, int(hi)+1)
+	z.any[i] = w.any[lo : hi+1 : hi+1]
+	from := sort.Search(len(w.at), func(k int) bool { return w.at[k] >= lo })
+	to := from + sort.Search(len(w.at)-from, func(k int) bool { return w.at[from+k] > hi })
+	z.at[i] = w.at[from:to:to]
+	z.can[i] = clip(w.can, lo, hi)
+	z.own[i], z.open[i] = make([][]int32, len(w.own)), make([][]global.Range, len(w.open))
+	for x := range w.own {
+		z.own[i][x] = w.own[x][lo : hi+1 : hi+1]
+	}
+	for x := range w.open {
+		z.open[i][x] = clip(w.open[x], lo, hi)
+	}
+	if act.Work == 0 {
+		return 0
+	}
+	empty := s.prep.empty(s.m)
+	for _, w := range act.Workers {
+		empty.openings(w, act.Work, q.lo[i], q.hi[i], func(from, to int) {
+			spent += int64((to-from)/g.step) + 8
+		})
+	}
+	empty.spent += spent
+	return spent
+}
