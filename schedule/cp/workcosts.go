@@ -33,26 +33,22 @@ type workKey struct {
 func (s *state) workCosts(g grid, q *query, i, steps int) *workCosts {
 	act := &q.mode.Acts[i]
 	key := workKey{who: keyOf(act.Workers), work: act.Work, begun: q.begun, flat: s.flat, supply: -1}
-	if i == 0 && q.supply >= 0 && q.k == 0 && act.Work > 0 {
-		key.supply, key.enough = q.supply, s.leastEnough(q.supply, q.mode.Amount)
+	w := s.prep.workFor(key, steps, func() *workCosts { return s.newWorkCosts(g, q, i, max(steps, int(g.up(s.m.Horizon))+1)) })
+	if i > 0 || q.k > 0 || q.supply < 0 || act.Work == 0 {
+		return w
 	}
-	w := s.prep.works[key]
-	if w == nil || len(w.any) < steps {
-		w = s.newWorkCosts(g, q, i, max(steps, int(g.up(s.m.Horizon))+1))
-		s.prep.works[key] = w
-	}
-	return w
+	key.supply, key.enough = q.supply, s.leastEnough(q.supply, q.mode.Amount)
+	return s.prep.workFor(key, steps, func() *workCosts { return w.drawing(s.drawable(g, q)) })
 }
 
-// leastEnough is the smallest intake of a supply that has so much; -1 for none.
-func (s *state) leastEnough(supply int, amount int64) int64 {
-	least := int64(-1)
-	for i := range s.m.Intakes {
-		if in := &s.m.Intakes[i]; in.Supply == supply && in.Amount >= amount && (least < 0 || in.Amount < least) {
-			least = in.Amount
-		}
+// workFor is what is known of a piece of work, made where it does not go so far.
+func (p *prepared) workFor(key workKey, steps int, work func() *workCosts) *workCosts {
+	w := p.works[key]
+	if w == nil || len(w.any) < steps {
+		w = work()
+		p.works[key] = w
 	}
-	return least
+	return w
 }
 
 // newWorkCosts works the costs out.
@@ -69,31 +65,34 @@ func (s *state) newWorkCosts(g grid, q *query, i, steps int) *workCosts {
 	alone := *q.mode
 	alone.Acts = slices.Clone(q.mode.Acts)
 	all := *q
-	all.mode, all.lo, all.hi = &alone, slices.Clone(q.lo), slices.Clone(q.hi)
-	all.lo[i], all.hi[i] = g.origin, g.tick(int32(steps)-1)
-	w := &workCosts{any: make([]int32, steps)}
-	for x := range w.any {
-		w.any[x] = unreachable
-	}
+	all.mode, all.lo = &alone, slices.Clone(q.lo)
+	all.lo[i] = s.first
+	first := g.up(s.first)
+	w := &workCosts{}
 	who := make([]int16, steps)
 	for _, worker := range act.Workers {
 		alone.Acts[i].Workers = []int{worker}
-		row := make([]int32, steps)
-		empty.fillWork(&all, i, row, who)
-		if i == 0 && q.supply >= 0 && q.k == 0 {
-			empty.fillIntake(&all, row)
-		}
+		row := rowOf(nil, 0, int32(steps)-1)
+		empty.fillWork(&all, i, row[first:], who)
 		if s.flat {
 			flatten(row)
 		}
+		w.own, w.open = append(w.own, row), append(w.open, reachableOf(row))
+	}
+	w.join(steps)
+	return w
+}
+
+// join fills what somebody can from what each worker can.
+func (w *workCosts) join(steps int) {
+	w.any = rowOf(nil, 0, int32(steps)-1)
+	for x, row := range w.own {
 		for x, v := range row {
 			w.any[x] = min(w.any[x], v)
 		}
-		w.own, w.open = append(w.own, row), append(w.open, reachableOf(row))
+		w.can = union(w.can, w.open[x])
 	}
-	w.can = reachableOf(w.any)
 	w.at = stepsOf(w.can)
-	return w
 }
 
 // flatten takes away what anything costs, and leaves what cannot be.
@@ -103,6 +102,48 @@ func flatten(row []int32) {
 			row[x] = 0
 		}
 	}
+}
+
+// leastEnough is the smallest intake of a supply that has so much; -1 for none.
+func (s *state) leastEnough(supply int, amount int64) int64 {
+	least := int64(-1)
+	for i := range s.m.Intakes {
+		if in := &s.m.Intakes[i]; in.Supply == supply && in.Amount >= amount && (least < 0 || in.Amount < least) {
+			least = in.Amount
+		}
+	}
+	return least
+}
+
+// drawable is the steps at which some intake has enough.
+func (s *state) drawable(g grid, q *query) []global.Range {
+	var out []global.Range
+	for i := range s.m.Intakes {
+		in := &s.m.Intakes[i]
+		span := global.Range{From: max(g.up(in.Ready), 0), To: g.down(in.Until)}
+		if in.Supply == q.supply && in.Amount >= q.mode.Amount && span.From <= span.To {
+			out = union(out, []global.Range{span})
+		}
+	}
+	return out
+}
+
+// drawing is the costs of the work where it can be at the steps of a set alone.
+func (w *workCosts) drawing(set []global.Range) *workCosts {
+	if holds(set, w.can) {
+		return w
+	}
+	out := &workCosts{}
+	for x, row := range w.own {
+		open := meet(w.open[x], set)
+		limited := rowOf(nil, 0, int32(len(row))-1)
+		for _, r := range open {
+			copy(limited[r.From:r.To+1], row[r.From:r.To+1])
+		}
+		out.own, out.open = append(out.own, limited), append(out.open, open)
+	}
+	out.join(len(w.any))
+	return out
 }
 
 // takeWork has an activity's work cost what it does for the starts that the query has, which
