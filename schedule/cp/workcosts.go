@@ -33,7 +33,7 @@ type workKey struct {
 func (s *state) workCosts(g grid, q *query, i, steps int) *workCosts {
 	act := &q.mode.Acts[i]
 	key := workKey{who: keyOf(act.Workers), work: act.Work, begun: q.begun, flat: s.flat, supply: -1}
-	w := s.prep.workFor(key, steps, func() *workCosts { return s.newWorkCosts(g, q, i, max(steps, int(g.up(s.m.Horizon))+1)) })
+	w := s.prep.workFor(key, steps, func() *workCosts { return s.newWorkCosts(g, q, i, max(steps, s.stepsOwed(g))) })
 	if i > 0 || q.k > 0 || q.supply < 0 || act.Work == 0 {
 		return w
 	}
@@ -49,6 +49,15 @@ func (p *prepared) workFor(key workKey, steps int, work func() *workCosts) *work
 		p.works[key] = w
 	}
 	return w
+}
+
+// stepsOwed is the steps up to the last moment at which anything is due.
+func (s *state) stepsOwed(g grid) int {
+	last := s.m.From
+	for d := range s.m.Demands {
+		last = max(last, s.m.Demands[d].Due)
+	}
+	return int(g.up(last)) + 1
 }
 
 // newWorkCosts works the costs out.
