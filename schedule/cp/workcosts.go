@@ -8,9 +8,10 @@ import (
 )
 
 // workCosts is what a piece of work costs with the kitchen to itself, by the step at which
-// it starts, over all the time that was asked about so far. All activities and sizes with
-// the same work have their rows from it, each a part of it.
+// it starts, over the time that was asked about so far. All activities and sizes with the
+// same work have their rows from it, each a part of it.
 type workCosts struct {
+	span global.Range     // steps that the rows go from and to
 	own  [][]int32        // of each worker; nil for what is nobody's work
 	any  []int32          // the least of own
 	at   []int32          // steps at which somebody can, sorted
@@ -28,45 +29,55 @@ type workKey struct {
 	enough      int64
 }
 
-// workCosts gives the costs of an activity's work, for so many steps from the grid's origin
-// on at the least.
-func (s *state) workCosts(g grid, q *query, i, steps int) *workCosts {
+// workCosts gives the costs of an activity's work over some steps at the least.
+func (s *state) workCosts(g grid, q *query, i int, span global.Range) *workCosts {
 	act := &q.mode.Acts[i]
 	key := workKey{who: keyOf(act.Workers), work: act.Work, begun: q.begun, flat: s.flat, supply: -1}
-	w := s.prep.workFor(key, steps, func() *workCosts { return s.newWorkCosts(g, q, i, max(steps, s.stepsOwed(g))) })
+	w := s.prep.works[key]
+	if w == nil || !w.covers(span) {
+		if w != nil {
+			span = global.Range{From: min(span.From, w.span.From), To: max(span.To, w.span.To)}
+		}
+		span.To = max(span.To, s.lastOwed(g))
+		w = s.newWorkCosts(g, q, i, span)
+		s.prep.works[key] = w
+	}
 	if i > 0 || q.k > 0 || q.supply < 0 || act.Work == 0 {
 		return w
 	}
 	key.supply, key.enough = q.supply, s.leastEnough(q.supply, q.mode.Amount)
-	return s.prep.workFor(key, steps, func() *workCosts { return w.drawing(s.drawable(g, q)) })
-}
-
-// workFor is what is known of a piece of work, made where it does not go so far.
-func (p *prepared) workFor(key workKey, steps int, work func() *workCosts) *workCosts {
-	w := p.works[key]
-	if w == nil || len(w.any) < steps {
-		w = work()
-		p.works[key] = w
+	drawn := s.prep.works[key]
+	if drawn == nil || !drawn.covers(span) {
+		drawn = w.drawing(s.drawable(g, q))
+		s.prep.works[key] = drawn
 	}
-	return w
+	return drawn
 }
 
-// stepsOwed is the steps up to the last moment at which anything is due.
-func (s *state) stepsOwed(g grid) int {
+// covers reports whether the rows go over some steps.
+func (w *workCosts) covers(span global.Range) bool {
+	return w.span.From <= span.From && span.To <= w.span.To
+}
+
+// lastOwed is the step of the last moment at which anything is due.
+func (s *state) lastOwed(g grid) int32 {
 	last := s.m.From
 	for d := range s.m.Demands {
-		last = max(last, s.m.Demands[d].Due)
+		if dm := &s.m.Demands[d]; dm.Units > 0 {
+			last = max(last, dm.Due)
+		}
 	}
-	return int(g.up(last)) + 1
+	return g.up(last)
 }
 
 // newWorkCosts works the costs out.
-func (s *state) newWorkCosts(g grid, q *query, i, steps int) *workCosts {
+func (s *state) newWorkCosts(g grid, q *query, i int, span global.Range) *workCosts {
 	act := &q.mode.Acts[i]
+	w := &workCosts{span: span}
 	if act.Work == 0 {
-		w := &workCosts{any: make([]int32, steps), can: []global.Range{{From: 0, To: int32(steps) - 1}}}
-		w.open = [][]global.Range{w.can}
-		w.at = stepsOf(w.can)
+		w.any = rowOf([]global.Range{span}, span.From, span.To)
+		w.can = []global.Range{span}
+		w.open, w.at = [][]global.Range{w.can}, stepsOf(w.can)
 		return w
 	}
 	empty := s.prep.empty(s.m)
@@ -75,26 +86,24 @@ func (s *state) newWorkCosts(g grid, q *query, i, steps int) *workCosts {
 	alone.Acts = slices.Clone(q.mode.Acts)
 	all := *q
 	all.mode, all.lo = &alone, slices.Clone(q.lo)
-	all.lo[i] = s.first
-	first := g.up(s.first)
-	w := &workCosts{}
-	who := make([]int16, steps)
+	all.lo[i] = g.tick(span.From)
+	who := make([]int16, span.To-span.From+1)
 	for _, worker := range act.Workers {
 		alone.Acts[i].Workers = []int{worker}
-		row := rowOf(nil, 0, int32(steps)-1)
-		empty.fillWork(&all, i, row[first:], who)
+		row := make([]int32, len(who))
+		empty.fillWork(&all, i, row, who)
 		if s.flat {
 			flatten(row)
 		}
-		w.own, w.open = append(w.own, row), append(w.open, reachableOf(row))
+		w.own, w.open = append(w.own, row), append(w.open, shifted(reachableOf(row), span.From, span.From))
 	}
-	w.join(steps)
+	w.join()
 	return w
 }
 
 // join fills what somebody can from what each worker can.
-func (w *workCosts) join(steps int) {
-	w.any = rowOf(nil, 0, int32(steps)-1)
+func (w *workCosts) join() {
+	w.any = rowOf(nil, w.span.From, w.span.To)
 	for x, row := range w.own {
 		for x, v := range row {
 			w.any[x] = min(w.any[x], v)
@@ -142,16 +151,17 @@ func (w *workCosts) drawing(set []global.Range) *workCosts {
 	if holds(set, w.can) {
 		return w
 	}
-	out := &workCosts{}
+	out := &workCosts{span: w.span}
 	for x, row := range w.own {
 		open := meet(w.open[x], set)
-		limited := rowOf(nil, 0, int32(len(row))-1)
+		limited := rowOf(nil, w.span.From, w.span.To)
 		for _, r := range open {
-			copy(limited[r.From:r.To+1], row[r.From:r.To+1])
+			a, b := r.From-w.span.From, r.To-w.span.From
+			copy(limited[a:b+1], row[a:b+1])
 		}
 		out.own, out.open = append(out.own, limited), append(out.open, open)
 	}
-	out.join(len(w.any))
+	out.join()
 	return out
 }
 
@@ -160,15 +170,19 @@ func (w *workCosts) drawing(set []global.Range) *workCosts {
 func (s *state) takeWork(g grid, q *query, i int, z *sizeCosts) (spent int64) {
 	act := &q.mode.Acts[i]
 	lo, hi := g.up(q.lo[i]), g.down(q.hi[i])
-	w := s.workCosts(g, q, i, int(hi)+1)
-	z.any[i] = w.any[lo : hi+1 : hi+1]
+	w := s.workCosts(g, q, i, global.Range{From: lo, To: hi})
+	part := func(row []int32) []int32 {
+		a, b := lo-w.span.From, hi-w.span.From+1
+		return row[a:b:b]
+	}
+	z.any[i] = part(w.any)
 	from := sort.Search(len(w.at), func(k int) bool { return w.at[k] >= lo })
 	to := from + sort.Search(len(w.at)-from, func(k int) bool { return w.at[from+k] > hi })
 	z.at[i] = w.at[from:to:to]
 	z.can[i] = clip(w.can, lo, hi)
 	z.own[i], z.open[i] = make([][]int32, len(w.own)), make([][]global.Range, len(w.open))
 	for x := range w.own {
-		z.own[i][x] = w.own[x][lo : hi+1 : hi+1]
+		z.own[i][x] = part(w.own[x])
 	}
 	for x := range w.open {
 		z.open[i][x] = clip(w.open[x], lo, hi)
