@@ -10,23 +10,47 @@ import (
 	"ripeby/schedule/cp/global"
 )
 
-// drawChains draws a model whose sizes differ in how long their work is, some of whose lags
-// cannot have every length between their least and most.
+// drawChains draws a model whose sizes differ in how long their work is, some of which costs
+// something, and what has begun goes on as its family does. Some lags cannot have every
+// length between their least and most.
 func drawChains(t *rapid.T) *Model {
 	k := small(t)
 	k.acts, k.length = drawInt(t, 1, 4, "longer"), drawInt(t, 12, 60, "length")
 	m := drawModel(t, k)
 	addThirdWorker(t, m, k)
-	lengthen(t, m)
-	if oneIn(t, 2, "lags with holes") {
+	if oneIn(t, 2, "rather not") {
+		m.Workers[0].Avoid = []Span{{m.From, m.Horizon}}
+	}
+	if oneIn(t, 2, "long work") {
 		for f := range m.Families {
-			for i := range m.Families[f].Modes[0].Acts { // the sizes share what a lag costs
-				for x := range m.Families[f].Modes[0].Acts[i].Lag.Cost {
-					if oneIn(t, 3, "hole") {
-						m.Families[f].Modes[0].Acts[i].Lag.Cost[x] = Never
-					}
+			for i := range m.Families[f].Modes[0].Acts { // the sizes share them
+				if a := &m.Families[f].Modes[0].Acts[i]; a.Work > 0 {
+					a.Work += m.Step * drawInt(t, 0, 8, "longer work")
 				}
 			}
+		}
+	}
+	if oneIn(t, 2, "lags with holes") {
+		for f := range m.Families {
+			for i := range m.Families[f].Modes[0].Acts {
+				lag := &m.Families[f].Modes[0].Acts[i].Lag
+				if lag.Cost == nil || oneIn(t, 3, "as it is") {
+					continue
+				}
+				lag.Most = lag.Least + m.Step*drawInt(t, 0, 12, "wide")
+				if lag.Cost = nil; oneIn(t, 4, "any length") {
+					continue
+				}
+				lag.Cost = rapid.SliceOfN(rapid.SampledFrom([]int32{0, 1, 20, Never, Never}), lag.Most-lag.Least+1, lag.Most-lag.Least+1).Draw(t, "costs")
+			}
+		}
+	}
+	lengthen(t, m)
+	for b := range m.Begun {
+		as := m.Families[m.Begun[b].Family].Modes[0].Acts
+		for i := len(m.Begun[b].Starts); i < len(as); i++ {
+			a := &m.Begun[b].Mode.Acts[i]
+			a.Work, a.Workers = as[i].Work, as[i].Workers
 		}
 	}
 	return m
@@ -40,8 +64,8 @@ func openSlots(m *Model) []*slot {
 // Where nothing costs anything, tables by sets of steps are those by rows, and so is what
 // is counted for them.
 func TestTablesBySetsAreThoseByRows(t *testing.T) {
-	var same, none, holes, begun int
-	checkMany(t, 20, func(t *rapid.T) {
+	var same, none, holes, many, begun int
+	checkMany(t, 60, func(t *rapid.T) {
 		m := drawChains(t)
 		s := newState(m, prepare(m))
 		s.settleHomes()
@@ -83,35 +107,40 @@ func TestTablesBySetsAreThoseByRows(t *testing.T) {
 				t.Fatalf("by sets %v..%v %v\nby rows %v..%v %v\nslot %+v\n%s", sets.lo, sets.hi, sets.least, rows.lo, rows.hi, rows.least, *sl, modelText(m))
 			}
 			same++
-			if z := sets.sizes[0]; z.lo != nil && slices.ContainsFunc(z.bands, func(b []band) bool { return len(b) > 1 }) {
-				holes++
+			if z := sets.sizes[0]; z.lo != nil {
+				if slices.ContainsFunc(z.bands, func(b []band) bool { return len(b) > 1 }) {
+					holes++
+				}
+				if !z.fewBands() {
+					many++
+				}
 			}
 			if sl.begun >= 0 {
 				begun++
 			}
 		}
 	})
-	t.Logf("%d the same, %d with no chain, %d with holes in a lag, %d under way", same, none, holes, begun)
-	for what, n := range map[string]int{"tables": same, "slots without a chain": none, "lags with holes": holes, "jobs under way": begun} {
-		if n < 50 {
+	t.Logf("%d the same, %d with no chain, %d with holes in a lag, %d with many, %d under way", same, none, holes, many, begun)
+	for what, n := range map[string]int{"tables": same, "slots without a chain": none, "lags with holes": holes, "lags with many holes": many, "jobs under way": begun} {
+		if n < 10 {
 			t.Errorf("got %d %s: too few to mean much", n, what)
 		}
 	}
 }
 
-// What work costs by start is what looking at every start of the slot gives, and so is what
-// is counted for it.
-func TestWorkCostsAreThoseOfEveryStart(t *testing.T) {
-	var rows, drawn int
-	checkMany(t, 20, func(t *rapid.T) {
+// What work and lags cost by start and length is what looking at every one of the slot gives,
+// and so is what is counted for it.
+func TestWorkAndLagsCostWhatEachDoes(t *testing.T) {
+	var rows, dear, drawn int
+	checkMany(t, 60, func(t *rapid.T) {
 		m := drawChains(t)
 		s := newState(m, prepare(m))
 		s.settleHomes()
-		s.flat = oneIn(t, 2, "flat")
 		g := grid{floorTo(m.From, m.Step), m.Step}
 		empty := newState(m, prepare(m))
 		for _, sl := range openSlots(m) {
 			for k := range sl.modes {
+				s.flat = oneIn(t, 2, "flat")
 				start := s.spent
 				z := s.sizeCostsOf(g, sl, k)
 				if z.lo == nil {
@@ -121,30 +150,27 @@ func TestWorkCostsAreThoseOfEveryStart(t *testing.T) {
 				s.ranges(q)
 				before := empty.spent
 				for i := sl.fixed; i < sl.acts(); i++ {
-					alone := *q.mode
-					alone.Acts = slices.Clone(q.mode.Acts)
-					q.mode = &alone
 					for x, w := range sl.modes[k].Acts[i].Workers {
-						if alone.Acts[i].Work == 0 {
+						want, ok := empty.ownOf(q, i, w, s.flat)
+						if !ok {
 							continue
 						}
-						alone.Acts[i].Workers = []int{w}
-						want := make([]int32, len(z.any[i]))
-						empty.fillWork(q, i, want, make([]int16, len(want)))
-						if i == 0 && q.supply >= 0 && q.k == 0 {
-							empty.fillIntake(q, want)
-							drawn++
-						}
-						if s.flat {
-							flatten(want)
-						}
-						if got := z.own[i][x]; !slices.Equal(got, want) {
-							t.Fatalf("activity %d, worker %d, size %d: got %v, want %v\nslot %+v\n%s", i, w, k, got, want, *sl, modelText(m))
-						}
-						if got, want := z.open[i][x], shifted(reachableOf(want), z.lo[i], z.lo[i]); !slices.Equal(got, want) {
-							t.Fatalf("activity %d, worker %d, size %d: open in %v, want %v\nslot %+v\n%s", i, w, k, got, want, *sl, modelText(m))
+						set := shifted(reachableOf(want), z.lo[i], z.lo[i])
+						if got, open := z.own[i][x], z.open[i][x]; !slices.Equal(got, want) || !slices.Equal(open, set) {
+							t.Fatalf("activity %d, worker %d, size %d: got %v in %v, want %v in %v\nslot %+v\n%s", i, w, k, got, open, want, set, *sl, modelText(m))
 						}
 						rows++
+						if slices.ContainsFunc(want, func(v int32) bool { return 0 < v && v < unreachable }) {
+							dear++
+						}
+						if i == 0 && q.supply >= 0 {
+							drawn++
+						}
+					}
+					if i < sl.acts()-1 {
+						if want := lagRow(g, &sl.modes[k].Acts[i].Lag, s.flat); !slices.Equal(z.lags[i], want) {
+							t.Fatalf("lag %d, size %d: got %v, want %v\nslot %+v\n%s", i, k, z.lags[i], want, *sl, modelText(m))
+						}
 					}
 				}
 				if got, want := s.spent-start, empty.spent-before; got != want {
@@ -153,12 +179,44 @@ func TestWorkCostsAreThoseOfEveryStart(t *testing.T) {
 			}
 		}
 	})
-	t.Logf("%d rows, %d of what draws on an intake", rows, drawn)
-	for what, n := range map[string]int{"rows": rows, "rows of what draws on an intake": drawn} {
-		if n < 50 {
+	t.Logf("%d rows, %d of what costs something, %d of what draws on an intake", rows, dear, drawn)
+	for what, n := range map[string]int{"rows": rows, "rows of what costs something": dear, "rows of what draws on an intake": drawn} {
+		if n < 10 {
 			t.Errorf("got %d %s: too few to mean much", n, what)
 		}
 	}
+}
+
+// ownOf is what work costs one worker at every start of a query; not ok where there is none.
+func (s *state) ownOf(q *query, i, worker int, flat bool) ([]int32, bool) {
+	if q.mode.Acts[i].Work == 0 {
+		return nil, false
+	}
+	alone, one := *q.mode, *q
+	alone.Acts = slices.Clone(q.mode.Acts)
+	alone.Acts[i].Workers = []int{worker}
+	one.mode = &alone
+	row := make([]int32, (q.hi[i]-q.lo[i])/s.m.Step+1)
+	s.fillWork(&one, i, row, make([]int16, len(row)))
+	if i == 0 && q.supply >= 0 && q.k == 0 {
+		s.fillIntake(&one, row)
+	}
+	if flat {
+		flatten(row)
+	}
+	return row, true
+}
+
+// lagRow is what every length of a lag on the grid costs.
+func lagRow(g grid, lag *Lag, flat bool) []int32 {
+	var row []int32
+	for x := g.long(lag.Least); x <= g.short(lag.Most); x++ {
+		row = append(row, costOfLag(lag, int(x)*g.step))
+	}
+	if flat {
+		flatten(row)
+	}
+	return row
 }
 
 // Sets of steps are what a list of every step says.
