@@ -1,5 +1,7 @@
 package cp
 
+import "ripeby/schedule/cp/global"
+
 // chainCosts is what chains of one slot cost at the least with the kitchen to
 // themselves, by the start of one activity:
 //
@@ -13,6 +15,9 @@ type chainCosts struct {
 	hi    []int32
 	// least[i][k] has, by start, the least of through over the sizes from k on.
 	least [][]costRow
+	// starts[i][w] has, by size, the starts at which worker w can do the work, and those of
+	// every larger size: what only a larger one has is let in, and found out by the chain.
+	starts [][][][]global.Range
 }
 
 // tableShare is how many looks at a table are one unit of counted work, and lookUnits how many
@@ -24,15 +29,17 @@ const (
 
 // sizeCosts is the part of one size.
 type sizeCosts struct {
-	lo, hi []int32     // of each activity, in steps; lo > hi when there is no chain
-	work   []int32     // length of each activity, in steps
-	own    [][][]int32 // of each activity and worker, by start: what the work costs there
-	any    [][]int32   // the least of own
-	at     [][]int32   // starts at which somebody can work, of each activity, sorted
-	lags   [][]int32   // cost of each lag from leastLag on, in steps
-	bands  [][]band    // the same, the cheapest first
-	least  []int32     // least lag after each activity
-	first  []int32     // cost of the lag that runs now, by start of the first open activity
+	lo, hi []int32            // of each activity, in steps; lo > hi when there is no chain
+	work   []int32            // length of each activity, in steps
+	own    [][][]int32        // of each activity and worker, by start: what the work costs there
+	any    [][]int32          // the least of own
+	at     [][]int32          // starts at which somebody can work, of each activity, sorted
+	can    [][]global.Range   // the same as a set
+	open   [][][]global.Range // of each activity and worker; for what is nobody's work one that is all
+	lags   [][]int32          // cost of each lag from leastLag on, in steps
+	bands  [][]band           // the same, the cheapest first
+	least  []int32            // least lag after each activity
+	first  []int32            // cost of the lag that runs now, by start of the first open activity
 }
 
 // chainKey names the chains of a slot: of all new jobs with one last delivery, packed so
@@ -67,15 +74,13 @@ func (s *state) chainsOf(g grid, sl *slot) (*chainCosts, bool) {
 func (s *state) newChains(g grid, sl *slot) (*chainCosts, bool) {
 	n := sl.acts()
 	c := &chainCosts{lo: make([]int32, n), hi: make([]int32, n), least: make([][]costRow, n)}
-	through := make([][][]int32, len(sl.modes))
-	some := false
+	some, sets := false, s.flat
 	for k := range sl.modes {
 		z := s.sizeCostsOf(g, sl, k)
 		c.sizes = append(c.sizes, z)
 		if z.lo == nil {
 			continue
 		}
-		through[k] = z.through(sl.fixed, s)
 		for i := sl.fixed; i < n; i++ {
 			if !some || z.lo[i] < c.lo[i] {
 				c.lo[i] = z.lo[i]
@@ -84,16 +89,39 @@ func (s *state) newChains(g grid, sl *slot) (*chainCosts, bool) {
 				c.hi[i] = z.hi[i]
 			}
 		}
-		some = true
+		some, sets = true, sets && z.fewBands()
 	}
-	for i := sl.fixed; i < n && some; i++ {
+	switch {
+	case !some:
+		return c, false
+	case sets:
+		some = c.fillSets(sl.fixed, s)
+	default:
+		c.fillRows(sl.fixed, s)
+		some = c.trim(sl.fixed)
+	}
+	if some {
+		c.nestStarts(sl)
+	}
+	return c, some
+}
+
+// fillRows fills least, for all starts from lo to hi.
+func (c *chainCosts) fillRows(fixed int, s *state) {
+	through := make([][][]int32, len(c.sizes))
+	for k, z := range c.sizes {
+		if z.lo != nil {
+			through[k] = z.through(fixed, s)
+		}
+	}
+	for i := fixed; i < len(c.lo); i++ {
 		width := int(c.hi[i]-c.lo[i]) + 1
-		c.least[i] = make([]costRow, len(sl.modes))
-		for k := len(sl.modes) - 1; k >= 0; k-- {
+		c.least[i] = make([]costRow, len(c.sizes))
+		for k := len(c.sizes) - 1; k >= 0; k-- {
 			row := make([]int32, width)
 			for x := range row {
 				row[x] = unreachable
-				if k+1 < len(sl.modes) {
+				if k+1 < len(c.sizes) {
 					row[x] = c.least[i][k+1].cost[x]
 				}
 			}
@@ -106,7 +134,6 @@ func (s *state) newChains(g grid, sl *slot) (*chainCosts, bool) {
 			c.least[i][k].cost = row
 		}
 	}
-	return c, some && c.trim(sl.fixed)
 }
 
 // trim narrows lo and hi to starts that some chain has; false when there is none.
@@ -160,30 +187,22 @@ func (s *state) sizeCostsOf(g grid, sl *slot, k int) *sizeCosts {
 	if sl.fixed < n && !s.ranges(q) {
 		return z
 	}
-	empty := s.prep.empty(s.m)
-	before := empty.spent
 	z.own, z.any, z.at = make([][][]int32, n), make([][]int32, n), make([][]int32, n)
+	z.can, z.open = make([][]global.Range, n), make([][][]global.Range, n)
 	z.lags, z.least, z.work = make([][]int32, n), make([]int32, n), make([]int32, n)
 	z.bands = make([][]band, n)
 	lo, hi := make([]int32, n), make([]int32, n)
+	spent := int64(0)
 	for i := sl.fixed; i < n; i++ {
 		lo[i], hi[i] = g.up(q.lo[i]), g.down(q.hi[i])
-		z.ownOf(empty, q, mode, i)
+		spent += s.takeWork(g, q, i, z)
 		z.work[i] = g.long(mode.Acts[i].Work)
-		for x, v := range z.any[i] {
-			if v < unreachable {
-				z.at[i] = append(z.at[i], lo[i]+int32(x))
-			}
-		}
 		if len(z.at[i]) == 0 {
 			return z
 		}
 		if i < n-1 {
-			z.least[i], z.lags[i] = g.lagCosts(&mode.Acts[i].Lag)
-			z.bands[i] = s.prep.lags[&mode.Acts[i]].bands
-			if len(mode.Acts[i].Lag.Cost) == 0 {
-				z.bands[i] = []band{{z.least[i], g.short(mode.Acts[i].Lag.Most), 0}}
-			}
+			lag := s.lagCosts(g, &mode.Acts[i])
+			z.least[i], z.lags[i], z.bands[i] = lag.least, lag.cost, lag.bands
 		}
 	}
 	if k := sl.fixed; k > 0 && k < n {
@@ -192,96 +211,13 @@ func (s *state) sizeCostsOf(g grid, sl *slot, k int) *sizeCosts {
 		for x := lo[k]; x <= hi[k]; x++ {
 			z.first = append(z.first, costOfLag(lag, g.tick(x)-from))
 		}
+		if s.flat {
+			flatten(z.first)
+		}
 	}
-	s.spent += empty.spent - before
+	s.spent += spent
 	z.lo, z.hi = lo, hi
-	if s.flat {
-		z.flatten()
-	}
 	return z
-}
-
-// flatten takes away what anything costs, and leaves what cannot be.
-func (z *sizeCosts) flatten() {
-	flat := func(row []int32) {
-		for x, v := range row {
-			if v < unreachable {
-				row[x] = 0
-			}
-		}
-	}
-	flat(z.first)
-	for i := range z.any {
-		flat(z.any[i])
-		flat(z.lags[i])
-		for _, row := range z.own[i] {
-			flat(row)
-		}
-		z.bands[i] = z.bands[i][:0:0]
-		for x, v := range z.lags[i] {
-			at, n := z.least[i]+int32(x), len(z.bands[i])-1
-			switch {
-			case v >= unreachable:
-			case n >= 0 && z.bands[i][n].to == at-1:
-				z.bands[i][n].to = at
-			default:
-				z.bands[i] = append(z.bands[i], band{from: at, to: at})
-			}
-		}
-	}
-}
-
-// costOfLag is the cost of a lag of so many ticks, unreachable when it cannot be.
-func costOfLag(lag *Lag, ticks int) int32 {
-	switch x := ticks - lag.Least; {
-	case x < 0 || ticks > lag.Most:
-		return unreachable
-	case len(lag.Cost) == 0:
-		return 0
-	case x >= len(lag.Cost) || lag.Cost[x] >= Never:
-		return unreachable
-	default:
-		return lag.Cost[x]
-	}
-}
-
-// lagCosts is the cost of every grid length of a lag, from the least on.
-func (g grid) lagCosts(lag *Lag) (least int32, cost []int32) {
-	least = g.long(lag.Least)
-	for x := least; x <= g.short(lag.Most); x++ {
-		cost = append(cost, costOfLag(lag, int(x)*g.step))
-	}
-	return least, cost
-}
-
-// ownOf fills what the work of an activity costs for each of its workers.
-func (z *sizeCosts) ownOf(empty *state, q *query, mode *Mode, i int) {
-	size := (q.hi[i]-q.lo[i])/empty.m.Step + 1
-	act := &mode.Acts[i]
-	z.any[i] = make([]int32, size)
-	who := make([]int16, size)
-	if act.Work == 0 {
-		return
-	}
-	alone := *mode
-	alone.Acts = append([]Activity(nil), mode.Acts...)
-	qq := *q
-	qq.mode = &alone
-	for x := range z.any[i] {
-		z.any[i][x] = unreachable
-	}
-	for _, w := range act.Workers {
-		alone.Acts[i].Workers = []int{w}
-		row := make([]int32, size)
-		empty.fillWork(&qq, i, row, who)
-		if i == 0 && q.supply >= 0 && q.k == 0 {
-			empty.fillIntake(&qq, row)
-		}
-		for x, v := range row {
-			z.any[i][x] = min(z.any[i][x], v)
-		}
-		z.own[i] = append(z.own[i], row)
-	}
 }
 
 // through is the least cost of a chain through every start of every activity.

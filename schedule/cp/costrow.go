@@ -10,7 +10,7 @@ type costRow struct {
 const rowBlock = 32
 
 func newCostRow(cost []int32) costRow {
-	r := costRow{cost: cost}
+	r := costRow{cost: cost, least: make([]int32, 0, (len(cost)+rowBlock-1)/rowBlock)}
 	for x := 0; x < len(cost); x += rowBlock {
 		v := unreachable
 		for _, c := range cost[x:min(x+rowBlock, len(cost))] {

@@ -192,9 +192,10 @@ func (h *horizon) ask(free []*Job, cut *state, work int64) (used int64, better b
 	return s.spent - begin, true
 }
 
-// keepChains forgets the tables of last deliveries that a model does not have: those of
-// a year would fill the memory.
+// keepChains forgets the tables of last deliveries that a model does not have, and what
+// work costs over a time that goes on and on: those of a year would fill the memory.
 func (p *prepared) keepChains(m *Model) {
+	clear(p.works)
 	owed := map[slotKey]bool{}
 	for f := range m.Families {
 		for _, due := range duesOf(m, f) {

@@ -25,8 +25,10 @@ type prepared struct {
 	closes       bool
 	alone        map[int]int64            // begunBother, once asked
 	chains       map[chainKey]*chainCosts // nil for none
-	endless      map[int]bool             // jobs under way that cannot go on even alone, once asked
-	stated       func(*prover)            // told of every statement before it is searched, by a test; nil for nobody
+	works        map[workKey]*workCosts
+	lagCosts     map[lagKey]*lagCosts
+	endless      map[int]bool  // jobs under way that cannot go on even alone, once asked
+	stated       func(*prover) // told of every statement before it is searched, by a test; nil for nobody
 }
 
 // lagOrder lists a lag's grid lengths by cost: bands of neighbouring lengths that
@@ -55,7 +57,7 @@ type band struct {
 
 func prepare(m *Model) *prepared {
 	p := &prepared{origin: ceilTo(m.From, m.Step), step: m.Step, whole: defaultWhole,
-		lags: map[*Activity]*lagOrder{}, lateAlone: map[int]bool{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), endless: map[int]bool{}, alone: map[int]int64{}, chains: map[chainKey]*chainCosts{}, byJobs: map[int64]int64{}}
+		lags: map[*Activity]*lagOrder{}, lateAlone: map[int]bool{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), endless: map[int]bool{}, alone: map[int]int64{}, chains: map[chainKey]*chainCosts{}, works: map[workKey]*workCosts{}, lagCosts: map[lagKey]*lagCosts{}, byJobs: map[int64]int64{}}
 	p.avoid = make([][]int32, len(m.Workers))
 	n := max((m.Horizon-p.origin)/m.Step, 0) + 2
 	for w := range m.Workers {

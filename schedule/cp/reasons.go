@@ -264,9 +264,13 @@ func (r *reasons) addFact(f Fact, in kernel.Lit) {
 			}
 		case FactWorker:
 			for i, lits := range sl.who {
+				before, after := atMost(sl.done[i], k.g.down(f.From)), sl.start[i].Ge(k.g.up(f.Until))
+				if len(lits) == 0 || k.k.True(before) || k.k.True(after) {
+					continue // as it is of most days
+				}
 				for x, l := range lits {
 					if sl.modes[0].Acts[i].Workers[x] == len(m.Workers)+f.Index {
-						shut(l, atMost(sl.done[i], k.g.down(f.From)), sl.start[i].Ge(k.g.up(f.Until)))
+						shut(l, before, after)
 					}
 				}
 			}

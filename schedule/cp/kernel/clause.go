@@ -58,11 +58,11 @@ func (w *waiting) add(falseAt int32, one watcher) {
 func (s *Solver) AddClause(lits ...Lit) bool {
 	s.backTo(0)
 	s.toldStated(lits)
+	if slices.ContainsFunc(lits, s.True) {
+		return true
+	}
 	kept := make([]Lit, 0, len(lits))
 	for _, l := range lits {
-		if s.True(l) {
-			return true
-		}
 		if !s.False(l) && !slices.Contains(kept, l) {
 			kept = append(kept, l)
 		}
