@@ -13,7 +13,7 @@ type Fit struct {
 }
 
 // fitShare is the part of the work left that the search for any plan that fits may take.
-const fitShare = 6
+const fitShare = 4
 
 // FitsUnmoved looks for a plan that gives the demand so many units with every job as it is;
 // nil where there is none.

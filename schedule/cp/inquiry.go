@@ -22,6 +22,9 @@ type Inquiry struct {
 	best   *state       // the plan that gives the demand the most, of those found
 	since  int64        // counted work before the model was stated
 	placed bool         // what fits beside the plan at once is known
+
+	vain    int // least number of units that was looked for in vain, 0 for none
+	refused int // and that is known to be too many
 }
 
 // Inquire takes the model's hints for the plan in force and prepares to ask about one of

@@ -3,18 +3,22 @@ package cp
 // QuickLook and LongLook are the parts of the work left that one look for a plan with more
 // may take, and proofShare that which goes to the proof that there is none with one more.
 const (
-	QuickLook  = 32
+	QuickLook  = 16
 	LongLook   = 3
 	proofShare = 2
+	mostShare  = 2 // of all of it: the rest is for the reason
 )
 
 // More is as many units up to a number as a plan is found to give the demand while the
 // others get no less than they do: what fits beside the plan at once, and from there on by
 // strides that grow while there are plans and shrink when there is none. Refused is the
 // least number that is known to be too many; 0 where none is. Each look takes no more than
-// one part in so many of the work that is left.
+// one part in so many of the work that is left; what was looked for in vain is not again.
 func (q *Inquiry) More(units int, look int64) (more, refused int) {
 	lo, hi := min(q.beside(), units), units
+	if q.vain > lo {
+		hi = min(hi, q.vain-1)
+	}
 	for stride := 1; lo < hi; {
 		n := min(lo+stride, hi)
 		callOff := q.within(look)
@@ -22,22 +26,23 @@ func (q *Inquiry) More(units int, look int64) (more, refused int) {
 		callOff()
 		if is == can {
 			q.keep(q.r.found())
-			lo = min(max(n, q.given(q.best)), units)
+			lo = min(max(n, q.found()), units)
 			stride *= 2
 			continue
 		}
 		if is == cannot && q.surely(n) == cannot {
-			refused = n
+			q.refused = n
 		}
-		hi = n - 1
+		q.vain, hi = n, n-1
 		stride = max((hi-lo+1)/2, 1)
 	}
-	return lo, refused
+	return lo, q.refused
 }
 
-// Most is a quick [Inquiry.More] with a proof, where the work allows one: then refused is one more
-// than that. A plan with more that is found instead is where it goes on from.
+// Most is a quick [Inquiry.More] with a proof, where the work allows one: then refused is
+// one more than that. A plan with more that is found instead is where it goes on from.
 func (q *Inquiry) Most(units int) (most, refused int) {
+	defer q.within(mostShare)()
 	for {
 		most, refused = q.More(units, QuickLook)
 		if most == units || refused == most+1 {
@@ -47,10 +52,10 @@ func (q *Inquiry) Most(units int) (most, refused int) {
 		is, _ := q.ask(most+1, q.none())
 		callOff()
 		if is == cannot && q.surely(most+1) == cannot {
-			refused = most + 1
+			q.refused = most + 1
 		}
 		if is != can {
-			return most, refused
+			return most, q.refused
 		}
 		q.keep(q.r.found())
 	}

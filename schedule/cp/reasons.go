@@ -41,6 +41,9 @@ const (
 	unknown
 )
 
+// coreShare is the share of the question that gives a reason, before it is made smaller.
+const coreShare = 2
+
 // askShare is the share of one question where nothing else is said.
 const askShare = 8
 
@@ -229,7 +232,7 @@ func (r *reasons) restate() bool {
 const askSpare = 2
 
 // statedWork is the counted work of stating one variable and what there is to say of it.
-const statedWork = 25
+const statedWork = 8
 
 // charge counts what has been spent on the statement since then as the plan's.
 func (r *reasons) charge(since int64) { r.plan.spent += r.s.spent - since }
@@ -390,7 +393,10 @@ func (r *reasons) reason(demand, units, most int) Reason {
 	r.askFor(demand, units)
 	in := r.allBut(demand)
 	for len(out.Sets) < most {
+		share := r.share
+		r.share = coreShare
 		is, core := r.possible(in)
+		r.share = share
 		if is != cannot {
 			out.Enough = is == can && r.whole()
 			break

@@ -53,7 +53,7 @@ type Fit struct {
 }
 
 // FitWork is the counted work that one order may take where the caller sets none.
-const FitWork = 12_000_000
+const FitWork = 8_000_000
 
 // FitOptions steer [Fits].
 type FitOptions struct {
@@ -97,9 +97,9 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 	if known {
 		out.Outcome = FitsNot
 	}
+	out.Most, _ = q.More(o.Pieces-1, cp.QuickLook)
+	out.Ready = <-e.soon
 	if opt.Soon != nil {
-		out.Most, _ = q.More(o.Pieces-1, cp.QuickLook)
-		out.Ready = <-e.soon
 		soon := *out
 		opt.Soon(&soon)
 	}
@@ -110,18 +110,26 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 }
 
 // notFitting says of an order that no plan was found for how much of it there is one for,
-// and what rules out the rest, where that is known. Known tells whether all of it is.
+// and what rules out the rest, where that is known. Known tells whether all of it is ruled
+// out: then the reason for that comes before the proof that no more than was found fits.
 func (pl *planning) notFitting(q *cp.Inquiry, pieces int, known bool, out *Fit) {
-	most, refused := q.Most(pieces - 1)
-	if refused == 0 && known {
-		refused = pieces
+	refused := pieces
+	if !known {
+		if _, less := q.Most(pieces - 1); less > 0 {
+			refused = less
+		}
 	}
-	out.Outcome, out.Most, out.MostSure = FitsUnknown, most, refused == most+1
-	if refused == 0 {
-		return
-	}
-	out.Outcome = FitsNot
 	reason := q.Why(refused, false)
+	if out.Outcome = FitsNot; !known && refused == pieces && reason.Kind == cp.ReasonOpen {
+		out.Outcome = FitsUnknown
+	}
+	most, less := q.Most(pieces - 1)
+	if less > 0 && less < refused {
+		if closer := q.Why(less, false); closer.Kind != cp.ReasonOpen {
+			refused, reason = less, closer
+		}
+	}
+	out.Most, out.MostSure = most, less == most+1 || refused == most+1 && out.Outcome == FitsNot
 	if reason.Kind == cp.ReasonOpen {
 		return
 	}
