@@ -170,3 +170,26 @@ func TestBoundLeavesOutWhatIsWorthNothing(t *testing.T) {
 		t.Errorf("bound %+v, but one job serves all that is worth something", bound)
 	}
 }
+
+// A large job has more boxes than its place holds, so that it can be packed only for one
+// delivery, at once; a small one has pieces for the delivery before that and for the one
+// after it. No bound may take it that the two could exchange deliveries and be packed still.
+func TestWhatMustLeaveAtOnceCannotExchangeDeliveries(t *testing.T) {
+	mode := func(amount int64, units, boxes int) Mode {
+		return Mode{Amount: amount, Units: units, Acts: []Activity{{Work: 1, Workers: []int{0}, Lag: Lag{Least: 5, Most: 9, Cost: make([]int32, 5)}}, {Work: 1, Workers: []int{0}, Lag: Lag{Most: 40}}},
+			Stays: []Stay{{First: 1, Last: 1, Boxes: boxes, Spaces: []int{0}}}}
+	}
+	for _, floors := range [][]Floor{nil, {{Size: Rect{1, 1}, Height: 1}}} {
+		m := &Model{Step: 1, Horizon: 60, Packing: linePacking, Workers: []Worker{{Windows: []Span{{0, 60}}}},
+			Spaces: []Space{{Capacity: 1, Floors: floors}}, Kinds: []Kind{{Size: Rect{1, 1}, Height: 1}},
+			Families: []Family{{Modes: []Mode{mode(2, 2, 1), mode(4, 4, 2)}, Keeps: 20, Supply: -1, Serves: 1}},
+			Demands:  []Demand{{Due: 20, Units: 1, Value: 1}, {Due: 30, Units: 4, Value: 1}, {Due: 35, Units: 1, Value: 1}}}
+		r := Solve(context.Background(), m, Options{Budget: 2_000_000})
+		if r.Cost.Short > 0 || r.Cost.Jobs != 2 || r.Cost.Amount != 6 {
+			t.Errorf("floors %v: got %+v, want 2 jobs of 6", floors, r.Cost)
+		}
+		if r.Bound.Jobs != 2 || r.Bound.Amount != 6 {
+			t.Errorf("floors %v: got the bound %+v, want 2 jobs of 6", floors, r.Bound)
+		}
+	}
+}

@@ -65,9 +65,9 @@ func (s *state) idleLater(family, mode, later int, w window) idleValue {
 	q := empty.query(family, mode, w)
 	q.relaxed = true
 	q.readyMax = min(w.readyMax, w.end+later-lastLag(q.mode).Least)
-	if s.prep.closes {
-		// Where places close for a time, exchanging deliveries between jobs may
-		// lengthen a stay; the relaxation lets go of the store.
+	if s.prep.closes || s.crowds(family) {
+		// Where places close for a time, or do not hold all boxes of a job, exchanging
+		// deliveries between jobs may lengthen a stay; the relaxation lets go of the store.
 		q.end, q.endLeast = nowhere, 0
 	}
 	var v idleValue
@@ -77,6 +77,31 @@ func (s *state) idleLater(family, mode, later int, w window) idleValue {
 	s.spent += empty.spent - before
 	s.prep.idle[key] = v
 	return v
+}
+
+// crowds reports whether some job of a family has more boxes at its last delivery than a
+// space that it may stand in holds: it can be there only if they leave at once.
+func (s *state) crowds(family int) bool {
+	known, asked := s.prep.crowded[family]
+	if asked {
+		return known
+	}
+	empty := s.prep.empty(s.m)
+	before := empty.spent
+	for k := range s.m.Families[family].Modes {
+		mode := &s.m.Families[family].Modes[k]
+		for r := range mode.Stays {
+			stay := &mode.Stays[r]
+			for _, space := range stay.Spaces {
+				if _, ok := empty.stand(space, stay.Kind, stay.Boxes, false, s.m.From, s.m.Horizon); !ok && stay.Last == len(mode.Acts)-1 {
+					known = true
+				}
+			}
+		}
+	}
+	empty.spent = before
+	s.prep.crowded[family] = known
+	return known
 }
 
 // empty is the kitchen with nothing in it.

@@ -52,7 +52,7 @@ func TestAmountForJobsIsBelowEveryPlan(t *testing.T) {
 		}
 	})
 	t.Logf("%d numbers of jobs, %d met, %d above the bound by value", asked, met, above)
-	enough := 25
+	enough := 20
 	if testing.Short() { // a fifth of the models are drawn
 		enough = 5
 	}

@@ -23,6 +23,7 @@ type prepared struct {
 	bare         *state
 	whole        int // jobs up to which a plan is stated whole
 	closes       bool
+	crowded      map[int]bool             // families, once asked: see crowds
 	alone        map[int]int64            // begunBother, once asked
 	chains       map[chainKey]*chainCosts // nil for none
 	works        map[workKey]*workCosts
@@ -57,7 +58,7 @@ type band struct {
 
 func prepare(m *Model) *prepared {
 	p := &prepared{origin: ceilTo(m.From, m.Step), step: m.Step, whole: defaultWhole,
-		lags: map[*Activity]*lagOrder{}, lateAlone: map[int]bool{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), endless: map[int]bool{}, alone: map[int]int64{}, chains: map[chainKey]*chainCosts{}, works: map[workKey]*workCosts{}, lagCosts: map[lagKey]*lagCosts{}, byJobs: map[int64]int64{}}
+		lags: map[*Activity]*lagOrder{}, lateAlone: map[int]bool{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), crowded: map[int]bool{}, endless: map[int]bool{}, alone: map[int]int64{}, chains: map[chainKey]*chainCosts{}, works: map[workKey]*workCosts{}, lagCosts: map[lagKey]*lagCosts{}, byJobs: map[int64]int64{}}
 	p.avoid = make([][]int32, len(m.Workers))
 	n := max((m.Horizon-p.origin)/m.Step, 0) + 2
 	for w := range m.Workers {
