@@ -41,7 +41,7 @@ func (a *fitAnswer) write(w io.Writer) {
 	case planner.FitsNot:
 		tell(strings.TrimSpace(a.asked() + a.fits(" does not fit. ", " do not fit. ") + a.fit.Because))
 	default:
-		tell("No place was found for " + a.asked() + ", and it is not proved that there is none. Allow more work with --work.")
+		tell("No way was found to have " + a.asked() + ", and none is ruled out. Allow more work with --work.")
 	}
 	a.section(w, "What moves:", a.moveLines())
 	a.section(w, "Where they come from:", a.sourceLines())
@@ -58,9 +58,9 @@ func (a *fitAnswer) write(w io.Writer) {
 
 // soonText is what is known before it is proved, in one line.
 func (a *fitAnswer) soonText(f *planner.Fit) string {
-	text := fmt.Sprintf("Not all of it was found to fit; %s by then", counted(f.Most, "piece"))
+	text := fmt.Sprintf("Not found to fit; %s by then", counted(f.Most, "piece"))
 	if f.Ready != 0 {
-		text += fmt.Sprintf(", all of them by %s", a.short(f.Ready))
+		text += fmt.Sprintf(", %s by %s", a.all(), a.short(f.Ready))
 	}
 	return text + "; looking for more, and for the reason"
 }
@@ -176,16 +176,19 @@ func (a *fitAnswer) insteadLines() []string {
 	case a.fit.Most > 0:
 		out = append(out, fmt.Sprintf("%s by then; perhaps more", counted(a.fit.Most, "piece")))
 	}
-	switch {
-	case a.fit.Ready != 0 && a.fit.ReadySure:
-		out = append(out, fmt.Sprintf("all of them can be packed by %s, and no sooner", a.short(a.fit.Ready)))
+	switch packed := fmt.Sprintf("%s can be packed by %s", a.all(), a.short(a.fit.Ready)); {
+	case a.fit.Ready != 0 && a.fit.ReadySure: // they might be if they left at another time, and made room so much sooner
+		out = append(out, fmt.Sprintf("%s; no sooner, if %s at %s", packed, a.fits("it leaves", "they leave"), a.order.By.In(a.zone()).Format("15:04")))
 	case a.fit.Ready != 0:
-		out = append(out, fmt.Sprintf("all of them can be packed by %s; perhaps sooner", a.short(a.fit.Ready)))
+		out = append(out, packed+"; perhaps sooner")
 	default:
-		out = append(out, fmt.Sprintf("no day within %d days after it was found for all of them", planner.LaterDays))
+		out = append(out, fmt.Sprintf("no day was found for %s in the %d days after", a.all(), planner.LaterDays))
 	}
 	return out
 }
+
+// all names what was ordered, once it has been named.
+func (a *fitAnswer) all() string { return a.fits("it", "all of them") }
 
 // fitJSON is the answer for a program. Keys are only ever added.
 type fitJSON struct {
