@@ -33,8 +33,8 @@ func (p *program) whyCommand() *cobra.Command {
 		Long: `For every want that the plan in force leaves short: which facts of the kitchen
 stand in the way together, and which single change would give it more while every
 other target gets no less. Changes are tried in this order, each with a plan that
-shows it: what is neither bought nor asked of anybody, then one more of something,
-then an hour of somebody's, then a later date.
+shows it: what is neither bought nor asked of anybody, then one more of something or
+as many as a batch takes, then an hour of somebody's, then a later date.
 
 With --one-more the whole plan is made again with one more of each thing, and with
 an hour more of each person's, and the table says what each would buy. That takes
@@ -127,6 +127,7 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 	if opt.json || len(a.whys) == 0 {
 		return a.tell(p.out, opt.json)
 	}
+	a.writeCaution(p.out)
 	return nil
 }
 
@@ -198,12 +199,21 @@ func (a *whyAnswer) writeWant(w io.Writer, i int) {
 	say(w, a.width, fmt.Sprintf("%s, %s: %s short of %s.", x.target, moment(x.by, a.problem.Kitchen.Zone), counted(shortOf(a.problem.Earlier, x), "piece"), x.cheese))
 	say(w, a.width, why.Because)
 	if len(why.Fixes) == 0 {
-		say(w, a.width, "No single change that was tried helps; take two together, or promise less.")
+		say(w, a.width, "No single change that was tried helps; two together may.")
 		return
 	}
-	say(w, a.width, "What would change that, one at a time. When you plan again, what is gained may go to another target that is worth more.")
+	_, _ = io.WriteString(w, "What would change that, each by itself:\n")
 	for _, f := range why.Fixes {
 		item(w, a.width, fmt.Sprintf("%s: %s more", f.Text, counted(f.Gains, "piece")))
+	}
+}
+
+// writeCaution says, once for all of them, that what a fix gives is not bound to go where it
+// is wanted.
+func (a *whyAnswer) writeCaution(w io.Writer) {
+	if slices.ContainsFunc(a.whys, func(y *planner.Why) bool { return len(y.Fixes) > 0 }) {
+		line(w, "")
+		say(w, a.width, "When you plan again, what is gained may go to another target that is worth more.")
 	}
 }
 
