@@ -226,22 +226,33 @@ func (a *whyAnswer) writeWorth(w io.Writer) {
 	say(w, a.width, "What each of these would buy, by itself, over the whole plan. A range is given where the best is not proved.")
 	list := slices.Clone(a.worths)
 	slices.SortStableFunc(list, func(x, y planner.Worth) int { return int(y.Money - x.Money) })
+	var nothing []string
 	for _, f := range list {
-		item(w, a.width, fmt.Sprintf("%s: %s", f.Text, worthText(&f)))
+		if text := worthText(&f); text != "" {
+			item(w, a.width, fmt.Sprintf("%s: %s", f.Text, text))
+		} else {
+			nothing = append(nothing, f.Text)
+		}
+	}
+	if len(nothing) > 0 {
+		item(w, a.width, "nothing: "+strings.Join(nothing, "; "))
 	}
 }
 
-// worthText says what a change buys.
+// worthText says what a change buys; "" for nothing at all.
 func worthText(f *planner.Worth) string {
+	found := fmt.Sprintf("%s worth %s", counted(f.Pieces, "piece"), money(f.Money))
 	switch {
 	case f.Least == f.Most && f.Most == 0:
-		return "nothing"
+		return ""
 	case f.Least == f.Most:
-		return fmt.Sprintf("%s worth %s", counted(f.Pieces, "piece"), money(f.Money))
-	case f.Money > 0:
-		return fmt.Sprintf("%s worth %s; from %s to %s at best", counted(f.Pieces, "piece"), money(f.Money), money(f.Least), money(f.Most))
+		return found
+	case f.Money <= 0:
+		return fmt.Sprintf("nothing found; %s at the most", money(f.Most))
+	case f.Least == f.Money:
+		return fmt.Sprintf("%s, perhaps up to %s", found, money(f.Most))
 	}
-	return fmt.Sprintf("nothing found; %s at best", money(f.Most))
+	return fmt.Sprintf("%s; between the best plans, from %s to %s", found, money(f.Least), money(f.Most))
 }
 
 // json tells the answer to a program. Keys are only ever added.
