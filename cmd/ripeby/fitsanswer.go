@@ -147,17 +147,25 @@ func (a *fitAnswer) sourceLines() []string {
 	}
 	for i := range a.fit.Plan.Batches {
 		b := &a.fit.Plan.Batches[i]
-		known := a.problem.Earlier.Batch(b.ID) != nil
+		was := a.problem.Earlier.Batch(b.ID)
+		known := was != nil
+		grown := ""
+		if known && was.Litres != b.Litres {
+			grown = fmt.Sprintf(", of %s instead of %s", litres(b.Litres), litres(was.Litres))
+		}
 		if n := mine(b.For); n > 0 {
 			first, last := &b.Stages[0], &b.Stages[len(b.Stages)-1]
-			text := fmt.Sprintf("%s from %s: ", counted(n, "piece"), b.ID)
+			text := fmt.Sprintf("%s from %s%s: ", counted(n, "piece"), b.ID, grown)
 			if !known {
 				text = fmt.Sprintf("%s from a new batch, %s of %s: ", counted(n, "piece"), b.ID, litres(b.Litres))
 			}
 			out = append(out, text+fmt.Sprintf("%s %s, %s %s", first.Stage, a.short(first.Start), last.Stage, a.short(last.Start)))
 			continue
 		}
-		if !known {
+		switch {
+		case grown != "":
+			out = append(out, b.ID+grown+", since pieces of others go to this order")
+		case !known:
 			out = append(out, fmt.Sprintf("a new batch, since pieces of others go to this order, %s of %s: %s %s", b.ID, litres(b.Litres), b.Stages[0].Stage, a.short(b.Stages[0].Start)))
 		}
 	}

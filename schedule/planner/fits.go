@@ -88,10 +88,12 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 	fit, known := q.FitsMoved(o.Pieces)
 	switch {
 	case fit == nil:
-	case fit.Moved == 0:
-		return &Fit{Outcome: FitsAsItIs, Plan: pl.decodeFor(fit.Result)}
 	default:
-		return &Fit{Outcome: FitsIfMoved, Plan: pl.decodeFor(fit.Result)}
+		plan := pl.decodeFor(fit.Result)
+		if len(schedule.Moves(p.Earlier, plan)) == 0 { // a batch may have grown
+			return &Fit{Outcome: FitsAsItIs, Plan: plan}
+		}
+		return &Fit{Outcome: FitsIfMoved, Plan: plan}
 	}
 	out := &Fit{Outcome: FitsUnknown}
 	if known {
