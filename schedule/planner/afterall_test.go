@@ -2,6 +2,7 @@ package planner_test
 
 import (
 	"context"
+	"slices"
 	"testing"
 
 	"ripeby/resources"
@@ -32,6 +33,11 @@ func TestFixesThatUndoALineOfTheFolder(t *testing.T) {
 		want string
 		kind planner.ChangeKind
 	}{
+		{"one is enough", []resources.Moment{by}, func(p *schedule.Problem) {
+			inTheCold(p)
+			p.Recipes[0].Box.Takes = 4
+			p.Kitchen.Cold = []resources.ColdPlace{{Name: "cave", Boxes: 1}}
+		}, "room for one more box in cave", planner.ChangeKit},
 		{"moulds for a whole batch", []resources.Moment{by, by.Add(60)}, func(p *schedule.Problem) {
 			p.Recipes[0].Keeps = 0
 			p.Recipes[0].Stages[3].Uses, p.Recipes[0].Stages[4].Hands = []schedule.Use{useMould}, hands
@@ -88,6 +94,9 @@ func TestFixesThatUndoALineOfTheFolder(t *testing.T) {
 					if f.Kind != c.kind || f.Gains != 8 {
 						t.Errorf("%s is of kind %d and gains %d", f.Text, f.Kind, f.Gains)
 					}
+				}
+				if c.name == "one is enough" && slices.Contains(texts(why.Fixes), "room for 3 boxes in cave instead of 1") {
+					t.Errorf("more is offered than is needed: %v", texts(why.Fixes))
 				}
 				if !found {
 					t.Errorf("%s is not among %v: %s", c.want, texts(why.Fixes), why.Because)
