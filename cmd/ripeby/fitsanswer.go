@@ -41,7 +41,7 @@ func (a *fitAnswer) write(w io.Writer) {
 	case planner.FitsNot:
 		tell(strings.TrimSpace(a.asked() + a.fits(" does not fit. ", " do not fit. ") + a.fit.Because))
 	default:
-		tell("No place was found for " + a.asked() + ", and it is not proved that there is none. Allow more work with --work.")
+		tell("No way was found to have " + a.asked() + ", and none is ruled out. Allow more work with --work.")
 	}
 	a.section(w, "What moves:", a.moveLines())
 	a.section(w, "Where they come from:", a.sourceLines())
@@ -58,9 +58,9 @@ func (a *fitAnswer) write(w io.Writer) {
 
 // soonText is what is known before it is proved, in one line.
 func (a *fitAnswer) soonText(f *planner.Fit) string {
-	text := fmt.Sprintf("Not all of it was found to fit; %s by then", counted(f.Most, "piece"))
+	text := fmt.Sprintf("Not found to fit; %s by then", counted(f.Most, "piece"))
 	if f.Ready != 0 {
-		text += fmt.Sprintf(", all of them by %s", a.short(f.Ready))
+		text += fmt.Sprintf(", %s by %s", a.all(), a.short(f.Ready))
 	}
 	return text + "; looking for more, and for the reason"
 }
@@ -147,17 +147,25 @@ func (a *fitAnswer) sourceLines() []string {
 	}
 	for i := range a.fit.Plan.Batches {
 		b := &a.fit.Plan.Batches[i]
-		known := a.problem.Earlier.Batch(b.ID) != nil
+		was := a.problem.Earlier.Batch(b.ID)
+		known := was != nil
+		grown := ""
+		if known && was.Litres != b.Litres {
+			grown = fmt.Sprintf(", of %s instead of %s", litres(b.Litres), litres(was.Litres))
+		}
 		if n := mine(b.For); n > 0 {
 			first, last := &b.Stages[0], &b.Stages[len(b.Stages)-1]
-			text := fmt.Sprintf("%s from %s: ", counted(n, "piece"), b.ID)
+			text := fmt.Sprintf("%s from %s%s: ", counted(n, "piece"), b.ID, grown)
 			if !known {
 				text = fmt.Sprintf("%s from a new batch, %s of %s: ", counted(n, "piece"), b.ID, litres(b.Litres))
 			}
 			out = append(out, text+fmt.Sprintf("%s %s, %s %s", first.Stage, a.short(first.Start), last.Stage, a.short(last.Start)))
 			continue
 		}
-		if !known {
+		switch {
+		case grown != "":
+			out = append(out, b.ID+grown+", since pieces of others go to this order")
+		case !known:
 			out = append(out, fmt.Sprintf("a new batch, since pieces of others go to this order, %s of %s: %s %s", b.ID, litres(b.Litres), b.Stages[0].Stage, a.short(b.Stages[0].Start)))
 		}
 	}
@@ -176,16 +184,19 @@ func (a *fitAnswer) insteadLines() []string {
 	case a.fit.Most > 0:
 		out = append(out, fmt.Sprintf("%s by then; perhaps more", counted(a.fit.Most, "piece")))
 	}
-	switch {
-	case a.fit.Ready != 0 && a.fit.ReadySure:
-		out = append(out, fmt.Sprintf("all of them can be packed by %s, and no sooner", a.short(a.fit.Ready)))
+	switch packed := fmt.Sprintf("%s can be packed by %s", a.all(), a.short(a.fit.Ready)); {
+	case a.fit.Ready != 0 && a.fit.ReadySure: // they might be if they left at another time, and made room so much sooner
+		out = append(out, fmt.Sprintf("%s; no sooner, if %s at %s", packed, a.fits("it leaves", "they leave"), a.order.By.In(a.zone()).Format("15:04")))
 	case a.fit.Ready != 0:
-		out = append(out, fmt.Sprintf("all of them can be packed by %s; perhaps sooner", a.short(a.fit.Ready)))
+		out = append(out, packed+"; perhaps sooner")
 	default:
-		out = append(out, fmt.Sprintf("no day within %d days after it was found for all of them", planner.LaterDays))
+		out = append(out, fmt.Sprintf("no day was found for %s in the %d days after", a.all(), planner.LaterDays))
 	}
 	return out
 }
+
+// all names what was ordered, once it has been named.
+func (a *fitAnswer) all() string { return a.fits("it", "all of them") }
 
 // fitJSON is the answer for a program. Keys are only ever added.
 type fitJSON struct {

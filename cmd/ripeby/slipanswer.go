@@ -38,7 +38,7 @@ func (a *slipAnswer) write(w io.Writer) {
 		line(w, "Nothing is left to begin.")
 		return
 	}
-	say(w, a.width, "How early and how late each stage may begin, the earlier stages of its batch and every other batch as planned. "+
+	say(w, a.width, "How early and how late each stage may begin, while the stages before it and all other batches stay as planned. "+
 		"What is sharp may begin no later, or a target breaks.")
 	var rows [][]string
 	for _, b := range a.batches {

@@ -33,8 +33,8 @@ func (p *program) whyCommand() *cobra.Command {
 		Long: `For every want that the plan in force leaves short: which facts of the kitchen
 stand in the way together, and which single change would give it more while every
 other target gets no less. Changes are tried in this order, each with a plan that
-shows it: what is neither bought nor asked of anybody, then one more of something,
-then an hour of somebody's, then a later date.
+shows it: what is neither bought nor asked of anybody, then one more of something or
+as many as a batch takes, then an hour of somebody's, then a later date.
 
 With --one-more the whole plan is made again with one more of each thing, and with
 an hour more of each person's, and the table says what each would buy. That takes
@@ -127,6 +127,7 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 	if opt.json || len(a.whys) == 0 {
 		return a.tell(p.out, opt.json)
 	}
+	a.writeCaution(p.out)
 	return nil
 }
 
@@ -198,12 +199,21 @@ func (a *whyAnswer) writeWant(w io.Writer, i int) {
 	say(w, a.width, fmt.Sprintf("%s, %s: %s short of %s.", x.target, moment(x.by, a.problem.Kitchen.Zone), counted(shortOf(a.problem.Earlier, x), "piece"), x.cheese))
 	say(w, a.width, why.Because)
 	if len(why.Fixes) == 0 {
-		say(w, a.width, "No single change that was tried helps; take two together, or promise less.")
+		say(w, a.width, "No single change that was tried helps; two together may.")
 		return
 	}
-	say(w, a.width, "What would change that, one at a time. When you plan again, what is gained may go to another target that is worth more.")
+	_, _ = io.WriteString(w, "What would change that, each by itself:\n")
 	for _, f := range why.Fixes {
 		item(w, a.width, fmt.Sprintf("%s: %s more", f.Text, counted(f.Gains, "piece")))
+	}
+}
+
+// writeCaution says, once for all of them, that what a fix gives is not bound to go where it
+// is wanted.
+func (a *whyAnswer) writeCaution(w io.Writer) {
+	if slices.ContainsFunc(a.whys, func(y *planner.Why) bool { return len(y.Fixes) > 0 }) {
+		line(w, "")
+		say(w, a.width, "When you plan again, what is gained may go to another target that is worth more.")
 	}
 }
 
@@ -216,22 +226,33 @@ func (a *whyAnswer) writeWorth(w io.Writer) {
 	say(w, a.width, "What each of these would buy, by itself, over the whole plan. A range is given where the best is not proved.")
 	list := slices.Clone(a.worths)
 	slices.SortStableFunc(list, func(x, y planner.Worth) int { return int(y.Money - x.Money) })
+	var nothing []string
 	for _, f := range list {
-		item(w, a.width, fmt.Sprintf("%s: %s", f.Text, worthText(&f)))
+		if text := worthText(&f); text != "" {
+			item(w, a.width, fmt.Sprintf("%s: %s", f.Text, text))
+		} else {
+			nothing = append(nothing, f.Text)
+		}
+	}
+	if len(nothing) > 0 {
+		item(w, a.width, "nothing: "+strings.Join(nothing, "; "))
 	}
 }
 
-// worthText says what a change buys.
+// worthText says what a change buys; "" for nothing at all.
 func worthText(f *planner.Worth) string {
+	found := fmt.Sprintf("%s worth %s", counted(f.Pieces, "piece"), money(f.Money))
 	switch {
 	case f.Least == f.Most && f.Most == 0:
-		return "nothing"
+		return ""
 	case f.Least == f.Most:
-		return fmt.Sprintf("%s worth %s", counted(f.Pieces, "piece"), money(f.Money))
-	case f.Money > 0:
-		return fmt.Sprintf("%s worth %s; from %s to %s at best", counted(f.Pieces, "piece"), money(f.Money), money(f.Least), money(f.Most))
+		return found
+	case f.Money <= 0:
+		return fmt.Sprintf("nothing found; %s at the most", money(f.Most))
+	case f.Least == f.Money:
+		return fmt.Sprintf("%s, perhaps up to %s", found, money(f.Most))
 	}
-	return fmt.Sprintf("nothing found; %s at best", money(f.Most))
+	return fmt.Sprintf("%s; between the best plans, from %s to %s", found, money(f.Least), money(f.Most))
 }
 
 // json tells the answer to a program. Keys are only ever added.

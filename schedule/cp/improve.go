@@ -43,6 +43,17 @@ func (im *improver) start() {
 	}
 }
 
+// goOn improves a plan with work that the proof has left, since of one with something late
+// or stuck nothing is proved.
+func (im *improver) goOn(s *state, until int64, stopped func() bool) {
+	more := func() bool { return s.spent < until && !stopped() }
+	im.s = s
+	im.start()
+	im.improve(more, func() {})
+	im.finish()
+	im.settleEach(more)
+}
+
 // finish goes back to the best plan met.
 func (im *improver) finish() {
 	im.restore(im.bestJobs)

@@ -158,11 +158,18 @@ func (q *Inquiry) all() []bool {
 	return out
 }
 
+// standsWork is what it may take at the least to tell whether the plan in force stands, for
+// else nothing can be said of it: with all jobs as they are there is little to try.
+const standsWork = 1_000_000
+
 // Stands asks whether the plan in force keeps all rules as it is.
 func (q *Inquiry) Stands() bool {
 	if q.also >= 0 {
 		return true // it is another plan that is looked for
 	}
+	until, share := q.r.until, q.r.share
+	q.r.until, q.r.share = max(until, q.r.plan.spent+standsWork), 1
+	defer func() { q.r.until, q.r.share = until, share }()
 	is, _ := q.ask(0, q.all())
 	return is == can
 }

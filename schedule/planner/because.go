@@ -32,8 +32,7 @@ func (pl *planning) becauseOf(what string, r *cp.Reason, plan *schedule.Plan) st
 	length := func(ticks int) string { return resources.FormatMinutes(resources.Minutes(max(ticks, 0))) }
 	switch {
 	case r.Kind == cp.ReasonTime:
-		return fmt.Sprintf("%s takes at least %s from make to packing, and %s is left before %s.",
-			w.Cheese, length(r.Least), length(r.Left), by)
+		return pl.noTime(w, length(r.Least), length(r.Left))
 	case r.Kind == cp.ReasonNoMode:
 		return pl.noBatch(w.Cheese)
 	case r.Kind == cp.ReasonFacts && len(r.Sets[0].Facts) == 0:
@@ -42,6 +41,24 @@ func (pl *planning) becauseOf(what string, r *cp.Reason, plan *schedule.Plan) st
 		return pl.factsText(what, r, plan)
 	}
 	return fmt.Sprintf("No plan was found that has more %s by %s; none is proved impossible. Allow more work with --work.", w.Cheese, by)
+}
+
+// noTime says that a batch takes longer than there is time, up to when it must be packed.
+func (pl *planning) noTime(w *schedule.WantResult, least, left string) string {
+	packed := w.By
+	for i := range pl.p.Targets {
+		if t := &pl.p.Targets[i]; t.Name == w.Target && t.By == w.By {
+			packed = w.By.Add(-t.Packed)
+		}
+	}
+	takes := fmt.Sprintf("%s takes at least %s from make to packing, and ", w.Cheese, least)
+	switch {
+	case packed <= pl.p.From:
+		return takes + fmt.Sprintf("would have to be packed by %s.", pl.when(packed))
+	case packed < w.By:
+		return takes + fmt.Sprintf("%s is left before %s, by when it must be packed.", left, pl.when(packed))
+	}
+	return takes + fmt.Sprintf("%s is left before %s.", left, pl.when(packed))
 }
 
 // noBatch says what the kitchen lacks for any batch of a cheese.

@@ -29,6 +29,9 @@ type Change struct {
 	Later bool
 	// Also is another want that was moved and must be met in full, -1 for none.
 	Also int
+	// unless is the text of a smaller change of the same thing, which is left out where that
+	// gives as much.
+	unless string
 }
 
 // copied is a problem whose kitchen, recipes and targets may be changed.
@@ -231,22 +234,35 @@ func dayLater(p *schedule.Problem, m resources.Moment, days int) resources.Momen
 	return m.DateIn(p.Kitchen.Zone).AddDays(days).At(resources.Clock(t.Hour()*60+t.Minute()), p.Kitchen.Zone)
 }
 
-// changesFor are the changes that could do away with one of some facts.
-func (pl *planning) changesFor(facts []cp.Fact, plan *schedule.Plan) []Change {
+// changesFor are the changes that could do away with one of some facts, for a want that is
+// short of so many pieces.
+func (pl *planning) changesFor(facts []cp.Fact, plan *schedule.Plan, wanted, missing int) []Change {
+	w := &plan.Targets[wanted]
+	family, within := pl.familyOf(w.Cheese), resources.Span{From: pl.p.From, Until: w.By}
 	var out []Change
+	limited := map[int]bool{}
 	for _, f := range facts {
 		switch f.Kind {
 		case cp.FactServes:
 			out = append(out, servesFewer(pl.p, f.Index))
 		case cp.FactPool:
 			out = append(out, moreOf(pl.p, pl.poolNames()[f.Index]))
+			out = append(out, pl.asMany(f, family, missing)...)
 		case cp.FactSpace:
 			out = append(out, moreRoom(pl.p, f.Index))
+			out = append(out, pl.asMany(f, family, missing)...)
+			out = append(out, freed(pl.p, f.Index, within)...)
 		case cp.FactSupply:
 			out = append(out, moreMilk(pl.p, f.Index)...)
+			out = append(out, collectedToo(pl.p, f.Index, within)...)
 		case cp.FactWorker:
 			day := pl.clock.moment(f.From).DateIn(pl.p.Kitchen.Zone)
 			out = append(out, longerDay(pl.p, f.Index, day)...)
+			out = append(out, thereAfterAll(pl.p, f.Index, day)...)
+			if !limited[f.Index] {
+				limited[f.Index] = true
+				out = append(out, worksLonger(pl.p, f.Index)...)
+			}
 		case cp.FactDemand:
 			out = append(out, pl.otherLater(f.Index, plan.Targets[f.Index].Met)...)
 		}

@@ -46,7 +46,8 @@ func (e *earliest) find(ctx context.Context) {
 	for day >= 1 {
 		pl := e.on(day)
 		q := pl.ask(ctx, len(pl.demands)-1, -1, e.work/dayShare, e.known)
-		if q == nil {
+		if q == nil { // there was too little work left for it
+			e.sure = false
 			return
 		}
 		tick, told, ok := q.Soonest(e.o.Pieces, pl.clock.tick(e.o.By.Add(-e.o.Packed)))

@@ -22,6 +22,8 @@ const (
 	noDeliveries // what others get is counted
 	noDays       // so are the days of hours left out
 	noKit        // and things counted
+	manyByKind   // and what there are several of a kind of
+	allByKind    // and everything else
 )
 
 // factsText says which facts of the kitchen rule out so many pieces, or one more, and which
@@ -41,7 +43,7 @@ func (pl *planning) factsText(more string, r *cp.Reason, plan *schedule.Plan) st
 		for _, set := range r.Sets[1:] {
 			rest = append(rest, set.Facts...)
 		}
-		text += " " + pl.inWords(rest, plan, "Without that, it still is by ")
+		text += " " + pl.inWords(rest, plan, "Without that, it is still ruled out by ")
 	}
 	return text
 }
@@ -49,7 +51,7 @@ func (pl *planning) factsText(more string, r *cp.Reason, plan *schedule.Plan) st
 // inWords is a sentence about facts, in as much detail as its length allows.
 func (pl *planning) inWords(facts []cp.Fact, plan *schedule.Plan, begin string) string {
 	text := ""
-	for much := clockTimes; much <= noKit; much++ {
+	for much := clockTimes; much <= allByKind; much++ {
 		text = begin + pl.factList(facts, plan, much) + "."
 		if len(strings.Fields(text)) <= mostWords {
 			break
@@ -60,52 +62,80 @@ func (pl *planning) inWords(facts []cp.Fact, plan *schedule.Plan, begin string) 
 
 // factList names facts, like ones together.
 func (pl *planning) factList(facts []cp.Fact, plan *schedule.Plan, much detail) string {
-	var said []string
-	kit := 0
-	hours, at := map[int][]cp.Fact{}, 0
-	var given []delivery
+	var serves, kit, rooms, milk []string
+	hours := map[int][]cp.Fact{}
 	for _, f := range facts {
 		switch f.Kind {
 		case cp.FactServes:
 			r := &pl.p.Recipes[f.Index]
-			said = append(said, fmt.Sprintf("batches of %s only for %d or more pieces", r.Name, r.Batch.Serves))
+			serves = append(serves, fmt.Sprintf("batches of %s only for %d or more pieces", r.Name, r.Batch.Serves))
 		case cp.FactPool:
-			if kit++; much < noKit || kit <= kitNamed {
-				said = append(said, pl.countText(f.Index))
-			}
+			kit = append(kit, pl.countText(f.Index))
 		case cp.FactSpace:
-			said = append(said, "the room in "+pl.p.Kitchen.Cold[f.Index].Name)
+			rooms = append(rooms, "the room in "+pl.p.Kitchen.Cold[f.Index].Name)
 		case cp.FactWorker:
-			if len(hours) == 0 {
-				at = len(said)
-				said = append(said, "")
-			}
 			hours[f.Index] = append(hours[f.Index], f)
 		case cp.FactSupply:
-			said = append(said, pl.p.Kitchen.Milk[f.Index].Name+" milk")
-		case cp.FactDemand:
-			w := &plan.Targets[f.Index]
-			if w.Met > 0 {
-				if key := (delivery{w.Target, w.By, w.Cheese}); !slices.Contains(given, key) {
-					given = append(given, key)
-					said = append(said, pl.givenText(facts, plan, f.Index))
-				}
-			}
+			milk = append(milk, pl.p.Kitchen.Milk[f.Index].Name+" milk")
 		}
 	}
+	if more := len(kit) - kitNamed; more > 0 && much >= noKit {
+		kit = append(kit[:kitNamed], counted(more, "more kind")+" of kit")
+	}
+	var who []string
 	if len(hours) > 0 {
-		said[at] = pl.hoursText(hours, much)
+		who = []string{pl.hoursText(hours, much)}
 	}
-	switch n := len(said) - len(given); {
+	several := len(hours) > 1
+	var said []string
+	for _, of := range []struct {
+		names  []string
+		many   bool
+		byKind string
+	}{
+		{serves, len(serves) > 1, "the least a batch serves"},
+		{kit, len(kit) > 1, "kit"},
+		{rooms, len(rooms) > 1, "room in the cold"},
+		{who, several, "people's hours"},
+		{milk, len(milk) > 1, "milk"},
+	} {
+		if len(of.names) > 0 && (much == allByKind || much == manyByKind && of.many) {
+			of.names = []string{of.byKind}
+		}
+		said = append(said, of.names...)
+	}
+	return schedule.Listed(append(said, pl.deliveriesText(facts, plan, much)...))
+}
+
+// deliveriesText names what others get, or counts it.
+func (pl *planning) deliveriesText(facts []cp.Fact, plan *schedule.Plan, much detail) []string {
+	var given []delivery
+	var said []string
+	for _, f := range facts {
+		if f.Kind != cp.FactDemand || plan.Targets[f.Index].Met == 0 {
+			continue
+		}
+		w := &plan.Targets[f.Index]
+		if key := (delivery{w.Target, w.By, w.Cheese}); !slices.Contains(given, key) {
+			given = append(given, key)
+			said = append(said, pl.givenText(facts, plan, f.Index))
+		}
+	}
+	switch {
 	case len(given) > deliveriesNamed || len(given) > 1 && much >= noDeliveries:
-		said = append(said[:n], fmt.Sprintf("%d other deliveries", len(given)))
+		return []string{fmt.Sprintf("%d other deliveries", len(given))}
 	case len(given) == 1 && much >= noDeliveries:
-		said = append(said[:n], "another delivery")
+		return []string{"another delivery"}
 	}
-	if more := kit - kitNamed; much == noKit && more > 0 {
-		said = append([]string{fmt.Sprintf("%d more kinds of kit", more)}, said...)
+	return said
+}
+
+// counted is a number of things: "1 kind", "2 kinds".
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
 	}
-	return schedule.Listed(said)
+	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // kitNamed is how many kinds of kit are named in the shortest sentence.
@@ -142,7 +172,9 @@ func (pl *planning) givenText(facts []cp.Fact, plan *schedule.Plan, demand int) 
 			n += w.Met
 		}
 	}
-	return fmt.Sprintf("%d %s for %s on %s", n, at.Cheese, at.Target, at.By.In(pl.p.Kitchen.Zone).Format(dayText))
+	zone := pl.p.Kitchen.Zone
+	name := strings.TrimSuffix(at.Target, " "+at.By.DateIn(zone).String()) // of one that repeats: its day is said anyway
+	return fmt.Sprintf("%d %s for %s on %s", n, at.Cheese, name, at.By.In(zone).Format(dayText))
 }
 
 // dayText is how a day is written.

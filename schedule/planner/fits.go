@@ -49,7 +49,7 @@ type Fit struct {
 	Most      int              // pieces that could be ready by then all the same
 	MostSure  bool             // and no more
 	Ready     resources.Moment // the earliest that all of them could be ready; 0 for not found
-	ReadySure bool             // and no earlier
+	ReadySure bool             // and no earlier, to leave at that time of day on any day
 }
 
 // FitWork is the counted work that one order may take where the caller sets none.
@@ -88,10 +88,12 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 	fit, known := q.FitsMoved(o.Pieces)
 	switch {
 	case fit == nil:
-	case fit.Moved == 0:
-		return &Fit{Outcome: FitsAsItIs, Plan: pl.decodeFor(fit.Result)}
 	default:
-		return &Fit{Outcome: FitsIfMoved, Plan: pl.decodeFor(fit.Result)}
+		plan := pl.decodeFor(fit.Result)
+		if len(schedule.Moves(p.Earlier, plan)) == 0 { // a batch may have grown
+			return &Fit{Outcome: FitsAsItIs, Plan: plan}
+		}
+		return &Fit{Outcome: FitsIfMoved, Plan: plan}
 	}
 	out := &Fit{Outcome: FitsUnknown}
 	if known {
@@ -135,11 +137,23 @@ func (pl *planning) notFitting(q *cp.Inquiry, pieces int, known bool, out *Fit) 
 	}
 	plan := &schedule.Plan{Targets: pl.wantResults(&cp.Result{Short: q.Short()})}
 	plan.Targets[len(plan.Targets)-1].Met = most
-	what := ""
-	if refused > most+1 {
-		what = fmt.Sprintf("%d or more are", refused)
+	out.Because = pl.becauseOf(refusedText(pieces, most, refused), &reason, plan)
+}
+
+// refusedText is what of an order is ruled out, where so many pieces were found to fit and
+// so many are known not to.
+func refusedText(pieces, most, refused int) string {
+	switch {
+	case pieces == 1:
+		return "It is"
+	case refused == 1:
+		return "Even one is"
+	case refused == most+1:
+		return fmt.Sprintf("More than %d are", most)
+	case refused == pieces:
+		return "So many are"
 	}
-	out.Because = pl.becauseOf(what, &reason, plan)
+	return fmt.Sprintf("%d or more are", refused)
 }
 
 // planning is the model with the order due at a moment. All of them look ahead as far as

@@ -89,7 +89,7 @@ func (s *shortage) why() *Why {
 	moved, _ := q.Most(s.missing) // more than the plan in force has, with nothing changed
 	s.like.tables = q.Tables()
 	if moved > 0 {
-		c := Change{Kind: ChangePlan, Text: "other batches moved, as planning again with more --work may find", With: s.p, Also: -1}
+		c := Change{Kind: ChangePlan, Text: "planning again with more --work, which may move other batches", With: s.p, Also: -1}
 		out.Fixes = append(out.Fixes, Fix{Change: c, Gains: moved, Plan: s.pl.decodeFor(q.Best())})
 		out.Because = "The plan in force is not the best that there is."
 		return out
@@ -109,7 +109,7 @@ func (s *shortage) changes(q *cp.Inquiry, reason *cp.Reason, plan *schedule.Plan
 	case cp.ReasonFacts:
 		if len(reason.Sets) == 1 { // of two sets apart, one change can lift one only
 			helping := slices.DeleteFunc(slices.Clone(reason.Sets[0].Facts), func(f cp.Fact) bool { return !q.Helps(f) })
-			tries = s.pl.changesFor(helping, plan)
+			tries = s.pl.changesFor(helping, plan, s.wanted, s.missing)
 			if slices.ContainsFunc(helping, s.pl.potFact) {
 				tries = append(tries, biggerPots(s.p, recipe)...)
 			}
@@ -152,6 +152,9 @@ func (s *shortage) fixes(tries []Change) []Fix {
 			most = f.Gains
 		}
 	}
+	out = slices.DeleteFunc(out, func(f Fix) bool {
+		return slices.ContainsFunc(tried, func(o *Fix) bool { return o != nil && f.unless == o.Text && o.Gains >= f.Gains })
+	})
 	slices.SortStableFunc(out, func(a, b Fix) int {
 		if a.Kind != b.Kind {
 			return int(a.Kind) - int(b.Kind)

@@ -60,12 +60,14 @@ func noteNumber(used map[string]int, id string) {
 // match is a new batch and one of the earlier plan that may be the same.
 type match struct {
 	batch, earlier int
+	stay           int // stages that begin when they did
 	shared         int // pieces for targets that both serve
 	apart          resources.Minutes
 }
 
 // keepIDs gives new batches the ids of the earlier plan's batches of the same
-// cheese: most in common of what they serve first, then the nearest make.
+// cheese: most stages that do not move first, whatever goes to whom, so that nothing is said
+// to move that stays; then most in common of what they serve, then the nearest make.
 func (pl *planning) keepIDs(plan *schedule.Plan) {
 	e := pl.p.Earlier
 	if e == nil {
@@ -85,7 +87,7 @@ func (pl *planning) keepIDs(plan *schedule.Plan) {
 			if a.ID != "" || b.Begun || taken[b.ID] || a.Cheese != b.Cheese || len(b.Stages) == 0 || b.Stages[0].Start < pl.p.From {
 				continue
 			}
-			m := match{i, k, commonPieces(a, b), a.Stages[0].Start.Sub(b.Stages[0].Start)}
+			m := match{i, k, staying(a, b), commonPieces(a, b), a.Stages[0].Start.Sub(b.Stages[0].Start)}
 			if m.apart < 0 {
 				m.apart = -m.apart
 			}
@@ -95,6 +97,9 @@ func (pl *planning) keepIDs(plan *schedule.Plan) {
 		}
 	}
 	sort.SliceStable(all, func(i, k int) bool {
+		if all[i].stay != all[k].stay {
+			return all[i].stay > all[k].stay
+		}
 		if all[i].shared != all[k].shared {
 			return all[i].shared > all[k].shared
 		}
@@ -106,6 +111,17 @@ func (pl *planning) keepIDs(plan *schedule.Plan) {
 			plan.Batches[m.batch].ID, taken[id] = id, true
 		}
 	}
+}
+
+// staying is how many stages of two batches begin at the same moment.
+func staying(a, b *schedule.Batch) int {
+	n := 0
+	for i := range min(len(a.Stages), len(b.Stages)) {
+		if a.Stages[i].Start == b.Stages[i].Start {
+			n++
+		}
+	}
+	return n
 }
 
 // commonPieces is how many pieces two batches give to the same wants.

@@ -1,0 +1,33 @@
+package cp
+
+import (
+	"context"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// Of a plan with something late or stuck nothing is proved: half of what the proof would have
+// had goes into finding a better one.
+func TestThePlanOfALateKitchenHasTheWork(t *testing.T) {
+	const budget = 400_000
+	late := 0
+	checkMany(t, 4, func(t *rapid.T) {
+		k := small(t)
+		k.demands, k.length, k.begun = drawInt(t, 2, 5, "demands"), 30, drawInt(t, 1, 2, "begun")
+		m := drawModel(t, k)
+		r := Solve(context.Background(), m, Options{Budget: budget})
+		if !slices.ContainsFunc(r.Jobs, func(j Job) bool { return j.Stuck || j.Late > 0 }) || r.Cost == r.Bound || r.Cost.Short+r.Cost.PromisedShort == 0 {
+			return
+		}
+		late++
+		if r.Spent < budget/2-budget/20 {
+			t.Fatalf("%d of %d spent; cost %+v, bound %+v\n%s", r.Spent, budget, r.Cost, r.Bound, modelText(m))
+		}
+	})
+	t.Logf("%d with something late and short", late)
+	if late < few(10) {
+		t.Errorf("got %d: too few to mean much", late)
+	}
+}

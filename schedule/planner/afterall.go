@@ -1,0 +1,149 @@
+package planner
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/cp"
+)
+
+// Changes that undo what the kitchen's folder says of some days: a shelf is free after all,
+// somebody is there, milk is collected.
+
+// without is a list of spans but for one.
+func without(list []resources.Span, i int) []resources.Span {
+	return slices.Delete(slices.Clone(list), i, i+1)
+}
+
+// freed has a closing of a cold place, or of one of its shelves, called off.
+func freed(p *schedule.Problem, place int, within resources.Span) []Change {
+	c := &p.Kitchen.Cold[place]
+	var out []Change
+	add := func(name string, s resources.Span, undo func(c *resources.ColdPlace)) {
+		if !s.Overlaps(within) {
+			return
+		}
+		with := copied(p)
+		undo(&with.Kitchen.Cold[place])
+		out = append(out, Change{Kind: ChangePlan, Also: -1, With: with, Text: name + " free after all, " + spanText(s, p.Kitchen.Zone)})
+	}
+	for i, s := range c.Taken {
+		add(c.Name, s, func(c *resources.ColdPlace) { c.Taken = without(c.Taken, i) })
+	}
+	for f := range c.Shelves {
+		for i, s := range c.Shelves[f].Taken {
+			add(c.Shelves[f].Name+" in "+c.Name, s, func(c *resources.ColdPlace) {
+				c.Shelves = slices.Clone(c.Shelves)
+				c.Shelves[f].Taken = without(c.Shelves[f].Taken, i)
+			})
+		}
+	}
+	return out
+}
+
+// collectedToo has milk collected on days on which there is no collection.
+func collectedToo(p *schedule.Problem, milk int, within resources.Span) []Change {
+	m := &p.Kitchen.Milk[milk]
+	zone := p.Kitchen.Zone
+	var out []Change
+	for i, s := range m.Closed {
+		with := copied(p)
+		open := &with.Kitchen.Milk[milk]
+		open.Closed = without(m.Closed, i)
+		if len(open.Collections(within, zone)) > len(m.Collections(within, zone)) {
+			out = append(out, Change{Kind: ChangeKit, Also: -1, With: with, Text: m.Name + " collected after all, " + spanText(s, zone)})
+		}
+	}
+	return out
+}
+
+// thereAfterAll has somebody who is away on a day there in the hours of that day.
+func thereAfterAll(p *schedule.Problem, person int, day resources.Date) []Change {
+	zone := p.Kitchen.Zone
+	with := copied(p)
+	who := &with.Kitchen.People[person]
+	who.Away = resources.Subtract(who.Away, []resources.Span{day.Span(zone)})
+	before := p.Kitchen.People[person].Windows(day.Span(zone), zone)
+	if slices.Equal(who.Windows(day.Span(zone), zone), before) {
+		return nil
+	}
+	return []Change{{Kind: ChangeHours, Also: -1, With: with, Text: who.Name + " there after all, " + spanText(day.Span(zone), zone)}}
+}
+
+// worksLonger has somebody work an hour more a day, in the same hours.
+func worksLonger(p *schedule.Problem, person int) []Change {
+	most := p.Kitchen.People[person].MostPerDay
+	if most == resources.NoLimit {
+		return nil
+	}
+	with := copied(p)
+	who := &with.Kitchen.People[person]
+	who.MostPerDay = most + anHour
+	return []Change{{Kind: ChangeHours, Also: -1, With: with,
+		Text: fmt.Sprintf("%s up to %s of work a day instead of %s", who.Name, resources.FormatMinutes(who.MostPerDay), resources.FormatMinutes(most))}}
+}
+
+// spanText names whole days by their dates, and other times by the minute.
+func spanText(s resources.Span, zone *time.Location) string {
+	first, last := s.From.DateIn(zone), s.Until.DateIn(zone)
+	if s.From != first.Start(zone) || s.Until != last.Start(zone) {
+		return momentText(s.From, zone) + " to " + momentText(s.Until, zone)
+	}
+	name := func(d resources.Date) string { return d.Start(zone).In(zone).Format(dayText) }
+	if last = last.AddDays(-1); last == first {
+		return name(first)
+	}
+	return name(first) + " to " + name(last)
+}
+
+// asMany is as much more of a thing as a batch takes that gives so many pieces, or the
+// largest; nothing where that is one.
+func (pl *planning) asMany(f cp.Fact, family, pieces int) []Change {
+	modes := pl.model.Families[family].Modes
+	if len(modes) == 0 {
+		return nil
+	}
+	k := slices.IndexFunc(modes, func(m cp.Mode) bool { return m.Units >= pieces })
+	if k < 0 {
+		k = len(modes) - 1
+	}
+	n := 0
+	with := copied(pl.p)
+	c := Change{Kind: ChangeKit, Also: -1, With: with}
+	switch f.Kind {
+	case cp.FactPool:
+		for _, r := range modes[k].Runs {
+			if slices.ContainsFunc(r.Choices, func(c cp.PoolChoice) bool { return c.Pool == f.Index }) {
+				n = max(n, r.Amount)
+			}
+		}
+		name := pl.poolNames()[f.Index]
+		for _, t := range things(&with.Kitchen) {
+			if t.name == name {
+				c.Text = fmt.Sprintf("%d x %s instead of %d", *t.count+n, name, *t.count)
+				*t.count += n
+			}
+		}
+		c.unless = moreOf(pl.p, name).Text
+	case cp.FactSpace:
+		place := &with.Kitchen.Cold[f.Index]
+		if place.Measured() {
+			return nil
+		}
+		for _, s := range modes[k].Stays {
+			if slices.Contains(s.Spaces, f.Index) {
+				n = max(n, s.Boxes)
+			}
+		}
+		c.Text = fmt.Sprintf("room for %d boxes in %s instead of %d", place.Boxes+n, place.Name, place.Boxes)
+		place.Boxes += n
+		c.unless = moreRoom(pl.p, f.Index).Text
+	}
+	if n < 2 {
+		return nil
+	}
+	return []Change{c}
+}

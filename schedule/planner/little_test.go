@@ -1,0 +1,59 @@
+package planner_test
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"ripeby/schedule/planner"
+)
+
+// What is said to be proved with little work is so with plenty, and what was found with
+// little is no more than there is.
+func TestLittleWorkProvesNothingFalse(t *testing.T) {
+	end := 120
+	if testing.Short() {
+		end = 40
+	}
+	count := map[string]int{}
+	for i := range end {
+		e, _ := tinyKitchen(*everySeed, i)
+		p := *e.p
+		p.Earlier = planFor(t, &p, everyBudget)
+		o := anOrder(&dice{Rand: rand.New(rand.NewPCG(11, uint64(i)))}, &p)
+		if o.By <= p.From {
+			continue
+		}
+		full := planner.Fits(context.Background(), &p, o, planner.FitOptions{})
+		fits := func(f *planner.Fit) bool { return f.Outcome == planner.FitsAsItIs || f.Outcome == planner.FitsIfMoved }
+		if full.Outcome == planner.FitsUnknown || full.Outcome == planner.FitsNoPlan || fits(full) {
+			count["nothing to ask"]++
+			continue
+		}
+		for work := int64(5_000); work < 500_000; work += work / 2 {
+			f := planner.Fits(context.Background(), &p, o, planner.FitOptions{Work: work})
+			show := fmt.Sprintf("kitchen %d, %+v, work %d: %+v; with plenty %+v\n%s", i, o, work, *f, *full, drawn(e.p))
+			count[fmt.Sprintf("outcome %d", f.Outcome)]++
+			if fits(f) {
+				t.Errorf("it fits with less work only; %s", show)
+			}
+			if full.MostSure && (f.Most > full.Most || f.MostSure && f.Most != full.Most) {
+				t.Errorf("the most is another; %s", show)
+			}
+			if full.ReadySure && f.Ready != 0 && (f.Ready < full.Ready || f.ReadySure && f.Ready != full.Ready) {
+				t.Errorf("the earliest is another; %s", show)
+			}
+			for said, is := range map[string]bool{"most open": f.Outcome == planner.FitsNot && !f.MostSure, "most sure": f.MostSure,
+				"ready open": f.Ready != 0 && !f.ReadySure, "ready sure": f.ReadySure, "later": f.Ready > full.Ready} {
+				if is {
+					count[said]++
+				}
+			}
+		}
+	}
+	t.Log(count)
+	if count["ready open"] < end/20 || count["ready sure"] < end/4 || count["most sure"] < end/4 {
+		t.Errorf("got %v: too few to mean much", count)
+	}
+}

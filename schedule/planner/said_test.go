@@ -1,0 +1,129 @@
+package planner
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/cp"
+)
+
+// fullKitchen has much of everything that can stand in the way, each with such a name.
+func fullKitchen(t *testing.T, names string) (*planning, *schedule.Plan) {
+	t.Helper()
+	zone, err := time.LoadLocation("Europe/Dublin")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := &schedule.Problem{}
+	p.Kitchen.Zone, p.Kitchen.Step = zone, 5
+	for i := range 4 {
+		p.Kitchen.Pots = append(p.Kitchen.Pots, resources.Pot{Name: fmt.Sprintf(names+"pot %d", i)})
+		p.Kitchen.People = append(p.Kitchen.People, resources.Person{Name: fmt.Sprintf("Nell %d", i)})
+		p.Kitchen.Cold = append(p.Kitchen.Cold, resources.ColdPlace{Name: fmt.Sprintf(names+"fridge %d", i), Boxes: 3})
+		p.Kitchen.Milk = append(p.Kitchen.Milk, resources.Milk{Name: fmt.Sprintf(names+"farm %d", i)})
+		p.Recipes = append(p.Recipes, schedule.Recipe{Name: fmt.Sprintf("White heart %d", i), Batch: schedule.BatchSize{Serves: 5}})
+	}
+	plan := &schedule.Plan{}
+	for i := range 4 {
+		plan.Targets = append(plan.Targets, schedule.WantResult{Target: fmt.Sprintf("Stall %d", i), Cheese: "White heart 0", Met: 3})
+	}
+	pl := &planning{p: p, clock: clock{step: 5}, poolOf: map[string]int{}}
+	pl.model = &cp.Model{}
+	for i := range p.Kitchen.Pots {
+		pl.poolOf[p.Kitchen.Pots[i].Name] = i
+		pl.model.Pools = append(pl.model.Pools, cp.Pool{Capacity: 2})
+	}
+	return pl, plan
+}
+
+// However much stands in the way, it is said in one sentence of 25 words at most.
+func TestManyFactsAreSaidInFewWords(t *testing.T) {
+	pl, plan := fullKitchen(t, "the big old ")
+	kinds := []cp.FactKind{cp.FactServes, cp.FactPool, cp.FactSpace, cp.FactWorker, cp.FactSupply, cp.FactDemand}
+	for n := range 1 << (2 * len(kinds)) { // none, one, two or four of each kind
+		var facts []cp.Fact
+		for i, kind := range kinds {
+			for k := range []int{0, 1, 2, 4}[n>>(2*i)&3] {
+				facts = append(facts, cp.Fact{Kind: kind, Index: k, From: 0, Until: 1440})
+			}
+		}
+		if len(facts) == 0 {
+			continue
+		}
+		text := pl.inWords(facts, plan, "Without that, it is still ruled out by ")
+		if words := len(strings.Fields(text)); words > mostWords {
+			t.Fatalf("%d words: %s", words, text)
+		}
+	}
+}
+
+// A sentence with too many names says less of them, one kind of detail after another.
+func TestWhatIsSaidOfFacts(t *testing.T) {
+	pl, plan := fullKitchen(t, "")
+	facts := func(of ...cp.Fact) []cp.Fact { return of }
+	serves := func(i int) cp.Fact { return cp.Fact{Kind: cp.FactServes, Index: i} }
+	kit := func(i int) cp.Fact { return cp.Fact{Kind: cp.FactPool, Index: i} }
+	room := func(i int) cp.Fact { return cp.Fact{Kind: cp.FactSpace, Index: i} }
+	milk := func(i int) cp.Fact { return cp.Fact{Kind: cp.FactSupply, Index: i} }
+	given := func(i int) cp.Fact { return cp.Fact{Kind: cp.FactDemand, Index: i} }
+	tests := []struct {
+		name  string
+		facts []cp.Fact
+		want  string
+	}{
+		{"few", facts(kit(0), given(1)), "It is ruled out by 2 x pot 0 and 3 White heart 0 for Stall 1 on Thu 1 Jan."},
+		{"four kinds of kit and room", facts(kit(0), kit(1), kit(2), kit(3), room(0)),
+			"It is ruled out by 2 x pot 0, 2 x pot 1, 2 more kinds of kit and the room in fridge 0."},
+		{"much of everything", facts(kit(0), kit(1), kit(2), room(0), milk(0), given(0)),
+			"It is ruled out by kit, the room in fridge 0, farm 0 milk and another delivery."},
+		{"two recipes and more", facts(serves(0), serves(1), kit(0), room(0), milk(0)),
+			"It is ruled out by the least a batch serves, 2 x pot 0, the room in fridge 0 and farm 0 milk."},
+	}
+	for _, c := range tests {
+		t.Run(c.name, func(t *testing.T) {
+			if got := pl.inWords(c.facts, plan, "It is ruled out by "); got != c.want {
+				t.Errorf("got  %s\nwant %s", got, c.want)
+			}
+		})
+	}
+	at := &plan.Targets[2]
+	at.By = resources.Moment(57 * 365 * resources.Day)
+	at.Target = "Stall " + at.By.DateIn(pl.p.Kitchen.Zone).String()
+	if got, want := pl.givenText(facts(given(2)), plan, 2), "3 White heart 0 for Stall on "+at.By.In(pl.p.Kitchen.Zone).Format(dayText); got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+}
+
+// What of an order is ruled out.
+func TestRefusedText(t *testing.T) {
+	for _, c := range []struct {
+		pieces, most, refused int
+		want                  string
+	}{{1, 0, 1, "It is"}, {24, 0, 1, "Even one is"}, {24, 6, 7, "More than 6 are"}, {24, 6, 24, "So many are"}, {24, 6, 9, "9 or more are"}} {
+		if got := refusedText(c.pieces, c.most, c.refused); got != c.want {
+			t.Errorf("%+v: got %s", c, got)
+		}
+	}
+}
+
+// How long is left is counted up to when it must be packed.
+func TestTimeIsLeftUntilItMustBePacked(t *testing.T) {
+	pl, _ := fullKitchen(t, "")
+	by := resources.Moment(40 * resources.Day)
+	pl.p.From = by.Add(-2 * resources.Day)
+	w := &schedule.WantResult{Target: "Stall", Cheese: "White heart", By: by}
+	for packed, want := range map[resources.Minutes]string{
+		0:                 "White heart takes at least 9 d from make to packing, and 2 d is left before " + pl.when(by) + ".",
+		resources.Day:     "White heart takes at least 9 d from make to packing, and 2 d is left before " + pl.when(by.Add(-resources.Day)) + ", by when it must be packed.",
+		3 * resources.Day: "White heart takes at least 9 d from make to packing, and would have to be packed by " + pl.when(by.Add(-3*resources.Day)) + ".",
+	} {
+		pl.p.Targets = []schedule.Target{{Name: "Stall", By: by, Packed: packed}}
+		if got := pl.noTime(w, "9 d", "2 d"); got != want {
+			t.Errorf("got  %s\nwant %s", got, want)
+		}
+	}
+}
