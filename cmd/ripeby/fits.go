@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"os"
@@ -88,7 +89,7 @@ func (p *program) fitsCommand() *cobra.Command {
 	f.StringVar(&opt.name, "name", "", "what the order is `CALLED` there (default: order and its date)")
 	f.StringVar(&opt.price, "price", "", "the `PRICE` of a piece there, such as 6.50 (default 1)")
 	f.BoolVar(&opt.json, "json", false, "print the answer as JSON and nothing else")
-	f.Int64("work", 0, fmt.Sprintf("stop asking after `N` units of work (default %d)", planner.FitWork))
+	f.Int64("work", 0, fmt.Sprintf("stop asking after `N` units of work (default %d for each %d batches of the plan)", planner.FitWork, planner.FitBatches))
 	outFlag(f)
 	tableFlags(f)
 	demo := demoFlag(f)
@@ -149,7 +150,7 @@ func (p *program) fits(ctx context.Context, s *settings, opt fitsOptions) error 
 	if err != nil {
 		return err
 	}
-	a := fitAnswer{problem: problem, order: order, width: p.look(s).width, as: kitchen{folder: s.folder, demo: opt.demo}.as()}
+	a := fitAnswer{problem: problem, order: order, width: p.look(s).width, work: cmp.Or(s.work, planner.FitWorkFor(problem)), as: kitchen{folder: s.folder, demo: opt.demo}.as()}
 	show := newProgress(p.err, p.now, p.env)
 	fit := planner.Fits(ctx, problem, *order, planner.FitOptions{Work: s.work, Soon: func(f *planner.Fit) { show.say(a.soonText(f)) }})
 	show.clear()

@@ -18,12 +18,16 @@ type fitAnswer struct {
 	fit     *planner.Fit
 	moves   []schedule.Move
 	width   int
+	work    int64  // that it may take
 	as      string // the options that choose the kitchen
 	taken   string // the name under which the order was written down
 	refused bool   // it should have been, and does not fit
 }
 
 func (a *fitAnswer) zone() *time.Location { return a.problem.Kitchen.Zone }
+
+// longerWork is how many times the work of an answer that was not found is offered next.
+const longerWork = 8
 
 // asked names the order: "24 White heart by Sat 27 Mar 2027 07:00".
 func (a *fitAnswer) asked() string {
@@ -41,7 +45,7 @@ func (a *fitAnswer) write(w io.Writer) {
 	case planner.FitsNot:
 		tell(strings.TrimSpace(a.asked() + a.fits(" does not fit. ", " do not fit. ") + a.fit.Because))
 	default:
-		tell("No way was found to have " + a.asked() + ", and none is ruled out. Allow more work with --work.")
+		tell(fmt.Sprintf("No way was found to have %s, and none is ruled out. Ask for longer with --work %d.", a.asked(), longerWork*a.work))
 	}
 	a.section(w, "What moves:", a.moveLines())
 	a.section(w, "Where they come from:", a.sourceLines())

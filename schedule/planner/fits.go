@@ -52,12 +52,25 @@ type Fit struct {
 	ReadySure bool             // and no earlier, to leave at that time of day on any day
 }
 
-// FitWork is the counted work that one order may take where the caller sets none.
-const FitWork = 8_000_000
+// FitWork is the counted work that one order may take where the caller sets none, for
+// each FitBatches of the plan in force: the longer it is, the more there is to ask about.
+const (
+	FitWork    = 4_000_000
+	FitBatches = 16
+)
+
+// FitWorkFor is what that comes to.
+func FitWorkFor(p *schedule.Problem) int64 {
+	n := 0
+	if p.Earlier != nil {
+		n = len(p.Earlier.Batches)
+	}
+	return FitWork * int64(1+n/FitBatches)
+}
 
 // FitOptions steer [Fits].
 type FitOptions struct {
-	Work int64 // counted work; 0 for FitWork
+	Work int64 // counted work; 0 for [FitWorkFor]
 	// Soon is told at most once what was found of an order that does not fit at once, before
 	// anything more of it is proved; nil for nobody.
 	Soon func(*Fit)
@@ -67,7 +80,7 @@ type FitOptions struct {
 // earlier one: with nothing moved, with batches moved as far as they have not begun, or
 // not, and why. Every other want gets no less than that plan gives it.
 func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fit {
-	work := cmp.Or(max(opt.Work, 0), FitWork)
+	work := cmp.Or(max(opt.Work, 0), FitWorkFor(p))
 	if p.Earlier == nil || !knownTo(p.Earlier, p, 0) {
 		return &Fit{Outcome: FitsNoPlan}
 	}
@@ -86,9 +99,7 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 	defer later.Wait()
 	defer callOff()
 	fit, known := q.FitsMoved(o.Pieces)
-	switch {
-	case fit == nil:
-	default:
+	if fit != nil {
 		plan := pl.decodeFor(fit.Result)
 		if len(schedule.Moves(p.Earlier, plan)) == 0 { // a batch may have grown
 			return &Fit{Outcome: FitsAsItIs, Plan: plan}
@@ -177,26 +188,32 @@ func (pl *planning) ask(ctx context.Context, wanted, also int, work int64, known
 // knownTo reports whether a plan knew of all that a problem wants, but for its last few
 // targets: else it has promised nothing of the rest, and would give it away again.
 func knownTo(plan *schedule.Plan, p *schedule.Problem, but int) bool {
-	type key struct {
-		target string
-		by     resources.Moment
-		want   int
-		cheese string
-		pieces int
-	}
-	known := map[key]bool{}
-	for _, w := range plan.Targets {
-		known[key{w.Target, w.By, w.Want, w.Cheese, w.Wanted}] = true
-	}
+	known := wantsKnownTo(plan)
 	for t := range p.Targets[:len(p.Targets)-but] {
 		target := &p.Targets[t]
 		for i, w := range target.Wants {
-			if !known[key{target.Name, target.By, i, w.Cheese, w.Pieces}] {
+			if !known[wantAsked{wantKey{target.Name, target.By, i}, w.Cheese, w.Pieces}] {
 				return false
 			}
 		}
 	}
 	return true
+}
+
+// wantAsked is a want with what it asks for.
+type wantAsked struct {
+	wantKey
+	cheese string
+	pieces int
+}
+
+// wantsKnownTo are the wants that a plan knew of.
+func wantsKnownTo(plan *schedule.Plan) map[wantAsked]bool {
+	known := map[wantAsked]bool{}
+	for _, w := range plan.Targets {
+		known[wantAsked{wantKey{w.Target, w.By, w.Want}, w.Cheese, w.Wanted}] = true
+	}
+	return known
 }
 
 // InForce reports whether the plan that a problem carries as its earlier one is still what

@@ -8,13 +8,17 @@ import (
 	"ripeby/schedule/cp"
 )
 
-// addHints offers the earlier plan to the engine: what it planned for batches not
-// yet begun, for those under way and for stock is worth trying again as it was.
+// addHints offers the earlier plan to the engine.
 func (pl *planning) addHints() {
-	e := pl.p.Earlier
-	if e == nil {
-		return
+	if pl.p.Earlier != nil {
+		pl.hintAt(pl.p.Earlier)
 	}
+}
+
+// hintAt offers a plan to the engine: what it has for batches not yet begun, for those
+// under way and for stock is worth trying again as it was.
+func (pl *planning) hintAt(e *schedule.Plan) {
+	pl.model.Hints = nil
 	wants := pl.wantNumbers()
 	for i := range e.Batches {
 		b := &e.Batches[i]

@@ -38,6 +38,7 @@ func Plan(ctx context.Context, p *schedule.Problem, opt Options) (*schedule.Plan
 				Proving: proving(schedule.LevelOf(score, limit)), Spent: spent, Budget: budget})
 		}
 	}
+	engine.Budget = max(budget-pl.takeNew(ctx, budget), budget/2, 1) // to state a model may count for more than there is
 	result := cp.Solve(ctx, pl.model, engine)
 	plan := pl.decode(result)
 	schedule.Revise(plan, p.Earlier, p.Kitchen.Zone)

@@ -1,0 +1,57 @@
+package planner
+
+import (
+	"context"
+
+	"ripeby/schedule/cp"
+)
+
+// Orders that the earlier plan knew nothing of are first taken into it as "fits" takes them:
+// with as little moved as can be, and nothing taken from anybody. Planning begins from there,
+// so that what was said to fit is not lost where the work does not last to find it again.
+
+// takenMost is how many new wants are taken in so; further ones are left to the search.
+const takenMost = 4
+
+// takeShare: one part in so many of the work goes to each of them.
+const takeShare = 8
+
+// takeNew takes wants that the earlier plan knew nothing of into what the engine is told of
+// that plan, and gives the counted work. Where the plan does not stand any more it does
+// nothing.
+func (pl *planning) takeNew(ctx context.Context, work int64) (spent int64) {
+	e := pl.p.Earlier
+	if e == nil {
+		return 0
+	}
+	known := wantsKnownTo(e)
+	taken := 0
+	for d, at := range pl.demands {
+		t := &pl.p.Targets[at.target]
+		w := &t.Wants[at.want]
+		if known[wantAsked{wantKey{t.Name, t.By, at.want}, w.Cheese, w.Pieces}] || w.Pieces == 0 || w.Price == 0 {
+			continue
+		}
+		if taken++; taken > takenMost || taken == len(pl.demands) || ctx.Err() != nil {
+			break
+		}
+		q := cp.Inquire(ctx, pl.model, d, -1, work/takeShare, nil)
+		if q == nil {
+			break
+		}
+		if !q.Stands() {
+			spent += q.Spent()
+			break
+		}
+		units := q.Short()[d]
+		fit := q.FitsUnmoved(units)
+		if fit == nil {
+			fit, _ = q.FitsMoved(units)
+		}
+		spent += q.Spent()
+		if fit != nil {
+			pl.hintAt(pl.decode(fit.Result))
+		}
+	}
+	return spent
+}

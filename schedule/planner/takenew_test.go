@@ -1,0 +1,53 @@
+package planner_test
+
+import (
+	"context"
+	"testing"
+	"time"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/planner"
+)
+
+// An order that was said to fit is met by the next plan, with all that was met before, also
+// where there is little work: planning begins from the plan that the answer had.
+func TestWhatFitsIsInTheNextPlan(t *testing.T) {
+	p := seasonKitchen(time.UTC)
+	const work = 8_000_000
+	p.Earlier = planFor(t, p, work)
+	taken := 0
+	for i, o := range []planner.Order{{Cheese: "Bloomy", Pieces: 14}, {Cheese: "Fresh", Pieces: 18}, {Cheese: "Bloomy", Pieces: 20}, {Cheese: "Fresh", Pieces: 30}} {
+		o.Target, o.Price = "order", resources.Money(1+i)
+		o.By = p.From.DateIn(time.UTC).AddDays(7*(4+2*i)+4).At(resources.Clock(9*60), time.UTC)
+		f := planner.Fits(context.Background(), p, o, planner.FitOptions{Work: work / 8})
+		if f.Plan == nil {
+			continue
+		}
+		taken++
+		with := o.With(p)
+		plan := planFor(t, with, work)
+		mustHold(t, with, plan)
+		if s, before := plan.Score, f.Plan.Score; s.PromisedShort > before.PromisedShort || s.PromisedShort == before.PromisedShort && s.Short > before.Short {
+			t.Errorf("order %d: the next plan is short of %d promised and %d, the answer's of %d and %d", i, s.PromisedShort, s.Short, before.PromisedShort, before.Short)
+		}
+	}
+	if taken < 3 {
+		t.Errorf("%d orders fit: too few to mean much", taken)
+	}
+}
+
+// More new wants than are taken in one by one, and an earlier plan that does not stand any
+// more, are planned all the same.
+func TestManyNewWantsArePlanned(t *testing.T) {
+	p := seasonKitchen(time.UTC)
+	few := *p
+	few.Targets = p.Targets[:12]
+	p.Earlier = planFor(t, &few, 1_000_000)
+	mustHold(t, p, planFor(t, p, 1_000_000))
+	shut := *p
+	shut.Recipes = append([]schedule.Recipe(nil), p.Recipes...)
+	shut.Recipes[0].Stages = append([]schedule.Stage(nil), p.Recipes[0].Stages...)
+	shut.Recipes[0].Stages[3].Hold = &schedule.Hold{Least: 9 * resources.Day, Best: 12 * resources.Day, Most: 16 * resources.Day, HasBest: true}
+	mustHold(t, &shut, planFor(t, &shut, 1_000_000))
+}
