@@ -9,7 +9,7 @@ import (
 	"ripeby/schedule/planner"
 )
 
-// BenchmarkFitsSeason asks orders of the season's plan: of both cheeses, in five weeks, a few
+// BenchmarkFitsSeason asks orders of the season's plan: of both cheeses, in three weeks, a few
 // pieces and many. It reports how many have each answer, and the slowest beside the time
 // that the plan took to make.
 func BenchmarkFitsSeason(b *testing.B) {
@@ -26,7 +26,7 @@ func BenchmarkFitsSeason(b *testing.B) {
 	count, asked := map[string]int{}, 0
 	for b.Loop() {
 		for _, cheese := range []string{"Bloomy", "Fresh"} {
-			for _, week := range []int{3, 5, 8, 11, 12} {
+			for _, week := range []int{3, 8, 12} {
 				for _, pieces := range []int{6, 24, 60} {
 					day := p.From.DateIn(time.UTC).AddDays(7*week + 4)
 					o := planner.Order{Target: "order", Cheese: cheese, Pieces: pieces, By: day.At(resources.Clock(9*60), time.UTC), Price: 100}

@@ -16,8 +16,13 @@ func TestWhatFitsIsInTheNextPlan(t *testing.T) {
 	p := seasonKitchen(time.UTC)
 	const work = 8_000_000
 	p.Earlier = planFor(t, p, work)
-	taken := 0
-	for i, o := range []planner.Order{{Cheese: "Bloomy", Pieces: 14}, {Cheese: "Fresh", Pieces: 18}, {Cheese: "Bloomy", Pieces: 20}, {Cheese: "Fresh", Pieces: 30}} {
+	taken, enough := 0, 3
+	orders := []planner.Order{{Cheese: "Bloomy", Pieces: 14}, {Cheese: "Fresh", Pieces: 18}, {Cheese: "Bloomy", Pieces: 20}, {Cheese: "Fresh", Pieces: 30}}
+	for i, o := range orders {
+		if testing.Short() && i < len(orders)-1 {
+			enough = 1
+			continue // the last is the one that a search alone does not find
+		}
 		o.Target, o.Price = "order", resources.Money(1+i)
 		o.By = p.From.DateIn(time.UTC).AddDays(7*(4+2*i)+4).At(resources.Clock(9*60), time.UTC)
 		f := planner.Fits(context.Background(), p, o, planner.FitOptions{Work: work / 8})
@@ -32,7 +37,7 @@ func TestWhatFitsIsInTheNextPlan(t *testing.T) {
 			t.Errorf("order %d: the next plan is short of %d promised and %d, the answer's of %d and %d", i, s.PromisedShort, s.Short, before.PromisedShort, before.Short)
 		}
 	}
-	if taken < 3 {
+	if taken < enough {
 		t.Errorf("%d orders fit: too few to mean much", taken)
 	}
 }
