@@ -1,7 +1,6 @@
 package cp
 
 import (
-	"context"
 	"slices"
 	"testing"
 
@@ -29,12 +28,9 @@ func TestNothingIsPlacedBesideWhatIsNotKnown(t *testing.T) {
 	checkMany(t, 4, func(t *rapid.T) {
 		k := small(t)
 		k.demands, k.length, k.begun, k.floors = drawInt(t, 2, 4, "demands"), 30, drawInt(t, 0, 2, "begun"), drawInt(t, 0, 1, "floors") > 0
-		m := drawModel(t, k)
+		m, with, r := drawAsked(t, k, 300_000)
 		d := len(m.Demands) - 1
-		units := m.Demands[d].Units
-		m.Demands[d].Units, m.Demands[d].Promised = 0, true
-		r := Solve(context.Background(), m, Options{Budget: 300_000})
-		with := inForce(m, r)
+		units := with.Demands[d].Units
 		s, beside, ok := besideHints(with, d, units)
 		if !ok || s.outOfCourse() || faultOf(m, r) != "" { // what has begun may break rules
 			return

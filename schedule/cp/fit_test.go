@@ -15,14 +15,9 @@ func TestAnAnswerMovesWhatItSays(t *testing.T) {
 	checkMany(t, 4, func(t *rapid.T) {
 		k := small(t)
 		k.demands, k.length, k.begun = drawInt(t, 3, 5, "demands"), 30, 0
-		m := drawModel(t, k)
+		m, with, r := drawAsked(t, k, 300_000)
 		d := len(m.Demands) - 1
-		units := m.Demands[d].Units
-		m.Demands[d].Units, m.Demands[d].Promised = 0, true
-		r := Solve(context.Background(), m, Options{Budget: 300_000})
-		with := inForce(m, r)
-		with.Demands = slices.Clone(m.Demands)
-		with.Demands[d].Units = units
+		units := with.Demands[d].Units
 		q := Inquire(context.Background(), with, d, -1, 2_000_000, nil)
 		if q == nil || !q.Stands() {
 			return

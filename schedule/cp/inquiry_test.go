@@ -30,6 +30,20 @@ func inForce(m *Model, r *Result) *Model {
 	return &out
 }
 
+// drawAsked draws a model with a plan, and the same model with that plan in force and a
+// last demand that it knew nothing of.
+func drawAsked(t *rapid.T, k tiny, budget int64) (before, asked *Model, r *Result) {
+	m := drawModel(t, k)
+	d := len(m.Demands) - 1
+	units := m.Demands[d].Units
+	m.Demands[d].Units, m.Demands[d].Promised = 0, true
+	r = Solve(context.Background(), m, Options{Budget: budget})
+	with := inForce(m, r)
+	with.Demands = slices.Clone(m.Demands)
+	with.Demands[d].Units = units
+	return m, with, r
+}
+
 // TestALongPlanIsAskedAboutAsAShortOne: what is found beside frozen jobs is a plan; what is
 // proved with the rest left out cannot be; and with everything stated the answer is one of
 // the two.
@@ -39,17 +53,12 @@ func TestALongPlanIsAskedAboutAsAShortOne(t *testing.T) {
 		k := small(t)
 		k.demands, k.length, k.begun = drawInt(t, 2, 5, "demands"), 30, drawInt(t, 0, 1, "begun")
 		k.floors = oneIn(t, 3, "floors")
-		m := drawModel(t, k)
+		m, with, r := drawAsked(t, k, 500_000)
 		d := len(m.Demands) - 1
-		units := m.Demands[d].Units
-		m.Demands[d].Units, m.Demands[d].Promised = 0, true
-		r := Solve(context.Background(), m, Options{Budget: 500_000})
+		units := with.Demands[d].Units
 		if slices.ContainsFunc(r.Jobs, func(j Job) bool { return j.Stuck || j.Late > 0 }) {
 			return
 		}
-		with := inForce(m, r)
-		with.Demands = slices.Clone(m.Demands)
-		with.Demands[d].Units = units
 		all, part := inquire(context.Background(), with, d, -1, 4_000_000, nil, 64), inquire(context.Background(), with, d, -1, 4_000_000, nil, 1)
 		if all == nil || part == nil || !all.Stands() || !part.Stands() {
 			return
@@ -126,14 +135,9 @@ func TestTablesAnswerAsIfWorkedOutAnew(t *testing.T) {
 	checkMany(t, 2, func(t *rapid.T) {
 		k := small(t)
 		k.demands, k.length, k.begun = drawInt(t, 2, 4, "demands"), 30, drawInt(t, 0, 1, "begun")
-		m := drawModel(t, k)
+		m, with, _ := drawAsked(t, k, 300_000)
 		d := len(m.Demands) - 1
-		units := m.Demands[d].Units
-		m.Demands[d].Units, m.Demands[d].Promised = 0, true
-		r := Solve(context.Background(), m, Options{Budget: 300_000})
-		with := inForce(m, r)
-		with.Demands = slices.Clone(m.Demands)
-		with.Demands[d].Units = units
+		units := with.Demands[d].Units
 		q := Inquire(context.Background(), with, d, -1, 2_000_000, nil)
 		if q == nil || !q.Stands() {
 			return

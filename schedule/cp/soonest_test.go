@@ -2,7 +2,6 @@ package cp
 
 import (
 	"context"
-	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -15,14 +14,9 @@ func TestSoonestWithLittleWork(t *testing.T) {
 	checkMany(t, 4, func(t *rapid.T) {
 		k := small(t)
 		k.demands, k.length, k.begun = drawInt(t, 2, 4, "demands"), 30, 0
-		m := drawModel(t, k)
+		m, with, _ := drawAsked(t, k, 300_000)
 		d := len(m.Demands) - 1
-		units := m.Demands[d].Units
-		m.Demands[d].Units, m.Demands[d].Promised = 0, true
-		r := Solve(context.Background(), m, Options{Budget: 300_000})
-		with := inForce(m, r)
-		with.Demands = slices.Clone(m.Demands)
-		with.Demands[d].Units = units
+		units := with.Demands[d].Units
 		soonest := func(work int64) (at int, told, ok bool) {
 			q := Inquire(context.Background(), with, d, -1, work, nil)
 			if q == nil || !q.Stands() {
