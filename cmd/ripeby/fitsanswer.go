@@ -63,11 +63,14 @@ func (a *fitAnswer) write(w io.Writer) {
 // soonText is what is known before it is proved, in one line.
 func (a *fitAnswer) soonText(f *planner.Fit) string {
 	text := fmt.Sprintf("Not found to fit; %s by then", counted(f.Most, "piece"))
-	if f.Ready != 0 {
+	if f.Ready != 0 && !a.rests(f) {
 		text += fmt.Sprintf(", %s by %s", a.all(), a.short(f.Ready))
 	}
 	return text + "; looking for more, and for the reason"
 }
+
+// rests reports whether what can be packed in time leaves later, for its hold after packing.
+func (a *fitAnswer) rests(f *planner.Fit) bool { return f.Ready.Add(a.order.Packed) <= a.order.By }
 
 // fits chooses the word for one piece or for several.
 func (a *fitAnswer) fits(one, several string) string {
@@ -188,7 +191,11 @@ func (a *fitAnswer) insteadLines() []string {
 	case a.fit.Most > 0:
 		out = append(out, fmt.Sprintf("%s by then; perhaps more", counted(a.fit.Most, "piece")))
 	}
-	switch packed := fmt.Sprintf("%s can be packed by %s", a.all(), a.short(a.fit.Ready)); {
+	packed := fmt.Sprintf("%s can be packed by %s", a.all(), a.short(a.fit.Ready))
+	if a.rests(a.fit) {
+		packed += " and leave by " + a.short(a.fit.Leaves)
+	}
+	switch {
 	case a.fit.Ready != 0 && a.fit.ReadySure: // they might be if they left at another time, and made room so much sooner
 		out = append(out, fmt.Sprintf("%s; no sooner, if %s at %s", packed, a.fits("it leaves", "they leave"), a.order.By.In(a.zone()).Format("15:04")))
 	case a.fit.Ready != 0:
@@ -216,6 +223,7 @@ type fitJSON struct {
 	MostSure     bool       `json:"most_sure"`
 	Earliest     *string    `json:"earliest"`
 	EarliestSure bool       `json:"earliest_sure"`
+	Leaves       string     `json:"earliest_leaves,omitempty"` // where it rests after packing
 	Accepted     bool       `json:"accepted"`
 }
 
@@ -253,6 +261,9 @@ func (a *fitAnswer) json(w io.Writer) error {
 		if a.fit.Ready != 0 {
 			text := at(a.fit.Ready)
 			out.Earliest, out.EarliestSure = &text, a.fit.ReadySure
+			if a.rests(a.fit) {
+				out.Leaves = at(a.fit.Leaves)
+			}
 		}
 	}
 	return printJSON(w, out)

@@ -9,7 +9,7 @@ import (
 // Fit is a plan that gives the demand its units.
 type Fit struct {
 	Result *Result
-	Moved  int // jobs of the plan in force that are otherwise than they were
+	Moved  int // jobs of the plan in force that are otherwise than they were, but for their size
 }
 
 // fitShare is the part of the work left that the search for any plan that fits may take.
@@ -19,7 +19,7 @@ const fitShare = 4
 // nil where there is none.
 func (q *Inquiry) FitsUnmoved(units int) *Fit {
 	kept := q.all()
-	if is, _ := q.ask(units, kept); is != can {
+	if is := q.ask(units, kept); is != can {
 		return nil
 	}
 	return q.least(units, kept, q.r.found())
@@ -30,7 +30,7 @@ func (q *Inquiry) FitsUnmoved(units int) *Fit {
 func (q *Inquiry) FitsMoved(units int) (fit *Fit, known bool) {
 	if q.beside() < units {
 		callOff := q.within(fitShare)
-		is, _ := q.ask(units, q.none())
+		is := q.ask(units, q.none())
 		callOff()
 		if is != can {
 			return nil, is == cannot && q.surely(units) == cannot
@@ -38,15 +38,19 @@ func (q *Inquiry) FitsMoved(units int) (fit *Fit, known bool) {
 		q.keep(q.r.found())
 	}
 	best, kept := q.best, q.none()
+	q.resized = q.none()
+	defer func() { q.resized = nil }()
 	for i, j := range q.jobs {
-		kept[i] = slices.ContainsFunc(best.jobs, j.standsAs)
+		at := slices.IndexFunc(best.jobs, j.standsAs)
+		kept[i] = at >= 0
+		q.resized[i] = at >= 0 && best.jobs[at].Mode != j.Mode
 	}
 	for i := range kept {
 		if kept[i] {
 			continue
 		}
 		kept[i] = true
-		if is, _ := q.ask(units, kept); is == can {
+		if is := q.ask(units, kept); is == can {
 			best = q.r.found()
 		} else {
 			kept[i] = false
@@ -67,7 +71,7 @@ func (q *Inquiry) least(units int, kept []bool, best *state) *Fit {
 	return &Fit{Result: q.settled(best, kept), Moved: n}
 }
 
-// standsAs reports whether two jobs are the same piece of the plan.
+// standsAs reports whether two jobs are the same piece of the plan, whatever their size.
 func (j *Job) standsAs(o *Job) bool {
 	return j.Family == o.Family && j.Begun == o.Begun && slices.Equal(j.Starts, o.Starts) && slices.Equal(j.Workers, o.Workers)
 }
@@ -79,7 +83,7 @@ func (q *Inquiry) fewest(units int, kept []bool, best *state) *state {
 			cost := best.cost()
 			less := func(k *asked) kernel.Lit { return k.cost[part].Le(k.value(cost, part) - 1) }
 			keep := func(k *asked) kernel.Lit { return k.cost[2].Le(k.value(cost, 2)) }
-			if is, _ := q.ask(units, kept, less, keep); is != can {
+			if is := q.ask(units, kept, less, keep); is != can {
 				break
 			}
 			best = q.r.found()

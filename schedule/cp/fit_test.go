@@ -48,3 +48,51 @@ func TestAnAnswerMovesWhatItSays(t *testing.T) {
 		t.Errorf("got %d, %d: too few to mean much", unmoved, moved)
 	}
 }
+
+// Where a job has to grow, and stays where it is, no other is taken to have to move for it.
+func TestAJobThatGrewLeavesTheOthersWhereTheyAre(t *testing.T) {
+	family := func(units ...int) Family {
+		f := Family{Keeps: 30, Supply: -1}
+		for _, n := range units {
+			f.Modes = append(f.Modes, Mode{Amount: int64(n), Units: n, Acts: []Activity{{Work: 1, Workers: []int{0}, Lag: Lag{Most: 30}}}})
+		}
+		return f
+	}
+	m := &Model{Step: 1, Horizon: 40, Packing: linePacking, Families: []Family{family(1, 2), family(1)},
+		Workers: []Worker{{Windows: []Span{{0, 40}}, Days: []Day{{0, 40, 2}}}},
+		Demands: []Demand{{Family: 0, Due: 20, Units: 1, Value: 1}, {Family: 1, Due: 20, Units: 1, Value: 1}, {Family: 0, Due: 20, Promised: true, Value: 1}}}
+	r := Solve(context.Background(), m, Options{Budget: 200_000})
+	if len(r.Jobs) != 2 {
+		t.Fatalf("got %d jobs, want 2", len(r.Jobs))
+	}
+	with := inForce(m, r)
+	with.Demands = slices.Clone(m.Demands)
+	with.Demands[2].Units = 1
+	q := Inquire(context.Background(), with, 2, -1, 2_000_000, nil)
+	if q == nil || !q.Stands() {
+		t.Fatal("the plan in force does not stand")
+	}
+	other := newState(q.r.plan.m, q.r.plan.prep) // one with the small job grown, and the other one moved
+	var jobs []*Job
+	for _, j := range q.r.plan.jobs {
+		n := *j
+		if n.Family == 0 {
+			n.Mode, n.Shares = 1, []Share{{Demand: 0, Units: 1}, {Demand: 2, Units: 1}}
+		} else {
+			n.Starts, n.Ready = []int{j.Starts[0] - 5}, j.Ready-5
+		}
+		jobs = append(jobs, &n)
+	}
+	other.hold(q.r.plan.homes, q.r.plan.stocks, jobs)
+	q.placed = true
+	q.keep(other)
+	f, _ := q.FitsMoved(1)
+	if f == nil || f.Moved != 0 {
+		t.Fatalf("got %+v, want nothing moved", f)
+	}
+	for _, j := range q.jobs {
+		if !slices.ContainsFunc(f.Result.Jobs, func(o Job) bool { return j.standsAs(&o) }) {
+			t.Errorf("the job of family %d does not stay at %v: %+v", j.Family, j.Starts, f.Result.Jobs)
+		}
+	}
+}

@@ -31,3 +31,31 @@ func TestThePlanOfALateKitchenHasTheWork(t *testing.T) {
 		t.Errorf("got %d: too few to mean much", late)
 	}
 }
+
+// The bound of a plan that was found so is what is known beside that plan, not beside the one
+// before.
+func TestTheBoundOfALateKitchenIsOfItsPlan(t *testing.T) {
+	late := 0
+	checkMany(t, 20, func(t *rapid.T) {
+		k := small(t)
+		k.demands, k.length, k.begun = drawInt(t, 3, 6, "demands"), 30, drawInt(t, 2, 3, "begun")
+		m := drawModel(t, k)
+		r := Solve(context.Background(), m, Options{Budget: 60_000})
+		s := newState(m, prepare(m))
+		s.settleHomes()
+		_, covers := s.chooseOpening()
+		for i := range r.Jobs {
+			s.jobs = append(s.jobs, &r.Jobs[i])
+		}
+		if !s.outOfCourse() {
+			return
+		}
+		late++
+		if want := s.boundFor(covers, r.Cost); r.Bound != want {
+			t.Fatalf("bound %+v, want %+v; cost %+v\n%s", r.Bound, want, r.Cost, modelText(m))
+		}
+	})
+	if late < few(20) {
+		t.Errorf("got %d late: too few to mean much", late)
+	}
+}

@@ -44,14 +44,15 @@ func (im *improver) start() {
 }
 
 // goOn improves a plan with work that the proof has left, since of one with something late
-// or stuck nothing is proved.
-func (im *improver) goOn(s *state, until int64, stopped func() bool) {
+// or stuck nothing is proved, and gives what is known of the better plan by the covers' bound.
+func (im *improver) goOn(s *state, cover Cost, until int64, stopped func() bool) Cost {
 	more := func() bool { return s.spent < until && !stopped() }
 	im.s = s
 	im.start()
 	im.improve(more, func() {})
 	im.finish()
 	im.settleEach(more)
+	return s.boundFor(cover, s.cost())
 }
 
 // finish goes back to the best plan met.

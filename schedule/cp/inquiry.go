@@ -10,18 +10,20 @@ import (
 // Inquiry is questions about a plan in force: what more it could give, with what moved,
 // and why not more. Nothing of it changes the plan.
 type Inquiry struct {
-	r      *reasons
-	left   *reasons // of a long plan: what is proved with the rest left out; nil where r is all
-	demand int
-	also   int          // a demand that must be met too, -1 for none
-	inLeft []bool       // of left, as in
-	in     []bool       // every fact but the asked demand itself
-	jobs   []*Job       // of the plan
-	k      *asked       // statement that same belongs to
-	same   []kernel.Lit // of each job: it stays as it is
-	best   *state       // the plan that gives the demand the most, of those found
-	since  int64        // counted work before the model was stated
-	placed bool         // what fits beside the plan at once is known
+	r       *reasons
+	left    *reasons // of a long plan: what is proved with the rest left out; nil where r is all
+	demand  int
+	also    int          // a demand that must be met too, -1 for none
+	inLeft  []bool       // of left, as in
+	in      []bool       // every fact but the asked demand itself
+	jobs    []*Job       // of the plan
+	k       *asked       // statement that same belongs to
+	same    []kernel.Lit // of each job: it stays as it is, but for its size
+	sized   []kernel.Lit // and that stays too
+	resized []bool       // of each job: it may be of another size where it stays; nil for none
+	best    *state       // the plan that gives the demand the most, of those found
+	since   int64        // counted work before the model was stated
+	placed  bool         // what fits beside the plan at once is known
 
 	vain    int // least number of units that was looked for in vain, 0 for none
 	refused int // and that is known to be too many
@@ -79,12 +81,12 @@ func (q *Inquiry) surely(units int) answered {
 // hold makes the literals by which jobs stay as they are.
 func (q *Inquiry) hold() {
 	k := q.r.k
-	q.k, q.same = k, nil
+	q.k, q.same, q.sized = k, nil, nil
 	taken := map[*slot]bool{}
 	for _, j := range q.jobs {
 		sl := k.slotFor(j, taken)
-		in := k.k.NewVar(0, 1).Ge(1)
-		q.same = append(q.same, in)
+		in, sized := k.k.NewVar(0, 1).Ge(1), k.k.NewVar(0, 1).Ge(1)
+		q.same, q.sized = append(q.same, in), append(q.sized, sized)
 		if sl == nil { // there is no such job any more, not even alone
 			k.k.AddClause(in.Not())
 			continue
@@ -93,8 +95,8 @@ func (q *Inquiry) hold() {
 		stay := func(l kernel.Lit) { k.k.AddClause(in.Not(), l) }
 		stay(sl.present())
 		if j.Begun < 0 {
-			stay(sl.size.Ge(int32(j.Mode)))
-			stay(sl.size.Le(int32(j.Mode)))
+			k.k.AddClause(sized.Not(), sl.size.Ge(int32(j.Mode)))
+			k.k.AddClause(sized.Not(), sl.size.Le(int32(j.Mode)))
 		}
 		for i := sl.fixed; i < sl.acts(); i++ {
 			stay(sl.start[i].Ge(k.g.down(j.Starts[i])))
@@ -109,8 +111,8 @@ func (q *Inquiry) hold() {
 }
 
 // ask asks for a plan that gives the demand so many units, with the jobs kept that are
-// marked; where there is none it gives the jobs that forbid it, beside facts.
-func (q *Inquiry) ask(units int, kept []bool, also ...func(*asked) kernel.Lit) (answered, []bool) {
+// marked.
+func (q *Inquiry) ask(units int, kept []bool, also ...func(*asked) kernel.Lit) answered {
 	q.r.askFor(q.demand, units)
 	q.r.also = func() []kernel.Lit {
 		if q.k != q.r.k {
@@ -120,6 +122,9 @@ func (q *Inquiry) ask(units int, kept []bool, also ...func(*asked) kernel.Lit) (
 		for i := range kept {
 			if kept[i] {
 				out = append(out, q.same[i])
+			}
+			if kept[i] && (q.resized == nil || !q.resized[i]) {
+				out = append(out, q.sized[i])
 			}
 		}
 		for _, f := range also {
@@ -131,14 +136,7 @@ func (q *Inquiry) ask(units int, kept []bool, also ...func(*asked) kernel.Lit) (
 		return out
 	}
 	is, _ := q.r.possible(q.in)
-	if is != cannot {
-		return is, nil
-	}
-	core := make([]bool, len(kept))
-	for i := range kept {
-		core[i] = kept[i] && slices.Contains(q.r.core, q.same[i])
-	}
-	return is, core
+	return is
 }
 
 // within keeps what is asked until it is called off to one part in so many of the work
@@ -170,7 +168,7 @@ func (q *Inquiry) Stands() bool {
 	until, share := q.r.until, q.r.share
 	q.r.until, q.r.share = max(until, q.r.plan.spent+standsWork), 1
 	defer func() { q.r.until, q.r.share = until, share }()
-	is, _ := q.ask(0, q.all())
+	is := q.ask(0, q.all())
 	return is == can
 }
 
@@ -196,7 +194,7 @@ func (q *Inquiry) Helps(f Fact) bool {
 	defer lift(q.r, q.in)()
 	defer lift(q.left, q.inLeft)()
 	defer q.within(helpShare)()
-	is, _ := q.ask(1, make([]bool, len(q.jobs)))
+	is := q.ask(1, make([]bool, len(q.jobs)))
 	if is == cannot {
 		is = q.surely(1)
 	}

@@ -13,16 +13,20 @@ const (
 // others get no less than they do: what fits beside the plan at once, and from there on by
 // strides that grow while there are plans and shrink when there is none. Refused is the
 // least number that is known to be too many; 0 where none is. Each look takes no more than
-// one part in so many of the work that is left; what was looked for in vain is not again.
+// one part in so many of the work that is left, but for the proof that there is no such plan
+// of a long one, see [Inquiry.surely]; what was looked for in vain is not again.
 func (q *Inquiry) More(units int, look int64) (more, refused int) {
 	lo, hi := min(q.beside(), units), units
 	if q.vain > lo {
 		hi = min(hi, q.vain-1)
 	}
+	if q.refused > 0 {
+		hi = min(hi, q.refused-1)
+	}
 	for stride := 1; lo < hi; {
 		n := min(lo+stride, hi)
 		callOff := q.within(look)
-		is, _ := q.ask(n, q.none())
+		is := q.ask(n, q.none())
 		callOff()
 		if is == can {
 			q.keep(q.r.found())
@@ -49,7 +53,7 @@ func (q *Inquiry) Most(units int) (most, refused int) {
 			return most, refused
 		}
 		callOff := q.within(proofShare)
-		is, _ := q.ask(most+1, q.none())
+		is := q.ask(most+1, q.none())
 		callOff()
 		if is == cannot && q.surely(most+1) == cannot {
 			q.refused = most + 1

@@ -27,7 +27,6 @@ type reasons struct {
 	demand int
 	units  int
 	also   func() []kernel.Lit // what is assumed beside the facts; nil for nothing
-	core   []kernel.Lit        // of the last question that had no answer
 	jobs   []*Job              // of the last answer, in the statement's terms
 	put    *putting            // and its boxes
 }
@@ -332,7 +331,6 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 			for i := range in {
 				out[i] = in[i] && slices.Contains(core, r.lits[i])
 			}
-			r.core = core
 			return cannot, out
 		default:
 			return unknown, nil

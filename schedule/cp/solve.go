@@ -117,7 +117,7 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 		p.settle()
 		s, b = p.s, p.bound
 		if s.outOfCourse() {
-			im.goOn(s, s.spent+(proof.Budget-s.spent)/2, stopped) // the reasons have the other half
+			b = im.goOn(s, bound, s.spent+(proof.Budget-s.spent)/2, stopped) // the reasons have the other half
 		}
 	}
 	r := s.result(b)

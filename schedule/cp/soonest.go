@@ -2,16 +2,17 @@ package cp
 
 import "ripeby/schedule/cp/kernel"
 
-// Soonest is the least tick by which the demand can have so many units ready, no sooner
-// than from; ok is false where there is no plan at all for them, or none was found.
-// Known is false where the work allowed did not tell whether it could be sooner; it gives up
-// after a few questions that were not answered.
+// Soonest is the least tick of the grid by which the demand can have so many units ready, no
+// sooner than the one before from; ok is false where there is no plan at all for them, or none
+// was found. Known is false where the work allowed did not tell whether it could be sooner; it
+// gives up after a few questions that were not answered.
 func (q *Inquiry) Soonest(units, from int) (ready int, known, ok bool) {
 	none := q.none()
 	step, due := q.r.plan.m.Step, q.r.plan.m.Demands[q.demand].Due
+	from = floorTo(from, step)                          // work that is yet to be done ends on the grid
 	lo, hi, known := 0, max((due-from)/step, 0)+1, true // in steps after from, hi ticks are too many
 	if q.found() < units {
-		if is, _ := q.ask(units, none); is != can {
+		if is := q.ask(units, none); is != can {
 			return 0, is == cannot && q.left == nil, false
 		}
 		q.keep(q.r.found())
@@ -19,7 +20,7 @@ func (q *Inquiry) Soonest(units, from int) (ready int, known, ok bool) {
 	hi = min(hi, max((readyIn(q.best, q.demand)-from+step-1)/step, 0))
 	for open := 0; lo < hi && open < openMost; {
 		mid := (lo + hi) / 2
-		is, _ := q.ask(units, none, func(k *asked) kernel.Lit { return k.readyBy(q.demand, from+mid*step) })
+		is := q.ask(units, none, func(k *asked) kernel.Lit { return k.readyBy(q.demand, from+mid*step) })
 		switch is {
 		case can:
 			hi = min(mid, max((readyIn(q.r.found(), q.demand)-from+step-1)/step, 0))

@@ -2,6 +2,7 @@ package cp
 
 import (
 	"context"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -49,5 +50,46 @@ func TestSoonestWithLittleWork(t *testing.T) {
 	t.Logf("%d known, %d open, %d later than need be", known, open, later)
 	if known < few(100) || open < few(20) {
 		t.Errorf("got %d, %d: too few to mean much", known, open)
+	}
+}
+
+// How soon something can be ready is told on the grid, wherever the search begins.
+func TestSoonestIsOnTheGrid(t *testing.T) {
+	m := &Model{Step: 5, Horizon: 200, Packing: linePacking, Demands: []Demand{{Due: 103, Units: 1, Value: 1, Promised: true}},
+		Workers:  []Worker{{Windows: []Span{{0, 200}}}},
+		Families: []Family{{Keeps: 100, Supply: -1, Modes: []Mode{{Amount: 1, Units: 1, Acts: []Activity{{Work: 5, Workers: []int{0}, Lag: Lag{Least: 10, Most: 10, Cost: []int32{0}}}, {Work: 5, Workers: []int{0}, Lag: Lag{Most: 100}}}}}}}}
+	for _, from := range []int{0, 3, 17} {
+		q := Inquire(context.Background(), m, 0, -1, 2_000_000, nil)
+		if q == nil || !q.Stands() {
+			t.Fatal("the plan in force does not stand")
+		}
+		if at, told, ok := q.Soonest(1, from); at != 20 || !told || !ok {
+			t.Errorf("from %d: %d, known %v, found %v, want 20", from, at, told, ok)
+		}
+	}
+}
+
+// What is known to be too many is not asked again where a plan was found for what had been
+// looked for in vain.
+func TestWhatIsTooManyIsNotAskedAgain(t *testing.T) {
+	m := tableModel()
+	m.Begun = nil
+	r := Solve(context.Background(), m, Options{Budget: 200_000})
+	with := inForce(m, r)
+	with.Demands = slices.Clone(m.Demands)
+	with.Demands[1].Units = 40
+	q := Inquire(context.Background(), with, 1, -1, 40_000_000, nil)
+	if q == nil || !q.Stands() {
+		t.Fatal("the plan in force does not stand")
+	}
+	most, refused := q.Most(40)
+	if refused != most+1 || most == 0 {
+		t.Fatalf("at most %d, and %d refused: nothing is tested", most, refused)
+	}
+	q.vain = most
+	before := q.Spent()
+	more, still := q.More(40, QuickLook)
+	if more != most || still != refused || q.Spent() != before {
+		t.Errorf("%d, %d refused, %d of work; before %d, %d", more, still, q.Spent()-before, most, refused)
 	}
 }

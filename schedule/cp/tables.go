@@ -38,12 +38,16 @@ func (t *Tables) holdFor(m *Model) bool {
 	if o.Step != m.Step || o.From != m.From || o.Horizon != m.Horizon || len(o.Families) != len(m.Families) {
 		return false
 	}
-	costs := map[[2]*int32]bool{} // modes share them, and they are long
+	type pair struct {
+		a, b *int32
+		n    int
+	}
+	costs := map[pair]bool{} // modes share them, and they are long
 	sameCosts := func(a, b []int32) bool {
 		if len(a) != len(b) || len(a) == 0 {
 			return len(a) == len(b)
 		}
-		key := [2]*int32{&a[0], &b[0]}
+		key := pair{&a[0], &b[0], len(a)}
 		same, known := costs[key]
 		if !known {
 			same = slices.Equal(a, b)

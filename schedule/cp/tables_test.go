@@ -82,3 +82,18 @@ func TestTablesAreLentToTheSameChainsOnly(t *testing.T) {
 		})
 	}
 }
+
+// Costs that begin alike in the memory are told apart by their lengths.
+func TestCostsOfTwoLengthsAreComparedEach(t *testing.T) {
+	model := func(cost ...int32) *Model {
+		m := tableModel()
+		for k, n := range []int{2, 3} {
+			m.Families[0].Modes[k].Acts[0].Lag = Lag{Least: 2, Most: 1 + n, Cost: cost[:n]}
+		}
+		return m
+	}
+	tables := &Tables{of: model(1, 2, 3)}
+	if !tables.holdFor(model(1, 2, 3)) || tables.holdFor(model(1, 2, 4)) {
+		t.Errorf("lent for the same: %v, for others: %v", tables.holdFor(model(1, 2, 3)), tables.holdFor(model(1, 2, 4)))
+	}
+}

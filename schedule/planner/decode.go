@@ -35,8 +35,10 @@ func (pl *planning) decode(r *cp.Result) *schedule.Plan {
 	plan.Proof.Best = plan.Proof.Level == schedule.LevelAll
 	pl.addCare(plan, r)
 	pl.explain(plan, r)
+	known := len(pl.warn)
 	pl.warnUnderWay(plan, r)
 	plan.Warnings = append(append(plan.Warnings, p.Warnings...), pl.warn...)
+	pl.warn = pl.warn[:known] // of this answer alone: there may be others
 	plan.Cautions = schedule.Cautions(p)
 	return plan
 }

@@ -26,8 +26,9 @@ type earliest struct {
 	work  int64
 	soon  chan resources.Moment // the first moment that is found; 0 for none
 
-	ready resources.Moment // the first that was found; 0 for none
-	sure  bool             // it is proved not to fit on any day before that
+	lead  resources.Minutes // see leadOf
+	ready resources.Moment  // the first that was found; 0 for none
+	sure  bool              // none can be sooner
 }
 
 // find begins with a day, at the asked time of day, on which the order fits beside the plan
@@ -36,7 +37,8 @@ type earliest struct {
 func (e *earliest) find(ctx context.Context) {
 	defer close(e.soon)
 	day := 1
-	for day < LaterDays {
+	e.lead = e.leadOf(e.on(day))
+	for day < LaterDays && ctx.Err() == nil {
 		pl := e.on(day)
 		if _, ok := cp.Beside(pl.model, len(pl.demands)-1); ok {
 			break
@@ -50,7 +52,7 @@ func (e *earliest) find(ctx context.Context) {
 			e.sure = false
 			return
 		}
-		tick, told, ok := q.Soonest(e.o.Pieces, pl.clock.tick(e.o.By.Add(-e.o.Packed)))
+		tick, told, ok := q.Soonest(e.o.Pieces, pl.clock.tick(e.o.By.Add(-e.lead)))
 		e.known = q.Tables()
 		switch {
 		case ok:
@@ -61,7 +63,7 @@ func (e *earliest) find(ctx context.Context) {
 			if first {
 				e.soon <- e.ready
 			}
-			e.sure = told
+			e.sure = told && e.dayFor(e.ready) <= day
 			day = min(e.dayFor(e.ready), day-1)
 		case told && e.ready != 0:
 			day--
@@ -76,14 +78,42 @@ func (e *earliest) find(ctx context.Context) {
 	}
 }
 
-// dayFor is the first day for which what is ready at a moment is ready in time. What could
-// be ready sooner for a later day could be so for this one: it leaves sooner, and is fresher.
+// dayFor is the first day for which what is ready at a moment is ready in time, and has
+// rested. What could be ready sooner for a later day could be so for this one: it leaves
+// sooner, and is fresher.
 func (e *earliest) dayFor(ready resources.Moment) int {
 	day := 1
-	for ready > e.by(day).Add(-e.o.Packed) {
+	for ready > e.by(day).Add(-e.lead) {
 		day++
 	}
 	return day
+}
+
+// leadOf is how long before it leaves an order is packed at the least: as long as was asked,
+// or as the last hold of whatever could serve it must be, where that is longer.
+func (e *earliest) leadOf(pl *planning) resources.Minutes {
+	m := pl.model
+	family := m.Demands[len(m.Demands)-1].Family
+	rest := 0
+	look := func(mode *cp.Mode) { rest = max(rest, mode.Acts[len(mode.Acts)-1].Lag.Least) }
+	for k := range m.Families[family].Modes {
+		look(&m.Families[family].Modes[k])
+	}
+	for b := range m.Begun {
+		if m.Begun[b].Family == family {
+			look(&m.Begun[b].Mode)
+		}
+	}
+	return max(e.o.Packed, resources.Minutes(rest))
+}
+
+// leaves is the first moment at the asked time of day at which what was found can leave; 0
+// for nothing found.
+func (e *earliest) leaves() resources.Moment {
+	if e.ready == 0 {
+		return 0
+	}
+	return e.by(e.dayFor(e.ready))
 }
 
 // by is so many days after the asked moment.

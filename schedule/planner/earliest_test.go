@@ -29,7 +29,7 @@ func TestTheFirstDayForWhatIsReady(t *testing.T) {
 		{at(26, 21, 0), 10 * resources.Hour, 1}, {at(26, 21, 5), 10 * resources.Hour, 2}, {at(27, 20, 0), 10 * resources.Hour, 2},
 		{at(27, 20, 5), 10 * resources.Hour, 3},
 	} {
-		e := &earliest{p: p, o: Order{By: at(26, 7, 0), Packed: c.packed}}
+		e := &earliest{p: p, o: Order{By: at(26, 7, 0)}, lead: c.packed}
 		if got := e.dayFor(c.ready); got != c.want {
 			t.Errorf("ready %v, packed %v before: day %d, want %d", c.ready.In(zone), c.packed, got, c.want)
 		}

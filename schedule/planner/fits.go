@@ -48,7 +48,8 @@ type Fit struct {
 	Because   string           // why not; "" where it fits
 	Most      int              // pieces that could be ready by then all the same
 	MostSure  bool             // and no more
-	Ready     resources.Moment // the earliest that all of them could be ready; 0 for not found
+	Ready     resources.Moment // the earliest that all of them could be ready on a later day; 0 for not found
+	Leaves    resources.Moment // and the first at that time of day at which they could then leave
 	ReadySure bool             // and no earlier, to leave at that time of day on any day
 }
 
@@ -81,7 +82,7 @@ type FitOptions struct {
 // not, and why. Every other want gets no less than that plan gives it.
 func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fit {
 	work := cmp.Or(max(opt.Work, 0), FitWorkFor(p))
-	if p.Earlier == nil || !knownTo(p.Earlier, p, 0) {
+	if p.Earlier == nil || !knownTo(p.Earlier, p) {
 		return &Fit{Outcome: FitsNoPlan}
 	}
 	pl := o.planning(p, o.By)
@@ -118,7 +119,7 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 	}
 	pl.notFitting(q, o.Pieces, known, out)
 	later.Wait()
-	out.Ready, out.ReadySure = e.ready, e.sure && out.Outcome == FitsNot
+	out.Ready, out.Leaves, out.ReadySure = e.ready, e.leaves(), e.sure && out.Outcome == FitsNot
 	return out
 }
 
@@ -185,11 +186,11 @@ func (pl *planning) ask(ctx context.Context, wanted, also int, work int64, known
 	return q
 }
 
-// knownTo reports whether a plan knew of all that a problem wants, but for its last few
-// targets: else it has promised nothing of the rest, and would give it away again.
-func knownTo(plan *schedule.Plan, p *schedule.Problem, but int) bool {
+// knownTo reports whether a plan knew of all that a problem wants: else it has promised
+// nothing of the rest, and would give it away again.
+func knownTo(plan *schedule.Plan, p *schedule.Problem) bool {
 	known := wantsKnownTo(plan)
-	for t := range p.Targets[:len(p.Targets)-but] {
+	for t := range p.Targets {
 		target := &p.Targets[t]
 		for i, w := range target.Wants {
 			if !known[wantAsked{wantKey{target.Name, target.By, i}, w.Cheese, w.Pieces}] {
@@ -219,7 +220,7 @@ func wantsKnownTo(plan *schedule.Plan) map[wantAsked]bool {
 // InForce reports whether the plan that a problem carries as its earlier one is still what
 // the problem gives: it knows of all that is wanted, and keeps all rules.
 func InForce(ctx context.Context, p *schedule.Problem) bool {
-	if p.Earlier == nil || !knownTo(p.Earlier, p, 0) {
+	if p.Earlier == nil || !knownTo(p.Earlier, p) {
 		return false
 	}
 	pl := newPlanning(p)

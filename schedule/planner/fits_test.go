@@ -129,13 +129,26 @@ func TestAnOrderFitsWhereSomePlanOfAllHasIt(t *testing.T) {
 // plan of all, and where that is said to be the first they can by none be a step sooner, nor
 // on a day before.
 func TestTheEarliestIsAsSomePlanOfAllHasIt(t *testing.T) {
-	end := 160
+	t.Run("as drawn", func(t *testing.T) { theEarliest(t, 160, func(*schedule.Recipe) {}) })
+	t.Run("rested", func(t *testing.T) {
+		theEarliest(t, 80, func(r *schedule.Recipe) { // a hold of more than a day after packing
+			r.Keeps += 30 * resources.Hour
+			r.Stages[len(r.Stages)-1].Hold = &schedule.Hold{Least: 26 * resources.Hour, Most: r.Keeps}
+		})
+	})
+}
+
+// theEarliest asks orders of so many tiny kitchens, whose recipes are changed first.
+func theEarliest(t *testing.T, end int, change func(*schedule.Recipe)) {
 	if testing.Short() {
-		end = 40
+		end /= 4
 	}
 	count := map[string]int{}
 	for i := range end {
 		e, _ := tinyKitchen(*everySeed, i)
+		for r := range e.p.Recipes {
+			change(&e.p.Recipes[r])
+		}
 		p := *e.p
 		plan := planFor(t, &p, everyBudget)
 		p.Earlier = plan
@@ -168,7 +181,7 @@ func TestTheEarliestIsAsSomePlanOfAllHasIt(t *testing.T) {
 		by := func(n int) resources.Moment {
 			return o.By.DateIn(zone).AddDays(n).At(resources.Clock(clock.Hour()*60+clock.Minute()), zone)
 		}
-		for f.Ready > by(day).Add(-o.Packed) {
+		for f.Leaves > by(day) {
 			day++
 		}
 		fits, known := fitsAll(by(day), resources.Minutes(by(day)-f.Ready))

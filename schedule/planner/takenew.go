@@ -3,6 +3,7 @@ package planner
 import (
 	"context"
 
+	"ripeby/schedule"
 	"ripeby/schedule/cp"
 )
 
@@ -24,15 +25,12 @@ func (pl *planning) takeNew(ctx context.Context, work int64) (spent int64) {
 	if e == nil {
 		return 0
 	}
-	known := wantsKnownTo(e)
-	taken := 0
-	for d, at := range pl.demands {
-		t := &pl.p.Targets[at.target]
-		w := &t.Wants[at.want]
-		if known[wantAsked{wantKey{t.Name, t.By, at.want}, w.Cheese, w.Pieces}] || w.Pieces == 0 || w.Price == 0 {
-			continue
-		}
-		if taken++; taken > takenMost || taken == len(pl.demands) || ctx.Err() != nil {
+	fresh := pl.newWants(e)
+	if len(fresh) == len(pl.demands) { // there is nothing to take them into
+		return 0
+	}
+	for _, d := range fresh[:min(len(fresh), takenMost)] {
+		if ctx.Err() != nil {
 			break
 		}
 		q := cp.Inquire(ctx, pl.model, d, -1, work/takeShare, nil)
@@ -54,4 +52,18 @@ func (pl *planning) takeNew(ctx context.Context, work int64) (spent int64) {
 		}
 	}
 	return spent
+}
+
+// newWants are the wants that a plan knew nothing of, and that are worth something.
+func (pl *planning) newWants(e *schedule.Plan) []int {
+	known := wantsKnownTo(e)
+	var out []int
+	for d, at := range pl.demands {
+		t := &pl.p.Targets[at.target]
+		w := &t.Wants[at.want]
+		if !known[wantAsked{wantKey{t.Name, t.By, at.want}, w.Cheese, w.Pieces}] && w.Pieces > 0 && w.Price > 0 {
+			out = append(out, d)
+		}
+	}
+	return out
 }

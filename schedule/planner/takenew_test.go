@@ -2,6 +2,7 @@ package planner_test
 
 import (
 	"context"
+	"slices"
 	"testing"
 	"time"
 
@@ -55,4 +56,31 @@ func TestManyNewWantsArePlanned(t *testing.T) {
 	shut.Recipes[0].Stages = append([]schedule.Stage(nil), p.Recipes[0].Stages...)
 	shut.Recipes[0].Stages[3].Hold = &schedule.Hold{Least: 9 * resources.Day, Best: 12 * resources.Day, Most: 16 * resources.Day, HasBest: true}
 	mustHold(t, &shut, planFor(t, &shut, 1_000_000))
+}
+
+// What is said of a batch under way is said once, also where an order was taken before.
+func TestWarningsAreSaidOnce(t *testing.T) {
+	p := seasonKitchen(time.UTC)
+	p.Targets = p.Targets[:4]
+	began := func(stage string, days int) schedule.BegunStage {
+		return schedule.BegunStage{Stage: stage, Start: p.From.Add(-resources.Minutes(days) * resources.Day)}
+	}
+	p.Begun = []schedule.Begun{{ID: "B-270415-1", Cheese: "Bloomy", Litres: litres(4), Pieces: -1, At: "cave",
+		Stages: []schedule.BegunStage{began("make", 18), began("set", 17), began("ladle", 16), began("ripen", 15)}}}
+	p.Earlier = planFor(t, p, 2_000_000)
+	o := planner.Order{Target: "order", Cheese: "Fresh", Pieces: 3, Price: 100, By: p.Targets[0].By}
+	texts := func(plan *schedule.Plan) []string {
+		var out []string
+		for _, w := range plan.Warnings {
+			out = append(out, w.Code+": "+w.Text)
+		}
+		return out
+	}
+	want := texts(p.Earlier)
+	if len(want) == 0 {
+		t.Fatal("there is nothing to say: nothing is tested")
+	}
+	if got := texts(planFor(t, o.With(p), 2_000_000)); !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
+	}
 }
