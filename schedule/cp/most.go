@@ -3,7 +3,7 @@ package cp
 // QuickLook and LongLook are the parts of the work left that one look for a plan with more
 // may take, and proofShare that which goes to the proof that there is none with one more.
 const (
-	QuickLook  = 16
+	QuickLook  = 8
 	LongLook   = 3
 	proofShare = 2
 	mostShare  = 2 // of all of it: the rest is for the reason

@@ -16,7 +16,7 @@ const LaterDays = 28
 const laterShare = 2
 
 // dayShare: one part in so many of the work left goes to each day that is looked at.
-const dayShare = 4
+const dayShare = 2
 
 // earliest is the search for the first moment by which all of an order can be ready.
 type earliest struct {

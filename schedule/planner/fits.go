@@ -56,7 +56,7 @@ type Fit struct {
 // FitWork is the counted work that one order may take where the caller sets none, for
 // each FitBatches of the plan in force: the longer it is, the more there is to ask about.
 const (
-	FitWork    = 4_000_000
+	FitWork    = 3_500_000
 	FitBatches = 16
 )
 
