@@ -72,8 +72,8 @@ func FitWorkFor(p *schedule.Problem) int64 {
 // FitOptions steer [Fits].
 type FitOptions struct {
 	Work int64 // counted work; 0 for [FitWorkFor]
-	// Soon is told at most once what was found of an order that does not fit at once, before
-	// anything more of it is proved; nil for nobody.
+	// Soon is told at most once what was found of an order that does not fit at once, while
+	// more of it is looked for and proved, and never after the answer; nil for nobody.
 	Soon func(*Fit)
 }
 
@@ -112,10 +112,12 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 		out.Outcome = FitsNot
 	}
 	out.Most, _ = q.More(o.Pieces-1, cp.QuickLook)
-	out.Ready = <-e.soon
 	if opt.Soon != nil {
 		soon := *out
-		opt.Soon(&soon)
+		later.Go(func() {
+			soon.Ready = <-e.soon
+			opt.Soon(&soon)
+		})
 	}
 	pl.notFitting(q, o.Pieces, known, out)
 	later.Wait()
