@@ -71,5 +71,5 @@ func (p *program) tellEarlier(out output, earlier *schedule.Plan, problem *sched
 		return
 	}
 	line(p.out, fmt.Sprintf("Plan        %s, made from %s: %s", out.planPath(),
-		moment(earlier.From, problem.Kitchen.Zone), counted(len(earlier.Batches), "batch")))
+		moment(earlier.From, problem.Kitchen.Zone), schedule.Counted(len(earlier.Batches), "batch")))
 }

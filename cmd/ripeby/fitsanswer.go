@@ -62,7 +62,7 @@ func (a *fitAnswer) write(w io.Writer) {
 
 // soonText is what is known before it is proved, in one line.
 func (a *fitAnswer) soonText(f *planner.Fit) string {
-	text := fmt.Sprintf("Not found to fit; %s by then", counted(f.Most, "piece"))
+	text := fmt.Sprintf("Not found to fit; %s by then", schedule.Counted(f.Most, "piece"))
 	if f.Ready != 0 && !a.rests(f) {
 		text += fmt.Sprintf(", %s by %s", a.all(), a.short(f.Ready))
 	}
@@ -82,7 +82,7 @@ func (a *fitAnswer) fits(one, several string) string {
 
 // movedText counts what moves.
 func (a *fitAnswer) movedText() string {
-	n := counted(len(a.moves), "task")
+	n := schedule.Counted(len(a.moves), "task")
 	if len(a.moves) == 1 {
 		return n + " moves"
 	}
@@ -149,7 +149,7 @@ func (a *fitAnswer) sourceLines() []string {
 	var out []string
 	for _, s := range a.fit.Plan.Stock {
 		if n := mine(s.For); n > 0 {
-			out = append(out, fmt.Sprintf("%s from stock packed %s", counted(n, "piece"), a.short(s.Packed)))
+			out = append(out, fmt.Sprintf("%s from stock packed %s", schedule.Counted(n, "piece"), a.short(s.Packed)))
 		}
 	}
 	for i := range a.fit.Plan.Batches {
@@ -162,9 +162,9 @@ func (a *fitAnswer) sourceLines() []string {
 		}
 		if n := mine(b.For); n > 0 {
 			first, last := &b.Stages[0], &b.Stages[len(b.Stages)-1]
-			text := fmt.Sprintf("%s from %s%s: ", counted(n, "piece"), b.ID, grown)
+			text := fmt.Sprintf("%s from %s%s: ", schedule.Counted(n, "piece"), b.ID, grown)
 			if !known {
-				text = fmt.Sprintf("%s from a new batch, %s of %s: ", counted(n, "piece"), b.ID, litres(b.Litres))
+				text = fmt.Sprintf("%s from a new batch, %s of %s: ", schedule.Counted(n, "piece"), b.ID, litres(b.Litres))
 			}
 			out = append(out, text+fmt.Sprintf("%s %s, %s %s", first.Stage, a.short(first.Start), last.Stage, a.short(last.Start)))
 			continue
@@ -187,9 +187,9 @@ func (a *fitAnswer) insteadLines() []string {
 	var out []string
 	switch {
 	case a.fit.Most > 0 && a.fit.MostSure:
-		out = append(out, fmt.Sprintf("%s by then, and no more", counted(a.fit.Most, "piece")))
+		out = append(out, fmt.Sprintf("%s by then, and no more", schedule.Counted(a.fit.Most, "piece")))
 	case a.fit.Most > 0:
-		out = append(out, fmt.Sprintf("%s by then; perhaps more", counted(a.fit.Most, "piece")))
+		out = append(out, fmt.Sprintf("%s by then; perhaps more", schedule.Counted(a.fit.Most, "piece")))
 	}
 	packed := fmt.Sprintf("%s can be packed by %s", a.all(), a.short(a.fit.Ready))
 	if a.rests(a.fit) {

@@ -42,7 +42,7 @@ func (k kitchen) load(from string, now time.Time) (*schedule.Problem, error) {
 	}
 	var faults config.Faults
 	if errors.As(err, &faults) && !aboutFrom(faults) {
-		err = fmt.Errorf("%s in the kitchen folder %s; nothing was written\n%w", counted(len(faults), "error"), k.folder, err)
+		err = fmt.Errorf("%s in the kitchen folder %s; nothing was written\n%w", schedule.Counted(len(faults), "error"), k.folder, err)
 	}
 	if slices.ContainsFunc(faults, func(f config.Fault) bool { return f.File == "kitchen.yaml" && f.Missing }) {
 		err = fmt.Errorf("%w\nIf %s is not your kitchen folder, give that with -C; ripeby new my-kitchen begins one", err, k.folder)

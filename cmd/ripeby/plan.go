@@ -201,7 +201,7 @@ func (p *program) deliver(problem *schedule.Problem, plan *schedule.Plan, d deli
 func (p *program) reportFault(faults []judge.Violation) {
 	w := p.err
 	fmt.Fprintf(w, "This is a fault of ripeby, not of your kitchen folder: it made a plan that breaks\n"+
-		"its own rules in %s. No file was written or changed.\n\n", counted(len(faults), "place"))
+		"its own rules in %s. No file was written or changed.\n\n", schedule.Counted(len(faults), "place"))
 	for _, v := range faults {
 		line(w, "  "+v.String())
 	}

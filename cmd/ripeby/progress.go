@@ -110,7 +110,7 @@ func progressText(at planner.Progress) string {
 	if short := at.Score.PromisedShort + at.Score.Short; short > 0 {
 		text = money(short) + " worth short"
 	}
-	text += fmt.Sprintf(", %s, %s; Ctrl-C keeps this plan", counted(at.Score.Batches, "batch"), litres(at.Score.Litres))
+	text += fmt.Sprintf(", %s, %s; Ctrl-C keeps this plan", schedule.Counted(at.Score.Batches, "batch"), litres(at.Score.Litres))
 	if at.Budget > 0 {
 		text += fmt.Sprintf("; %d %% done", min(100, at.Spent*100/at.Budget))
 	}

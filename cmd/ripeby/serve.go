@@ -181,7 +181,7 @@ func (p *program) book(k kitchen, out output, files ownFiles, opt serveOptions) 
 			return nil, wrong("--new-addresses: there is no address for %q; there are those for %s", name, schedule.Listed(labelsOf(book)))
 		}
 		changed = true
-		line(p.out, fmt.Sprintf("Taken back: %s. Phones that have them must subscribe again.", counted(len(labels), "address")))
+		line(p.out, fmt.Sprintf("Taken back: %s. Phones that have them must subscribe again.", schedule.Counted(len(labels), "address")))
 		line(p.out, "")
 	}
 	book, added := book.Complete(people)

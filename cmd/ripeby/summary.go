@@ -30,7 +30,7 @@ func (s summary) write(w io.Writer) {
 		s.sentence(w, "Planning was stopped early; this is the best plan found by then.")
 	}
 	if b := s.plan.Score.Bother; b > 0 {
-		s.sentence(w, fmt.Sprintf("Bother: %s, one for each per cent that a hold is off its best and one for each 5 minutes of work at a time somebody would rather not.", counted(int(b), "point")))
+		s.sentence(w, fmt.Sprintf("Bother: %s, one for each per cent that a hold is off its best and one for each 5 minutes of work at a time somebody would rather not.", schedule.Counted(int(b), "point")))
 	}
 	s.short(w)
 	s.starts(w)
@@ -51,7 +51,7 @@ func (s summary) item(w io.Writer, text string) {
 // outcome is the first sentence.
 func (s summary) outcome() string {
 	score := s.plan.Score
-	makes := counted(score.Batches, "batch") + ", " + litres(score.Litres) + " of milk"
+	makes := schedule.Counted(score.Batches, "batch") + ", " + litres(score.Litres) + " of milk"
 	if score.Batches == 0 {
 		makes = "no new batch"
 	}
@@ -70,7 +70,7 @@ func (s summary) outcome() string {
 	case s.plan.Outcome == schedule.Met:
 		return "Everything wanted is met: " + makes + "."
 	}
-	text := fmt.Sprintf("Short by %d of the %s wanted, worth %s", short, counted(wanted, "piece"), money(score.PromisedShort+score.Short))
+	text := fmt.Sprintf("Short by %d of the %s wanted, worth %s", short, schedule.Counted(wanted, "piece"), money(score.PromisedShort+score.Short))
 	switch {
 	case promised == short:
 		text += ", all of them promised"
@@ -100,7 +100,7 @@ func (s summary) short(w io.Writer) {
 			promised = "promised "
 		}
 		s.item(w, fmt.Sprintf("%s, %s: %d of %s of %s missing. %s", t.Target, moment(t.By, s.zone), t.Short,
-			counted(t.Wanted, promised+"piece"), t.Cheese, t.Because))
+			schedule.Counted(t.Wanted, promised+"piece"), t.Cheese, t.Because))
 	}
 }
 
@@ -122,7 +122,7 @@ func (s summary) notes(w io.Writer) {
 	}
 	if len(cheeses) > 0 {
 		line(w, "")
-		s.sentence(w, counted(len(s.plan.Cautions), "food-safety caution")+" for "+strings.Join(cheeses, ", ")+
+		s.sentence(w, schedule.Counted(len(s.plan.Cautions), "food-safety caution")+" for "+strings.Join(cheeses, ", ")+
 			": they stand under the week tables and in plan.json. Local rules come first.")
 	}
 }

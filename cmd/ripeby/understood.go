@@ -50,7 +50,7 @@ func (u understood) kitchen() {
 			text += ", at most " + length(person.MostPerDay) + " a day"
 		}
 		if n := len(person.Away); n > 0 {
-			text += ", away " + counted(n, "time")
+			text += ", away " + schedule.Counted(n, "time")
 		}
 		u.entry(i, "People", text)
 	}
@@ -95,7 +95,7 @@ func (u understood) kit() {
 		case t.TakesVolume > 0:
 			takes = "each takes " + litres(t.TakesVolume)
 		case t.TakesPieces > 0:
-			takes = "each takes " + counted(t.TakesPieces, "piece")
+			takes = "each takes " + schedule.Counted(t.TakesPieces, "piece")
 		}
 		u.entry(i, "Stations", fmt.Sprintf("%d x %s, %s%s", t.Count, t.Name, takes, cleaning(t.Clean)))
 	}
@@ -123,7 +123,7 @@ func (u understood) cold() {
 	for _, c := range u.problem.Kitchen.Cold {
 		text := fmt.Sprintf("%s, %s", c.Name, degrees(c.Temperature))
 		if !c.Measured() {
-			text += ", " + counted(c.Boxes, "box")
+			text += ", " + schedule.Counted(c.Boxes, "box")
 		}
 		u.entry(i, "Cold", text+closed(c.Taken))
 		i++
@@ -137,7 +137,7 @@ func closed(taken []resources.Span) string {
 	if len(taken) == 0 {
 		return ""
 	}
-	return ", taken " + counted(len(taken), "time")
+	return ", taken " + schedule.Counted(len(taken), "time")
 }
 
 func (u understood) milk() {
@@ -156,7 +156,7 @@ func (u understood) milk() {
 			text += ", ordered " + length(m.Order) + " ahead"
 		}
 		if n := len(m.Closed); n > 0 {
-			text += ", no collection " + counted(n, "time")
+			text += ", no collection " + schedule.Counted(n, "time")
 		}
 		u.entry(i, "Milk", text)
 	}
@@ -168,11 +168,11 @@ func (u understood) cheeses() {
 	for i, r := range u.problem.Recipes {
 		text := fmt.Sprintf("%s (%s): %s to %s in steps of %s, %s from %s",
 			r.Name, r.Code, litres(r.Batch.Least), litres(r.Batch.Most), litres(r.Batch.Step),
-			counted(r.Yield.Pieces, "piece"), litres(r.Yield.From))
+			schedule.Counted(r.Yield.Pieces, "piece"), litres(r.Yield.From))
 		u.entry(i, "Cheeses", text)
 		least, most := holds(r)
 		u.entry(1, "Cheeses", fmt.Sprintf("  %s, holds %s to %s in all; keeps %s once packed",
-			counted(len(r.Stages), "stage"), length(least), length(most), length(r.Keeps)))
+			schedule.Counted(len(r.Stages), "stage"), length(least), length(most), length(r.Keeps)))
 	}
 }
 

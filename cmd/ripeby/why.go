@@ -196,7 +196,7 @@ func (a *whyAnswer) writeWant(w io.Writer, i int) {
 		line(w, "")
 	}
 	x, why := a.wants[i], a.whys[i]
-	say(w, a.width, fmt.Sprintf("%s, %s: %s short of %s.", x.target, moment(x.by, a.problem.Kitchen.Zone), counted(shortOf(a.problem.Earlier, x), "piece"), x.cheese))
+	say(w, a.width, fmt.Sprintf("%s, %s: %s short of %s.", x.target, moment(x.by, a.problem.Kitchen.Zone), schedule.Counted(shortOf(a.problem.Earlier, x), "piece"), x.cheese))
 	say(w, a.width, why.Because)
 	if len(why.Fixes) == 0 {
 		say(w, a.width, "No single change that was tried helps; two together may.")
@@ -204,7 +204,7 @@ func (a *whyAnswer) writeWant(w io.Writer, i int) {
 	}
 	_, _ = io.WriteString(w, "What would change that, each by itself:\n")
 	for _, f := range why.Fixes {
-		item(w, a.width, fmt.Sprintf("%s: %s more", f.Text, counted(f.Gains, "piece")))
+		item(w, a.width, fmt.Sprintf("%s: %s more", f.Text, schedule.Counted(f.Gains, "piece")))
 	}
 }
 
@@ -241,7 +241,7 @@ func (a *whyAnswer) writeWorth(w io.Writer) {
 
 // worthText says what a change buys; "" for nothing at all.
 func worthText(f *planner.Worth) string {
-	found := fmt.Sprintf("%s worth %s", counted(f.Pieces, "piece"), money(f.Money))
+	found := fmt.Sprintf("%s worth %s", schedule.Counted(f.Pieces, "piece"), money(f.Money))
 	switch {
 	case f.Least == f.Most && f.Most == 0:
 		return ""

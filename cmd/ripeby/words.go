@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 	"time"
 
@@ -10,17 +9,6 @@ import (
 
 	"ripeby/resources"
 )
-
-// counted is a number with its noun: "1 batch", "9 batches".
-func counted(n int, noun string) string {
-	switch {
-	case n == 1:
-		return "1 " + noun
-	case strings.HasSuffix(noun, "h") || strings.HasSuffix(noun, "x") || strings.HasSuffix(noun, "s"):
-		return strconv.Itoa(n) + " " + noun + "es"
-	}
-	return strconv.Itoa(n) + " " + noun + "s"
-}
 
 // litres is a volume exactly: "64 L", "8.5 L".
 func litres(v resources.Millilitres) string {

@@ -4,14 +4,15 @@ import (
 	"testing"
 
 	"ripeby/resources"
+	"ripeby/schedule"
 )
 
 func TestWords(t *testing.T) {
 	for _, c := range []struct{ name, got, want string }{
-		{"one", counted(1, "batch"), "1 batch"},
-		{"an s already", counted(4, "address"), "4 addresses"},
-		{"none", counted(0, "box"), "0 boxes"},
-		{"several", counted(3, "piece"), "3 pieces"},
+		{"one", schedule.Counted(1, "batch"), "1 batch"},
+		{"an s already", schedule.Counted(4, "address"), "4 addresses"},
+		{"none", schedule.Counted(0, "box"), "0 boxes"},
+		{"several", schedule.Counted(3, "piece"), "3 pieces"},
 		{"whole litres", litres(64_000), "64 L"},
 		{"a millilitre", litres(1), "0.001 L"},
 		{"no litres", litres(0), "0 L"},

@@ -15,11 +15,19 @@ type Fit struct {
 // fitShare is the part of the work left that the search for any plan that fits may take.
 const fitShare = 4
 
+// Fits is [Inquiry.FitsUnmoved], and [Inquiry.FitsMoved] where there is none.
+func (q *Inquiry) Fits(units int) (fit *Fit, known bool) {
+	if fit = q.FitsUnmoved(units); fit != nil {
+		return fit, true
+	}
+	return q.FitsMoved(units)
+}
+
 // FitsUnmoved looks for a plan that gives the demand so many units with every job as it is;
 // nil where there is none.
 func (q *Inquiry) FitsUnmoved(units int) *Fit {
 	kept := q.all()
-	if is := q.ask(units, kept); is != can {
+	if q.ask(units, kept) != can {
 		return nil
 	}
 	return q.least(units, kept, q.r.found())
@@ -50,7 +58,7 @@ func (q *Inquiry) FitsMoved(units int) (fit *Fit, known bool) {
 			continue
 		}
 		kept[i] = true
-		if is := q.ask(units, kept); is == can {
+		if q.ask(units, kept) == can {
 			best = q.r.found()
 		} else {
 			kept[i] = false
@@ -83,7 +91,7 @@ func (q *Inquiry) fewest(units int, kept []bool, best *state) *state {
 			cost := best.cost()
 			less := func(k *asked) kernel.Lit { return k.cost[part].Le(k.value(cost, part) - 1) }
 			keep := func(k *asked) kernel.Lit { return k.cost[2].Le(k.value(cost, 2)) }
-			if is := q.ask(units, kept, less, keep); is != can {
+			if q.ask(units, kept, less, keep) != can {
 				break
 			}
 			best = q.r.found()

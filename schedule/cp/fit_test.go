@@ -65,9 +65,7 @@ func TestAJobThatGrewLeavesTheOthersWhereTheyAre(t *testing.T) {
 	if len(r.Jobs) != 2 {
 		t.Fatalf("got %d jobs, want 2", len(r.Jobs))
 	}
-	with := inForce(m, r)
-	with.Demands = slices.Clone(m.Demands)
-	with.Demands[2].Units = 1
+	with := asking(m, r, 2, 1)
 	q := Inquire(context.Background(), with, 2, -1, 2_000_000, nil)
 	if q == nil || !q.Stands() {
 		t.Fatal("the plan in force does not stand")

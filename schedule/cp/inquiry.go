@@ -142,8 +142,14 @@ func (q *Inquiry) ask(units int, kept []bool, also ...func(*asked) kernel.Lit) a
 // within keeps what is asked until it is called off to one part in so many of the work
 // that is left, which one question may take whole.
 func (q *Inquiry) within(parts int64) (callOff func()) {
+	return q.upTo(q.r.plan.spent + (q.r.until-q.r.plan.spent)/parts)
+}
+
+// upTo has what is asked until it is called off end at so much counted work, which one
+// question may take whole.
+func (q *Inquiry) upTo(work int64) (callOff func()) {
 	until, share := q.r.until, q.r.share
-	q.r.until, q.r.share = q.r.plan.spent+(until-q.r.plan.spent)/parts, 1
+	q.r.until, q.r.share = work, 1
 	return func() { q.r.until, q.r.share = until, share }
 }
 
@@ -165,11 +171,8 @@ func (q *Inquiry) Stands() bool {
 	if q.also >= 0 {
 		return true // it is another plan that is looked for
 	}
-	until, share := q.r.until, q.r.share
-	q.r.until, q.r.share = max(until, q.r.plan.spent+standsWork), 1
-	defer func() { q.r.until, q.r.share = until, share }()
-	is := q.ask(0, q.all())
-	return is == can
+	defer q.upTo(max(q.r.until, q.r.plan.spent+standsWork))()
+	return q.ask(0, q.all()) == can
 }
 
 // helpShare: one part in so many of the work left goes to one question of [Inquiry.Helps].
@@ -194,7 +197,7 @@ func (q *Inquiry) Helps(f Fact) bool {
 	defer lift(q.r, q.in)()
 	defer lift(q.left, q.inLeft)()
 	defer q.within(helpShare)()
-	is := q.ask(1, make([]bool, len(q.jobs)))
+	is := q.ask(1, q.none())
 	if is == cannot {
 		is = q.surely(1)
 	}

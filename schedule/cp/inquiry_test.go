@@ -38,10 +38,15 @@ func drawAsked(t *rapid.T, k tiny, budget int64) (before, asked *Model, r *Resul
 	units := m.Demands[d].Units
 	m.Demands[d].Units, m.Demands[d].Promised = 0, true
 	r = Solve(context.Background(), m, Options{Budget: budget})
+	return m, asking(m, r, d, units), r
+}
+
+// asking is the model with a result in force, and so many units wanted of a demand.
+func asking(m *Model, r *Result, demand, units int) *Model {
 	with := inForce(m, r)
 	with.Demands = slices.Clone(m.Demands)
-	with.Demands[d].Units = units
-	return m, with, r
+	with.Demands[demand].Units = units
+	return with
 }
 
 // TestALongPlanIsAskedAboutAsAShortOne: what is found beside frozen jobs is a plan; what is
@@ -65,10 +70,7 @@ func TestALongPlanIsAskedAboutAsAShortOne(t *testing.T) {
 		}
 		asked++
 		for _, q := range []*Inquiry{all, part} {
-			fit, known := q.FitsUnmoved(units), true
-			if fit == nil {
-				fit, known = q.FitsMoved(units)
-			}
+			fit, known := q.Fits(units)
 			switch {
 			case fit != nil:
 				fits++
@@ -116,9 +118,7 @@ func TestAJobThatCannotBeAnyMoreDoesNotStand(t *testing.T) {
 	if len(r.Jobs) != 1 {
 		t.Fatalf("got %d jobs, want 1", len(r.Jobs))
 	}
-	with := inForce(m, r)
-	with.Demands = slices.Clone(m.Demands)
-	with.Demands[1].Units = 1
+	with := asking(m, r, 1, 1)
 	if q := Inquire(context.Background(), with, 1, -1, 1_000_000, nil); q == nil || !q.Stands() {
 		t.Fatal("the plan in force does not stand")
 	}

@@ -148,18 +148,14 @@ func (s *state) knowsBoxes() bool {
 // units take as much longer.
 const placedShare = 8
 
-// Beside places a demand's units one job after another beside the plan in force, the model's
-// hints, and tells when the last of them is ready; not ok when it does not fit them all in,
-// which is no proof that they do not fit.
-func Beside(m *Model, demand int) (ready int, ok bool) {
+// Beside reports whether a demand's units all fit beside the plan in force, the model's hints,
+// when they are placed one job after another; that they do not is no proof that they cannot.
+func Beside(m *Model, demand int) bool {
 	s := newState(m, prepare(m))
 	s.settleHomes()
 	if !s.asHinted(false) {
-		return 0, false
+		return false
 	}
 	n := s.besideFor(demand)
-	if n == nil || n.unmet[demand] > 0 {
-		return 0, false
-	}
-	return readyIn(n, demand), true
+	return n != nil && n.unmet[demand] == 0
 }

@@ -2,7 +2,6 @@ package cp
 
 import (
 	"context"
-	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -75,9 +74,7 @@ func TestWhatIsTooManyIsNotAskedAgain(t *testing.T) {
 	m := tableModel()
 	m.Begun = nil
 	r := Solve(context.Background(), m, Options{Budget: 200_000})
-	with := inForce(m, r)
-	with.Demands = slices.Clone(m.Demands)
-	with.Demands[1].Units = 40
+	with := asking(m, r, 1, 40)
 	q := Inquire(context.Background(), with, 1, -1, 40_000_000, nil)
 	if q == nil || !q.Stands() {
 		t.Fatal("the plan in force does not stand")

@@ -39,8 +39,7 @@ func (e *earliest) find(ctx context.Context) {
 	day := 1
 	e.lead = e.leadOf(e.on(day))
 	for day < LaterDays && ctx.Err() == nil {
-		pl := e.on(day)
-		if _, ok := cp.Beside(pl.model, len(pl.demands)-1); ok {
+		if pl := e.on(day); cp.Beside(pl.model, len(pl.demands)-1) {
 			break
 		}
 		day++

@@ -80,7 +80,7 @@ func (pl *planning) factList(facts []cp.Fact, plan *schedule.Plan, much detail) 
 		}
 	}
 	if more := len(kit) - kitNamed; more > 0 && much >= noKit {
-		kit = append(kit[:kitNamed], counted(more, "more kind")+" of kit")
+		kit = append(kit[:kitNamed], schedule.Counted(more, "more kind")+" of kit")
 	}
 	var who []string
 	if len(hours) > 0 {
@@ -128,14 +128,6 @@ func (pl *planning) deliveriesText(facts []cp.Fact, plan *schedule.Plan, much de
 		return []string{"another delivery"}
 	}
 	return said
-}
-
-// counted is a number of things: "1 kind", "2 kinds".
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // kitNamed is how many kinds of kit are named in the shortest sentence.

@@ -52,6 +52,19 @@ func anOrder(d *dice, p *schedule.Problem) planner.Order {
 		By: t.By.Add(resources.Minutes(d.n(-12, 12) * 60)), Packed: t.Packed}
 }
 
+// orderOf draws an order of a tiny kitchen, whose recipes are changed first, with its plan in
+// force; ok is false where it would leave before planning begins.
+func orderOf(t *testing.T, i int, stream uint64, change func(*schedule.Recipe)) (e *everyPlan, p *schedule.Problem, o planner.Order, ok bool) {
+	e, _ = tinyKitchen(*everySeed, i)
+	for r := range e.p.Recipes {
+		change(&e.p.Recipes[r])
+	}
+	with := *e.p
+	with.Earlier = planFor(t, e.p, everyBudget)
+	o = anOrder(&dice{Rand: rand.New(rand.NewPCG(stream, uint64(i)))}, &with)
+	return e, &with, o, o.By > with.From
+}
+
 // An order fits just when some plan of all there are gives it all its pieces and every
 // other want what it had; where it does not fit, the most that does is right; and the plan
 // that is given holds.
@@ -62,15 +75,11 @@ func TestAnOrderFitsWhereSomePlanOfAllHasIt(t *testing.T) {
 	}
 	count := map[string]int{}
 	for i := range end {
-		e, _ := tinyKitchen(*everySeed, i)
-		p := *e.p
-		plan := planFor(t, &p, everyBudget)
-		p.Earlier = plan
-		d := &dice{Rand: rand.New(rand.NewPCG(7, uint64(i)))}
-		o := anOrder(d, &p)
-		if o.By <= p.From {
+		e, p, o, ok := orderOf(t, i, 7, func(*schedule.Recipe) {})
+		if !ok {
 			continue
 		}
+		plan := p.Earlier
 		all, ok := listKinds(beside(e.p, plan, o))
 		if !ok {
 			count["too many plans"]++
@@ -85,7 +94,7 @@ func TestAnOrderFitsWhereSomePlanOfAllHasIt(t *testing.T) {
 			t.Fatalf("kitchen %d: no plan of all gives what the planner's gave: %+v\n%s", i, best, drawn(e.p))
 		}
 		most := o.Pieces - int(best.PromisedShort)
-		f := planner.Fits(context.Background(), &p, o, planner.FitOptions{})
+		f := planner.Fits(context.Background(), p, o, planner.FitOptions{})
 		show := func() string {
 			return fmt.Sprintf("kitchen %d, %+v: %d of %d fit\n%s\n%s", i, o, most, o.Pieces, drawn(e.p), outline(plan))
 		}
@@ -95,7 +104,7 @@ func TestAnOrderFitsWhereSomePlanOfAllHasIt(t *testing.T) {
 			if most < o.Pieces {
 				t.Errorf("it fits, says the planner; %s", show())
 			}
-			for _, v := range judge.Check(o.With(&p), f.Plan) {
+			for _, v := range judge.Check(o.With(p), f.Plan) {
 				t.Errorf("judge: %v; %s", v, show())
 			}
 			if moved := schedule.Moves(plan, f.Plan); f.Outcome == planner.FitsAsItIs && len(moved) > 0 {
@@ -145,19 +154,12 @@ func theEarliest(t *testing.T, end int, change func(*schedule.Recipe)) {
 	}
 	count := map[string]int{}
 	for i := range end {
-		e, _ := tinyKitchen(*everySeed, i)
-		for r := range e.p.Recipes {
-			change(&e.p.Recipes[r])
-		}
-		p := *e.p
-		plan := planFor(t, &p, everyBudget)
-		p.Earlier = plan
-		d := &dice{Rand: rand.New(rand.NewPCG(11, uint64(i)))}
-		o := anOrder(d, &p)
-		if o.By <= p.From {
+		e, p, o, ok := orderOf(t, i, 11, change)
+		if !ok {
 			continue
 		}
-		f := planner.Fits(context.Background(), &p, o, planner.FitOptions{})
+		plan := p.Earlier
+		f := planner.Fits(context.Background(), p, o, planner.FitOptions{})
 		if f.Outcome != planner.FitsNot || f.Ready == 0 {
 			count["nothing to ask"]++
 			continue

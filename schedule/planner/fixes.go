@@ -49,10 +49,7 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted []int, opt WhyOpt
 		ahead := newPlanning(p).within.Until.Add((laterMost + 1) * resources.Day)
 		like := &alike{ahead: ahead}
 		for _, d := range wanted {
-			s := &shortage{ctx: ctx, p: p, pl: newPlanningUntil(p, ahead), wanted: d, like: like, work: cmp.Or(max(opt.Work, 0), FixWork)}
-			if opt.Trying != nil {
-				s.trying = opt.Trying
-			}
+			s := &shortage{ctx: ctx, p: p, pl: newPlanningUntil(p, ahead), wanted: d, like: like, work: cmp.Or(max(opt.Work, 0), FixWork), trying: opt.Trying}
 			if !yield(d, s.why()) {
 				return
 			}
@@ -69,7 +66,7 @@ type shortage struct {
 	missing int
 	like    *alike
 	work    int64
-	trying  func(wanted, tried, of int)
+	trying  func(wanted, tried, of int) // nil for nobody
 }
 
 // why finds the reason, and then tries changes; nil where the plan is not in force.

@@ -3,9 +3,9 @@ package planner_test
 import (
 	"context"
 	"fmt"
-	"math/rand/v2"
 	"testing"
 
+	"ripeby/schedule"
 	"ripeby/schedule/planner"
 )
 
@@ -18,21 +18,18 @@ func TestLittleWorkProvesNothingFalse(t *testing.T) {
 	}
 	count := map[string]int{}
 	for i := range end {
-		e, _ := tinyKitchen(*everySeed, i)
-		p := *e.p
-		p.Earlier = planFor(t, &p, everyBudget)
-		o := anOrder(&dice{Rand: rand.New(rand.NewPCG(11, uint64(i)))}, &p)
-		if o.By <= p.From {
+		e, p, o, ok := orderOf(t, i, 11, func(*schedule.Recipe) {})
+		if !ok {
 			continue
 		}
-		full := planner.Fits(context.Background(), &p, o, planner.FitOptions{})
+		full := planner.Fits(context.Background(), p, o, planner.FitOptions{})
 		fits := func(f *planner.Fit) bool { return f.Outcome == planner.FitsAsItIs || f.Outcome == planner.FitsIfMoved }
 		if full.Outcome == planner.FitsUnknown || full.Outcome == planner.FitsNoPlan || fits(full) {
 			count["nothing to ask"]++
 			continue
 		}
 		for work := int64(5_000); work < 500_000; work += work / 2 {
-			f := planner.Fits(context.Background(), &p, o, planner.FitOptions{Work: work})
+			f := planner.Fits(context.Background(), p, o, planner.FitOptions{Work: work})
 			show := fmt.Sprintf("kitchen %d, %+v, work %d: %+v; with plenty %+v\n%s", i, o, work, *f, *full, drawn(e.p))
 			count[fmt.Sprintf("outcome %d", f.Outcome)]++
 			if fits(f) {

@@ -41,11 +41,7 @@ func (pl *planning) takeNew(ctx context.Context, work int64) (spent int64) {
 			spent += q.Spent()
 			break
 		}
-		units := q.Short()[d]
-		fit := q.FitsUnmoved(units)
-		if fit == nil {
-			fit, _ = q.FitsMoved(units)
-		}
+		fit, _ := q.Fits(q.Short()[d])
 		spent += q.Spent()
 		if fit != nil {
 			pl.hintAt(pl.decode(fit.Result))
