@@ -14,7 +14,7 @@
 // Reading order: main.go (the table of exit codes), root.go, commandline.go (what
 // may be wrong with a command line), settings.go, then one file a subcommand
 // (plan.go, week.go, slip.go, fits.go, why.go, cold.go, serve.go, check.go, new.go,
-// version.go). Beside them: kitchen.go (where
+// version.go). Beside them: changes.go (what is new), kitchen.go (where
 // a problem comes from), output.go (the output folder), turn.go (one run at a time
 // in it), pages.go (the files of a plan), summary.go (a plan in a few sentences),
 // proof.go (how good it is known to be),
