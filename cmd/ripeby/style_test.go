@@ -234,57 +234,6 @@ func TestNamesAreCutIntoWords(t *testing.T) {
 	}
 }
 
-// The clock is read in cmd only: everywhere else the same input gives the same
-// bytes.
-func TestTheClockIsReadInCmdOnly(t *testing.T) {
-	reads := map[string]bool{"Now": true, "Since": true, "Until": true, "After": true, "Tick": true, "NewTimer": true, "NewTicker": true}
-	for _, f := range sources(t) {
-		if f.test || strings.HasPrefix(f.pkg, "cmd/") || f.pkg == "calendar/feed" {
-			continue
-		}
-		ast.Inspect(f.ast, func(n ast.Node) bool {
-			sel, ok := n.(*ast.SelectorExpr)
-			if !ok {
-				return true
-			}
-			if id, ok := sel.X.(*ast.Ident); ok && id.Name == "time" && reads[sel.Sel.Name] {
-				t.Errorf("%s: time.%s: the clock is read in cmd", f.at(sel.Pos()), sel.Sel.Name)
-			}
-			return true
-		})
-	}
-}
-
-// Dice are thrown with a seed that is written down (rand.New over a rand.NewPCG):
-// the package's own functions draw theirs anew in every run.
-func TestDiceHaveAWrittenSeed(t *testing.T) {
-	seeded := map[string]bool{"New": true, "NewPCG": true, "Rand": true, "PCG": true, "Source": true}
-	for _, f := range sources(t) {
-		if f.test {
-			continue
-		}
-		ast.Inspect(f.ast, func(n ast.Node) bool {
-			sel, ok := n.(*ast.SelectorExpr)
-			if !ok {
-				return true
-			}
-			if id, ok := sel.X.(*ast.Ident); ok && id.Name == "rand" && imports(f.ast, "math/rand/v2") && !seeded[sel.Sel.Name] {
-				t.Errorf("%s: rand.%s: two runs would differ", f.at(sel.Pos()), sel.Sel.Name)
-			}
-			return true
-		})
-	}
-}
-
-func imports(f *ast.File, path string) bool {
-	for _, im := range f.Imports {
-		if strings.Trim(im.Path.Value, `"`) == path {
-			return true
-		}
-	}
-	return false
-}
-
 // No text that is kept names a place on one machine, or the host of a registry.
 func TestTextsNameNoMachine(t *testing.T) {
 	machine := regexp.MustCompile(`(?:^|[\s"'(=:` + "`" + `])/(?:` + `work|root|home|Users)/[A-Za-z.]|proxy\.golang` + `\.org|registry\.npmjs` + `|pypi\.org|[A-Z]:\\Users`)
