@@ -75,6 +75,9 @@ func walkTexts(root fs.FS, visit func(name string, text []byte) error) error {
 		if err != nil {
 			return err
 		}
+		if name == ".git" && !d.IsDir() {
+			return nil // a further work tree has a file there
+		}
 		if d.IsDir() {
 			if name == ".git" || name == "out" || name == "ripeby-demo" {
 				return fs.SkipDir
