@@ -30,7 +30,7 @@ func svgText(s string) string {
 	return b.String()
 }
 
-// letter is how wide one column of text of a class is taken to be. Readers'
+// letterWidth is how wide one column of text of a class is taken to be. Readers'
 // fonts differ, so it is on the wide side.
 func letterWidth(class string) int {
 	switch class {

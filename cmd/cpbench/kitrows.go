@@ -27,7 +27,7 @@ type useRow struct {
 	things   []int
 }
 
-// run is consecutive stages, first to last, of a recipe that use the same.
+// kitRun is consecutive stages, first to last, of a recipe that use the same.
 type kitRun struct {
 	first, last int
 	use         schedule.Use

@@ -36,7 +36,7 @@ type sizeCosts struct {
 	at     [][]int32          // starts at which somebody can work, of each activity, sorted
 	can    [][]global.Range   // the same as a set
 	open   [][][]global.Range // of each activity and worker; for what is nobody's work one that is all
-	lags   [][]int32          // cost of each lag from leastLag on, in steps
+	lags   [][]int32          // cost of each lag from the least on, in steps
 	bands  [][]band           // the same, the cheapest first
 	least  []int32            // least lag after each activity
 	first  []int32            // cost of the lag that runs now, by start of the first open activity

@@ -92,7 +92,7 @@ type block struct {
 	person int
 }
 
-// blocks gives the round's block of each day on which somebody's hours cover it.
+// roundBlocks gives the round's block of each day on which somebody's hours cover it.
 func (h *hearing) roundBlocks(first, last day) []block {
 	r := h.kitchen.Round
 	if r == nil || r.For <= 0 {
