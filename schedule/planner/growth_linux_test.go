@@ -15,17 +15,17 @@ import (
 	"ripeby/schedule/planner"
 )
 
-// Growth is measured and drawn into DEVELOPERS.md by
+// Growth is measured and drawn into schedule/cp/MEASURED.md by
 //
 //	go test ./schedule/planner -run TestGrowthOfTheYear -grow -v -timeout 30m
 var (
-	grow      = flag.Bool("grow", false, "plan growing parts of a year and write table and plot into DEVELOPERS.md")
+	grow      = flag.Bool("grow", false, "plan growing parts of a year and write table and plot into schedule/cp/MEASURED.md")
 	growWeeks = flag.Int("grow-weeks", 0, "plan so many weeks and print the figures; what -grow runs for each size")
 )
 
-// The figures stand between these lines of DEVELOPERS.md.
+// The figures stand between these lines of the page.
 const (
-	growthPage  = "../../DEVELOPERS.md"
+	growthPage  = "../cp/MEASURED.md"
 	growthBegin = "<!-- growth of the year: written by TestGrowthOfTheYear -grow -->\n"
 	growthEnd   = "<!-- end of the growth of the year -->\n"
 )

@@ -9,8 +9,8 @@ import (
 	"ripeby/schedule/planner"
 )
 
-// BenchmarkDemo plans the demo kitchen, reading included. DEVELOPERS.md keeps the
-// figures.
+// BenchmarkDemo plans the demo kitchen, reading included. The figures are kept in
+// schedule/cp/MEASURED.md.
 func BenchmarkDemo(b *testing.B) {
 	b.ReportAllocs()
 	for i := 0; i < b.N; i++ {
