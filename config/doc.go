@@ -34,7 +34,10 @@
 // there (layout.go), and reads the result again before it is given. replace.go and
 // scratch.go put a file in another's place whole or not at all.
 //
-// Reading order: limits.go, fault.go, load.go, then 1 to 4 above; names.go and
-// nearest.go for names; stagecheck.go and batchcheck.go for what a recipe must
-// obey; repeat.go and feast.go for dates of targets; starter.go for a new folder.
+// Reading order: limits.go, fault.go, load.go, then 1 to 4 above with survey.go (a tree
+// that is too much, or holds what no folder needs), spans.go and plain.go (single
+// values), kit.go (of kitchen.yaml), stage.go (of a recipe) and stock.go (of
+// begun.yaml); names.go and nearest.go for names; stagecheck.go and batchcheck.go for
+// what a recipe must obey; repeat.go and feast.go for dates of targets; starter.go for a
+// new folder.
 package config

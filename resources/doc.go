@@ -10,7 +10,9 @@
 // kitchen), person.go, kit.go, cold.go, milk.go; then what is free when: span.go
 // and grid.go (sets of spans, rounding), wallclock.go (how a zone's clock is
 // read), localtime.go and isoweek.go (dates), hours.go, round.go, collection.go;
-// then quantity.go (how a quantity is written and read).
+// then quantity.go (how a quantity is written and read) with quantity_time.go,
+// quantity_volume.go and quantity_size.go (of each kind), quantity_clock.go and
+// quantity_moment.go (hours and dates) and quantity_format.go (printed).
 //
 // Conventions: a [Moment] counts whole minutes since 1970-01-01T00:00Z, so that
 // elapsed time is subtraction whatever the clocks do; a [Span] is half-open;

@@ -25,7 +25,8 @@
 //   - critical: may go no later, however short the waits after it; "sharp" on screens
 //
 // Reading order: recipe.go, target.go, begun.go, problem.go, plan.go, score.go,
-// critical.go (what may not be late), then note.go, daynote.go, staynote.go (what a
+// critical.go (what may not be late), caution.go (food safety), named.go and listed.go
+// (finding and counting in words), moves.go (two plans side by side), then note.go, daynote.go, staynote.go (what a
 // calendar says of a plan), revise.go and revisestays.go (what changed since the earlier
 // plan).
 package schedule

@@ -31,5 +31,6 @@
 // looked up), past.go (what has happened), localtime.go and hours.go (clocks);
 // then the rules: header.go, identity.go, begun.go, course.go, stuck.go, size.go, work.go,
 // people.go, kit.go, place.go, stay.go, shelf.go, milk.go, care.go, share.go, stock.go,
-// result.go, slip.go, history.go, warning.go; score.go and proof.go.
+// result.go, slip.go, history.go; score.go and proof.go. What is counted against a
+// limit is in sweep.go.
 package judge
