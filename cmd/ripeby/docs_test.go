@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"unicode"
 )
 
 // What pages and comments say of the house is held against the house: a name that is
@@ -91,6 +92,41 @@ func filesNamed(w words) []string {
 		all = append(all, strings.TrimSuffix(found[1], "/..."))
 	}
 	return all
+}
+
+// TestLinksWithinAPageLead wants a heading for every link to a part of the same page.
+func TestLinksWithinAPageLead(t *testing.T) {
+	heading := regexp.MustCompile(`(?m)^#+ (.*)$`)
+	within := regexp.MustCompile(`\]\(#([^)]+)\)`)
+	links := 0
+	for _, w := range pages(t) {
+		var parts []string
+		for _, h := range heading.FindAllStringSubmatch(w.text, -1) {
+			parts = append(parts, anchor(h[1]))
+		}
+		for _, to := range within.FindAllStringSubmatch(w.text, -1) {
+			links++
+			if !slices.Contains(parts, to[1]) {
+				t.Errorf("%s: leads to #%s, and has only %q", w.at, to[1], parts)
+			}
+		}
+	}
+	if links == 0 {
+		t.Error("no links within any page: README has some")
+	}
+}
+
+// anchor is what a link to a heading is called.
+func anchor(heading string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == ' ':
+			return '-'
+		case unicode.IsLetter(r) || unicode.IsDigit(r) || r == '-' || r == '_':
+			return unicode.ToLower(r)
+		}
+		return -1
+	}, heading)
 }
 
 // isThere looks a name up.
