@@ -38,9 +38,9 @@
 // images at addresses of their own, because they carry a style sheet, which the page's
 // policy stops: the answer with a drawing lets its style sheet in by its digest.
 // Everything works without a script. With one, the page asks for itself every 30
-// seconds, and a service worker below the page's address, so that it speaks for nothing
-// else, gives the last answers, marked as old, when the server is out of reach. What is
-// drawn is kept for the minute that it shows (kept.go): a page of the demo or of 29
+// seconds. A service worker, below the page's address so that it speaks for nothing
+// else, gives the last answers when the server is out of reach, and marks them as old.
+// What is drawn is kept for the minute that it shows (kept.go): a page of the demo or of 29
 // batches takes 0.3 to 3.9 ms to draw, and 0.1 ms where it is kept (200 requests each).
 //
 // Reading order: kitchen.go (what is watched), book.go, edition.go, board.go,

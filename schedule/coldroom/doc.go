@@ -16,10 +16,10 @@
 // greatest number that stands there at one moment of the time is what counts.
 //
 // How long they may stay from a moment on can only shrink as time goes on, for a
-// longer stay meets more: the last end that has a place is found by halving. The
-// next moment from which they have a place for a given length is one at which
-// something leaves or a shelf opens, for a stay that begins a little before such a
-// moment meets all that it meets there, and more.
+// longer stay meets more: the last end that has a place is found by halving. The next
+// moment from which they have a place for a given length is one at which something
+// leaves or a shelf opens. A stay that begins a little before such a moment meets all
+// that one from that moment on meets, and more.
 //
 // The geometry is that of resources/shelf and exact. It stops at a budget of work;
 // what is then not known is said, and nothing is called No that is not proved.
