@@ -3,7 +3,7 @@ package main
 import (
 	"fmt"
 
-	"ripeby/schedule/cp/psplib"
+	"ripeby/cmd/cpbench/psplib"
 )
 
 // check says what is wrong with starts that are said to be of a value; nil where

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"ripeby/schedule/cp/psplib"
+	"ripeby/cmd/cpbench/psplib"
 )
 
 // TestCheck stands one step either side of each rule.

@@ -3,9 +3,9 @@ package main
 import (
 	"context"
 
+	"ripeby/cmd/cpbench/psplib"
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
-	"ripeby/schedule/cp/psplib"
 )
 
 // project states an instance to the kernel and gives the starts of its tasks; false when the statement alone is contradictory.

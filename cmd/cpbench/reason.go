@@ -6,9 +6,9 @@ import (
 	"slices"
 	"strings"
 
+	"ripeby/cmd/cpbench/psplib"
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
-	"ripeby/schedule/cp/psplib"
 )
 
 // fact is one thing of a project that somebody could change: the windows, the

@@ -8,8 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"ripeby/cmd/cpbench/psplib"
 	"ripeby/schedule/cp/kernel"
-	"ripeby/schedule/cp/psplib"
 )
 
 // without is a project of which only some facts hold, stated plainly.

@@ -12,8 +12,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ripeby/cmd/cpbench/psplib"
 	"ripeby/schedule/cp/kernel"
-	"ripeby/schedule/cp/psplib"
 )
 
 // runFlags are what the run command is told.

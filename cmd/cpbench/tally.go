@@ -6,8 +6,8 @@ import (
 	"slices"
 	"time"
 
+	"ripeby/cmd/cpbench/psplib"
 	"ripeby/schedule/cp/kernel"
-	"ripeby/schedule/cp/psplib"
 )
 
 // answer is what came of a trial.

@@ -7,7 +7,7 @@ import (
 	"path/filepath"
 	"strconv"
 
-	"ripeby/schedule/cp/psplib"
+	"ripeby/cmd/cpbench/psplib"
 )
 
 // trial is one question: an instance, the windows in which its hands work, and

@@ -3,9 +3,9 @@ package main
 import (
 	"context"
 
+	"ripeby/cmd/cpbench/psplib"
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
-	"ripeby/schedule/cp/psplib"
 )
 
 // solveWanted proves the least cost of missing wanted times within counted work.

@@ -14,8 +14,8 @@ import (
 	"strings"
 	"time"
 
+	"ripeby/cmd/cpbench/psplib"
 	"ripeby/schedule/cp/kernel"
-	"ripeby/schedule/cp/psplib"
 )
 
 //go:embed yardstick

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"ripeby/schedule/cp/psplib"
+	"ripeby/cmd/cpbench/psplib"
 )
 
 // A project of our own: start, two tasks one after the other, end.

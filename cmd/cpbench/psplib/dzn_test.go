@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"ripeby/schedule/cp/psplib"
+	"ripeby/cmd/cpbench/psplib"
 )
 
 // The tasks of smText, wanted at 1, 3, 8 and 15.
