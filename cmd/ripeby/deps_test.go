@@ -21,6 +21,7 @@ const arrows = `
 	schedule, resources/shelf < schedule/coldroom
 
 	schedule/cp/kernel
+	schedule/cp/kernel < schedule/cp/kernel/oracle
 	schedule/cp/kernel < schedule/cp/global
 	schedule/cp/global < schedule/cp
 	schedule, resources/shelf, schedule/cp < schedule/planner
@@ -85,7 +86,7 @@ var engine = struct{ who, imports []string }{
 // chance lists who may draw by chance and of what: search with a seed that is
 // written down (style_repeat_test.go), and addresses that nobody may guess.
 var chance = []struct{ imports, may []string }{
-	{[]string{"math/rand/v2"}, []string{"schedule/cp", "cmd/..."}},
+	{[]string{"math/rand/v2"}, []string{"schedule/cp", "schedule/cp/kernel/oracle", "cmd/..."}},
 	{[]string{"crypto/rand"}, []string{"calendar/feed"}},
 	{[]string{"math/rand/...", "crypto/rand/...", "hash/maphash"}, nil},
 }

@@ -8,6 +8,7 @@ import (
 
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/kernel/oracle"
 )
 
 // sight is what one propagation should see: bounds of variables before and after, nil
@@ -135,22 +136,22 @@ func TestLongReasonsAreLeft(t *testing.T) {
 // TestNowhereByALateLevel: what is in the way may begin only after the last begin.
 // The task that ends before it must not be taken for a part of it.
 func TestNowhereByALateLevel(t *testing.T) {
-	var seen tally
+	var seen oracle.Tally
 	for seed := range uint64(300) {
 		r := rand.New(rand.NewPCG(seed, 19))
 		m := &tiny{}
-		from, until := m.variable(0, 1), m.variable(0, 6)
-		two, one := m.variable(2, 2), m.variable(1, 1)
+		from, until := m.Variable(0, 1), m.Variable(0, 6)
+		two, one := m.Variable(2, 2), m.Variable(1, 1)
 		var in [4]kernel.Lit
 		for k := range in {
-			in[k] = m.variable(0, 1).Ge(1)
+			in[k] = m.Variable(0, 1).Ge(1)
 		}
 		tasks := []global.Task{
 			found(from, until, 3, 2, in[0]), fixed(two, 3, 2, in[1]), fixed(two, 3, 1, in[2]), fixed(one, 1, 2, in[3]),
 		}
 		(&thing{tiny: m}).longEnough(tasks[0])
-		m.rules = append(m.rules, rule{"late", within(4, nil, tasks...), func(v []int32) bool { return keeps(tasks, 4, nil, v) }})
-		m.check(t, seed, r, &seen)
+		m.Add(oracle.Rule{Text: "late", Add: within(4, nil, tasks...), Holds: func(v []int32) bool { return keeps(tasks, 4, nil, v) }})
+		m.Check(t, seed, r, &seen)
 	}
 }
 

@@ -9,6 +9,9 @@ import (
 	"ripeby/schedule/cp/kernel"
 )
 
+// budget is far more than any model here needs.
+const budget = 1 << 40
+
 // bench is a model of many optional tasks of which a few are chosen, with every rule
 // in it, and the choice.
 func bench(r *rand.Rand, tasks, chosen int) (s *kernel.Solver, choice []kernel.Lit) {

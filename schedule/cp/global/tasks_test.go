@@ -7,6 +7,7 @@ import (
 
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/kernel/oracle"
 )
 
 // These tests try optional tasks with moments of their own, fixed lengths and lengths
@@ -23,13 +24,13 @@ type thing struct {
 
 func someThing(r *rand.Rand, times, wide int) *thing {
 	m := &thing{tiny: &tiny{}, longest: 3}
-	m.size = m.variable(int32(-r.IntN(2)), int32(1+r.IntN(2)))
+	m.size = m.Variable(int32(-r.IntN(2)), int32(1+r.IntN(2)))
 	for range 2 + r.IntN(2) {
-		m.bools = append(m.bools, m.variable(0, int32(min(1, r.IntN(5)))))
+		m.bools = append(m.bools, m.Variable(0, int32(min(1, r.IntN(5)))))
 	}
 	for range times {
 		low := int32(r.IntN(4) - 1)
-		m.times = append(m.times, m.variable(low, low+int32(r.IntN(wide))))
+		m.times = append(m.times, m.Variable(low, low+int32(r.IntN(wide))))
 	}
 	return m
 }
@@ -44,7 +45,7 @@ func (m *thing) task(r *rand.Rand) global.Task {
 	t.Demand = global.Amount{By: m.size, Table: table(r, int32(r.IntN(3)), 2)}
 	for range r.IntN(3) {
 		if r.IntN(4) == 0 {
-			t.If = append(t.If, m.literal(r))
+			t.If = append(t.If, m.Literal(r))
 		} else {
 			b := m.bools[r.IntN(len(m.bools))]
 			t.If = append(t.If, []kernel.Lit{b.Ge(1), b.Le(0)}[r.IntN(2)])
@@ -69,10 +70,12 @@ func (m *thing) task(r *rand.Rand) global.Task {
 // longEnough states that the task has its least length while it counts.
 func (m *thing) longEnough(t global.Task) {
 	terms := []global.Term{{View: t.From.X.Up(), Times: 1}, {View: t.Until.X.Down(), Times: 1}}
-	m.rules = append(m.rules, rule{
-		text:  fmt.Sprintf("%+v is long enough", t),
-		add:   func(s *kernel.Solver) { global.AddLinear(s, terms, int64(t.Until.Add-t.From.Add-t.Least), t.If...) },
-		holds: func(v []int32) bool { return !trueAll(t.If, v) || moment(t.Until, v)-moment(t.From, v) >= t.Least },
+	m.Add(oracle.Rule{
+		Text: fmt.Sprintf("%+v is long enough", t),
+		Add:  func(s *kernel.Solver) { global.AddLinear(s, terms, int64(t.Until.Add-t.From.Add-t.Least), t.If...) },
+		Holds: func(v []int32) bool {
+			return !oracle.AllTrue(t.If, v) || moment(t.Until, v)-moment(t.From, v) >= t.Least
+		},
 	})
 }
 
@@ -80,7 +83,7 @@ func moment(m global.Moment, v []int32) int32 { return v[m.X] + m.Add }
 
 // on reports whether a task counts and is on at a moment.
 func on(t global.Task, v []int32, at int32) bool {
-	return trueAll(t.If, v) && moment(t.From, v) <= at && at < moment(t.Until, v)
+	return oracle.AllTrue(t.If, v) && moment(t.From, v) <= at && at < moment(t.Until, v)
 }
 
 // earliest and latest are moments before and after all that happens.
@@ -97,10 +100,10 @@ func (m *thing) cumulative(r *rand.Rand, n int) {
 		taken = append(taken, global.Taken{From: from, Until: from + int32(r.IntN(m.longest+2)-1), Units: int32(r.IntN(4))})
 	}
 	capacity := int32(r.IntN(6) - r.IntN(2))
-	m.rules = append(m.rules, rule{
-		text:  fmt.Sprintf("tasks %+v within %d less %+v", tasks, capacity, taken),
-		add:   func(s *kernel.Solver) { global.AddCumulative(s, tasks, capacity, taken) },
-		holds: func(v []int32) bool { return keeps(tasks, capacity, taken, v) },
+	m.Add(oracle.Rule{
+		Text:  fmt.Sprintf("tasks %+v within %d less %+v", tasks, capacity, taken),
+		Add:   func(s *kernel.Solver) { global.AddCumulative(s, tasks, capacity, taken) },
+		Holds: func(v []int32) bool { return keeps(tasks, capacity, taken, v) },
 	})
 }
 
@@ -127,35 +130,35 @@ func keeps(tasks []global.Task, capacity int32, taken []global.Taken, v []int32)
 
 // TestCumulative: optional tasks of a thing that is partly taken.
 func TestCumulative(t *testing.T) {
-	var seen tally
+	var seen oracle.Tally
 	for seed := range uint64(6000) {
 		r := rand.New(rand.NewPCG(seed, 15))
 		m := someThing(r, 2+r.IntN(2), 6)
 		m.cumulative(r, 2+r.IntN(3))
-		m.clauses(r, 3)
-		m.check(t, seed, r, &seen)
+		m.Clauses(r, 3)
+		m.Check(t, seed, r, &seen)
 	}
-	seen.enough(t, 1000)
+	seen.Enough(t, 1000)
 }
 
 // TestCumulativeWide: fewer tasks that are long beside others that are short, so that
 // a task is moved past a whole stretch at once.
 func TestCumulativeWide(t *testing.T) {
-	var seen tally
+	var seen oracle.Tally
 	for seed := range uint64(3000) {
 		r := rand.New(rand.NewPCG(seed, 18))
 		m := someThing(r, 2, 16)
 		m.longest = 10
 		m.cumulative(r, 2+r.IntN(4))
-		m.clauses(r, 2)
-		m.check(t, seed, r, &seen)
+		m.Clauses(r, 2)
+		m.Check(t, seed, r, &seen)
 	}
-	seen.enough(t, 500)
+	seen.Enough(t, 500)
 }
 
 // TestAllTogether: every rule in one model, so that they wake each other.
 func TestAllTogether(t *testing.T) {
-	var seen tally
+	var seen oracle.Tally
 	for seed := range uint64(2000) {
 		r := rand.New(rand.NewPCG(seed, 17))
 		m := someThing(r, 3, 5)
@@ -163,8 +166,8 @@ func TestAllTogether(t *testing.T) {
 		m.load(r)
 		m.linear(r)
 		m.allowed(r, m.time(r), m.size)
-		m.clauses(r, 2)
-		m.check(t, seed, r, &seen)
+		m.Clauses(r, 2)
+		m.Check(t, seed, r, &seen)
 	}
-	seen.enough(t, 300)
+	seen.Enough(t, 300)
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/kernel/oracle"
 )
 
 // late forbids that all its literals hold, but notices only when another variable
@@ -41,26 +42,26 @@ func TestPropagatorsThatNoticeLate(t *testing.T) {
 		m := random(r, rules{clauses: true})
 		s := m.solver()
 		for range 1 + r.IntN(6) {
-			p := &late{when: kernel.Var(r.IntN(len(m.low))), imply: r.IntN(2) == 0}
+			p := &late{when: kernel.Var(r.IntN(len(m.Low))), imply: r.IntN(2) == 0}
 			wake := []kernel.View{p.when.Up(), p.when.Down()}
 			var clause []kernel.Lit
 			for range 1 + r.IntN(3) {
-				l := m.literal(r)
+				l := m.Literal(r)
 				p.forbidden = append(p.forbidden, l)
 				clause = append(clause, l.Not())
 				wake = append(wake, l.B)
 			}
-			m.clauses = append(m.clauses, clause) // after solver: only the oracle has it
+			m.Clause(clause...) // after solver: only the oracle has it
 			s.AddPropagator(p, r.IntN(3), wake...)
 		}
-		all := m.solutions()
-		audited(t, s, all, always)
+		all := m.Solutions()
+		m.Audit(t, seed, s, &all, &oracle.Tally{})
 		st := s.Search(context.Background(), budget)
 		if st == kernel.Unknown || (st == kernel.Solved) != (len(all) > 0) {
 			t.Fatalf("seed %d: got %v, want one of %d solutions\n%v", seed, st, len(all), m)
 		}
-		if st == kernel.Solved && !m.holds(values(s, m)) {
-			t.Fatalf("seed %d: %v breaks the model\n%v", seed, values(s, m), m)
+		if st == kernel.Solved && !m.Holds(m.Values(s)) {
+			t.Fatalf("seed %d: %v breaks the model\n%v", seed, m.Values(s), m)
 		}
 		conflicts += s.Counted.Conflicts
 	}
@@ -76,18 +77,19 @@ func TestLongChains(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, 8))
 		m := &small{hasten: 1}
 		for range 4 {
-			m.low, m.high = append(m.low, 0), append(m.high, 8)
+			m.Variable(0, 8)
 		}
 		for range 4 {
-			m.arcs = append(m.arcs, smallArc{x: r.IntN(4), y: r.IntN(4), add: int32(-r.IntN(6))})
-			m.arcs = append(m.arcs, smallArc{r.IntN(4), r.IntN(4), int32(r.IntN(5) - 2), true, m.literal(r)})
+			m.arc(r.IntN(4), r.IntN(4), int32(-r.IntN(6)))
+			x, y, add := r.IntN(4), r.IntN(4), int32(r.IntN(5)-2)
+			m.arcIf(m.Literal(r), x, y, add)
 		}
 		for range 10 {
-			m.clauses = append(m.clauses, []kernel.Lit{m.literal(r), m.literal(r), m.literal(r)})
+			m.Clause(m.Literal(r), m.Literal(r), m.Literal(r))
 		}
-		all := m.solutions()
+		all := m.Solutions()
 		s := m.solver()
-		audited(t, s, all, always)
+		m.Audit(t, seed, s, &all, &oracle.Tally{})
 		if st := s.Search(context.Background(), budget); st == kernel.Unknown || (st == kernel.Solved) != (len(all) > 0) {
 			t.Fatalf("seed %d: got %v, want one of %d solutions\n%v", seed, st, len(all), m)
 		}

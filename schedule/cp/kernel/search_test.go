@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/kernel/oracle"
 )
 
 // budget is more work than any small model needs.
@@ -46,9 +47,9 @@ func TestEveryStepHolds(t *testing.T) {
 			learned := int64(0)
 			for seed := range uint64(1500) {
 				m := random(rand.New(rand.NewPCG(seed, 1)), k.with)
-				all := m.solutions()
+				all := m.Solutions()
 				s := m.solver()
-				audited(t, s, all, always)
+				m.Audit(t, seed, s, &all, &oracle.Tally{})
 				st := s.Search(context.Background(), budget)
 				count[st]++
 				learned += s.Counted.Conflicts
@@ -59,8 +60,8 @@ func TestEveryStepHolds(t *testing.T) {
 				if st != want {
 					t.Fatalf("seed %d: got %v, want %v by trying all\n%v", seed, st, want, m)
 				}
-				if st == kernel.Solved && !m.holds(values(s, m)) {
-					t.Fatalf("seed %d: got %v, which breaks the model\n%v", seed, values(s, m), m)
+				if st == kernel.Solved && !m.Holds(m.Values(s)) {
+					t.Fatalf("seed %d: got %v, which breaks the model\n%v", seed, m.Values(s), m)
 				}
 			}
 			if count[kernel.Solved] < 100 {
@@ -71,14 +72,6 @@ func TestEveryStepHolds(t *testing.T) {
 	}
 }
 
-func values(s *kernel.Solver, m *small) []int32 {
-	var v []int32
-	for i := range m.low {
-		v = append(v, s.Value(kernel.Var(i)))
-	}
-	return v
-}
-
 // TestMinimizeFindsTheLeast compares with the least over all assignments, for each
 // variable by turns, and checks each step on the way.
 func TestMinimizeFindsTheLeast(t *testing.T) {
@@ -86,12 +79,16 @@ func TestMinimizeFindsTheLeast(t *testing.T) {
 	for seed := range uint64(5000) {
 		r := rand.New(rand.NewPCG(seed, 2))
 		m := random(r, halfTight(seed))
-		all := m.solutions()
-		x := kernel.Var(r.IntN(len(m.low)))
+		all := m.Solutions()
+		x := kernel.Var(r.IntN(len(m.Low)))
 		s := m.solver()
 		got := int32(100)
-		audited(t, s, all, func(v []int32) bool { return v[x] < got })
-		st := s.Minimize(context.Background(), x, budget, func(v int32) { got = v })
+		left := slices.Clone(all)
+		m.Audit(t, seed, s, &left, &oracle.Tally{})
+		st := s.Minimize(context.Background(), x, budget, func(v int32) {
+			got = v
+			left = slices.DeleteFunc(left, func(o []int32) bool { return o[x] >= v })
+		})
 		conflicts += s.Counted.Conflicts
 		if len(all) == 0 {
 			if st != kernel.Impossible {
@@ -103,8 +100,8 @@ func TestMinimizeFindsTheLeast(t *testing.T) {
 		if st != kernel.Solved || got != least || s.Value(x) != least {
 			t.Fatalf("seed %d: got %v %d (value %d), want %d\n%v", seed, st, got, s.Value(x), least, m)
 		}
-		if !m.holds(values(s, m)) {
-			t.Fatalf("seed %d: the best, %v, breaks the model\n%v", seed, values(s, m), m)
+		if !m.Holds(m.Values(s)) {
+			t.Fatalf("seed %d: the best, %v, breaks the model\n%v", seed, m.Values(s), m)
 		}
 	}
 	if conflicts < 1000 {
@@ -120,19 +117,20 @@ func TestEachSolutionOnce(t *testing.T) {
 	for seed := range uint64(1200) {
 		r := rand.New(rand.NewPCG(seed, 5))
 		m := random(r, halfTight(seed))
-		all := m.solutions()
+		all := m.Solutions()
 		if len(all) > 200 {
 			continue
 		}
 		s := m.solver()
-		found := map[string]bool{}
-		audited(t, s, all, func(v []int32) bool { return !found[fmt.Sprint(v)] })
+		found, left := map[string]bool{}, slices.Clone(all)
+		m.Audit(t, seed, s, &left, &oracle.Tally{})
 		for s.Search(context.Background(), budget) == kernel.Solved {
-			v := values(s, m)
-			if found[fmt.Sprint(v)] || !m.holds(v) {
+			v := m.Values(s)
+			if found[fmt.Sprint(v)] || !m.Holds(v) {
 				t.Fatalf("seed %d: got %v, again or breaking the model\n%v", seed, v, m)
 			}
 			found[fmt.Sprint(v)] = true
+			left = slices.DeleteFunc(left, func(o []int32) bool { return slices.Equal(o, v) })
 			var other []kernel.Lit
 			for i := range v {
 				other = append(other, kernel.Var(i).Ge(v[i]+1), kernel.Var(i).Le(v[i]-1))
@@ -156,9 +154,9 @@ func TestEnergyStepsHold(t *testing.T) {
 	for seed := range uint64(1500) {
 		r := rand.New(rand.NewPCG(seed, 6))
 		m := full(r)
-		all := m.solutions()
+		all := m.Solutions()
 		s := m.solver()
-		audited(t, s, all, always)
+		m.Audit(t, seed, s, &all, &oracle.Tally{})
 		st := s.Search(context.Background(), budget)
 		count[st]++
 		if (st == kernel.Solved) != (len(all) > 0) || st == kernel.Unknown {
@@ -178,18 +176,18 @@ func TestSearchUnderAssumptions(t *testing.T) {
 	for seed := range uint64(2000) {
 		r := rand.New(rand.NewPCG(seed, 3))
 		m := random(r, halfTight(seed))
-		all := m.solutions()
+		all := m.Solutions()
 		s := m.solver()
-		audited(t, s, all, always)
+		m.Audit(t, seed, s, &all, &oracle.Tally{})
 		for turn := range 6 {
 			var assume []kernel.Lit
 			for range r.IntN(5) {
-				assume = append(assume, m.literal(r))
+				assume = append(assume, m.Literal(r))
 			}
-			possible := slices.ContainsFunc(all, func(v []int32) bool { return allTrue(assume, v) })
+			possible := slices.ContainsFunc(all, func(v []int32) bool { return oracle.AllTrue(assume, v) })
 			switch st := s.Search(context.Background(), budget, assume...); {
 			case st == kernel.Solved && possible:
-				if v := values(s, m); !m.holds(v) || !allTrue(assume, v) {
+				if v := m.Values(s); !m.Holds(v) || !oracle.AllTrue(assume, v) {
 					t.Fatalf("seed %d turn %d: %v does not hold under %v\n%v", seed, turn, v, assume, m)
 				}
 			case st == kernel.Impossible && !possible:
@@ -200,7 +198,7 @@ func TestSearchUnderAssumptions(t *testing.T) {
 					}
 				}
 				for _, v := range all {
-					if allTrue(core, v) {
+					if oracle.AllTrue(core, v) {
 						t.Fatalf("seed %d turn %d: core %v holds in solution %v\n%v", seed, turn, core, v, m)
 					}
 				}
