@@ -4,7 +4,7 @@ import (
 	"context"
 
 	"ripeby/cmd/cpbench/psplib"
-	"ripeby/schedule/cp/global"
+	"ripeby/cmd/cpbench/rules"
 	"ripeby/schedule/cp/kernel"
 )
 
@@ -22,7 +22,7 @@ func project(in *psplib.Instance, cal calendar, edge bool) (*kernel.Solver, []ke
 	ok = state(s, in, starts, edge) && ok
 	for i, x := range starts {
 		if cal.period > 0 && in.Lengths[i] > 0 && in.Demands[i][0] > 0 {
-			global.AddHoles(s, []kernel.Var{x}, shut(cal, in.Lengths[i], horizon))
+			rules.AddHoles(s, []kernel.Var{x}, shut(cal, in.Lengths[i], horizon))
 		}
 	}
 	s.Prefer(order)
@@ -37,28 +37,28 @@ func state(s *kernel.Solver, in *psplib.Instance, starts []kernel.Var, edge bool
 		ok = ok && s.AddArc(starts[l.From], starts[l.To], int32(l.Least))
 	}
 	for r, capacity := range in.Capacity {
-		var list []global.Interval
+		var list []rules.Interval
 		for i := range starts {
 			demand := in.Demands[i][r]
 			if demand > 0 && in.Lengths[i] > 0 {
-				list = append(list, global.Interval{Start: starts[i], Length: int32(in.Lengths[i]), Demand: int32(demand)})
+				list = append(list, rules.Interval{Start: starts[i], Length: int32(in.Lengths[i]), Demand: int32(demand)})
 				ok = ok && demand <= capacity
 			}
 		}
-		global.AddTimetable(s, list, int32(capacity))
+		rules.AddTimetable(s, list, int32(capacity))
 		if edge {
-			global.AddEdgeFind(s, list, int32(capacity))
+			rules.AddEdgeFind(s, list, int32(capacity))
 		}
 	}
 	return ok
 }
 
 // shut is the starts from which work of a length does not lie in one window.
-func shut(cal calendar, length, horizon int) []global.Hole {
-	var out []global.Hole
+func shut(cal calendar, length, horizon int) []rules.Hole {
+	var out []rules.Hole
 	for day := 0; day <= horizon; day += cal.period {
 		last := max(day+cal.on-length, day-1)
-		out = append(out, global.Hole{From: int32(last + 1), Until: int32(day + cal.period)})
+		out = append(out, rules.Hole{From: int32(last + 1), Until: int32(day + cal.period)})
 	}
 	return out
 }

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"ripeby/cmd/cpbench/psplib"
-	"ripeby/schedule/cp/global"
+	"ripeby/cmd/cpbench/rules"
 	"ripeby/schedule/cp/kernel"
 )
 
@@ -126,19 +126,19 @@ func (g *guarded) windows(in *psplib.Instance, cal calendar, horizon int) {
 // capacity is kept, and where it starts at the end nothing is.
 func (g *guarded) capacity(in *psplib.Instance, r, horizon int) {
 	longest, sum := 0, 0
-	var list []global.Interval
+	var list []rules.Interval
 	for i, x := range g.starts {
 		d := in.Demands[i][r]
 		if d > 0 && in.Lengths[i] > 0 {
-			list = append(list, global.Interval{Start: x, Length: int32(in.Lengths[i]), Demand: int32(d)})
+			list = append(list, rules.Interval{Start: x, Length: int32(in.Lengths[i]), Demand: int32(d)})
 			longest, sum = max(longest, in.Lengths[i]), sum+d
 		}
 	}
 	over := int32(horizon + longest) // everything has ended by then
 	filler := g.s.NewVar(0, over)
 	if sum > in.Capacity[r] {
-		list = append(list, global.Interval{Start: filler, Length: over, Demand: int32(sum - in.Capacity[r])})
-		global.AddTimetable(g.s, list, int32(sum))
+		list = append(list, rules.Interval{Start: filler, Length: over, Demand: int32(sum - in.Capacity[r])})
+		rules.AddTimetable(g.s, list, int32(sum))
 	}
 	g.lits = append(g.lits, filler.Le(0))
 }

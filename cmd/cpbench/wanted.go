@@ -4,7 +4,7 @@ import (
 	"context"
 
 	"ripeby/cmd/cpbench/psplib"
-	"ripeby/schedule/cp/global"
+	"ripeby/cmd/cpbench/rules"
 	"ripeby/schedule/cp/kernel"
 )
 
@@ -22,16 +22,16 @@ func solveWanted(ctx context.Context, in *psplib.Dated, budget int64) answer {
 	if !state(s, &in.Instance, starts, false) {
 		return a
 	}
-	var costs []global.Excess
+	var costs []rules.Excess
 	for i, d := range in.Dues {
 		if d.Late > 0 {
-			costs = append(costs, global.Excess{At: starts[i].Up(), Over: int32(d.At), Weight: int32(d.Late)})
+			costs = append(costs, rules.Excess{At: starts[i].Up(), Over: int32(d.At), Weight: int32(d.Late)})
 		}
 		if d.Early > 0 {
-			costs = append(costs, global.Excess{At: starts[i].Down(), Over: int32(-d.At), Weight: int32(d.Early)})
+			costs = append(costs, rules.Excess{At: starts[i].Down(), Over: int32(-d.At), Weight: int32(d.Early)})
 		}
 	}
-	l := global.NewLift(s, costs, func(v int32) {
+	l := rules.NewLift(s, costs, func(v int32) {
 		a.found, a.value, a.starts = true, int(v), valuesOf(s, starts)
 	})
 	a.status = l.Minimize(ctx, budget)

@@ -33,7 +33,8 @@ const arrows = `
 	cmd/ripeby/demo
 	config, calendar/feed, schedule/planner, schedule/judge, cmd/ripeby/demo < cmd/ripeby
 	cmd/cpbench/psplib
-	schedule/cp/global, cmd/cpbench/psplib, config, schedule/planner, schedule/judge < cmd/cpbench
+	schedule/cp/global < cmd/cpbench/rules
+	cmd/cpbench/psplib, cmd/cpbench/rules, config, schedule/planner, schedule/judge < cmd/cpbench
 `
 
 // The reasons are printed with a breach, so that whoever meets one knows what it

@@ -12,8 +12,8 @@ type level struct{ from, until, height, gone int32 }
 
 // lay lays out what must run and what is taken; false when that is too much.
 func (c *cumulative) lay(s *kernel.Solver) bool {
-	resort(c.byBegin, c.begin)
-	resort(c.byEnd, c.end)
+	Resort(c.byBegin, c.begin)
+	Resort(c.byEnd, c.end)
 	c.layout, c.highest, c.backward = c.layout[:0], 0, false
 	taken := c.gone[0]
 	held, units := int32(0), int32(0)

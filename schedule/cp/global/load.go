@@ -145,7 +145,7 @@ func (l *load) weigh(i int32, spare int64) {
 // explain appends why the sure items but one weigh what they do, less what there is
 // to spare: the lightest are left out first, then sizes are weakened.
 func (l *load) explain(except int32, spare int64) {
-	resort(l.sure, l.weight)
+	Resort(l.sure, l.weight)
 	kept := 0
 	for kept < len(l.sure) {
 		i := l.sure[kept]

@@ -12,6 +12,9 @@ type Taken struct{ From, Until, Units int32 }
 // one height from 1 up to the capacity.
 type taken []Taken
 
+// rise is a change of how much is gone.
+type rise struct{ at, by int32 }
+
 // gone sums up what is taken, no more than the capacity at any moment: where more is
 // gone than there is, nothing is left, and what holds nothing is still right there.
 func gone(list []Taken, capacity int32) taken {

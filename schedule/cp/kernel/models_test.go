@@ -3,6 +3,7 @@ package kernel_test
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
@@ -47,8 +48,6 @@ func (m *small) arcIf(guard kernel.Lit, x, y int, add int32) {
 type table struct {
 	length, demand []int32
 	capacity       int32
-	timetable      bool
-	edge           bool
 }
 
 // table adds that the tasks keep within the capacity.
@@ -56,16 +55,13 @@ func (m *small) table(t table) {
 	m.Add(oracle.Rule{
 		Text: fmt.Sprintf("table %+v", t),
 		Add: func(s *kernel.Solver) {
-			var list []global.Interval
-			for i := range t.length {
-				list = append(list, global.Interval{Start: kernel.Var(i), Length: t.length[i], Demand: t.demand[i]})
+			var list []global.Task
+			for i, length := range t.length {
+				start := global.Moment{X: kernel.Var(i)}
+				list = append(list, global.Task{From: start, Until: global.Moment{X: start.X, Add: length}, Least: length,
+					Demand: global.Amount{Table: t.demand[i : i+1]}})
 			}
-			if t.timetable {
-				global.AddTimetable(s, list, t.capacity)
-			}
-			if t.edge {
-				global.AddEdgeFind(s, list, t.capacity)
-			}
+			global.AddCumulative(s, list, t.capacity, nil)
 		},
 		Holds: t.holds,
 	})
@@ -86,26 +82,34 @@ func (t *table) holds(v []int32) bool {
 	return true
 }
 
+// hole is values that are left out: from is the first, until the first after them.
+type hole struct{ from, until int32 }
+
 // holes adds that x is in none of them.
-func (m *small) holes(x int, holes []global.Hole) {
+func (m *small) holes(x int, holes []hole) {
+	holds := func(v int32) bool {
+		return !slices.ContainsFunc(holes, func(o hole) bool { return o.from <= v && v < o.until })
+	}
+	var left []global.Range
+	for v := m.Low[x]; v <= m.High[x]; v++ {
+		if holds(v) {
+			left = append(left, global.Range{From: v, To: v})
+		}
+	}
 	m.Add(oracle.Rule{
 		Text: fmt.Sprintf("x%d in none of %+v", x, holes),
-		Add:  func(s *kernel.Solver) { global.AddHoles(s, []kernel.Var{kernel.Var(x)}, holes) },
-		Holds: func(v []int32) bool {
-			for _, o := range holes {
-				if o.From <= v[x] && v[x] < o.Until {
-					return false
-				}
-			}
-			return true
+		Add: func(s *kernel.Solver) {
+			x, always := kernel.Var(x), kernel.Var(x).Ge(m.Low[x])
+			global.AddAllowed(s, x, x, []global.Way{{If: always, Sets: [][]global.Range{left}}})
 		},
+		Holds: func(v []int32) bool { return holds(v[x]) },
 	})
 }
 
 // rules says which kinds of rule a random model may have.
-type rules struct{ arcs, guards, clauses, tables, edges, holes, tight bool }
+type rules struct{ arcs, guards, clauses, tables, holes, tight bool }
 
-var everything = rules{arcs: true, guards: true, clauses: true, tables: true, edges: true, holes: true}
+var everything = rules{arcs: true, guards: true, clauses: true, tables: true, holes: true}
 
 // random makes a model; about half of them have solutions.
 func random(r *rand.Rand, with rules) *small {
@@ -137,10 +141,10 @@ func random(r *rand.Rand, with rules) *small {
 	if with.holes {
 		for range r.IntN(3) {
 			x := r.IntN(n)
-			var holes []global.Hole
+			var holes []hole
 			for range 1 + r.IntN(3) {
 				from := int32(r.IntN(9) - 3)
-				holes = append(holes, global.Hole{From: from, Until: from + int32(r.IntN(4))})
+				holes = append(holes, hole{from, from + int32(r.IntN(4))})
 			}
 			m.holes(x, holes)
 		}
@@ -163,7 +167,7 @@ func (m *small) someClauses(r *rand.Rand, with rules) {
 }
 
 func (m *small) someTable(r *rand.Rand, with rules) table {
-	t := table{capacity: int32(1 + r.IntN(4)), timetable: true}
+	t := table{capacity: int32(1 + r.IntN(4))}
 	for range m.Low {
 		t.length = append(t.length, int32(r.IntN(4)))
 		t.demand = append(t.demand, int32(r.IntN(int(t.capacity)+1)))
@@ -174,27 +178,5 @@ func (m *small) someTable(r *rand.Rand, with rules) table {
 			t.demand[i] = max(t.demand[i], 1)
 		}
 	}
-	if with.edges {
-		t.edge = r.IntN(2) == 0
-	}
 	return t
-}
-
-// full makes one thing that is used for about as long as there is.
-func full(r *rand.Rand) *small {
-	m := &small{hasten: r.IntN(3)}
-	t := table{capacity: int32(1 + r.IntN(3)), timetable: true, edge: true}
-	energy := int32(0)
-	for range 5 {
-		length, demand := int32(1+r.IntN(3)), int32(1+r.IntN(int(t.capacity)))
-		t.length, t.demand = append(t.length, length), append(t.demand, demand)
-		energy += length * demand
-	}
-	end := min(energy/t.capacity+int32(r.IntN(3)), 8)
-	for i := range t.length {
-		low := int32(r.IntN(2))
-		m.Variable(low, max(end-t.length[i]-int32(r.IntN(2)), low))
-	}
-	m.table(t)
-	return m
 }

@@ -64,10 +64,11 @@ func (m *Model) Clause(c ...kernel.Lit) {
 
 // ValueOf is a view's value where the variables have the values v.
 func ValueOf(b kernel.View, v []int32) int32 {
-	if b%2 == 0 {
-		return v[b/2]
+	x := b.Var()
+	if b == x.Down() {
+		return -v[x]
 	}
-	return -v[b/2]
+	return v[x]
 }
 
 // True reports whether a literal is true where the variables have the values v.

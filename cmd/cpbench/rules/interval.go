@@ -1,4 +1,4 @@
-package global
+package rules
 
 import "ripeby/schedule/cp/kernel"
 

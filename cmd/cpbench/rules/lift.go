@@ -1,4 +1,4 @@
-package global
+package rules
 
 import (
 	"context"
@@ -67,8 +67,9 @@ func (l *Lift) Least() int32 { return l.least }
 func (l *Lift) value() int32 {
 	sum := int32(0)
 	for _, c := range l.costs {
-		v := l.s.Value(c.At.Var())
-		if c.At&1 == 1 {
+		x := c.At.Var()
+		v := l.s.Value(x)
+		if c.At == x.Down() {
 			v = -v
 		}
 		sum += c.Weight * max(0, v-c.Over)

@@ -1,6 +1,9 @@
-package global
+package rules
 
-import "ripeby/schedule/cp/kernel"
+import (
+	"ripeby/schedule/cp/global"
+	"ripeby/schedule/cp/kernel"
+)
 
 // stretch is a stretch of time with one height of what must run.
 type stretch struct{ from, until, height int32 }
@@ -11,8 +14,8 @@ func (t *Timetable) build(s *kernel.Solver) bool {
 		m := &t.tasks[i]
 		t.lst[i], t.ect[i] = m.lst(s), m.est(s)+m.length
 	}
-	resort(t.byLst, t.lst)
-	resort(t.byEct, t.ect)
+	global.Resort(t.byLst, t.lst)
+	global.Resort(t.byEct, t.ect)
 	t.profile, t.highest = t.profile[:0], 0
 	height := int32(0)
 	i, k := 0, 0
@@ -51,19 +54,6 @@ func (t *Timetable) next(list []int32, k int) int {
 		k++
 	}
 	return k
-}
-
-// resort sorts tasks by their keys; insertion sort, as they are nearly in order.
-func resort(list, keys []int32) {
-	for i := 1; i < len(list); i++ {
-		one := list[i]
-		k := i
-		for k > 0 && keys[list[k-1]] > keys[one] {
-			list[k] = list[k-1]
-			k--
-		}
-		list[k] = one
-	}
 }
 
 // at is the first stretch that ends after a moment.

@@ -1,4 +1,4 @@
-package global_test
+package rules_test
 
 import (
 	"context"
@@ -6,12 +6,12 @@ import (
 	"slices"
 	"testing"
 
-	"ripeby/schedule/cp/global"
+	"ripeby/cmd/cpbench/rules"
 	"ripeby/schedule/cp/kernel"
 )
 
 // What one propagation does to the bounds is held against trying all starts. That
-// every step of whole searches is right is tested beside the kernel.
+// every step of whole searches is right is for steps_test.go.
 
 // job is a task with its window of starts.
 type job struct{ low, high, length, demand int32 }
@@ -54,13 +54,13 @@ func fits(jobs []job, capacity int32) (least, most []int32, ok bool) {
 // narrow gives the bounds after propagation alone, false when it found a conflict.
 func narrow(jobs []job, capacity int32, edge bool) (low, high []int32, ok bool) {
 	s := kernel.New()
-	var list []global.Interval
+	var list []rules.Interval
 	for _, j := range jobs {
-		list = append(list, global.Interval{Start: s.NewVar(j.low, j.high), Length: j.length, Demand: j.demand})
+		list = append(list, rules.Interval{Start: s.NewVar(j.low, j.high), Length: j.length, Demand: j.demand})
 	}
-	global.AddTimetable(s, list, capacity)
+	rules.AddTimetable(s, list, capacity)
 	if edge {
-		global.AddEdgeFind(s, list, capacity)
+		rules.AddEdgeFind(s, list, capacity)
 	}
 	if s.Search(context.Background(), 0) == kernel.Impossible {
 		return nil, nil, false
@@ -196,21 +196,21 @@ func TestHolesGiveTheHull(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, 3))
 		low := int32(r.IntN(10) - 5)
 		high := low + int32(r.IntN(8))
-		var holes []global.Hole
+		var holes []rules.Hole
 		for range r.IntN(6) {
 			from := int32(r.IntN(16) - 8)
-			holes = append(holes, global.Hole{From: from, Until: from + int32(r.IntN(6)-1)})
+			holes = append(holes, rules.Hole{From: from, Until: from + int32(r.IntN(6)-1)})
 		}
 		var left []int32
 		for v := low; v <= high; v++ {
-			if !slices.ContainsFunc(holes, func(h global.Hole) bool { return h.From <= v && v < h.Until }) {
+			if !slices.ContainsFunc(holes, func(h rules.Hole) bool { return h.From <= v && v < h.Until }) {
 				left = append(left, v)
 			}
 		}
 		s := kernel.New()
 		x, y := s.NewVar(low, high), s.NewVar(low, high)
 		before := slices.Clone(holes)
-		global.AddHoles(s, []kernel.Var{x, y}, holes)
+		rules.AddHoles(s, []kernel.Var{x, y}, holes)
 		if !slices.Equal(before, holes) {
 			t.Fatalf("seed %d: the holes given were changed to %v", seed, holes)
 		}
