@@ -35,26 +35,11 @@
 // the question takes nothing. Where node or the package is missing, one line says so.
 // Nothing else needs them; no test does.
 //
-// # Kitchens
-//
-// It also gives a second opinion on plans of whole kitchens:
-//
-//	cpbench export KITCHENDIR [--from MOMENT] [--slots N] > kitchen.dzn
-//	cpbench compare --kitchens 200 --seed 1 --node DIR [--seconds 60] [--keep DIR]
-//
-// export writes a kitchen folder as values for kitchen.mzn, a model of the planning
-// contract for general solvers that was written from the contract alone. compare draws
-// small kitchens by chance, has each planned and judged, has its model solved part of
-// the score after part by the package minizinc, which DIR/node_modules holds, and holds
-// the two answers against each other. A plan that is better than the proved best, or
-// claims to be proved and is not, is a mistake on one of the two sides.
-//
 // # Reading order
 //
-// main.go (exit codes), run.go, limit.go, trial.go (what is asked), table.go (what is
-// known), project.go and wanted.go (an instance as constraints), tally.go (what came
-// out), check.go, reason.go, yardstick.go; for kitchens statement.go (the problem in
-// whole numbers), wants.go, slots.go, begunrows.go, peoplerows.go, kitrows.go,
-// coldrows.go, milkrows.go, dzn.go (its values), export.go; solver.go, solved.go (the solver and its
-// answer as a plan), mint.go, mintrecipe.go (kitchens by chance), compare.go, verdict.go.
+// main.go (exit codes), run.go, limit.go, spent_unix.go, spent_other.go (what a question
+// may take), trial.go (what is asked), table.go (what is known), project.go and wanted.go
+// (an instance as constraints), tally.go (what came out), check.go, reason.go,
+// yardstick.go. Package psplib reads the instances, package rules has the constraints
+// that only they need.
 package main

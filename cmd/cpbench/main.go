@@ -34,19 +34,16 @@ func execute(args []string, out, errs io.Writer) int {
 		SilenceErrors: true,
 	}
 	root.AddCommand(newRun())
-	root.AddCommand(newExport())
-	root.AddCommand(newCompare())
 	root.SetArgs(args)
 	root.SetOut(out)
 	root.SetErr(errs)
-	switch err := root.Execute(); {
-	case err == nil:
+	err := root.Execute()
+	if err == nil {
 		return exitFine
-	case errors.Is(err, errContrary), errors.Is(err, errApart):
-		fmt.Fprintln(errs, "cpbench:", err)
-		return exitContrary
-	default:
-		fmt.Fprintln(errs, "cpbench:", err)
-		return exitFault
 	}
+	fmt.Fprintln(errs, "cpbench:", err)
+	if errors.Is(err, errContrary) {
+		return exitContrary
+	}
+	return exitFault
 }

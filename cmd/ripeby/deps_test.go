@@ -34,7 +34,8 @@ const arrows = `
 	config, calendar/feed, schedule/planner, schedule/judge, cmd/ripeby/demo < cmd/ripeby
 	cmd/cpbench/psplib
 	schedule/cp/global < cmd/cpbench/rules
-	cmd/cpbench/psplib, cmd/cpbench/rules, config, schedule/planner, schedule/judge < cmd/cpbench
+	cmd/cpbench/psplib, cmd/cpbench/rules < cmd/cpbench
+	config, schedule/planner, schedule/judge < cmd/secondopinion
 `
 
 // The reasons are printed with a breach, so that whoever meets one knows what it
@@ -43,7 +44,7 @@ const (
 	whyPure   = "the domain is plain types: what it does must be the same on every machine, with no file, page or network"
 	whyRepeat = "the engine counts integers and repeats itself: with a clock, a file or a seed of chance two runs could differ"
 	whyChance = "the same input gives the same bytes: chance is for search with a written seed, and for addresses"
-	whyApart  = "the judge must not share a mistake with what it judges"
+	whyApart  = "what judges must not share a mistake with what it judges"
 	whyLeaf   = "what there is does not depend on what is done with it"
 	whyBytes  = "where bytes go is said in cmd alone"
 	whyHTTP   = "HTTP lives in calendar/feed"
@@ -62,6 +63,7 @@ var forbidden = []struct {
 	{whyApart, []string{"schedule/judge"},
 		[]string{"ripeby/schedule/planner", "ripeby/schedule/cp/...", "ripeby/resources/shelf"}},
 	{whyApart, []string{"schedule/planner"}, []string{"ripeby/schedule/judge"}},
+	{whyApart, []string{"cmd/secondopinion"}, []string{"ripeby/schedule/cp/...", "ripeby/resources/shelf"}},
 	{whyPure, []string{"resources/...", "schedule/..."},
 		[]string{"net/...", "github.com/arran4/golang-ical", "github.com/spf13/...", "github.com/olekukonko/...", "go.yaml.in/..."}},
 	{whyPure, []string{"resources/...", "schedule/..."}, []string{"os/...", "log/...", "flag"}},
@@ -168,7 +170,8 @@ func TestThePictureIsRead(t *testing.T) {
 		{"calendar", "config", false},
 		{"config", "calendar", false},
 		{"cmd/ripeby", "resources", true},
-		{"cmd/cpbench", "calendar", false},
+		{"cmd/cpbench", "schedule", false},
+		{"cmd/secondopinion", "cmd/cpbench", false},
 	}
 	for _, c := range cases {
 		if got := allowed[c.from][c.to]; got != c.want {

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -12,10 +11,6 @@ import (
 	"ripeby/schedule"
 	"ripeby/schedule/planner"
 )
-
-// errApart says that a plan and the general solver cannot both be right; it has been
-// printed.
-var errApart = errors.New("a plan and the general solver cannot both be right")
 
 // onShelves reports whether a box of a new batch stands on a shelf.
 func onShelves(plan *schedule.Plan) bool {
