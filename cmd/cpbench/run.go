@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"ripeby/cmd/cpbench/psplib"
+	"ripeby/cmd/internal/generalsolver"
 	"ripeby/schedule/cp/kernel"
 )
 
@@ -64,12 +65,9 @@ func (f *runFlags) run(ctx context.Context, out io.Writer) error {
 		fmt.Fprintf(out, "skipped: there is no folder %s; the public sets are not part of the program\n", f.dir)
 		return nil
 	}
-	y, err := f.yardstick(out)
-	if err != nil {
-		return err
-	}
+	y := f.yardstick(out)
 	if y != nil {
-		defer y.close()
+		defer y.end()
 	}
 	contrary := 0
 	for _, set := range f.sets {
@@ -95,16 +93,16 @@ func (f *runFlags) run(ctx context.Context, out io.Writer) error {
 
 // yardstick is what answers beside the kernel; nil, with a line that says why,
 // where it is not there, and where no set asks for it.
-func (f *runFlags) yardstick(out io.Writer) (*yardstick, error) {
+func (f *runFlags) yardstick(out io.Writer) *yardstick {
 	if !slices.ContainsFunc(f.sets, func(set string) bool { return slices.Contains(f.besides, set) }) {
-		return nil, nil
+		return nil
 	}
-	y, err := newYardstick(f.beside)
-	if errors.Is(err, errNoYardstick) {
-		fmt.Fprintln(out, err)
-		return nil, nil
+	dist, err := generalsolver.Find(f.beside)
+	if err != nil {
+		fmt.Fprintln(out, "the yardstick is skipped:", err)
+		return nil
 	}
-	return y, err
+	return &yardstick{dist: dist}
 }
 
 // searches are the two searches of the yardstick: the one that the models give,

@@ -1,20 +1,13 @@
 package main
 
 import (
-	"bufio"
-	"bytes"
 	"embed"
-	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
-	"os"
-	"os/exec"
-	"path/filepath"
-	"strings"
 	"time"
 
 	"ripeby/cmd/cpbench/psplib"
+	"ripeby/cmd/internal/generalsolver"
 	"ripeby/schedule/cp/kernel"
 )
 
@@ -24,14 +17,9 @@ var yardstickFiles embed.FS
 // yardstick is a solver made elsewhere that answers the same questions in the same
 // run: Chuffed, as the npm package "minizinc" carries it, under node.
 type yardstick struct {
-	script string // folder of the script, of our own making
-	dist   string
-
-	cmd *exec.Cmd
-	in  io.WriteCloser
-	out *bufio.Reader
-
-	failed bool // it is asked no more
+	dist   string                // folder of the package's files
+	script *generalsolver.Script // nil until something is asked
+	failed bool                  // it is asked no more
 }
 
 // graceful is how many times its limit, and how much more, the yardstick may take
@@ -42,58 +30,26 @@ const (
 	gracefulness = 10
 )
 
-// errNoYardstick says that there is none here; the text says what is missing.
-var errNoYardstick = errors.New("the yardstick is skipped")
-
-// newYardstick finds the package in a folder; errNoYardstick where it or node is
-// not there.
-func newYardstick(folder string) (*yardstick, error) {
-	if _, err := exec.LookPath("node"); err != nil {
-		return nil, fmt.Errorf("%w: there is no node on the path", errNoYardstick)
-	}
-	dist, err := filepath.Abs(filepath.Join(folder, "node_modules", "minizinc", "dist"))
-	if err != nil {
-		return nil, err
-	}
-	for _, name := range []string{"minizinc-worker.js", "minizinc.wasm", "minizinc.data"} {
-		if _, err := os.Stat(filepath.Join(dist, name)); err != nil {
-			return nil, fmt.Errorf("%w: there is no %s in %s; \"npm install minizinc\" in %s puts it there", errNoYardstick, name, dist, folder)
-		}
-	}
-	script, err := os.MkdirTemp("", "cpbench")
-	if err != nil {
-		return nil, err
-	}
-	text, err := yardstickFiles.ReadFile("yardstick/drive.cjs")
-	if err != nil {
-		return nil, err
-	}
-	return &yardstick{script: script, dist: dist}, os.WriteFile(filepath.Join(script, "drive.cjs"), text, 0o600)
-}
-
-// close ends the yardstick and takes its script away.
-func (y *yardstick) close() {
-	y.end()
-	os.RemoveAll(y.script)
-}
-
 // fail ends the yardstick for good.
 func (y *yardstick) fail() {
 	y.end()
 	y.failed = true
 }
 
-func (y *yardstick) start() (err error) {
-	y.cmd = exec.Command("node", filepath.Join(y.script, "drive.cjs"), y.dist)
-	if y.in, err = y.cmd.StdinPipe(); err != nil {
-		return err
+// end ends its script; the next question starts it anew.
+func (y *yardstick) end() {
+	if y.script != nil {
+		y.script.Close()
+		y.script = nil
 	}
-	out, err := y.cmd.StdoutPipe()
+}
+
+func (y *yardstick) start() error {
+	text, err := yardstickFiles.ReadFile("yardstick/drive.mjs")
 	if err != nil {
 		return err
 	}
-	y.out = bufio.NewReader(out)
-	if err := y.cmd.Start(); err != nil {
+	if y.script, err = generalsolver.Start(string(text), y.dist); err != nil {
 		return err
 	}
 	return y.warm()
@@ -119,15 +75,6 @@ func (y *yardstick) warm() error {
 	return nil
 }
 
-func (y *yardstick) end() {
-	if y.cmd != nil {
-		y.in.Close()
-		y.cmd.Process.Kill()
-		y.cmd.Wait()
-		y.cmd = nil
-	}
-}
-
 // replied is what the script answers.
 type replied struct {
 	Status     string
@@ -151,44 +98,24 @@ func (y *yardstick) ask(in *psplib.Dated, free bool, seconds float64) (answer, e
 	if free {
 		args = append(args, "-f")
 	}
-	line, err := json.Marshal(map[string]any{"model": string(model), "data": dzn(in), "args": args})
-	if err != nil {
-		return answer{}, err
-	}
-	if y.cmd == nil {
+	if y.script == nil {
 		if err := y.start(); err != nil {
 			return answer{}, err
 		}
 	}
-	got, err := y.exchange(append(line, '\n'), gracefulness*time.Duration(seconds*float64(time.Second))+graceful)
+	var got replied
+	most := gracefulness*time.Duration(seconds*float64(time.Second)) + graceful
+	err = y.script.Ask(map[string]any{"model": string(model), "data": dzn(in), "args": args}, &got, most)
 	if err != nil {
-		return answer{}, err
+		y.end()
+	}
+	if errors.Is(err, generalsolver.ErrLate) {
+		got, err = replied{Status: "UNKNOWN"}, nil
+	}
+	if err != nil {
+		return answer{}, fmt.Errorf("the yardstick: %w", err)
 	}
 	return got.answer(seconds)
-}
-
-// exchange sends a line and waits for one; an answer that does not come in time
-// ends the yardstick, which the next question starts anew.
-func (y *yardstick) exchange(line []byte, most time.Duration) (replied, error) {
-	late := time.AfterFunc(most, func() { y.cmd.Process.Kill() })
-	var got replied
-	_, err := y.in.Write(line)
-	var text []byte
-	if err == nil {
-		text, err = y.out.ReadBytes('\n')
-	}
-	if !late.Stop() {
-		y.end()
-		return replied{Status: "UNKNOWN"}, nil
-	}
-	if err == nil {
-		err = json.Unmarshal(text, &got)
-	}
-	if err != nil {
-		y.end()
-		return replied{}, fmt.Errorf("the yardstick: %w", err)
-	}
-	return got, nil
 }
 
 // answer reads what was replied.
@@ -213,38 +140,39 @@ func (t replied) answer(seconds float64) (answer, error) {
 
 // dzn writes an instance as data of the models.
 func dzn(in *psplib.Dated) string {
-	var b bytes.Buffer
+	w := &generalsolver.Values{}
+	w.Number("tasks", len(in.Lengths))
+	w.Number("things", len(in.Capacity))
+	w.Number("lags", len(in.Lags))
 	horizon := in.Most
 	if in.Dues == nil {
 		horizon = in.Horizon(0)
 	}
-	fmt.Fprintf(&b, "tasks = %d;\nthings = %d;\nlags = %d;\nhorizon = %d;\n", len(in.Lengths), len(in.Capacity), len(in.Lags), horizon)
-	var demand []int
-	for r := range in.Capacity {
-		for _, d := range in.Demands {
-			demand = append(demand, d[r])
-		}
-	}
-	var from, to, least, due, early, late []int
+	w.Number("horizon", horizon)
+	w.List("length", in.Lengths)
+	w.List("capacity", in.Capacity)
+	var from, to, least []int
 	for _, l := range in.Lags {
 		from, to, least = append(from, l.From+1), append(to, l.To+1), append(least, l.Least)
 	}
-	for _, d := range in.Dues {
-		due, early, late = append(due, d.At), append(early, d.Early), append(late, d.Late)
+	w.List("from", from)
+	w.List("to", to)
+	w.List("least", least)
+	demand := make([][]int, len(in.Capacity))
+	for r := range demand {
+		for _, d := range in.Demands {
+			demand[r] = append(demand[r], d[r])
+		}
 	}
-	list := func(name string, nums []int) {
-		fmt.Fprintf(&b, "%s = [%s];\n", name, strings.Trim(strings.ReplaceAll(fmt.Sprint(nums), " ", ", "), "[]"))
-	}
-	list("length", in.Lengths)
-	list("capacity", in.Capacity)
-	list("from", from)
-	list("to", to)
-	list("least", least)
-	fmt.Fprintf(&b, "demand = array2d(1..%d, 1..%d, [%s]);\n", len(in.Capacity), len(in.Lengths), strings.Trim(strings.ReplaceAll(fmt.Sprint(demand), " ", ", "), "[]"))
+	w.Table("demand", "1..things, 1..tasks", demand)
 	if in.Dues != nil {
-		list("due", due)
-		list("early", early)
-		list("late", late)
+		var due, early, late []int
+		for _, d := range in.Dues {
+			due, early, late = append(due, d.At), append(early, d.Early), append(late, d.Late)
+		}
+		w.List("due", due)
+		w.List("early", early)
+		w.List("late", late)
 	}
-	return b.String()
+	return w.String()
 }

@@ -32,10 +32,11 @@ const arrows = `
 
 	cmd/ripeby/demo
 	config, calendar/feed, schedule/planner, schedule/judge, cmd/ripeby/demo < cmd/ripeby
+	cmd/internal/generalsolver
 	cmd/cpbench/psplib
 	schedule/cp/global < cmd/cpbench/rules
-	cmd/cpbench/psplib, cmd/cpbench/rules < cmd/cpbench
-	config, schedule/planner, schedule/judge < cmd/secondopinion
+	cmd/cpbench/psplib, cmd/cpbench/rules, cmd/internal/generalsolver < cmd/cpbench
+	config, schedule/planner, schedule/judge, cmd/internal/generalsolver < cmd/secondopinion
 `
 
 // The reasons are printed with a breach, so that whoever meets one knows what it

@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ripeby/cmd/internal/generalsolver"
 	"ripeby/config"
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
@@ -66,15 +67,17 @@ func (f *compareFlags) run(ctx context.Context, out io.Writer) error {
 	if ctx == nil {
 		ctx = context.Background()
 	}
-	if text := missingSolver(f.node); text != "" {
-		fmt.Fprintf(out, "skipped: %s\n", text)
+	dist, err := generalsolver.Find(f.node)
+	if err != nil {
+		fmt.Fprintf(out, "skipped: %v\n", err)
 		return nil
 	}
-	s, err := newSolver(f.node, f.solver, f.seconds)
+	script, err := generalsolver.Start(secondScript, dist, f.solver)
 	if err != nil {
 		return err
 	}
-	defer s.close()
+	defer script.Close()
+	s := &solver{seconds: f.seconds, script: script}
 	t := newShares()
 	if len(f.folders) > 0 {
 		for _, dir := range f.folders {

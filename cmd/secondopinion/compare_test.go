@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"ripeby/cmd/internal/generalsolver"
 	"ripeby/config"
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -31,8 +32,8 @@ func TestCompareSkips(t *testing.T) {
 // The general solver and the planner on kitchens that both can prove, and the solver's
 // answers before the judge.
 func TestCompareSolves(t *testing.T) {
-	if text := missingSolver(*node); *node == "" || text != "" {
-		t.Skipf("-node %q: %s", *node, text)
+	if _, err := generalsolver.Find(*node); *node == "" || err != nil {
+		t.Skipf("-node %q: %v", *node, err)
 	}
 	var out, errs bytes.Buffer
 	code := execute([]string{"compare", "--node", *node, "--kitchens", "4", "--seed", "1"}, &out, &errs)

@@ -2,22 +2,22 @@ package main
 
 import (
 	"fmt"
-	"strconv"
-	"strings"
+
+	"ripeby/cmd/internal/generalsolver"
 )
 
 // dzn writes the statement as values for kitchen.mzn. Lists count from 1 there; "none"
 // is 0. The same problem gives the same bytes.
 func (s *statement) dzn() string {
-	w := &values{}
-	w.note("Values for kitchen.mzn, written from a kitchen folder.")
-	w.note(fmt.Sprintf("Step 0 is minute %d of 1970-01-01T00:00Z; a step has %d min, a unit %d min.", s.zero, s.step, s.unit))
+	w := &generalsolver.Values{}
+	w.Note("Values for kitchen.mzn, written from a kitchen folder.")
+	w.Note(fmt.Sprintf("Step 0 is minute %d of 1970-01-01T00:00Z; a step has %d min, a unit %d min.", s.zero, s.step, s.unit))
 	if s.capped {
-		w.note(fmt.Sprintf("At most %d batches of a cheese are stated; a best plan may have more where something is short.", s.cap))
+		w.Note(fmt.Sprintf("At most %d batches of a cheese are stated; a best plan may have more where something is short.", s.cap))
 	}
-	w.number("q", s.perStep())
-	w.number("last_step", s.steps)
-	w.number("last_unit", max(s.at(max(s.last, s.end)), s.steps*s.perStep())+s.perStep())
+	w.Number("q", s.perStep())
+	w.Number("last_step", s.steps)
+	w.Number("last_unit", max(s.at(max(s.last, s.end)), s.steps*s.perStep())+s.perStep())
 	s.writeRecipes(w)
 	s.writeSlots(w)
 	s.writePeople(w)
@@ -29,14 +29,14 @@ func (s *statement) dzn() string {
 	return w.String()
 }
 
-func (s *statement) writeRecipes(w *values) {
+func (s *statement) writeRecipes(w *generalsolver.Values) {
 	most := 0
 	for _, r := range s.recipes {
 		most = max(most, len(r.litres))
 	}
-	w.note("recipes: sizes of batches, smallest first; column 0 is an empty slot")
-	w.number("recipes", len(s.recipes))
-	w.number("sizes", most)
+	w.Note("recipes: sizes of batches, smallest first; column 0 is an empty slot")
+	w.Number("recipes", len(s.recipes))
+	w.Number("sizes", most)
 	var sizes, serves, endLeast, endMost, cheese []int
 	var litres, sellable [][]int
 	for _, r := range s.recipes {
@@ -56,18 +56,18 @@ func (s *statement) writeRecipes(w *values) {
 		}
 		endLeast, endMost = append(endLeast, least), append(endMost, past)
 	}
-	w.list("sizes_of", sizes)
-	w.list("cheese", cheese)
-	w.table("litres", "R, Z", litres)
-	w.table("sellable", "R, Z", sellable)
-	w.list("serves", serves)
-	w.list("end_least", endLeast)
-	w.list("end_most", endMost)
+	w.List("sizes_of", sizes)
+	w.List("cheese", cheese)
+	w.Table("litres", "R, Z", litres)
+	w.Table("sellable", "R, Z", sellable)
+	w.List("serves", serves)
+	w.List("end_least", endLeast)
+	w.List("end_most", endMost)
 	s.writeForms(w, most)
 }
 
 // writeForms writes the stages of the recipes.
-func (s *statement) writeForms(w *values, sizes int) {
+func (s *statement) writeForms(w *generalsolver.Values, sizes int) {
 	var work [][]int
 	var works []bool
 	var least, most, at, costs []int
@@ -79,18 +79,18 @@ func (s *statement) writeForms(w *values, sizes int) {
 		at, costs = append(at, len(costs)), append(costs, f.cost...)
 		may = append(may, from1(f.may))
 	}
-	w.number("forms", len(s.forms))
-	w.table("work", "F, Z", work)
-	w.list("works", works)
-	w.list("least", least)
-	w.list("most", most)
-	w.list("off_best_at", at)
-	w.list("off_best", costs)
-	w.sets("may", may)
+	w.Number("forms", len(s.forms))
+	w.Table("work", "F, Z", work)
+	w.List("works", works)
+	w.List("least", least)
+	w.List("most", most)
+	w.List("off_best_at", at)
+	w.List("off_best", costs)
+	w.Sets("may", may)
 }
 
-func (s *statement) writeSlots(w *values) {
-	w.note("slots: batches that may be made")
+func (s *statement) writeSlots(w *generalsolver.Values) {
+	w.Note("slots: batches that may be made")
 	var recipe, first, last, slot, form, costAt, cost []int
 	var begun []bool
 	var starts [][2]int
@@ -109,25 +109,25 @@ func (s *statement) writeSlots(w *values) {
 			starts = append(starts, [2]int{0, s.steps})
 		}
 	}
-	w.number("slots", len(s.slots))
-	w.number("tasks", len(slot))
-	w.list("recipe", recipe)
-	w.list("begun", begun)
-	w.ranges("first_in", starts)
-	w.list("start_cost_at", costAt)
-	w.list("start_cost", cost)
-	w.list("first_task", first)
-	w.list("last_task", last)
-	w.list("slot_of", slot)
-	w.list("form_of", form)
+	w.Number("slots", len(s.slots))
+	w.Number("tasks", len(slot))
+	w.List("recipe", recipe)
+	w.List("begun", begun)
+	w.Ranges("first_in", starts)
+	w.List("start_cost_at", costAt)
+	w.List("start_cost", cost)
+	w.List("first_task", first)
+	w.List("last_task", last)
+	w.List("slot_of", slot)
+	w.List("form_of", form)
 }
 
-func (s *statement) writePeople(w *values) {
-	w.note("people: where work of a length may start, and what it costs there")
+func (s *statement) writePeople(w *generalsolver.Values) {
+	w.Note("people: where work of a length may start, and what it costs there")
 	people := s.p.Kitchen.People
-	w.number("people", len(people))
-	w.number("lengths", len(s.lengths))
-	w.list("span", s.lengths)
+	w.Number("people", len(people))
+	w.Number("lengths", len(s.lengths))
+	w.List("span", s.lengths)
 	var begin [][]int
 	var avoid [][]int
 	rather := make([]bool, len(people))
@@ -139,32 +139,32 @@ func (s *statement) writePeople(w *values) {
 			avoid = append(avoid, wide(row.avoid, s.steps+1))
 		}
 	}
-	w.grid("begin", "PP, L", begin)
-	w.list("rather", rather)
-	w.table("avoid", "PP, L, 0..last_step", avoid)
+	w.Grid("begin", "PP, L", begin)
+	w.List("rather", rather)
+	w.Table("avoid", "PP, L, 0..last_step", avoid)
 	var who, most []int
 	var days [][2]int
 	for _, c := range s.caps() {
 		who, most = append(who, c.person+1), append(most, c.most)
 		days = append(days, [2]int{c.first, c.past - 1})
 	}
-	w.number("caps", len(who))
-	w.list("cap_of", who)
-	w.ranges("cap_day", days)
-	w.list("cap", most)
+	w.Number("caps", len(who))
+	w.List("cap_of", who)
+	w.Ranges("cap_day", days)
+	w.List("cap", most)
 }
 
-func (s *statement) writeKit(w *values) {
-	w.note("kit: pots, stations, moulds, boxes, and what a slot uses of them")
+func (s *statement) writeKit(w *generalsolver.Values) {
+	w.Note("kit: pots, stations, moulds, boxes, and what a slot uses of them")
 	var there, clean []int
 	var fits [][]int
 	for _, t := range s.things {
 		there, clean, fits = append(there, t.there), append(clean, s.units(t.clean)), append(fits, t.fits)
 	}
-	w.number("things", len(s.things))
-	w.list("there_are", there)
-	w.list("clean", clean)
-	w.table("size_that_fits", "1..things, R", fits)
+	w.Number("things", len(s.things))
+	w.List("there_are", there)
+	w.List("clean", clean)
+	w.Table("size_that_fits", "1..things, R", fits)
 	most := 0
 	for _, r := range s.recipes {
 		most = max(most, len(r.litres))
@@ -173,31 +173,31 @@ func (s *statement) writeKit(w *values) {
 	for _, c := range s.counts {
 		counts = append(counts, wide(c, most+1))
 	}
-	w.number("counts", len(counts))
-	w.table("takes", "1..counts, Z", counts)
+	w.Number("counts", len(counts))
+	w.Table("takes", "1..counts, Z", counts)
 	var slot, from, to, count []int
 	var things [][]int
 	for _, u := range s.uses {
 		slot, from, to, count, things = append(slot, u.slot+1), append(from, u.from+1), append(to, u.to+1), append(count, u.count+1), append(things, from1(u.things))
 	}
-	w.number("uses", len(s.uses))
-	w.list("use_slot", slot)
-	w.list("use_from", from)
-	w.list("use_to", to)
-	w.list("use_count", count)
-	w.sets("use_things", things)
+	w.Number("uses", len(s.uses))
+	w.List("use_slot", slot)
+	w.List("use_from", from)
+	w.List("use_to", to)
+	w.List("use_count", count)
+	w.Sets("use_things", things)
 	var thing, held, until []int
 	for _, b := range s.busy {
 		thing, held, until = append(thing, b.thing+1), append(held, b.count), append(until, s.at(b.until))
 	}
-	w.number("busies", len(thing))
-	w.list("busy_thing", thing)
-	w.list("busy_count", held)
-	w.list("busy_until", until)
+	w.Number("busies", len(thing))
+	w.List("busy_thing", thing)
+	w.List("busy_count", held)
+	w.List("busy_until", until)
 }
 
-func (s *statement) writeCold(w *values) {
-	w.note("cold places, stays and stock")
+func (s *statement) writeCold(w *generalsolver.Values) {
+	w.Note("cold places, stays and stock")
 	var room, at, from, until []int
 	for i, c := range s.p.Kitchen.Cold {
 		if c.Measured() {
@@ -209,12 +209,12 @@ func (s *statement) writeCold(w *values) {
 			at, from, until = append(at, i+1), append(from, s.at(t.From)), append(until, s.at(t.Until))
 		}
 	}
-	w.number("places", len(room))
-	w.list("room_for", room)
-	w.number("closings", len(at))
-	w.list("closed_place", at)
-	w.list("closed_from", from)
-	w.list("closed_until", until)
+	w.Number("places", len(room))
+	w.List("room_for", room)
+	w.Number("closings", len(at))
+	w.List("closed_place", at)
+	w.List("closed_from", from)
+	w.List("closed_until", until)
 	var slot, stayFrom, put, to, count, box []int
 	var places [][]int
 	for _, t := range s.stays {
@@ -222,55 +222,55 @@ func (s *statement) writeCold(w *values) {
 		stayFrom, to, count, box = append(stayFrom, t.from+1), append(to, t.to+1), append(count, t.count+1), append(box, t.box+1)
 		places = append(places, from1(t.places))
 	}
-	w.number("stays", len(s.stays))
-	w.list("stay_slot", slot)
-	w.list("stay_from", stayFrom)
-	w.list("stay_put", put)
-	w.list("stay_to", to)
-	w.list("stay_count", count)
-	w.list("stay_box", box)
-	w.sets("stay_places", places)
+	w.Number("stays", len(s.stays))
+	w.List("stay_slot", slot)
+	w.List("stay_from", stayFrom)
+	w.List("stay_put", put)
+	w.List("stay_to", to)
+	w.List("stay_count", count)
+	w.List("stay_box", box)
+	w.Sets("stay_places", places)
 	var pieces, thing, boxes, place, keeps []int
 	var may [][]int
 	for _, t := range s.stock {
 		pieces, thing, boxes = append(pieces, s.p.Stock[t.entry].Pieces), append(thing, t.thing+1), append(boxes, t.boxes)
 		place, keeps, may = append(place, t.place+1), append(keeps, max(0, s.at(t.keeps))), append(may, from1(t.may))
 	}
-	w.number("stocks", len(s.stock))
-	w.list("stock_pieces", pieces)
-	w.list("stock_thing", thing)
-	w.list("stock_boxes", boxes)
-	w.list("stock_place", place)
-	w.list("stock_keeps", keeps)
-	w.sets("stock_may", may)
+	w.Number("stocks", len(s.stock))
+	w.List("stock_pieces", pieces)
+	w.List("stock_thing", thing)
+	w.List("stock_boxes", boxes)
+	w.List("stock_place", place)
+	w.List("stock_keeps", keeps)
+	w.Sets("stock_may", may)
 }
 
-func (s *statement) writeSpace(w *values) {
-	w.note("shelves, in the common measure of the boxes' sides, and columns of boxes")
+func (s *statement) writeSpace(w *generalsolver.Values) {
+	w.Note("shelves, in the common measure of the boxes' sides, and columns of boxes")
 	x := &s.space
-	w.number("shelves", len(x.wide))
-	w.number("kinds", len(x.boxWide))
-	w.number("columns", len(x.columnOf))
-	w.list("shelf_place", from1(x.shelfPlace))
-	w.list("shelf_wide", x.wide)
-	w.list("shelf_deep", x.deep)
-	w.table("layers", "1..kinds, 1..shelves", x.layers)
-	w.list("box_wide", x.boxWide)
-	w.list("box_deep", x.boxDeep)
-	w.list("column_of", from1(x.columnOf))
-	w.list("column_box", from1(x.columnBox))
+	w.Number("shelves", len(x.wide))
+	w.Number("kinds", len(x.boxWide))
+	w.Number("columns", len(x.columnOf))
+	w.List("shelf_place", from1(x.shelfPlace))
+	w.List("shelf_wide", x.wide)
+	w.List("shelf_deep", x.deep)
+	w.Table("layers", "1..kinds, 1..shelves", x.layers)
+	w.List("box_wide", x.boxWide)
+	w.List("box_deep", x.boxDeep)
+	w.List("column_of", from1(x.columnOf))
+	w.List("column_box", from1(x.columnBox))
 	var shelf, from, until []int
 	for _, c := range x.closings {
 		shelf, from, until = append(shelf, c.shelf+1), append(from, s.at(c.span.From)), append(until, s.at(c.span.Until))
 	}
-	w.number("shelf_closings", len(shelf))
-	w.list("shelf_closed", shelf)
-	w.list("shelf_closed_from", from)
-	w.list("shelf_closed_until", until)
+	w.Number("shelf_closings", len(shelf))
+	w.List("shelf_closed", shelf)
+	w.List("shelf_closed_from", from)
+	w.List("shelf_closed_until", until)
 }
 
-func (s *statement) writeMilk(w *values) {
-	w.note("milk: the steps at which a make may draw on a collection")
+func (s *statement) writeMilk(w *generalsolver.Values) {
+	w.Note("milk: the steps at which a make may draw on a collection")
 	var most []int
 	var starts [][2]int
 	bySupply := map[string][]int{}
@@ -293,15 +293,15 @@ func (s *statement) writeMilk(w *values) {
 		}
 		of, needs = append(of, bySupply[r.r.Milk]), append(needs, r.r.Milk != "")
 	}
-	w.number("collections", len(most))
-	w.sets("collections_of", of)
-	w.list("needs_milk", needs)
-	w.ranges("milk_starts", starts)
-	w.list("milk_most", most)
+	w.Number("collections", len(most))
+	w.Sets("collections_of", of)
+	w.List("needs_milk", needs)
+	w.Ranges("milk_starts", starts)
+	w.List("milk_most", most)
 }
 
-func (s *statement) writeWants(w *values) {
-	w.note("wants: what is packed for them from one step to another, and when it leaves")
+func (s *statement) writeWants(w *generalsolver.Values) {
+	w.Note("wants: what is packed for them from one step to another, and when it leaves")
 	var recipe, pieces, price, after, before, by []int
 	var promised []bool
 	for _, v := range s.wants {
@@ -309,14 +309,14 @@ func (s *statement) writeWants(w *values) {
 		after, before, by = append(after, v.after), append(before, v.before), append(by, max(0, s.at(v.by)))
 		promised = append(promised, v.promised)
 	}
-	w.number("wants", len(recipe))
-	w.list("want_recipe", recipe)
-	w.list("want_pieces", pieces)
-	w.list("want_price", price)
-	w.list("promised", promised)
-	w.list("want_after", after)
-	w.list("want_before", before)
-	w.list("want_by", by)
+	w.Number("wants", len(recipe))
+	w.List("want_recipe", recipe)
+	w.List("want_pieces", pieces)
+	w.List("want_price", price)
+	w.List("promised", promised)
+	w.List("want_after", after)
+	w.List("want_before", before)
+	w.List("want_by", by)
 }
 
 // from1 counts from 1.
@@ -333,59 +333,4 @@ func wide(row []int, n int) []int {
 	out := make([]int, n)
 	copy(out, row)
 	return out
-}
-
-// values writes named values, one a line.
-type values struct{ strings.Builder }
-
-func (w *values) note(text string) { fmt.Fprintf(w, "%% %s\n", text) }
-
-func (w *values) number(name string, n int) { fmt.Fprintf(w, "%s = %d;\n", name, n) }
-
-// list writes numbers or truths.
-func (w *values) list(name string, list any) {
-	text := strings.ReplaceAll(strings.Trim(fmt.Sprint(list), "[]"), " ", ", ")
-	fmt.Fprintf(w, "%s = [%s];\n", name, text)
-}
-
-// table writes rows of numbers, one after another, for the given index sets.
-func (w *values) table(name, index string, rows [][]int) {
-	dims := strings.Count(strings.ReplaceAll(index, "..", ""), ",") + 1
-	fmt.Fprintf(w, "%s = array%dd(%s, [", name, dims, index)
-	for _, row := range rows {
-		for _, n := range row {
-			w.WriteString(strconv.Itoa(n) + ",")
-		}
-	}
-	w.WriteString("]);\n")
-}
-
-// sets writes a list of sets.
-func (w *values) sets(name string, rows [][]int) {
-	fmt.Fprintf(w, "%s = [%s];\n", name, setTexts(rows))
-}
-
-// grid writes sets for two index sets.
-func (w *values) grid(name, index string, rows [][]int) {
-	fmt.Fprintf(w, "%s = array2d(%s, [%s]);\n", name, index, setTexts(rows))
-}
-
-// ranges writes a list of sets from one number to another.
-func (w *values) ranges(name string, rows [][2]int) {
-	var texts []string
-	for _, r := range rows {
-		texts = append(texts, fmt.Sprintf("%d..%d", r[0], r[1]))
-	}
-	fmt.Fprintf(w, "%s = [%s];\n", name, strings.Join(texts, ", "))
-}
-
-func setTexts(rows [][]int) string {
-	var texts []string
-	for _, row := range rows {
-		texts = append(texts, strings.ReplaceAll(strings.Trim(fmt.Sprint(row), "[]"), " ", ","))
-	}
-	if len(texts) == 0 {
-		return ""
-	}
-	return "{" + strings.Join(texts, "}, {") + "}"
 }

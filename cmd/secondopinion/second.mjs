@@ -1,6 +1,6 @@
 // Answers planning problems with a general solver. Usage:
-//   node second.mjs DIR SOLVER < questions
-// DIR holds node_modules/minizinc. Every line of the input is a question, {id, model,
+//   node second.mjs DIST SOLVER < questions
+// DIST is the dist folder of the package minizinc. Every line of the input is a question, {id, model,
 // values, seconds, plan}: plan holds the six parts of a plan's score. Every line of the
 // output is its answer, {id, status, parts, text, last}: "best" with all six parts of the
 // best score proved, "open" with the first ones (all up to one in which the plan is not
@@ -27,8 +27,7 @@ WebAssembly.instantiate = async (bytes, imports) => ({ module: workerData.code, 
 WebAssembly.instantiateStreaming = WebAssembly.instantiate;
 (0, eval)(readFileSync(script, 'utf8'));
 `;
-const dist = join(process.argv.at(-2), 'node_modules', 'minizinc', 'dist');
-const solver = process.argv.at(-1);
+const [dist, solver] = process.argv.slice(-2);
 const code = await WebAssembly.compile(readFileSync(join(dist, 'minizinc.wasm')));
 
 // run gives the messages of one run, or null when the time was up. Every run has a worker

@@ -1,15 +1,10 @@
 package main
 
 import (
-	"bufio"
 	_ "embed"
-	"encoding/json"
 	"fmt"
-	"io"
-	"os"
-	"os/exec"
-	"path/filepath"
 
+	"ripeby/cmd/internal/generalsolver"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -23,9 +18,7 @@ var secondScript string
 // solver is a general solver that answers statements, one after another.
 type solver struct {
 	seconds float64
-	cmd     *exec.Cmd
-	in      io.WriteCloser
-	out     *bufio.Reader
+	script  *generalsolver.Script
 	asked   int
 }
 
@@ -46,62 +39,15 @@ type reply struct {
 	Last   chosen  `json:"last"`
 }
 
-// missingSolver says in one line why there is no solver in dir; "" when there is one.
-func missingSolver(dir string) string {
-	if _, err := exec.LookPath("node"); err != nil {
-		return "there is no node on this machine"
-	}
-	package_ := filepath.Join(dir, "node_modules", "minizinc", "dist", "minizinc-worker.js")
-	if _, err := os.Stat(package_); err != nil {
-		return fmt.Sprintf("the package minizinc is not in %s; npm install minizinc there brings it", filepath.Join(dir, "node_modules"))
-	}
-	return ""
-}
-
-// newSolver starts the script; name is the solver that the package is to use.
-func newSolver(dir, name string, seconds float64) (*solver, error) {
-	dir, err := filepath.Abs(dir)
-	if err != nil {
-		return nil, err
-	}
-	s := &solver{seconds: seconds, cmd: exec.Command("node", "--input-type=module", "-e", secondScript, dir, name)}
-	s.cmd.Stderr = os.Stderr
-	if s.in, err = s.cmd.StdinPipe(); err != nil {
-		return nil, err
-	}
-	out, err := s.cmd.StdoutPipe()
-	if err != nil {
-		return nil, err
-	}
-	s.out = bufio.NewReaderSize(out, 1<<20)
-	return s, s.cmd.Start()
-}
-
-// close ends the script.
-func (s *solver) close() error {
-	s.in.Close()
-	return s.cmd.Wait()
-}
-
 // ask has one statement answered, beside a plan.
 func (s *solver) ask(values string, plan []int64) (reply, error) {
 	s.asked++
-	line, err := json.Marshal(question{s.asked, kitchenModel, values, s.seconds, plan})
-	if err != nil {
-		return reply{}, err
-	}
-	if _, err := s.in.Write(append(line, '\n')); err != nil {
-		return reply{}, fmt.Errorf("the solver's script has ended: %w", err)
-	}
-	text, err := s.out.ReadBytes('\n')
-	if err != nil {
-		return reply{}, fmt.Errorf("the solver's script has ended: %w, %v", err, s.cmd.Wait())
-	}
 	var r reply
-	if err := json.Unmarshal(text, &r); err != nil || r.ID != s.asked {
-		return reply{}, fmt.Errorf("the solver's script wrote %.200q: %v", text, err)
+	err := s.script.Ask(question{s.asked, kitchenModel, values, s.seconds, plan}, &r, 0)
+	if err == nil && r.ID != s.asked {
+		err = fmt.Errorf("the solver's script answered question %d, want %d", r.ID, s.asked)
 	}
-	return r, nil
+	return r, err
 }
 
 // scoreOf puts the first parts of a score into the planner's measures.

@@ -1,7 +1,7 @@
 // Answers requests, one JSON object a line, with the solver of the package
 // "minizinc" compiled to WASM:
 //
-//   node drive.cjs FOLDER        FOLDER is the package's dist folder
+//   node drive.mjs FOLDER        FOLDER is the package's dist folder
 //   in   {"model": text, "data": text, "args": [...]}
 //   out  for each request one
 //        {"status": text, "found": [objective, ...], "statistics": {...},
@@ -10,16 +10,16 @@
 // The package's worker is made for browsers; it needs only the two ways that a
 // browser has of passing messages. It solves once: each request gets a new one,
 // with the same compiled code, so that only the first request pays for compiling.
-'use strict';
-const fs = require('fs');
-const path = require('path');
-const vm = require('vm');
-const readline = require('readline');
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import { createInterface } from 'node:readline';
+import { Script } from 'node:vm';
 
-const dist = process.argv[2];
-const at = name => path.join(dist, name);
+const dist = process.argv.at(-1);
+const at = name => join(dist, name);
 const say = answer => process.stdout.write(JSON.stringify(answer) + '\n');
-const worker = new vm.Script(fs.readFileSync(at('minizinc-worker.js'), 'utf8'), { filename: at('minizinc-worker.js') });
+const worker = new Script(readFileSync(at('minizinc-worker.js'), 'utf8'), { filename: at('minizinc-worker.js') });
 
 let compiled = null;
 const instantiate = WebAssembly.instantiate;
@@ -38,7 +38,7 @@ let turn = null; // the request in hand, and when it began
 let one = null; // the answer that is being put together
 let began = 0;
 
-globalThis.require = require;
+globalThis.require = createRequire(at('minizinc-worker.js'));
 globalThis.__dirname = dist;
 globalThis.__filename = at('minizinc-worker.js');
 globalThis.addEventListener = (_, h) => { handler = h; };
@@ -74,7 +74,7 @@ function solve(r) {
   handler({ data: { files: { 'model.mzn': r.model, 'data.dzn': r.data }, args: [...r.args, 'model.mzn', 'data.dzn'], jsonStream: true } });
 }
 
-readline.createInterface({ input: process.stdin }).on('line', line => {
+createInterface({ input: process.stdin }).on('line', line => {
   turn = JSON.parse(line);
   worker.runInThisContext();
   handler({ data: { wasmURL: at('minizinc.wasm'), dataURL: at('minizinc.data') } });
