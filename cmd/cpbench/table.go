@@ -61,36 +61,33 @@ func readTables(dir string) (map[string]known, error) {
 			out[r["instance"]] = known{lower: lower, upper: upper}
 		}
 	}
-	rows, err := readRows(filepath.Join(dir, "rcpsp_max_measured.csv"), "instance", "status", "makespan")
-	if errors.Is(err, fs.ErrNotExist) {
-		return out, nil
-	}
-	for _, r := range rows {
-		k, err := measured(r["status"], r["makespan"])
-		if err != nil {
-			return nil, fmt.Errorf("rcpsp_max_measured.csv: %s: %w", r["instance"], err)
-		}
-		k.lower = max(k.lower, out[r["instance"]].lower)
-		out[r["instance"]] = k
-	}
-	return out, err
+	return out, eachMeasured(dir, "rcpsp_max_measured.csv", "makespan", func(instance string, k known) {
+		k.lower = max(k.lower, out[instance].lower)
+		out[instance] = k
+	})
 }
 
 // readWanted reads the table of the set with wanted times.
 func readWanted(dir string) (map[string]known, error) {
 	out := map[string]known{}
-	rows, err := readRows(filepath.Join(dir, "wet_measured.csv"), "instance", "status", "objective")
+	return out, eachMeasured(dir, "wet_measured.csv", "objective", func(instance string, k known) { out["wet/"+instance] = k })
+}
+
+// eachMeasured goes through a table of measurements, if it is there; column has the
+// value.
+func eachMeasured(dir, name, column string, take func(instance string, k known)) error {
+	rows, err := readRows(filepath.Join(dir, name), "instance", "status", column)
 	if errors.Is(err, fs.ErrNotExist) {
-		return out, nil
+		return nil
 	}
 	for _, r := range rows {
-		k, err := measured(r["status"], r["objective"])
+		k, err := measured(r["status"], r[column])
 		if err != nil {
-			return nil, fmt.Errorf("wet_measured.csv: %s: %w", r["instance"], err)
+			return fmt.Errorf("%s: %s: %w", name, r["instance"], err)
 		}
-		out["wet/"+r["instance"]] = k
+		take(r["instance"], k)
 	}
-	return out, err
+	return err
 }
 
 // measured reads the outcome of a measurement.

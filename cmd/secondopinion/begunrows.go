@@ -48,15 +48,9 @@ func (s *statement) setBegun() error {
 			return err
 		}
 		row.cheese = r
-		for k := row.begun.done; k < len(row.r.Stages); k++ {
-			f, err := s.formOf(&row, len(s.recipes), k)
-			if err != nil {
-				return err
-			}
-			row.forms = append(row.forms, len(s.forms))
-			s.forms = append(s.forms, f)
+		if err := s.addRecipe(row); err != nil {
+			return err
 		}
-		s.recipes = append(s.recipes, row)
 	}
 	return nil
 }

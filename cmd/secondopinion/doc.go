@@ -25,7 +25,8 @@
 //
 // main.go (exit codes), compare.go, verdict.go (how the answers stand); statement.go
 // (the problem in whole numbers), wants.go, slots.go, begunrows.go, peoplerows.go,
-// kitrows.go, coldrows.go, milkrows.go, dzn.go (its values), export.go; solver.go,
+// kitrows.go, stayrows.go, stockrows.go, shelfrows.go, milkrows.go (each what it states
+// and how its values are written), dzn.go (all of them), export.go; solver.go,
 // solved.go (the solver and its answer as a plan); mint.go, mintrecipe.go (kitchens by
 // chance).
 package main

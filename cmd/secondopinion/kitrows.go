@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"ripeby/cmd/internal/generalsolver"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -232,4 +233,46 @@ func up(a, b int) int {
 		return 0
 	}
 	return (a + b - 1) / b
+}
+
+func (s *statement) writeKit(w *generalsolver.Values) {
+	w.Note("kit: pots, stations, moulds, boxes, and what a slot uses of them")
+	var there, clean []int
+	var fits [][]int
+	for _, t := range s.things {
+		there, clean, fits = append(there, t.there), append(clean, s.units(t.clean)), append(fits, t.fits)
+	}
+	w.Number("things", len(s.things))
+	w.List("there_are", there)
+	w.List("clean", clean)
+	w.Table("size_that_fits", "1..things, R", fits)
+	most := 0
+	for _, r := range s.recipes {
+		most = max(most, len(r.litres))
+	}
+	var counts [][]int
+	for _, c := range s.counts {
+		counts = append(counts, wide(c, most+1))
+	}
+	w.Number("counts", len(counts))
+	w.Table("takes", "1..counts, Z", counts)
+	var slot, from, to, count []int
+	var things [][]int
+	for _, u := range s.uses {
+		slot, from, to, count, things = append(slot, u.slot+1), append(from, u.from+1), append(to, u.to+1), append(count, u.count+1), append(things, from1(u.things))
+	}
+	w.Number("uses", len(s.uses))
+	w.List("use_slot", slot)
+	w.List("use_from", from)
+	w.List("use_to", to)
+	w.List("use_count", count)
+	w.Sets("use_things", things)
+	var thing, held, until []int
+	for _, b := range s.busy {
+		thing, held, until = append(thing, b.thing+1), append(held, b.count), append(until, s.at(b.until))
+	}
+	w.Number("busies", len(thing))
+	w.List("busy_thing", thing)
+	w.List("busy_count", held)
+	w.List("busy_until", until)
 }

@@ -1,6 +1,9 @@
 package main
 
-import "ripeby/resources"
+import (
+	"ripeby/cmd/internal/generalsolver"
+	"ripeby/resources"
+)
 
 // collectionRow is a collection that new batches may draw on: makes start on one of
 // its steps, and together draw at most most.
@@ -65,4 +68,35 @@ func (s *statement) drawn(i int, c resources.Collection, most resources.Millilit
 		}
 	}
 	return most
+}
+
+func (s *statement) writeMilk(w *generalsolver.Values) {
+	w.Note("milk: the steps at which a make may draw on a collection")
+	var most []int
+	var starts [][2]int
+	bySupply := map[string][]int{}
+	for i, c := range s.supply {
+		starts = append(starts, [2]int{c.first, c.last})
+		if c.most < 0 {
+			most = append(most, -1)
+		} else {
+			most = append(most, int(c.most/s.measure))
+		}
+		name := s.p.Kitchen.Milk[c.supply].Name
+		bySupply[name] = append(bySupply[name], i+1)
+	}
+	var of [][]int
+	var needs []bool
+	for _, r := range s.recipes {
+		if r.begun != nil {
+			of, needs = append(of, nil), append(needs, false)
+			continue
+		}
+		of, needs = append(of, bySupply[r.r.Milk]), append(needs, r.r.Milk != "")
+	}
+	w.Number("collections", len(most))
+	w.Sets("collections_of", of)
+	w.List("needs_milk", needs)
+	w.Ranges("milk_starts", starts)
+	w.List("milk_most", most)
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"slices"
 
+	"ripeby/cmd/internal/generalsolver"
 	"ripeby/resources"
 )
 
@@ -89,4 +90,36 @@ func (s *statement) caps() []capRow {
 		}
 	}
 	return out
+}
+
+func (s *statement) writePeople(w *generalsolver.Values) {
+	w.Note("people: where work of a length may start, and what it costs there")
+	people := s.p.Kitchen.People
+	w.Number("people", len(people))
+	w.Number("lengths", len(s.lengths))
+	w.List("span", s.lengths)
+	var begin [][]int
+	var avoid [][]int
+	rather := make([]bool, len(people))
+	for i := range people {
+		for _, n := range s.lengths {
+			row := s.hoursOf(i, n)
+			begin = append(begin, row.begin)
+			rather[i] = rather[i] || row.avoid != nil
+			avoid = append(avoid, wide(row.avoid, s.steps+1))
+		}
+	}
+	w.Grid("begin", "PP, L", begin)
+	w.List("rather", rather)
+	w.Table("avoid", "PP, L, 0..last_step", avoid)
+	var who, most []int
+	var days [][2]int
+	for _, c := range s.caps() {
+		who, most = append(who, c.person+1), append(most, c.most)
+		days = append(days, [2]int{c.first, c.past - 1})
+	}
+	w.Number("caps", len(who))
+	w.List("cap_of", who)
+	w.Ranges("cap_day", days)
+	w.List("cap", most)
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"ripeby/cmd/internal/generalsolver"
 	"ripeby/resources"
 )
 
@@ -144,4 +145,37 @@ func (s *statement) byWork(r, latest int) int {
 		most = min(most, int(there/sum))
 	}
 	return most
+}
+
+func (s *statement) writeSlots(w *generalsolver.Values) {
+	w.Note("slots: batches that may be made")
+	var recipe, first, last, slot, form, costAt, cost []int
+	var begun []bool
+	var starts [][2]int
+	for i, r := range s.slots {
+		recipe = append(recipe, r+1)
+		first = append(first, len(slot)+1)
+		for _, f := range s.recipes[r].forms {
+			slot, form = append(slot, i+1), append(form, f+1)
+		}
+		last = append(last, len(slot))
+		g := s.recipes[r].begun
+		begun, costAt = append(begun, g != nil), append(costAt, len(cost))
+		if g != nil {
+			starts, cost = append(starts, [2]int{g.first, g.last}), append(cost, g.cost...)
+		} else {
+			starts = append(starts, [2]int{0, s.steps})
+		}
+	}
+	w.Number("slots", len(s.slots))
+	w.Number("tasks", len(slot))
+	w.List("recipe", recipe)
+	w.List("begun", begun)
+	w.Ranges("first_in", starts)
+	w.List("start_cost_at", costAt)
+	w.List("start_cost", cost)
+	w.List("first_task", first)
+	w.List("last_task", last)
+	w.List("slot_of", slot)
+	w.List("form_of", form)
 }

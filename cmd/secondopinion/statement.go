@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -111,16 +112,24 @@ func (s *statement) setRecipes() error {
 			row.pieces = append(row.pieces, int(int64(v)*int64(r.Yield.Pieces)/int64(r.Yield.From)))
 			s.measure = gcd(s.measure, v)
 		}
-		for k := range r.Stages {
-			f, err := s.formOf(&row, len(s.recipes), k)
-			if err != nil {
-				return err
-			}
-			row.forms = append(row.forms, len(s.forms))
-			s.forms = append(s.forms, f)
+		if err := s.addRecipe(row); err != nil {
+			return err
 		}
-		s.recipes = append(s.recipes, row)
 	}
+	return nil
+}
+
+// addRecipe adds a recipe with its stages, those that have begun left out.
+func (s *statement) addRecipe(row recipeRow) error {
+	for k := row.done(); k < len(row.r.Stages); k++ {
+		f, err := s.formOf(&row, len(s.recipes), k)
+		if err != nil {
+			return err
+		}
+		row.forms = append(row.forms, len(s.forms))
+		s.forms = append(s.forms, f)
+	}
+	s.recipes = append(s.recipes, row)
 	return nil
 }
 
@@ -142,7 +151,7 @@ func (s *statement) formOf(row *recipeRow, recipe, k int) (formRow, error) {
 		return f, &refusal{"work in some sizes only", fmt.Sprintf("%s, stage %s", row.r.Name, g.Name)}
 	}
 	for i, who := range s.p.Kitchen.People {
-		if some && (len(g.Who) == 0 || contains(g.Who, who.Name)) {
+		if some && (len(g.Who) == 0 || slices.Contains(g.Who, who.Name)) {
 			f.may = append(f.may, i)
 		}
 	}
@@ -257,13 +266,4 @@ func gcd[N ~int | ~int64](a, b N) N {
 		a, b = b, a%b
 	}
 	return max(a, -a)
-}
-
-func contains(list []string, name string) bool {
-	for _, x := range list {
-		if x == name {
-			return true
-		}
-	}
-	return false
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"ripeby/cmd/internal/generalsolver"
 	"ripeby/resources"
 )
 
@@ -57,4 +58,23 @@ func (s *statement) setLengths() {
 			}
 		}
 	}
+}
+
+func (s *statement) writeWants(w *generalsolver.Values) {
+	w.Note("wants: what is packed for them from one step to another, and when it leaves")
+	var recipe, pieces, price, after, before, by []int
+	var promised []bool
+	for _, v := range s.wants {
+		recipe, pieces, price = append(recipe, v.recipe+1), append(pieces, v.pieces), append(price, v.price)
+		after, before, by = append(after, v.after), append(before, v.before), append(by, max(0, s.at(v.by)))
+		promised = append(promised, v.promised)
+	}
+	w.Number("wants", len(recipe))
+	w.List("want_recipe", recipe)
+	w.List("want_pieces", pieces)
+	w.List("want_price", price)
+	w.List("promised", promised)
+	w.List("want_after", after)
+	w.List("want_before", before)
+	w.List("want_by", by)
 }

@@ -1,0 +1,88 @@
+package main
+
+import (
+	"slices"
+
+	"ripeby/cmd/internal/generalsolver"
+	"ripeby/resources"
+)
+
+// stockRow is an entry of stock that still keeps.
+type stockRow struct {
+	entry        int // in the problem's list
+	thing, boxes int // thing -1: no boxes
+	place        int // -1: in the room
+	kind         int // of box, as in the kitchen's list
+	keeps        resources.Moment
+	may          []int // wants that it can serve
+}
+
+// setStock lists the stock that keeps at the planning start.
+func (s *statement) setStock() error {
+	for i, e := range s.p.Stock {
+		r := s.p.Recipe(e.Cheese)
+		if r == nil {
+			return &refusal{"stock without a recipe", e.Cheese}
+		}
+		row := stockRow{entry: i, thing: -1, place: -1, kind: -1, boxes: e.Boxes, keeps: e.Packed.Add(r.Keeps)}
+		if row.keeps < s.p.From {
+			continue
+		}
+		for k := range r.Stages {
+			if b := boxAt(r, k); b != nil {
+				row.kind = slices.IndexFunc(s.p.Kitchen.Boxes, func(x resources.Box) bool { return x.Name == b.Name })
+			}
+		}
+		if row.kind >= 0 && row.boxes > 0 {
+			row.thing = len(s.p.Kitchen.Pots) + len(s.p.Kitchen.Stations) + len(s.p.Kitchen.Moulds) + row.kind
+			row.place = slices.IndexFunc(s.p.Kitchen.Cold, func(c resources.ColdPlace) bool { return c.Name == e.At })
+		}
+		for w, want := range s.wants {
+			t := &s.p.Targets[want.target]
+			if s.p.Recipes[want.recipe].Name == e.Cheese && e.Packed.Add(t.Packed) <= t.By && t.By <= row.keeps {
+				row.may = append(row.may, w)
+			}
+		}
+		if err := s.stockStands(&row); err != nil {
+			return err
+		}
+		s.end = max(s.end, row.keeps)
+		s.stock = append(s.stock, row)
+	}
+	return nil
+}
+
+// stockStands refuses stock on shelves that are closed while it may stand there: what
+// happens to it then is not the plan's to say.
+func (s *statement) stockStands(row *stockRow) error {
+	if row.place < 0 || !s.p.Kitchen.Cold[row.place].Measured() {
+		return nil
+	}
+	c := &s.p.Kitchen.Cold[row.place]
+	taken := slices.Clone(c.Taken)
+	for _, shelf := range c.Shelves {
+		taken = append(taken, shelf.Taken...)
+	}
+	for _, t := range taken {
+		if t.Overlaps(resources.Span{From: s.p.From, Until: row.keeps + 1}) {
+			return &refusal{"stock in a place that is taken", c.Name}
+		}
+	}
+	return nil
+}
+
+func (s *statement) writeStock(w *generalsolver.Values) {
+	var pieces, thing, boxes, place, keeps []int
+	var may [][]int
+	for _, t := range s.stock {
+		pieces, thing, boxes = append(pieces, s.p.Stock[t.entry].Pieces), append(thing, t.thing+1), append(boxes, t.boxes)
+		place, keeps, may = append(place, t.place+1), append(keeps, max(0, s.at(t.keeps))), append(may, from1(t.may))
+	}
+	w.Number("stocks", len(s.stock))
+	w.List("stock_pieces", pieces)
+	w.List("stock_thing", thing)
+	w.List("stock_boxes", boxes)
+	w.List("stock_place", place)
+	w.List("stock_keeps", keeps)
+	w.Sets("stock_may", may)
+}
