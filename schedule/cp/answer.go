@@ -152,7 +152,7 @@ func (k *asked) finishJob(sl *slot, mode *Mode, j *Job) {
 }
 
 // botherOf is what a job's lags cost, and for a new one its work in avoided time.
-func (s *state) botherOf(j *Job, mode *Mode, fixed int) int64 {
+func (s *schedule) botherOf(j *Job, mode *Mode, fixed int) int64 {
 	sum := int64(0)
 	for i := range mode.Acts {
 		if i < len(mode.Acts)-1 && i >= fixed-1 {

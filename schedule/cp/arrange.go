@@ -21,8 +21,8 @@ const arrangements = 8
 func (a arrangement) mirrored() bool { return a >= arrangements/2 }
 
 // floorTurn is the order in which a space's floors are tried.
-func (s *state) floorTurn(space int) []int {
-	return s.prep.turns[space][s.arranged%(arrangements/2)]
+func (s *ledger) floorTurn(space int) []int {
+	return s.packed.turns[space][s.arranged%(arrangements/2)]
 }
 
 // floorTurns are the orders of a space's floors: as they are, the other way round,
@@ -51,15 +51,14 @@ func mirror(floor Rect, list []Placed) []Placed {
 
 // otherHomes are states whose boxes stand in other ways at the planning start; none
 // when every place is known or there is no choice.
-func (s *state) otherHomes() []*state {
-	var out []*state
+func (s *plan) otherHomes() []*plan {
+	var out []*plan
 	seen := [][]StayPlace{s.allHomes()}
 	for a := arrangement(1); a < arrangements; a++ {
-		o := newState(s.m, s.prep)
+		o := s.emptied(s.m)
 		o.arranged = a
 		o.settleHomes()
 		o.arranged = 0
-		o.leastBegun, o.leastPromised, o.leastShort = s.leastBegun, s.leastPromised, s.leastShort
 		homes := o.allHomes()
 		same := false
 		for _, h := range seen {
@@ -74,7 +73,7 @@ func (s *state) otherHomes() []*state {
 }
 
 // allHomes are the places of stock and of running stays.
-func (s *state) allHomes() []StayPlace {
+func (s *ledger) allHomes() []StayPlace {
 	out := append([]StayPlace(nil), s.homes...)
 	for i := range s.stocks {
 		out = append(out, s.stocks[i].Place)

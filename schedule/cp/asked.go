@@ -14,7 +14,8 @@ import (
 // nothing asked of it. What is proved without assuming that there is no overflow
 // holds for any number of jobs.
 type asked struct {
-	s     *state
+	s     *schedule
+	froze *ledger // what stays as it is beside what is stated, nil for nothing
 	m     *Model
 	g     grid
 	k     *kernel.Solver
@@ -49,9 +50,9 @@ const plenty = 1 << 24
 type slotKey struct{ family, due int }
 
 // newAsked is a statement that says nothing yet.
-func newAsked(s *state) *asked {
+func newAsked(s *schedule, frozen *ledger) *asked {
 	m := s.m
-	k := &asked{s: s, m: m, g: grid{floorTo(m.From, m.Step), m.Step}, k: kernel.New()}
+	k := &asked{s: s, froze: frozen, m: m, g: grid{floorTo(m.From, m.Step), m.Step}, k: kernel.New()}
 	one := k.k.NewVar(1, 1)
 	k.yes, k.zero = one.Ge(1), k.k.NewVar(0, 0)
 	k.last = k.g.up(m.Horizon) + 1
@@ -61,15 +62,15 @@ func newAsked(s *state) *asked {
 
 // ask states the model with so many slots for each last delivery; not ok when
 // there is something in it that the statement does not cover.
-func (s *state) ask(count slotCounts) (*asked, bool) {
-	k := newAsked(s)
+func ask(s *schedule, frozen *ledger, count slotCounts) (*asked, bool) {
+	k := newAsked(s, frozen)
 	return k, k.state(count)
 }
 
-// state states the model; see [state.ask].
+// state states the model; see [ask].
 func (k *asked) state(count slotCounts) bool {
-	s, m := k.s, k.m
-	if !s.askable() {
+	m := k.m
+	if !askable(m) {
 		return false
 	}
 	for b := range m.Begun {
@@ -95,9 +96,9 @@ func (k *asked) state(count slotCounts) bool {
 }
 
 // askable reports whether the statement covers the model: sizes that only grow.
-func (s *state) askable() bool {
-	for f := range s.m.Families {
-		if !alike(modesOf(&s.m.Families[f])) {
+func askable(m *Model) bool {
+	for f := range m.Families {
+		if !alike(modesOf(&m.Families[f])) {
 			return false
 		}
 	}
@@ -105,7 +106,7 @@ func (s *state) askable() bool {
 }
 
 // outOfCourse reports whether something under way is late or stuck.
-func (s *state) outOfCourse() bool {
+func (s *ledger) outOfCourse() bool {
 	for _, j := range s.jobs {
 		if j.Begun >= 0 && (j.Stuck || j.Late > 0) {
 			return true

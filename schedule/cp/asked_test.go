@@ -11,7 +11,7 @@ import (
 
 // stated states a model with room for a plan, and gives the assumptions that hold
 // the statement to exactly that plan; not ok where the statement does not cover it.
-func stated(s *state) (*asked, []kernel.Lit, bool) {
+func stated(s *plan) (*asked, []kernel.Lit, bool) {
 	count := newSlotCounts()
 	for _, j := range s.jobs {
 		if j.Begun < 0 {
@@ -26,11 +26,11 @@ func stated(s *state) (*asked, []kernel.Lit, bool) {
 	if s.outOfCourse() {
 		return nil, nil, false
 	}
-	k, ok := s.ask(count)
+	k, ok := ask(&s.schedule, s.frozen, count)
 	if !ok {
 		return nil, nil, false
 	}
-	values, ok := k.guide(s)
+	values, ok := k.guide(&s.ledger)
 	if !ok {
 		return nil, nil, false
 	}
@@ -47,7 +47,7 @@ func TestTheStatementHoldsThePlan(t *testing.T) {
 		k.floors = oneIn(t, 3, "floors")
 		k.demands, k.length = drawInt(t, 1, 5, "demands"), 30
 		m := drawModel(t, k)
-		s := newState(m, prepare(m))
+		s := newPlan(m)
 		s.settleHomes()
 		covered, _ := s.chooseOpening()
 		im := s.firstPlan(covered)

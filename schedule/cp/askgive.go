@@ -213,7 +213,7 @@ func (k *asked) addStocks() {
 		a := &stockAsked{leave: &leaving{}}
 		ends := map[int]bool{st.Keep: true}
 		for _, d := range k.s.prep.byDue[st.Family] {
-			if k.m.Demands[d].Units > 0 && k.s.stockServes(i, d) {
+			if k.m.Demands[d].Units > 0 && k.m.stockServes(i, d) {
 				a.reach = append(a.reach, d)
 				ends[k.m.Demands[d].Due] = true
 			}

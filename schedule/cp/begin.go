@@ -4,7 +4,7 @@ package cp
 
 // settleHomes finds where the boxes that stand somewhere now stand: those whose
 // place is known first, then the others.
-func (s *state) settleHomes() {
+func (s *ledger) settleHomes() {
 	m := s.m
 	s.homes = make([]StayPlace, len(m.Begun))
 	stockHomes := make([]StayPlace, len(m.Stocks))
@@ -55,7 +55,7 @@ func (b *Begun) runningStay() int {
 }
 
 // keepStock puts stock in force with what it is to serve.
-func (s *state) keepStock(i int, shares []Share) {
+func (s *ledger) keepStock(i int, shares []Share) {
 	st := &s.m.Stocks[i]
 	p := &s.stocks[i]
 	p.Shares, p.End = shares, st.Keep
@@ -74,7 +74,7 @@ func (s *state) keepStock(i int, shares []Share) {
 }
 
 // begunQuery makes the question of carrying on a job under way.
-func (s *state) begunQuery(b int, shares []Share) *query {
+func (s *schedule) begunQuery(b int, shares []Share) *query {
 	bg := &s.m.Begun[b]
 	q := &query{mode: &bg.Mode, k: len(bg.Starts), facts: len(bg.Starts), starts: bg.Starts, workers: bg.Workers,
 		choices: bg.Choices, begun: true, supply: -1,
@@ -98,7 +98,7 @@ func (s *state) begunQuery(b int, shares []Share) *query {
 
 // carryOn places a job under way so that it serves the shares; false when it
 // cannot. Without shares it always can, late or stuck if need be.
-func (s *state) carryOn(b int, shares []Share) (*Job, bool) {
+func (s *schedule) carryOn(b int, shares []Share) (*Job, bool) {
 	bg := &s.m.Begun[b]
 	q := s.begunQuery(b, shares)
 	var j *Job
@@ -123,7 +123,7 @@ func (s *state) carryOn(b int, shares []Share) (*Job, bool) {
 
 // finish answers for a job all of whose activities have begun: only the last
 // delivery is open.
-func (s *state) finish(q *query) (*Job, bool) {
+func (s *schedule) finish(q *query) (*Job, bool) {
 	n := len(q.mode.Acts)
 	ready := q.starts[n-1] + q.mode.Acts[n-1].Work
 	j := &Job{Begun: -1, Intake: -1, Ready: ready, Starts: q.starts, Workers: q.workers, Choices: q.choices, Stays: q.homes}
@@ -141,7 +141,7 @@ func (s *state) finish(q *query) (*Job, bool) {
 }
 
 // stuck leaves a job where it is, for good.
-func (s *state) stuck(b int, q *query) *Job {
+func (s *schedule) stuck(b int, q *query) *Job {
 	bg := &s.m.Begun[b]
 	choices := make([]int, len(bg.Mode.Runs))
 	copy(choices, bg.Choices)

@@ -28,7 +28,7 @@ func eight() *Model {
 
 func BenchmarkPlaceOnAnIdleKitchen(b *testing.B) {
 	m := eight()
-	s := newState(m, prepare(m))
+	s := newPlan(m)
 	w := window{readyMin: m.Horizon - 900, readyMax: m.Horizon - 300, end: m.Horizon - 300}
 	if _, ok := s.place(s.query(0, 0, w)); !ok {
 		b.Fatal("the chain has no place")

@@ -21,10 +21,10 @@ func (k *asked) taken(from, until int, units int64) global.Taken {
 // heldBeside is what is held of a pool, and what of it has been planned: what has begun
 // may hold more than there is.
 func (k *asked) heldBeside(pool int) (all, planned []global.Taken) {
-	if k.s.beside == nil {
+	if k.froze == nil {
 		return nil, nil
 	}
-	for _, o := range k.s.beside.pools[pool] {
+	for _, o := range k.froze.pools[pool] {
 		t := k.taken(o.from, o.until, int64(o.amount))
 		all = append(all, t)
 		if !o.fact {
@@ -36,11 +36,11 @@ func (k *asked) heldBeside(pool int) (all, planned []global.Taken) {
 
 // busyBeside is when a worker is busy.
 func (k *asked) busyBeside(worker int) []global.Taken {
-	if k.s.beside == nil {
+	if k.froze == nil {
 		return nil
 	}
 	var out []global.Taken
-	for _, b := range k.s.beside.busy[worker] {
+	for _, b := range k.froze.busy[worker] {
 		out = append(out, k.taken(b.from, b.until, 1))
 	}
 	return out
@@ -48,34 +48,34 @@ func (k *asked) busyBeside(worker int) []global.Taken {
 
 // loadBeside is the work, in steps, that already counts on a worker's day.
 func (k *asked) loadBeside(worker, day int) int32 {
-	if k.s.beside == nil {
+	if k.froze == nil {
 		return 0
 	}
-	return k.g.long(k.s.beside.load[worker][day])
+	return k.g.long(k.froze.load[worker][day])
 }
 
 // drawnBeside is what has been drawn of an intake.
 func (k *asked) drawnBeside(intake int) int64 {
-	if k.s.beside == nil {
+	if k.froze == nil {
 		return 0
 	}
-	return k.s.beside.drawn[intake]
+	return k.froze.drawn[intake]
 }
 
 // factsBeside reports whether boxes stand in a space since before the planning start.
 func (k *asked) factsBeside(space int) bool {
-	return k.s.beside != nil && slices.ContainsFunc(k.s.beside.spaces[space], func(v visit) bool { return v.fact })
+	return k.froze != nil && slices.ContainsFunc(k.froze.spaces[space], func(v visit) bool { return v.fact })
 }
 
 // standBeside is what the boxes that stand in a space take of it, each visit so many
 // units; where closings are heeded, without what stands there in spite of them.
 func (k *asked) standBeside(space int, heed bool, units func(*visit) int64) []global.Taken {
-	if k.s.beside == nil {
+	if k.froze == nil {
 		return nil
 	}
 	var out []global.Taken
-	for i := range k.s.beside.spaces[space] {
-		if v := &k.s.beside.spaces[space][i]; !heed || !v.fact {
+	for i := range k.froze.spaces[space] {
+		if v := &k.froze.spaces[space][i]; !heed || !v.fact {
 			out = append(out, k.taken(v.from, v.until, units(v)))
 		}
 	}
@@ -85,12 +85,12 @@ func (k *asked) standBeside(space int, heed bool, units func(*visit) int64) []gl
 // standersBeside are the boxes beside that share a moment with some of the list; they
 // stay where they stand.
 func (p *putting) standersBeside(space int, list []stander) []stander {
-	if p.k.s.beside == nil {
+	if p.k.froze == nil {
 		return nil
 	}
 	var out []stander
-	for i := range p.k.s.beside.spaces[space] {
-		v := &p.k.s.beside.spaces[space][i]
+	for i := range p.k.froze.spaces[space] {
+		v := &p.k.froze.spaces[space][i]
 		met := false
 		for _, s := range list {
 			met = met || v.from < s.until && s.from < v.until
@@ -104,12 +104,12 @@ func (p *putting) standersBeside(space int, list []stander) []stander {
 
 // countedBeside are the boxes beside in a space that is counted.
 func (p *putting) countedBeside(space int) []stander {
-	if p.k.s.beside == nil {
+	if p.k.froze == nil {
 		return nil
 	}
 	var out []stander
-	for i := range p.k.s.beside.spaces[space] {
-		v := &p.k.s.beside.spaces[space][i]
+	for i := range p.k.froze.spaces[space] {
+		v := &p.k.froze.spaces[space][i]
 		out = append(out, stander{from: v.from, until: v.until, boxes: v.boxes, fact: true})
 	}
 	return out

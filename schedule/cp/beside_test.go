@@ -9,11 +9,11 @@ import (
 
 // besideHints is what fits beside a result when it is taken for the plan in force; ok is
 // false where it cannot be put back.
-func besideHints(m *Model, demand, units int) (s, with *state, ok bool) {
+func besideHints(m *Model, demand, units int) (s, with *plan, ok bool) {
 	n := *m
 	n.Demands = slices.Clone(m.Demands)
 	n.Demands[demand].Units = units
-	s = newState(&n, prepare(&n))
+	s = newPlan(&n)
 	s.settleHomes()
 	if !s.asHinted(false) {
 		return nil, nil, false

@@ -20,7 +20,7 @@ type lack struct {
 // blame finds things that other jobs hold, or that there are too few of, without which
 // one more job could serve a demand now; nil for none. It goes by what is placed and
 // proves nothing: it says where the search should make room.
-func (s *state) blame(d int) []lack {
+func (s *plan) blame(d int) []lack {
 	dm := &s.m.Demands[d]
 	f := &s.m.Families[dm.Family]
 	if len(f.Modes) == 0 || leastLength(&f.Modes[0]) > dm.Due-dm.Ahead-s.first || s.hopeless(d) {
@@ -34,7 +34,7 @@ func (s *state) blame(d int) []lack {
 }
 
 // can reports whether the smallest job could be placed for the window now.
-func (s *state) can(family int, w window) bool {
+func (s *plan) can(family int, w window) bool {
 	_, ok := s.place(s.query(family, 0, w))
 	return ok
 }
@@ -48,7 +48,7 @@ type lift struct {
 // missing is a set of things that must all be lifted for a job to be placed, no
 // smaller part of which is enough: with all lifted, they are put back one after
 // another, and stay back where the job still fits.
-func (s *state) missing(family int, w window, lifts []lift) []lack {
+func (s *plan) missing(family int, w window, lifts []lift) []lack {
 	stays := make([]bool, len(lifts)) // as it is
 	try := func() bool {
 		var backs []func()
@@ -78,7 +78,7 @@ func (s *state) missing(family int, w window, lifts []lift) []lack {
 }
 
 // taken are the things that other jobs can hold.
-func (s *state) taken(family int) []lift {
+func (s *plan) taken(family int) []lift {
 	mode := &s.m.Families[family].Modes[0]
 	out := []lift{
 		{lack{lackWorker, -1}, s.withIdleWorkers},
@@ -97,7 +97,7 @@ func (s *state) taken(family int) []lift {
 }
 
 // withIdleWorkers has no work placed for anybody.
-func (s *state) withIdleWorkers() func() {
+func (s *plan) withIdleWorkers() func() {
 	busy, load := s.busy, s.load
 	s.busy = make([][]shift, len(busy))
 	s.load = make([][]int, len(load))
@@ -108,7 +108,7 @@ func (s *state) withIdleWorkers() func() {
 }
 
 // withoutStays frees the family's smallest mode of spaces.
-func (s *state) withoutStays(family int) func() {
+func (s *plan) withoutStays(family int) func() {
 	mode := &s.m.Families[family].Modes[0]
 	kept := mode.Stays
 	mode.Stays = nil
@@ -116,7 +116,7 @@ func (s *state) withoutStays(family int) func() {
 }
 
 // withoutSupply frees the family of its supply.
-func (s *state) withoutSupply(family int) func() {
+func (s *plan) withoutSupply(family int) func() {
 	f := &s.m.Families[family]
 	kept := f.Supply
 	f.Supply = -1
@@ -124,7 +124,7 @@ func (s *state) withoutSupply(family int) func() {
 }
 
 // withEndless gives the pools of a run no end of units.
-func (s *state) withEndless(choices []PoolChoice) func() {
+func (s *plan) withEndless(choices []PoolChoice) func() {
 	kept := make([]int, len(choices))
 	for i, c := range choices {
 		kept[i] = s.m.Pools[c.Pool].Capacity

@@ -1,13 +1,34 @@
 package cp
 
+// relaxation is what is known of a model's plans with parts of the kitchen left out: the
+// covers of each family, and what follows from them. All plans of the model have it in
+// common.
+type relaxation struct {
+	covers    []*coverer // of each family
+	bounding  []*coverer // of each family: those that bound
+	layers    []*layered // of each family, once asked
+	trades    []trade    // once asked
+	byJobs    map[int64]int64
+	lateAlone map[int]bool  // jobs under way that are late even alone in the kitchen
+	alone     map[int]int64 // begunBother, once asked
+
+	leastBegun    int64 // bother that the jobs under way cost at the least
+	leastPromised int64 // value of promised demands short at the least, by energy
+	leastShort    int64 // value short at the least, promised or not, by energy
+}
+
+func newRelaxation() *relaxation {
+	return &relaxation{byJobs: map[int64]int64{}, lateAlone: map[int]bool{}, alone: map[int]int64{}}
+}
+
 // boundFor gives, part by part, the best that any plan could reach given the
 // cost's earlier parts. While a plan meets the families' bound in every part, the
 // bound's next part holds; where it does not, what follows is bounded by what the
 // value served needs at the least.
-func (s *state) boundFor(bound, cost Cost) Cost {
-	if s.anyLate() {
+func (x *relaxation) boundFor(s *schedule, bound, cost Cost) Cost {
+	if x.anyLate(s) {
 		// The covers took it that every job under way is ready in time.
-		bound = Cost{Bother: max(0, s.leastBegun-s.botherOff())}
+		bound = Cost{Bother: max(0, x.leastBegun-x.botherOff(s))}
 		bound.Early = -cost.Jobs * int64(s.m.Horizon-s.m.From)
 		return bound
 	}
@@ -15,21 +36,21 @@ func (s *state) boundFor(bound, cost Cost) Cost {
 	if cost.PromisedShort != bound.PromisedShort {
 		bound.Short = 0
 	}
-	bound.PromisedShort = max(bound.PromisedShort, s.leastPromised)
-	bound.Short = max(bound.Short, s.leastShort-cost.PromisedShort)
+	bound.PromisedShort = max(bound.PromisedShort, x.leastPromised)
+	bound.Short = max(bound.Short, x.leastShort-cost.PromisedShort)
 	if !covered {
-		bound.Jobs = max(s.leastJobs(cost), s.jobsForShort(cost))
-		bound.Amount = max(s.leastAmount(cost), s.amountForShort(cost))
+		bound.Jobs = max(leastJobsFor(s.m, cost), x.jobsForShort(s, cost))
+		bound.Amount = max(leastAmount(s.m, cost), x.amountForShort(s, cost))
 	} else if cost.Jobs != bound.Jobs {
-		bound.Amount = s.leastAmount(cost)
-		if least := s.leastForJobs(cost.Jobs); least < noAmount {
+		bound.Amount = leastAmount(s.m, cost)
+		if least := x.leastForJobs(s, cost.Jobs); least < noAmount {
 			bound.Amount = max(bound.Amount, least)
 		}
 	}
 	if !covered || cost.Jobs != bound.Jobs || cost.Amount != bound.Amount {
-		bound.Bother = s.leastBegun
+		bound.Bother = x.leastBegun
 	}
-	bound.Bother = max(0, bound.Bother-s.botherOff())
+	bound.Bother = max(0, bound.Bother-x.botherOff(s))
 	if !covered || cost.Jobs != bound.Jobs || cost.Amount != bound.Amount || cost.Bother != bound.Bother {
 		bound.Early = -cost.Jobs * int64(s.m.Horizon-s.m.From)
 	}
@@ -38,19 +59,19 @@ func (s *state) boundFor(bound, cost Cost) Cost {
 
 // anyLate reports whether a job under way could not be ended in time though alone
 // in the kitchen it could.
-func (s *state) anyLate() bool {
+func (x *relaxation) anyLate(s *schedule) bool {
 	for _, j := range s.jobs {
-		if j.Begun >= 0 && (j.Late > 0 || j.Stuck) && !s.prep.lateAlone[j.Begun] {
+		if j.Begun >= 0 && (j.Late > 0 || j.Stuck) && !x.lateAlone[j.Begun] {
 			return true
 		}
 	}
 	return false
 }
 
-// leastJobs is how many jobs it takes at the least to serve what the cost says is
+// leastJobsFor is how many jobs it takes at the least to serve what the cost says is
 // served, at the most value that one job can carry.
-func (s *state) leastJobs(cost Cost) int64 {
-	need, per, _ := s.value(cost)
+func leastJobsFor(m *Model, cost Cost) int64 {
+	need, per, _ := m.worthOf(cost)
 	if need <= 0 || per <= 0 {
 		return 0
 	}
@@ -58,8 +79,8 @@ func (s *state) leastJobs(cost Cost) int64 {
 }
 
 // leastAmount is the least sum of amounts for the value served.
-func (s *state) leastAmount(cost Cost) int64 {
-	need, _, rate := s.value(cost)
+func leastAmount(m *Model, cost Cost) int64 {
+	need, _, rate := m.worthOf(cost)
 	if need <= 0 || rate.amount == 0 {
 		return 0
 	}
@@ -75,10 +96,9 @@ func (r rate) better(o rate) bool {
 	return r.value > 0 && (o.value == 0 || r.value*o.amount > o.value*r.amount)
 }
 
-// value is what new jobs must serve at the least, the most that one can carry,
+// worthOf is what new jobs must serve at the least, the most that one can carry,
 // and the best rate of value to amount.
-func (s *state) value(cost Cost) (need, per int64, best rate) {
-	m := s.m
+func (m *Model) worthOf(cost Cost) (need, per int64, best rate) {
 	top := make([]int64, len(m.Families))
 	for d := range m.Demands {
 		need += m.Demands[d].Value * int64(m.Demands[d].Units)
@@ -106,11 +126,11 @@ func (s *state) value(cost Cost) (need, per int64, best rate) {
 
 // botherOff is the bother by which jobs under way that are late or stuck do not go
 // on as begunBother has it: they may cost less than in time, or nothing.
-func (s *state) botherOff() int64 {
+func (x *relaxation) botherOff(s *schedule) int64 {
 	sum := int64(0)
 	for _, j := range s.jobs {
 		if j.Begun >= 0 && (j.Stuck || j.Late > 0) {
-			sum += s.begunBother(j.Begun)
+			sum += x.begunBother(s, j.Begun)
 		}
 	}
 	return sum

@@ -15,8 +15,8 @@ func small(t *rapid.T) tiny {
 }
 
 // boundOf is the families' bound.
-func boundOf(m *Model) (*state, Cost) {
-	s := newState(m, prepare(m))
+func boundOf(m *Model) (*plan, Cost) {
+	s := newPlan(m)
 	s.settleHomes()
 	_, bound := s.chooseOpening()
 	return s, bound
@@ -26,7 +26,7 @@ func boundOf(m *Model) (*state, Cost) {
 func checkBound(t *rapid.T, m *Model, w *whole) {
 	s, bound := boundOf(m)
 	for c := range w.costs {
-		got := s.boundFor(bound, c)
+		got := s.bounded(bound, c)
 		a, b := got.parts(), c.parts()
 		for i := range a {
 			if a[i] > b[i] {

@@ -79,7 +79,7 @@ func TestPlaceLooksBeyondADearFirstLag(t *testing.T) {
 	}
 	m.Workers = []Worker{{Windows: []Span{{7, 8}}}}
 	m.Families = []Family{{Keeps: 30, Supply: -1, Modes: []Mode{{Amount: 1, Units: 1, Acts: acts}}}}
-	s := newState(m, prepare(m))
+	s := newPlan(m)
 	q := &query{mode: &m.Families[0].Modes[0], k: 1, facts: 1, begun: true, starts: []int{0}, workers: []int{-1}, supply: -1, readyMax: 20, end: 20}
 	j, ok := s.place(q)
 	if !ok || j.Bother != 40 {

@@ -95,7 +95,7 @@ func (b *brancher) next(s *kernel.Solver) (kernel.Lit, bool) {
 
 // branchNear has the search decide toward a plan, nil for none; false when the plan does not
 // fit the slots, and then it goes toward least values.
-func (k *asked) branchNear(s *state) (fits bool) {
+func (k *asked) branchNear(s *ledger) (fits bool) {
 	b, fits := k.newBrancher(), true
 	if s != nil {
 		var values []int32

@@ -7,7 +7,7 @@ import "slices"
 // stays unmet is offered again by fill.
 
 // placeOrder places a new job that serves the shares; false when none fits.
-func (s *state) placeOrder(family int, shares []Share) (*Job, bool) {
+func (s *plan) placeOrder(family int, shares []Share) (*Job, bool) {
 	mode := s.modeFor(family, shares)
 	if mode < 0 || !s.enough(family, shares) {
 		return nil, false
@@ -26,7 +26,7 @@ func (s *state) placeOrder(family int, shares []Share) (*Job, bool) {
 }
 
 // placeAt places a new job with its activities starting exactly so.
-func (s *state) placeAt(family int, shares []Share, starts []int, stood [][]Standing) (*Job, bool) {
+func (s *plan) placeAt(family int, shares []Share, starts []int, stood [][]Standing) (*Job, bool) {
 	mode := s.modeFor(family, shares)
 	if mode < 0 || !s.enough(family, shares) || len(starts) != len(s.m.Families[family].Modes[mode].Acts) {
 		return nil, false
@@ -42,7 +42,7 @@ func (s *state) placeAt(family int, shares []Share, starts []int, stood [][]Stan
 }
 
 // modeFor is the smallest mode that gives the shares, -1 for none.
-func (s *state) modeFor(family int, shares []Share) int {
+func (s *plan) modeFor(family int, shares []Share) int {
 	n := unitsOf(shares)
 	for m := range s.m.Families[family].Modes {
 		if s.m.Families[family].Modes[m].Units >= n {
@@ -61,7 +61,7 @@ func unitsOf(shares []Share) int {
 }
 
 // enough reports whether a new job may be made for the shares.
-func (s *state) enough(family int, shares []Share) bool {
+func (s *plan) enough(family int, shares []Share) bool {
 	if unitsOf(shares) >= s.m.Families[family].Serves {
 		return len(shares) > 0
 	}
@@ -75,7 +75,7 @@ func (s *state) enough(family int, shares []Share) bool {
 
 // fill offers what a family still owes to jobs that have units to spare and to
 // new jobs. Seeds are taken in the order of picks, which decides ties.
-func (s *state) fill(family int, seeds []int) {
+func (s *plan) fill(family int, seeds []int) {
 	for _, d := range seeds {
 		// What is worth nothing is not worth a job.
 		for s.unmet[d] > 0 && s.m.Demands[d].Value > 0 {
@@ -88,7 +88,7 @@ func (s *state) fill(family int, seeds []int) {
 
 // hopeless reports whether no new job could serve a demand even with the kitchen
 // to itself.
-func (s *state) hopeless(d int) bool {
+func (s *plan) hopeless(d int) bool {
 	dm := &s.m.Demands[d]
 	w := s.m.windowOf(dm.Family, []Share{{d, 1}})
 	for m := range s.m.Families[dm.Family].Modes {
@@ -101,7 +101,7 @@ func (s *state) hopeless(d int) bool {
 
 // topUp lets a placed job of the family serve more of a demand, in a larger mode
 // if need be. The job is placed again for it.
-func (s *state) topUp(family, d int) bool {
+func (s *plan) topUp(family, d int) bool {
 	due := s.m.Demands[d].Due
 	for _, j := range append([]*Job(nil), s.jobs...) {
 		if j.Family != family || j.Stuck || due-s.m.Demands[d].Ahead < j.Ready-2*s.m.Families[family].Keeps ||
@@ -126,7 +126,7 @@ func (s *state) topUp(family, d int) bool {
 }
 
 // fewer is the most units below n more that a smaller mode than n asks for gives.
-func (s *state) fewer(j *Job, n int) int {
+func (s *plan) fewer(j *Job, n int) int {
 	if j.Begun >= 0 {
 		return n - 1
 	}
@@ -141,7 +141,7 @@ func (s *state) fewer(j *Job, n int) int {
 }
 
 // serveMore places a removed job again with n more units for a demand.
-func (s *state) serveMore(j *Job, d, n int) (*Job, bool) {
+func (s *plan) serveMore(j *Job, d, n int) (*Job, bool) {
 	shares := addShare(append([]Share(nil), j.Shares...), d, n)
 	if j.Begun >= 0 {
 		return s.carryOn(j.Begun, shares)
@@ -150,7 +150,7 @@ func (s *state) serveMore(j *Job, d, n int) (*Job, bool) {
 }
 
 // unitsMost is the most that a job could serve in the largest mode.
-func (s *state) unitsMost(j *Job) int {
+func (s *plan) unitsMost(j *Job) int {
 	if j.Begun >= 0 {
 		return s.m.Begun[j.Begun].Mode.Units
 	}
@@ -160,7 +160,7 @@ func (s *state) unitsMost(j *Job) int {
 
 // startNew places a new job that serves a demand and, as far as they fit, the
 // family's later and earlier unmet demands beside it.
-func (s *state) startNew(family, d int) bool {
+func (s *plan) startNew(family, d int) bool {
 	modes := s.m.Families[family].Modes
 	if len(modes) == 0 {
 		return false
@@ -178,7 +178,7 @@ func (s *state) startNew(family, d int) bool {
 // offers lists what a new job for demand d might serve, the most first: d with
 // as many neighbours in due order as keeping time and units allow, then fewer
 // neighbours, then less of d alone.
-func (s *state) offers(family, d, most int) [][]Share {
+func (s *plan) offers(family, d, most int) [][]Share {
 	var out [][]Share
 	keeps := s.m.Families[family].Keeps
 	due := s.m.Demands[d].Due

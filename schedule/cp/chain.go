@@ -82,7 +82,7 @@ func (q *query) isForbidden(act, worker, day int) bool {
 
 // lagWithin is the least and the most that the lag after activity i can be below the
 // ceiling, on the grid; the least is the larger when it cannot be at all.
-func (s *state) lagWithin(q *query, i int) (least, most int) {
+func (s *schedule) lagWithin(q *query, i int) (least, most int) {
 	lag, step := &q.mode.Acts[i].Lag, s.m.Step
 	order := s.prep.lags[&q.mode.Acts[i]]
 	if q.flat || q.ceiling <= 0 || order == nil {
@@ -97,7 +97,7 @@ func (s *state) lagWithin(q *query, i int) (least, most int) {
 
 // ranges narrows the starts by windows and by lags below the ceiling alone; false
 // when none is left.
-func (s *state) ranges(q *query) bool {
+func (s *schedule) ranges(q *query) bool {
 	acts := q.mode.Acts
 	n := len(acts)
 	step := s.m.Step
@@ -143,7 +143,7 @@ func (s *state) ranges(q *query) bool {
 
 // chain is a solved query: rest costs by activity and row.
 type chain struct {
-	s      *state
+	s      *schedule
 	q      *query
 	lay    *layout
 	work   [][]int32 // [act][start]
@@ -154,7 +154,7 @@ type chain struct {
 
 // solve fills the tables; not ok when no chain exists below the ceiling, and no
 // more when none exists at all.
-func (s *state) solve(q *query) (c *chain, ok, more bool) {
+func (s *schedule) solve(q *query) (c *chain, ok, more bool) {
 	if !s.ranges(q) {
 		return nil, false, !q.flat && q.ceiling < unreachable
 	}
@@ -191,7 +191,7 @@ func anyReachable(cost []int32) bool {
 }
 
 // fillIntake leaves only the first starts at which some intake has enough left.
-func (s *state) fillIntake(q *query, work []int32) {
+func (s *schedule) fillIntake(q *query, work []int32) {
 	step := s.m.Step
 	drawable := make([]bool, len(work))
 	for i := range s.m.Intakes {
@@ -213,7 +213,7 @@ func (s *state) fillIntake(q *query, work []int32) {
 
 // intakeAt is the latest intake that a job starting at t can draw on, -1 for
 // none.
-func (s *state) intakeAt(q *query, t int) int {
+func (s *schedule) intakeAt(q *query, t int) int {
 	for i := len(s.m.Intakes) - 1; i >= 0; i-- {
 		in := &s.m.Intakes[i]
 		if in.Supply == q.supply && in.Ready <= t && t <= in.Until &&

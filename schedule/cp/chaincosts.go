@@ -54,7 +54,7 @@ type chainKey struct {
 
 // chainsOf gives the tables of a slot; false when there is no chain of any size. They
 // do not go by the plan, so the model is stated again without working them out again.
-func (s *state) chainsOf(g grid, sl *slot) (*chainCosts, bool) {
+func (s *schedule) chainsOf(g grid, sl *slot) (*chainCosts, bool) {
 	key := chainKey{last: slotKey{sl.family, sl.due}, begun: sl.begun, flat: s.flat}
 	if sl.begun < 0 {
 		key.ahead = s.aheadOf(sl.family, sl.due)
@@ -71,7 +71,7 @@ func (s *state) chainsOf(g grid, sl *slot) (*chainCosts, bool) {
 }
 
 // newChains works the tables out.
-func (s *state) newChains(g grid, sl *slot) (*chainCosts, bool) {
+func (s *schedule) newChains(g grid, sl *slot) (*chainCosts, bool) {
 	n := sl.acts()
 	c := &chainCosts{lo: make([]int32, n), hi: make([]int32, n), least: make([][]costRow, n)}
 	some, sets := false, s.flat
@@ -107,7 +107,7 @@ func (s *state) newChains(g grid, sl *slot) (*chainCosts, bool) {
 }
 
 // fillRows fills least, for all starts from lo to hi.
-func (c *chainCosts) fillRows(fixed int, s *state) {
+func (c *chainCosts) fillRows(fixed int, s *schedule) {
 	through := make([][][]int32, len(c.sizes))
 	for k, z := range c.sizes {
 		if z.lo != nil {
@@ -159,7 +159,7 @@ func (c *chainCosts) trim(fixed int) bool {
 }
 
 // slotQuery asks for a chain of one size alone in the kitchen.
-func (s *state) slotQuery(sl *slot, k int) *query {
+func (s *schedule) slotQuery(sl *slot, k int) *query {
 	if sl.begun >= 0 {
 		return s.begunQuery(sl.begun, nil)
 	}
@@ -168,7 +168,7 @@ func (s *state) slotQuery(sl *slot, k int) *query {
 }
 
 // aheadOf is the least that a family's demands due at a moment are to be ready before it.
-func (s *state) aheadOf(family, due int) int {
+func (s *schedule) aheadOf(family, due int) int {
 	ahead := Infinite
 	for _, d := range s.prep.byDue[family] {
 		if dm := &s.m.Demands[d]; dm.Due == due {
@@ -179,7 +179,7 @@ func (s *state) aheadOf(family, due int) int {
 }
 
 // sizeCostsOf fills the tables of one size; lo is nil when it has no chain.
-func (s *state) sizeCostsOf(g grid, sl *slot, k int) *sizeCosts {
+func (s *schedule) sizeCostsOf(g grid, sl *slot, k int) *sizeCosts {
 	mode := sl.modes[k]
 	n := len(mode.Acts)
 	z := &sizeCosts{}
@@ -221,7 +221,7 @@ func (s *state) sizeCostsOf(g grid, sl *slot, k int) *sizeCosts {
 }
 
 // through is the least cost of a chain through every start of every activity.
-func (z *sizeCosts) through(fixed int, s *state) [][]int32 {
+func (z *sizeCosts) through(fixed int, s *schedule) [][]int32 {
 	n := len(z.at)
 	out := make([][]int32, n)
 	for i := fixed; i < n; i++ {
@@ -266,27 +266,27 @@ func (z *sizeCosts) through(fixed int, s *state) [][]int32 {
 }
 
 // fill makes the table answer for a row of costs by start.
-func (z *sizeCosts) fill(row []int32, s *state) {
+func (z *sizeCosts) fill(row []int32, s *schedule) {
 	s.prep.table.fill(row)
 	s.spent += int64(len(row))/tableShare + 1
 }
 
 // cheapest is the least of the table, which has the costs before, and the lag after
 // activity i, for its next one to start at t.
-func (z *sizeCosts) cheapest(i int, t int32, s *state) int32 {
+func (z *sizeCosts) cheapest(i int, t int32, s *schedule) int32 {
 	return z.overLags(i, -1, int(t-z.work[i]-z.lo[i]), s)
 }
 
 // onward is the least cost after activity i started at t: its lag, and what the table
 // has of the next activity.
-func (z *sizeCosts) onward(i int, t int32, s *state) int32 {
+func (z *sizeCosts) onward(i int, t int32, s *schedule) int32 {
 	return z.overLags(i, 1, int(t+z.work[i]-z.lo[i+1]), s)
 }
 
 // overLags is the least of a lag's cost and the table's at so much after a place, or
 // before it; the cheapest lags come first, and it ends when no dearer one could do
 // better.
-func (z *sizeCosts) overLags(i, way, at int, s *state) int32 {
+func (z *sizeCosts) overLags(i, way, at int, s *schedule) int32 {
 	table := &s.prep.table
 	least := int(z.least[i])
 	floor := table.within(way, at, least, least+len(z.lags[i])-1)

@@ -17,7 +17,7 @@ func (z *sizeCosts) fewBands() bool {
 
 // fillSets narrows lo and hi to starts that some chain has, and fills least; false when there
 // is none. What it does is counted as it is with rows: see [sizeCosts.through].
-func (c *chainCosts) fillSets(fixed int, s *state) bool {
+func (c *chainCosts) fillSets(fixed int, s *schedule) bool {
 	n := len(c.lo)
 	sets := make([][][]global.Range, len(c.sizes)) // of each size and activity, with those of larger sizes
 	for k := len(c.sizes) - 1; k >= 0; k-- {
@@ -64,7 +64,7 @@ func rowOf(set []global.Range, lo, hi int32) []int32 {
 }
 
 // throughSets are the starts of every activity that some chain has.
-func (z *sizeCosts) throughSets(fixed int, s *state) [][]global.Range {
+func (z *sizeCosts) throughSets(fixed int, s *schedule) [][]global.Range {
 	n := len(z.at)
 	out := make([][]global.Range, n)
 	for i := fixed; i < n; i++ {

@@ -59,7 +59,7 @@ func TestTablesBySetsAreThoseByRows(t *testing.T) {
 	var same, none, holes, many, begun int
 	checkMany(t, 60, func(t *rapid.T) {
 		m := drawChains(t)
-		s := newState(m, prepare(m))
+		s := newPlan(m)
 		s.settleHomes()
 		s.flat = true
 		for _, sl := range openSlots(m) {
@@ -84,7 +84,7 @@ func TestTablesBySetsAreThoseByRows(t *testing.T) {
 			for k := range sl.modes {
 				s.sizeCostsOf(g, sl, k)
 			}
-			rows.fillRows(sl.fixed, s)
+			rows.fillRows(sl.fixed, &s.schedule)
 			if got := rows.trim(sl.fixed); got != ok {
 				t.Fatalf("some chain: %v by sets, %v by rows\nslot %+v\n%s", ok, got, *sl, modelText(m))
 			}
@@ -126,10 +126,10 @@ func TestWorkAndLagsCostWhatEachDoes(t *testing.T) {
 	var rows, dear, drawn int
 	checkMany(t, 60, func(t *rapid.T) {
 		m := drawChains(t)
-		s := newState(m, prepare(m))
+		s := newPlan(m)
 		s.settleHomes()
 		g := grid{floorTo(m.From, m.Step), m.Step}
-		empty := newState(m, prepare(m))
+		empty := newPlan(m)
 		for _, sl := range openSlots(m) {
 			for k := range sl.modes {
 				s.flat = oneIn(t, 2, "flat")
@@ -180,7 +180,7 @@ func TestWorkAndLagsCostWhatEachDoes(t *testing.T) {
 }
 
 // ownOf is what work costs one worker at every start of a query; not ok where there is none.
-func (s *state) ownOf(q *query, i, worker int, flat bool) ([]int32, bool) {
+func (s *plan) ownOf(q *query, i, worker int, flat bool) ([]int32, bool) {
 	if q.mode.Acts[i].Work == 0 {
 		return nil, false
 	}

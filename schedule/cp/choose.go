@@ -6,7 +6,7 @@ const choicesTried = 256
 
 // chooseAgain chooses other pools for the runs of a placed job, so that no two of
 // them are in each other's way; the starts stay as they are.
-func (s *state) chooseAgain(q *query, j *Job) bool {
+func (s *schedule) chooseAgain(q *query, j *Job) bool {
 	var open []int
 	ways := 1
 	for r := range q.mode.Runs {
@@ -32,7 +32,7 @@ func (s *state) chooseAgain(q *query, j *Job) bool {
 }
 
 // runsFit reports whether each of the runs fits beside the other jobs.
-func (s *state) runsFit(q *query, j *Job, runs []int) bool {
+func (s *schedule) runsFit(q *query, j *Job, runs []int) bool {
 	for _, r := range runs {
 		run := &q.mode.Runs[r]
 		from, until, ok := runSpan(j, q.mode, r)

@@ -55,7 +55,7 @@ type sourceShares struct {
 
 // coverer walks one family's units.
 type coverer struct {
-	s       *state
+	s       *schedule
 	family  int
 	units   []unit
 	sources []source
@@ -98,7 +98,7 @@ func (c *coverer) window(shares []Share) window {
 // rests reports whether the last lag of a family may have to be longer than a
 // demand's Ahead. A job must then deliver something late enough, and deliveries
 // that cross cannot always be exchanged: see later.
-func (s *state) rests(family int) bool {
+func rests(s *schedule, family int) bool {
 	for m := range s.m.Families[family].Modes {
 		for _, d := range s.prep.byDue[family] {
 			if lastLag(&s.m.Families[family].Modes[m]).Least > s.m.Demands[d].Ahead {
@@ -131,7 +131,7 @@ func (c *coverer) idle(mode int, shares []Share) idleValue {
 	return c.s.idleLater(c.family, mode, c.later(shares, w), w)
 }
 
-func (s *state) coverer(family int, sources []source, serves int) *coverer {
+func newCoverer(s *schedule, family int, sources []source, serves int) *coverer {
 	sources = append([]source(nil), sources...)
 	for i := 1; i < len(sources); i++ {
 		// A source that may be ready sooner is used up first. That loses nothing

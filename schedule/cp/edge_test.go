@@ -125,7 +125,7 @@ func TestRebuildingKeepsWorkThatIsGoingOn(t *testing.T) {
 		Demands:  []Demand{{Due: 2, Ahead: 2, Units: 2, Value: 3}},
 		Begun: []Begun{{Family: 1, Mode: wait, Starts: []int{-2}, Workers: []int{-1}},
 			{Family: 0, Mode: work, Starts: []int{-1}, Workers: []int{1}}}}
-	s := newState(m, prepare(m))
+	s := newPlan(m)
 	s.settleHomes()
 	o, _ := s.chooseOpening()
 	im := s.build(o, 0)

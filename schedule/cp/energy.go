@@ -34,18 +34,18 @@ type holdOf struct {
 
 // energyShort is the least value short that the shared things leave, promised
 // demands alone and all demands together.
-func (s *state) energyShort() (promised, all int64) {
+func energyShort(s *schedule) (promised, all int64) {
 	m := s.m
 	dues := distinctDues(m)
-	for _, th := range s.things() {
+	for _, th := range m.things() {
 		holds := make([]holdOf, len(m.Families))
 		for f := range m.Families {
 			holds[f] = m.takes(f, &th)
 		}
 		for a := range dues {
 			for b := a; b < len(dues); b = nextEnd(a, b, len(dues)) {
-				p := s.shortWithin(&th, holds, dues[a], dues[b], true)
-				v := s.shortWithin(&th, holds, dues[a], dues[b], false)
+				p := m.shortWithin(&th, holds, dues[a], dues[b], true)
+				v := m.shortWithin(&th, holds, dues[a], dues[b], false)
 				promised, all = max(promised, p), max(all, v)
 				s.spent += int64(len(m.Demands))
 			}
@@ -80,14 +80,14 @@ func distinct(list []int) []int {
 }
 
 // things lists the sets of pools that some run may choose from, and the workers.
-func (s *state) things() []thing {
+func (m *Model) things() []thing {
 	out := []thing{{workers: true}}
 	seen := map[string]bool{}
-	for f := range s.m.Families {
-		for k := range s.m.Families[f].Modes {
-			for r := range s.m.Families[f].Modes[k].Runs {
+	for f := range m.Families {
+		for k := range m.Families[f].Modes {
+			for r := range m.Families[f].Modes[k].Runs {
 				var pools []int
-				for _, c := range s.m.Families[f].Modes[k].Runs[r].Choices {
+				for _, c := range m.Families[f].Modes[k].Runs[r].Choices {
 					pools = append(pools, c.Pool)
 				}
 				slices.Sort(pools)
@@ -200,8 +200,7 @@ type lot struct {
 
 // shortWithin is the least value short of the demands due in [a, b] that a thing
 // leaves.
-func (s *state) shortWithin(th *thing, holds []holdOf, a, b int, promised bool) int64 {
-	m := s.m
+func (m *Model) shortWithin(th *thing, holds []holdOf, a, b int, promised bool) int64 {
 	var lots []lot
 	total, carried := int64(0), int64(0)
 	from, until := Infinite, -Infinite
@@ -228,24 +227,24 @@ func (s *state) shortWithin(th *thing, holds []holdOf, a, b int, promised bool) 
 	for i := range m.Begun {
 		carried += int64(m.Begun[i].Mode.Units) * best[m.Begun[i].Family]
 	}
-	capacity := s.capacity(th, max(from, m.From), until)
+	capacity := m.capacity(th, max(from, m.From), until)
 	return max(0, total-carried-mostValue(lots, capacity*1000))
 }
 
 // capacity is the unit-ticks that a thing has in [from, until).
-func (s *state) capacity(th *thing, from, until int) int64 {
+func (m *Model) capacity(th *thing, from, until int) int64 {
 	if until <= from {
 		return 0
 	}
 	c := int64(0)
 	if !th.workers {
 		for _, p := range th.pools {
-			c += int64(min(s.m.Pools[p].Capacity, 1<<20)) * int64(until-from)
+			c += int64(min(m.Pools[p].Capacity, 1<<20)) * int64(until-from)
 		}
 		return c
 	}
-	for w := range s.m.Workers {
-		for _, win := range s.m.Workers[w].Windows {
+	for w := range m.Workers {
+		for _, win := range m.Workers[w].Windows {
 			c += int64(max(0, min(win.Until, until)-max(win.From, from)))
 		}
 	}

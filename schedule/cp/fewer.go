@@ -29,7 +29,7 @@ func (im *improver) fewer() bool {
 			now = now.Plus(Cost{Jobs: 1, Amount: s.modeOf(j).Amount})
 			s.remove(j)
 		}
-		c := s.coverLeft(out[0].Family, everywhere())
+		c := coverLeft(&s.schedule, out[0].Family, everywhere())
 		s.spent += int64(len(c.units)) * roundWork
 		reach, _ := c.firstPass()
 		if !reach[len(reach)-1].Less(now) {

@@ -68,7 +68,7 @@ func (q *Inquiry) FitsMoved(units int) (fit *Fit, known bool) {
 }
 
 // least is the plan that was found, or one with as much kept that takes less.
-func (q *Inquiry) least(units int, kept []bool, best *state) *Fit {
+func (q *Inquiry) least(units int, kept []bool, best *plan) *Fit {
 	best = q.fewest(units, kept, best)
 	n := 0
 	for i := range kept {
@@ -85,7 +85,7 @@ func (j *Job) standsAs(o *Job) bool {
 }
 
 // fewest asks for the same with fewer jobs, and then for less of an amount.
-func (q *Inquiry) fewest(units int, kept []bool, best *state) *state {
+func (q *Inquiry) fewest(units int, kept []bool, best *plan) *plan {
 	for _, part := range []int{2, 3} {
 		for {
 			cost := best.cost()
@@ -101,7 +101,7 @@ func (q *Inquiry) fewest(units int, kept []bool, best *state) *state {
 }
 
 // settled places every job that is new or may move once more, at its best beside all others.
-func (q *Inquiry) settled(s *state, kept []bool) *Result {
+func (q *Inquiry) settled(s *plan, kept []bool) *Result {
 	for _, j := range slices.Clone(s.jobs) {
 		if j.Begun >= 0 || q.isKept(j, kept) {
 			continue
@@ -119,7 +119,7 @@ func (q *Inquiry) settled(s *state, kept []bool) *Result {
 
 // isKept reports whether a job is one that stays as it is.
 func (q *Inquiry) isKept(j *Job, kept []bool) bool {
-	if b := q.r.s.beside; b != nil && slices.Contains(b.jobs, j) {
+	if b := q.r.s.frozen; b != nil && slices.Contains(b.jobs, j) {
 		return true
 	}
 	for i, o := range q.jobs {

@@ -70,7 +70,7 @@ func TestAJobThatGrewLeavesTheOthersWhereTheyAre(t *testing.T) {
 	if q == nil || !q.Stands() {
 		t.Fatal("the plan in force does not stand")
 	}
-	other := newState(q.r.plan.m, q.r.plan.prep) // one with the small job grown, and the other one moved
+	other := q.r.plan.emptied(q.r.plan.m) // one with the small job grown, and the other one moved
 	var jobs []*Job
 	for _, j := range q.r.plan.jobs {
 		n := *j

@@ -41,7 +41,7 @@ func TestTheBoundOfALateKitchenIsOfItsPlan(t *testing.T) {
 		k.demands, k.length, k.begun = drawInt(t, 3, 6, "demands"), 30, drawInt(t, 2, 3, "begun")
 		m := drawModel(t, k)
 		r := Solve(context.Background(), m, Options{Budget: 60_000})
-		s := newState(m, prepare(m))
+		s := newPlan(m)
 		s.settleHomes()
 		_, covers := s.chooseOpening()
 		for i := range r.Jobs {
@@ -51,7 +51,7 @@ func TestTheBoundOfALateKitchenIsOfItsPlan(t *testing.T) {
 			return
 		}
 		late++
-		if want := s.boundFor(covers, r.Cost); r.Bound != want {
+		if want := s.bounded(covers, r.Cost); r.Bound != want {
 			t.Fatalf("bound %+v, want %+v; cost %+v\n%s", r.Bound, want, r.Cost, modelText(m))
 		}
 	})

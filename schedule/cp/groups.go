@@ -35,7 +35,7 @@ const (
 
 // divided is the bounding of what one plan is short of.
 type divided struct {
-	s      *state
+	s      *plan
 	ctx    context.Context
 	size   int
 	until  int64
@@ -45,7 +45,7 @@ type divided struct {
 // bound betters the bound of what is short.
 func (g *divided) bound(b Cost) Cost {
 	cost := g.s.cost()
-	if g.s.anyLate() {
+	if g.s.relax.anyLate(&g.s.schedule) {
 		return b // the groups would take it that nothing need be late
 	}
 	keys := []func(d int) int{func(d int) int { return g.s.m.Demands[d].Due }, g.madeAt}

@@ -27,7 +27,7 @@ func TestGroupsAreBelowEveryPlan(t *testing.T) {
 		if !ok {
 			return
 		}
-		s := newState(m, prepare(m))
+		s := newPlan(m)
 		g := &divided{s: s, ctx: context.Background(), until: 1 << 40}
 		groups := drawGroups(t, m)
 		promised, other := g.leastShort(groups, 600_000, 600_000)
@@ -109,7 +109,7 @@ func TestAGroupAsksNoMoreThanThePlan(t *testing.T) {
 		if r := Solve(context.Background(), m, Options{}); r.Cost.Short != 0 {
 			t.Errorf("%s: got %+v, want nothing short", tt.name, r.Cost)
 		}
-		g := &divided{s: newState(m, prepare(m)), ctx: context.Background(), until: 1 << 40}
+		g := &divided{s: newPlan(m), ctx: context.Background(), until: 1 << 40}
 		for d := range two {
 			if _, other := g.leastShort([][]int{{d}}, 1_000_000, 1_000_000); other != 0 {
 				t.Errorf("%s: got %d short for demand %d alone, want 0", tt.name, other, d)

@@ -4,7 +4,7 @@ import "ripeby/schedule/cp/kernel"
 
 // guide turns a plan into values for the kernel's variables: the search begins
 // near it. It gives false when the plan does not fit the slots.
-func (k *asked) guide(s *state) ([]int32, bool) {
+func (k *asked) guide(s *ledger) ([]int32, bool) {
 	values := make([]int32, k.k.Vars())
 	for x := range values {
 		values[x] = k.k.Min(kernel.Var(x))

@@ -6,7 +6,7 @@ package cp
 
 // home finds where boxes that stand in a space now, or since a moment after the
 // planning start, will be taken to stand.
-func (s *state) home(space, kind, boxes int, prefer []Standing, since int) StayPlace {
+func (s *ledger) home(space, kind, boxes int, prefer []Standing, since int) StayPlace {
 	if space < 0 || boxes == 0 {
 		return StayPlace{Space: -1}
 	}
@@ -32,7 +32,7 @@ func (s *state) home(space, kind, boxes int, prefer []Standing, since int) StayP
 // number of boxes, each on its floor, beside what stands there now. Boxes that are
 // still in hand, to stand there only since a later moment, may count on what stands
 // there now being gone by then, as the earlier plan did.
-func (s *state) holds(space, kind, boxes int, prefer []Standing, since int) bool {
+func (s *ledger) holds(space, kind, boxes int, prefer []Standing, since int) bool {
 	if !s.standSound(space, kind, boxes, prefer) {
 		return false
 	}
@@ -41,7 +41,7 @@ func (s *state) holds(space, kind, boxes int, prefer []Standing, since int) bool
 
 // standSound reports whether stacks are the right number of boxes of a kind, each on
 // its floor and under its height, beside one another.
-func (s *state) standSound(space, kind, boxes int, stacks []Standing) bool {
+func (s *ledger) standSound(space, kind, boxes int, stacks []Standing) bool {
 	k := &s.m.Kinds[kind]
 	n := 0
 	for i, st := range stacks {
@@ -68,7 +68,7 @@ func (s *state) standSound(space, kind, boxes int, stacks []Standing) bool {
 
 // clearOf reports whether nothing else stands where the stacks do at any moment of
 // [from, until).
-func (s *state) clearOf(space int, stacks []Standing, from, until int) bool {
+func (s *ledger) clearOf(space int, stacks []Standing, from, until int) bool {
 	for _, st := range stacks {
 		for _, o := range s.obstacles(space, st.Floor, from, until) {
 			if overlap(o, st.Place) {
@@ -81,7 +81,7 @@ func (s *state) clearOf(space int, stacks []Standing, from, until int) bool {
 
 // standsFree reports whether the stacks of an earlier plan can stand again all
 // through [from, until).
-func (s *state) standsFree(space, kind, boxes int, stacks []Standing, from, until int) bool {
+func (s *ledger) standsFree(space, kind, boxes int, stacks []Standing, from, until int) bool {
 	if !s.standSound(space, kind, boxes, stacks) || anyOverlap(s.m.Spaces[space].Closed, from, until) {
 		return false
 	}
@@ -99,7 +99,7 @@ func overlap(a, b Placed) bool {
 
 // stayLimit is how long boxes that stand in a space now may go on standing: up to
 // the first planned stay that wants their place.
-func (s *state) stayLimit(p StayPlace, boxes int) int {
+func (s *ledger) stayLimit(p StayPlace, boxes int) int {
 	limit := Infinite
 	if p.Space < 0 || p.Homeless {
 		return limit

@@ -99,7 +99,7 @@ func (h *horizon) pass(size, turn int, work int64) {
 }
 
 // stretchAt are so many of the new jobs in order of readiness.
-func (s *state) stretchAt(at, size int) []*Job {
+func (s *plan) stretchAt(at, size int) []*Job {
 	var all []*Job
 	for _, j := range s.jobs {
 		if j.Begun < 0 {
@@ -114,13 +114,13 @@ func (s *state) stretchAt(at, size int) []*Job {
 // mayGain reports whether what a stretch that is cut out serves could be served by fewer
 // jobs, or by as many of a smaller amount, or more of it be served, had each family the
 // kitchen to itself.
-func (s *state) mayGain(cut *state) bool {
+func (s *plan) mayGain(cut *plan) bool {
 	now := cut.cost()
 	now.Bother, now.Early = 0, 0
-	owed := newState(cut.m, s.prep) // nothing of it is served yet
+	owed := s.emptied(cut.m) // nothing of it is served yet
 	var least Cost
 	for f := range s.m.Families {
-		c := owed.coverLeft(f, everywhere())
+		c := coverLeft(&owed.schedule, f, everywhere())
 		s.spent += int64(len(c.units)) * roundWork
 		if len(c.units) > 0 {
 			reach, _ := c.firstPass()
@@ -132,8 +132,8 @@ func (s *state) mayGain(cut *state) bool {
 
 // cutOut is a stretch by itself: a state of its own with the free jobs, in a model with
 // nothing but what they serve and what is short in their time.
-func (s *state) cutOut(free []*Job) *state {
-	beside := newState(s.m, s.prep)
+func (s *plan) cutOut(free []*Job) *plan {
+	beside := newLedger(s.m, s.prep.packed)
 	beside.hold(nil, s.stocks, nil)
 	from, until := Infinite, -Infinite
 	for _, j := range free {
@@ -156,8 +156,8 @@ func (s *state) cutOut(free []*Job) *state {
 			m.Demands[d].Units = 0
 		}
 	}
-	cut := newState(&m, s.prep)
-	cut.beside, cut.spent, cut.flat = beside, s.spent, true
+	cut := s.emptied(&m)
+	cut.frozen, cut.spent, cut.flat = &beside, s.spent, true
 	for _, j := range free {
 		cut.add(j)
 	}
@@ -166,7 +166,7 @@ func (s *state) cutOut(free []*Job) *state {
 
 // ask states a stretch that is cut out and presses it for so much work; a better one is put back. It
 // gives the work that the kernel used.
-func (h *horizon) ask(free []*Job, cut *state, work int64) (used int64, better bool) {
+func (h *horizon) ask(free []*Job, cut *plan, work int64) (used int64, better bool) {
 	s := h.im.s
 	cut.spent = s.spent
 	s.prep.keepChains(cut.m)

@@ -54,9 +54,9 @@ func TestStretchesAgainstEveryPlan(t *testing.T) {
 }
 
 // stretched gives a random stretch of a plan to a check, and what was built around it.
-func stretched(t *rapid.T, k tiny) (m *Model, s *state, free []*Job) {
+func stretched(t *rapid.T, k tiny) (m *Model, s *plan, free []*Job) {
 	m = drawModel(t, k)
-	s = newState(m, prepare(m))
+	s = newPlan(m)
 	s.settleHomes()
 	covered, _ := s.chooseOpening()
 	s = s.firstPlan(covered).s
@@ -86,9 +86,9 @@ func TestTheStretchHoldsThePlan(t *testing.T) {
 			return
 		}
 		n++
-		beside += len(cut.beside.jobs)
+		beside += len(cut.frozen.jobs)
 		if st := q.k.Search(context.Background(), 50_000_000, hold...); st != kernel.Solved {
-			t.Fatalf("the stretch's starts and pools: got %v, want solved\n%+v\nbeside %+v\n%s", st, free, cut.beside.jobs, modelText(m))
+			t.Fatalf("the stretch's starts and pools: got %v, want solved\n%+v\nbeside %+v\n%s", st, free, cut.frozen.jobs, modelText(m))
 		}
 	})
 	t.Logf("%d stretches beside %d jobs", n, beside)

@@ -31,7 +31,7 @@ func lastLag(mode *Mode) *Lag { return &mode.Acts[len(mode.Acts)-1].Lag }
 func lastWork(mode *Mode) int { return mode.Acts[len(mode.Acts)-1].Work }
 
 // query makes the question of placing a new job in a window.
-func (s *state) query(family, mode int, w window) *query {
+func (s *schedule) query(family, mode int, w window) *query {
 	f := &s.m.Families[family]
 	md := &f.Modes[mode]
 	w = w.limited(md)
@@ -51,11 +51,11 @@ type idleValue struct {
 
 // idle is the best placing of one job that has the kitchen to itself: nothing
 // that is placed beside it can make it better. Answers are kept.
-func (s *state) idle(family, mode int, w window) idleValue { return s.idleLater(family, mode, 0, w) }
+func (s *schedule) idle(family, mode int, w window) idleValue { return s.idleLater(family, mode, 0, w) }
 
 // idleLater is idle with a last delivery that the last lag's least may take to be
 // so much later.
-func (s *state) idleLater(family, mode, later int, w window) idleValue {
+func (s *schedule) idleLater(family, mode, later int, w window) idleValue {
 	key := idleKey{family, mode, later, w}
 	if v, known := s.prep.idle[key]; known {
 		return v
@@ -81,7 +81,7 @@ func (s *state) idleLater(family, mode, later int, w window) idleValue {
 
 // crowds reports whether some job of a family has more boxes at its last delivery than a
 // space that it may stand in holds: it can be there only if they leave at once.
-func (s *state) crowds(family int) bool {
+func (s *schedule) crowds(family int) bool {
 	known, asked := s.prep.crowded[family]
 	if asked {
 		return known
@@ -105,9 +105,10 @@ func (s *state) crowds(family int) bool {
 }
 
 // empty is the kitchen with nothing in it.
-func (p *prepared) empty(m *Model) *state {
+func (p *prepared) empty(m *Model) *schedule {
 	if p.bare == nil {
-		p.bare = newState(m, p)
+		bare := newSchedule(m, p)
+		p.bare = &bare
 	}
 	return p.bare
 }

@@ -14,7 +14,7 @@ import (
 // hill-climbing heuristic", 2017), so it can leave a plan that no single step
 // betters; the best plan met is kept aside.
 type improver struct {
-	s        *state
+	s        *plan
 	cost     Cost
 	rng      *rand.Rand
 	past     [lateness]Cost
@@ -45,14 +45,14 @@ func (im *improver) start() {
 
 // goOn improves a plan with work that the proof has left, since of one with something late
 // or stuck nothing is proved, and gives what is known of the better plan by the covers' bound.
-func (im *improver) goOn(s *state, cover Cost, until int64, stopped func() bool) Cost {
+func (im *improver) goOn(s *plan, cover Cost, until int64, stopped func() bool) Cost {
 	more := func() bool { return s.spent < until && !stopped() }
 	im.s = s
 	im.start()
 	im.improve(more, func() {})
 	im.finish()
 	im.settleEach(more)
-	return s.boundFor(cover, s.cost())
+	return s.bounded(cover, s.cost())
 }
 
 // finish goes back to the best plan met.
@@ -98,7 +98,7 @@ func (im *improver) settleEach(more func() bool) {
 }
 
 // again places a removed job anew for the same shares.
-func (s *state) again(j *Job) (*Job, bool) {
+func (s *plan) again(j *Job) (*Job, bool) {
 	if j.Begun >= 0 {
 		return s.carryOn(j.Begun, j.Shares)
 	}
@@ -162,7 +162,7 @@ func (im *improver) step() bool {
 // spares reports whether a plan in which nothing is short has more jobs than the covers.
 func (im *improver) spares() bool {
 	jobs := int64(0)
-	for _, c := range im.s.prep.covers {
+	for _, c := range im.s.relax.covers {
 		jobs += c.least.Jobs
 	}
 	return im.cost.Jobs > jobs && !im.shortIn(im.focus)
@@ -179,7 +179,7 @@ func (im *improver) coverAgain() bool {
 		}
 	}
 	if im.whole() {
-		im.placeAll(f, s.prep.covers[f].sample(im.pick))
+		im.placeAll(f, s.relax.covers[f].sample(im.pick))
 	} else {
 		im.regroup(f)
 	}
@@ -333,7 +333,7 @@ func (im *improver) rebuild(out []*Job) bool {
 }
 
 // unserved reports whether all of the shares are still to be served.
-func (s *state) unserved(shares []Share) bool {
+func (s *ledger) unserved(shares []Share) bool {
 	for _, sh := range shares {
 		if s.unmet[sh.Demand] < sh.Units {
 			return false

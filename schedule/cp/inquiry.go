@@ -21,7 +21,7 @@ type Inquiry struct {
 	same    []kernel.Lit // of each job: it stays as it is, but for its size
 	sized   []kernel.Lit // and that stays too
 	resized []bool       // of each job: it may be of another size where it stays; nil for none
-	best    *state       // the plan that gives the demand the most, of those found
+	best    *plan       // the plan that gives the demand the most, of those found
 	since   int64        // counted work before the model was stated
 	placed  bool         // what fits beside the plan at once is known
 
@@ -41,8 +41,8 @@ func Inquire(ctx context.Context, m *Model, demand, also int, budget int64, know
 
 // inquire is [Inquire] of a plan that is a long one with more than whole jobs.
 func inquire(ctx context.Context, m *Model, demand, also int, budget int64, known *Tables, whole int) *Inquiry {
-	s := newState(m, prepare(m))
-	s.prep.whole = whole
+	s := newPlan(m)
+	s.whole = whole
 	s.settleHomes()
 	if !s.asHinted(also >= 0) {
 		return nil

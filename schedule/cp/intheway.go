@@ -34,7 +34,7 @@ func (im *improver) inTheWay(list []*Job, d, size int) []*Job {
 }
 
 // holdsLack reports whether a job uses a thing that a family's jobs lack.
-func (s *state) holdsLack(j *Job, th lack, family int) bool {
+func (s *plan) holdsLack(j *Job, th lack, family int) bool {
 	mode := s.modeOf(j)
 	switch th.kind {
 	case lackPool:
@@ -55,7 +55,7 @@ func (s *state) holdsLack(j *Job, th lack, family int) bool {
 
 // isLacking reports whether a pool is the thing, or one of those that a run of the
 // family may choose from.
-func (s *state) isLacking(pool int, th lack, family int) bool {
+func (s *plan) isLacking(pool int, th lack, family int) bool {
 	if th.index >= 0 {
 		return pool == th.index
 	}

@@ -16,7 +16,7 @@ type lagKey struct {
 }
 
 // lagCosts gives the costs of the lag after an activity.
-func (s *state) lagCosts(g grid, act *Activity) *lagCosts {
+func (s *schedule) lagCosts(g grid, act *Activity) *lagCosts {
 	lag := &act.Lag
 	key := lagKey{n: len(lag.Cost), least: lag.Least, most: lag.Most, flat: s.flat}
 	if key.n > 0 {

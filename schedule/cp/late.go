@@ -4,7 +4,7 @@ package cp
 
 // carryLate lets the running lag go beyond its most: its end comes as soon as it
 // can, whatever is served, and the rest follows from there.
-func (s *state) carryLate(b int, shares []Share) (*Job, bool) {
+func (s *schedule) carryLate(b int, shares []Share) (*Job, bool) {
 	bg := &s.m.Begun[b]
 	if k := len(bg.Starts); k == 0 || k == len(bg.Mode.Acts) || bg.Mode.Acts[k-1].Lag.Late == nil {
 		return nil, false
@@ -35,7 +35,7 @@ func (s *state) carryLate(b int, shares []Share) (*Job, bool) {
 
 // lateQuery asks for the end of the running lag of a job under way as soon as it
 // can be, however late.
-func (s *state) lateQuery(b int) *query {
+func (s *schedule) lateQuery(b int) *query {
 	q := s.begunQuery(b, nil)
 	q.late, q.soonest, q.flat, q.notBefore = s.m.Horizon-q.starts[q.k-1], true, true, s.m.From
 	return q
@@ -43,7 +43,7 @@ func (s *state) lateQuery(b int) *query {
 
 // placeLate answers a late query: as soon as can be, else when something has been
 // released that may have been in the way.
-func (s *state) placeLate(q *query) (*Job, bool) {
+func (s *schedule) placeLate(q *query) (*Job, bool) {
 	j, ok := s.place(q)
 	for tries := 0; !ok && tries < releasesTried; tries++ {
 		next := s.nextRelease(q)
@@ -64,7 +64,7 @@ const releasesTried = 200
 // the rest of the job could use is released and clean; Infinite for never. What
 // cannot be placed as soon as it might be, by way of its own kit still in hand or
 // being cleaned, may be when others give theirs back.
-func (s *state) nextRelease(q *query) int {
+func (s *schedule) nextRelease(q *query) int {
 	next := Infinite
 	for r := range q.mode.Runs {
 		if own := &q.mode.Runs[r]; own.First < q.k {
@@ -89,7 +89,7 @@ func (s *state) nextRelease(q *query) int {
 
 // endless reports whether a job under way could not go on even with the kitchen
 // to itself. It is asked once: there is much to try before that is known.
-func (s *state) endless(b int) bool {
+func (s *schedule) endless(b int) bool {
 	if is, known := s.prep.endless[b]; known {
 		return is
 	}

@@ -126,30 +126,30 @@ func (l *layered) fill(spare int) (spent int64) {
 
 // leastForJobs is the least amount of all families' walks together with exactly so
 // many jobs, noAmount for none; answers are kept.
-func (s *state) leastForJobs(jobs int64) int64 {
-	if v, known := s.prep.byJobs[jobs]; known {
+func (x *relaxation) leastForJobs(s *schedule, jobs int64) int64 {
+	if v, known := x.byJobs[jobs]; known {
 		return v
 	}
-	if s.prep.layers == nil {
-		for _, c := range s.prep.bounding {
-			s.prep.layers = append(s.prep.layers, c.layered())
+	if x.layers == nil {
+		for _, c := range x.bounding {
+			x.layers = append(x.layers, c.layered())
 		}
 	}
 	spare := int(jobs)
-	for _, l := range s.prep.layers {
+	for _, l := range x.layers {
 		spare -= l.fewest()
 	}
 	v := noAmount
 	if spare >= 0 {
 		sum := noneButZero(spare + 1)
-		for _, l := range s.prep.layers {
+		for _, l := range x.layers {
 			least, spent := l.amounts(spare)
 			s.spent += spent / lookUnits
 			sum = leastSums(sum, least)
 		}
 		v = sum[spare]
 	}
-	s.prep.byJobs[jobs] = v
+	x.byJobs[jobs] = v
 	return v
 }
 

@@ -38,7 +38,7 @@ func TestAmountForJobsIsBelowEveryPlan(t *testing.T) {
 			}
 		}
 		for jobs, amount := range least {
-			b := s.leastForJobs(jobs)
+			b := s.relax.leastForJobs(&s.schedule, jobs)
 			if b > amount {
 				t.Fatalf("%d jobs: bound %d above a plan's %d\n%s", jobs, b, amount, modelText(m))
 			}
@@ -46,7 +46,7 @@ func TestAmountForJobsIsBelowEveryPlan(t *testing.T) {
 			if b == amount {
 				met++
 			}
-			if b > s.leastAmount(Cost{PromisedShort: bound.PromisedShort, Short: bound.Short, Jobs: jobs}) {
+			if b > leastAmount(s.m, Cost{PromisedShort: bound.PromisedShort, Short: bound.Short, Jobs: jobs}) {
 				above++
 			}
 		}
@@ -78,7 +78,7 @@ func TestAmountForJobsByHand(t *testing.T) {
 		t.Errorf("got %+v, want %+v", bound, want)
 	}
 	for jobs, want := range map[int64]int64{3: noAmount, 4: 18, 5: 19, 6: 17, 7: 18, 8: 16, 9: noAmount} {
-		if got := s.leastForJobs(jobs); got != want {
+		if got := s.relax.leastForJobs(&s.schedule, jobs); got != want {
 			t.Errorf("%d jobs: got %d, want %d", jobs, got, want)
 		}
 	}

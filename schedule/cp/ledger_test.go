@@ -9,14 +9,14 @@ import (
 	"ripeby/schedule/cp/kernel"
 )
 
-// ledger is every plan of a tiny model as values of the kernel's variables, for one
+// paper is every plan of a tiny model as values of the kernel's variables, for one
 // statement. Each step of a proof is held against those that are still allowed.
 //
 // A plan says nothing of what a job that is not made would do, nor how far a bound that
 // only has to be high enough is above that: each plan has two entries, one with the least
 // values and one with values by chance. What boxes leave out is seen by the first: in the
 // other they may be said to stand for longer than they do.
-type ledger struct {
+type paper struct {
 	p      *prover
 	rows   [][]int32
 	stands []bool // its boxes can stand, and it has the least values
@@ -46,11 +46,11 @@ func (n *proofTally) fail(format string, args ...any) {
 
 // newLedger turns plans into entries for the prover's present statement: every one
 // must be let in that can stand.
-func newLedger(p *prover, plans []listedPlan, r *rand.Rand, seen *proofTally) *ledger {
-	l := &ledger{p: p, seen: seen, known: map[kernel.Lit]marks{}}
+func newPaper(p *prover, plans []listedPlan, r *rand.Rand, seen *proofTally) *paper {
+	l := &paper{p: p, seen: seen, known: map[kernel.Lit]marks{}}
 	seen.statements++
 	spent := p.s.spent
-	q, ok := p.s.ask(p.count)
+	q, ok := ask(&p.s.schedule, p.s.frozen, p.count)
 	p.s.spent = spent
 	if !ok {
 		seen.fail("stated once, but not twice")
@@ -146,7 +146,7 @@ func randomBut(r *rand.Rand, least map[kernel.Var]bool) func(*kernel.Solver) (ke
 }
 
 // where is the set of rows in which a literal is true.
-func (l *ledger) where(lit kernel.Lit) marks {
+func (l *paper) where(lit kernel.Lit) marks {
 	if known, ok := l.known[lit]; ok {
 		return known
 	}
@@ -165,7 +165,7 @@ func (l *ledger) where(lit kernel.Lit) marks {
 }
 
 // against gives the allowed rows in which all premises hold, and none of the others.
-func (l *ledger) against(premises, others []kernel.Lit) marks {
+func (l *paper) against(premises, others []kernel.Lit) marks {
 	out := slices.Clone(l.open)
 	for _, p := range premises {
 		for w, bits := range l.where(p) {
@@ -181,7 +181,7 @@ func (l *ledger) against(premises, others []kernel.Lit) marks {
 }
 
 // audit has every step of the prover's kernel held against the rows.
-func (l *ledger) audit() *kernel.Audit {
+func (l *paper) audit() *kernel.Audit {
 	s, seen := l.p.k.k, l.seen
 	now := func(premises []kernel.Lit) {
 		for _, p := range premises {
@@ -225,7 +225,7 @@ func (l *ledger) audit() *kernel.Audit {
 // stated takes a clause that the prover adds: a part of the cost that is held, which
 // may leave plans out, or boxes that are said not to stand, which may leave out only
 // such plans as do not.
-func (l *ledger) stated(clause []kernel.Lit) {
+func (l *paper) stated(clause []kernel.Lit) {
 	broken := l.against(nil, clause)
 	if len(clause) == 1 && slices.Contains(l.p.k.cost[:], clause[0].B.Var()) {
 		l.seen.held++

@@ -74,7 +74,7 @@ func (q *Inquiry) Best() *Result {
 }
 
 // keep notes a plan that gives the demand more than those before.
-func (q *Inquiry) keep(s *state) {
+func (q *Inquiry) keep(s *plan) {
 	if q.given(s) > q.found() {
 		q.best = s
 	}
@@ -89,7 +89,7 @@ func (q *Inquiry) found() int {
 }
 
 // given is how many units a plan gives the demand, beyond what the plan in force does.
-func (q *Inquiry) given(s *state) int { return q.r.plan.unmet[q.demand] - s.unmet[q.demand] }
+func (q *Inquiry) given(s *plan) int { return q.r.plan.unmet[q.demand] - s.unmet[q.demand] }
 
 // none marks no job.
 func (q *Inquiry) none() []bool { return make([]bool, len(q.jobs)) }
@@ -108,14 +108,14 @@ func (q *Inquiry) beside() int {
 
 // besideFor is the plan with as much for a demand as fits beside it; nil where something
 // under way is late or stuck, or it is not known of every box where it stands.
-func (s *state) besideFor(demand int) *state {
+func (s *plan) besideFor(demand int) *plan {
 	if s.outOfCourse() || !s.knowsBoxes() {
 		return nil
 	}
 	f := s.m.Demands[demand].Family
-	var best *state
+	var best *plan
 	for _, newFirst := range []bool{false, true} { // a job that grows may hold what a new one needs
-		n := newState(s.m, s.prep)
+		n := s.emptied(s.m)
 		n.hold(s.homes, s.stocks, s.jobs)
 		for newFirst && n.unmet[demand] > 0 && n.startNew(f, demand) {
 		}
@@ -129,7 +129,7 @@ func (s *state) besideFor(demand int) *state {
 }
 
 // knowsBoxes reports whether it is known where every box of a job stands.
-func (s *state) knowsBoxes() bool {
+func (s *ledger) knowsBoxes() bool {
 	for _, j := range s.jobs {
 		for r, stay := range s.modeOf(j).Stays {
 			n := 0
@@ -151,7 +151,7 @@ const placedShare = 8
 // Beside reports whether a demand's units all fit beside the plan in force, the model's hints,
 // when they are placed one job after another; that they do not is no proof that they cannot.
 func Beside(m *Model, demand int) bool {
-	s := newState(m, prepare(m))
+	s := newPlan(m)
 	s.settleHomes()
 	if !s.asHinted(false) {
 		return false

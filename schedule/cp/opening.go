@@ -15,15 +15,15 @@ type opening struct {
 }
 
 // chooseOpening covers each family by itself, and bounds the cost.
-func (s *state) chooseOpening() (opening, Cost) {
+func (s *plan) chooseOpening() (opening, Cost) {
 	m := s.m
 	o := opening{stock: make([][]Share, len(m.Stocks)), serve: make([][]Share, len(m.Begun)), starts: make([][]int, len(m.Begun))}
 	var bound Cost
 	for f := range m.Families {
-		sources := s.sources(f)
-		co := s.coverer(f, sources, m.Families[f].Serves)
+		sources := s.relax.sources(&s.schedule, f)
+		co := newCoverer(&s.schedule, f, sources, m.Families[f].Serves)
 		c := co.walk()
-		s.prep.covers = append(s.prep.covers, co)
+		s.relax.covers = append(s.relax.covers, co)
 		o.orders = append(o.orders, c.orders...)
 		for _, given := range c.sources {
 			if given.source.stock >= 0 {
@@ -33,26 +33,26 @@ func (s *state) chooseOpening() (opening, Cost) {
 			}
 		}
 		least := c.cost
-		if m.Families[f].Serves > 1 || s.rests(f) {
-			loose := s.coverer(f, sources, 1)
+		if m.Families[f].Serves > 1 || rests(&s.schedule, f) {
+			loose := newCoverer(&s.schedule, f, sources, 1)
 			loose.loose = true
 			least = loose.walk().cost
 			co = loose
 		}
-		s.prep.bounding = append(s.prep.bounding, co)
+		s.relax.bounding = append(s.relax.bounding, co)
 		bound = bound.Plus(least)
 	}
 	for b := range m.Begun {
-		s.leastBegun += s.begunBother(b)
+		s.relax.leastBegun += s.relax.begunBother(&s.schedule, b)
 	}
-	bound.Bother += s.leastBegun
-	s.leastPromised, s.leastShort = s.energyShort()
+	bound.Bother += s.relax.leastBegun
+	s.relax.leastPromised, s.relax.leastShort = energyShort(&s.schedule)
 	return o, bound
 }
 
 // hintedOpening is the earlier plan again, as far as the demands still want it;
 // false when there is none.
-func (s *state) hintedOpening() (opening, bool) {
+func (s *plan) hintedOpening() (opening, bool) {
 	m := s.m
 	o := opening{stock: make([][]Share, len(m.Stocks)), serve: make([][]Share, len(m.Begun)), starts: make([][]int, len(m.Begun))}
 	left := append([]int(nil), s.unmet...)
@@ -61,7 +61,7 @@ func (s *state) hintedOpening() (opening, bool) {
 		var shares []Share
 		units := s.unitsOfHint(h)
 		for _, sh := range h.Shares {
-			if n := min(sh.Units, left[sh.Demand], units); n > 0 && (h.Stock < 0 || s.stockServes(h.Stock, sh.Demand)) {
+			if n := min(sh.Units, left[sh.Demand], units); n > 0 && (h.Stock < 0 || s.m.stockServes(h.Stock, sh.Demand)) {
 				shares = addShare(shares, sh.Demand, n)
 				left[sh.Demand] -= n
 				units -= n
@@ -82,7 +82,7 @@ func (s *state) hintedOpening() (opening, bool) {
 
 // unitsOfHint is the most that a hint's job or stock can give now: it may have
 // become less since the earlier plan.
-func (s *state) unitsOfHint(h *Hint) int {
+func (s *plan) unitsOfHint(h *Hint) int {
 	switch {
 	case h.Stock >= 0:
 		return s.m.Stocks[h.Stock].Units
@@ -93,19 +93,19 @@ func (s *state) unitsOfHint(h *Hint) int {
 }
 
 // stockServes reports whether stock keeps until a demand is due.
-func (s *state) stockServes(i, d int) bool {
-	st, dm := &s.m.Stocks[i], &s.m.Demands[d]
-	return st.Ready <= dm.Due-dm.Ahead && dm.Due <= st.Ready+s.m.Families[st.Family].Keeps
+func (m *Model) stockServes(i, d int) bool {
+	st, dm := &m.Stocks[i], &m.Demands[d]
+	return st.Ready <= dm.Due-dm.Ahead && dm.Due <= st.Ready+m.Families[st.Family].Keeps
 }
 
 // spreadStock gives what stock has left to what is left of the demands, the
 // soonest due first.
-func (s *state) spreadStock(o *opening, left []int) {
+func (s *plan) spreadStock(o *opening, left []int) {
 	for i := range s.m.Stocks {
 		st := &s.m.Stocks[i]
 		units := st.Units - unitsOf(o.stock[i])
 		for _, d := range s.prep.byDue[st.Family] {
-			if n := min(units, left[d]); n > 0 && s.stockServes(i, d) {
+			if n := min(units, left[d]); n > 0 && s.m.stockServes(i, d) {
 				o.stock[i] = addShare(o.stock[i], d, n)
 				left[d] -= n
 				units -= n
@@ -116,7 +116,7 @@ func (s *state) spreadStock(o *opening, left []int) {
 
 // firstPlan builds a plan from each opening in several orders and keeps the best:
 // the earlier plan's when nothing is better.
-func (s *state) firstPlan(covered opening) *improver {
+func (s *plan) firstPlan(covered opening) *improver {
 	var best *improver
 	keep := func(im *improver) {
 		if best == nil || im.cost.Less(best.cost) {
@@ -136,10 +136,9 @@ func (s *state) firstPlan(covered opening) *improver {
 
 // build places an opening beside nothing else: jobs under way first, then the
 // orders in one of three ways, then whatever more fits.
-func (s *state) build(o opening, way int) *improver {
-	n := newState(s.m, s.prep)
+func (s *plan) build(o opening, way int) *improver {
+	n := s.emptied(s.m)
 	n.homes, n.spent = s.homes, s.spent
-	n.leastBegun, n.leastPromised, n.leastShort = s.leastBegun, s.leastPromised, s.leastShort
 	n.stocks = append([]StockPlan(nil), s.stocks...)
 	im := &improver{s: n, focus: everywhere(), rng: rand.New(rand.NewPCG(20, 27))}
 	for i := range s.m.Stocks {

@@ -8,7 +8,7 @@ const branchLimit = 60
 // day limits of workers, which couple pieces of work of one chain, need more than
 // one solve: a chain that breaks a limit is forbidden piece by piece, cheapest
 // first, until one keeps them all.
-func (s *state) place(q *query) (*Job, bool) {
+func (s *schedule) place(q *query) (*Job, bool) {
 	type node struct {
 		forbid []forbidden
 		steps  []step
@@ -64,7 +64,7 @@ func (s *state) place(q *query) (*Job, bool) {
 }
 
 // sooner orders the open branches: cheaper first, then the later start, then age.
-func (s *state) sooner(q *query, c1 int64, s1 []step, n1 int, c2 int64, s2 []step, n2 int) bool {
+func (s *schedule) sooner(q *query, c1 int64, s1 []step, n1 int, c2 int64, s2 []step, n2 int) bool {
 	if q.soonest && s1[0].start != s2[0].start {
 		return s1[0].start < s2[0].start
 	}
@@ -79,7 +79,7 @@ func (s *state) sooner(q *query, c1 int64, s1 []step, n1 int, c2 int64, s2 []ste
 
 // overDay finds a worker and day whose limit the chain breaks and gives the
 // chain's pieces of work in it; nil when all limits hold.
-func (s *state) overDay(q *query, steps []step) []forbidden {
+func (s *schedule) overDay(q *query, steps []step) []forbidden {
 	for _, st := range steps {
 		if st.who < 0 {
 			continue
@@ -111,7 +111,7 @@ func (s *state) overDay(q *query, steps []step) []forbidden {
 }
 
 // jobOf turns a walked chain into a job with its boxes placed.
-func (s *state) jobOf(c *chain, steps []step, cost int64) (*Job, bool) {
+func (s *schedule) jobOf(c *chain, steps []step, cost int64) (*Job, bool) {
 	q := c.q
 	n := len(q.mode.Acts)
 	j := &Job{Begun: -1, Bother: cost, Intake: -1}
@@ -144,7 +144,7 @@ func (s *state) jobOf(c *chain, steps []step, cost int64) (*Job, bool) {
 }
 
 // standAll finds where the boxes of every stay stand.
-func (s *state) standAll(q *query, j *Job, spaces []int) bool {
+func (s *schedule) standAll(q *query, j *Job, spaces []int) bool {
 	for r := range q.mode.Stays {
 		stay := &q.mode.Stays[r]
 		if stay.First < q.facts {
@@ -177,7 +177,7 @@ func (s *state) standAll(q *query, j *Job, spaces []int) bool {
 
 // poolsHold checks what the chain's tables do not see: runs of one job that hold
 // the same pool at the same time by way of cleaning or of choices, two or more.
-func (s *state) poolsHold(q *query, j *Job) bool {
+func (s *schedule) poolsHold(q *query, j *Job) bool {
 	type hold struct {
 		pool int
 		occupation

@@ -20,7 +20,7 @@ type rise struct {
 // free lists the stretches of [lo, hi) in which amount more units of a pool can
 // be held throughout. With fact, the units are held already: they clash only
 // with what is planned, since what has happened on both sides cannot be undone.
-func (s *state) free(pool, amount int, fact bool, lo, hi int) []piece {
+func (s *ledger) free(pool, amount int, fact bool, lo, hi int) []piece {
 	capacity := s.m.Pools[pool].Capacity
 	rises := make([]rise, 0, 2*len(s.pools[pool]))
 	for i := range s.pools[pool] {

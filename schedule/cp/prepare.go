@@ -2,6 +2,18 @@ package cp
 
 import "sort"
 
+// schedule is a ledger into which jobs are placed exactly, with what has been worked out for
+// that of its model.
+type schedule struct {
+	ledger
+	prep *prepared
+	flat bool // what waiting costs is not asked for
+}
+
+func newSchedule(m *Model, prep *prepared) schedule {
+	return schedule{ledger: newLedger(m, prep.packed), prep: prep}
+}
+
 // prepared is what is worked out once for a model: for each lag the lengths in
 // order of cost, for each worker the avoided time before every grid start, and
 // the packing questions answered so far.
@@ -10,26 +22,16 @@ type prepared struct {
 	avoid        [][]int32
 	lags         map[*Activity]*lagOrder
 	table        leastTable
-	packed       map[string][]Placed
-	turns        [][arrangements / 2][]int // orders of each space's floors
-	byDue        [][]int                   // demands of each family in due order
-	covers       []*coverer                // of each family
-	bounding     []*coverer                // of each family: those that bound
-	layers       []*layered                // of each family, once asked
-	trades       []trade                   // once asked
-	byJobs       map[int64]int64           // leastForJobs, once asked
-	lateAlone    map[int]bool              // jobs under way that are late even alone in the kitchen
+	packed       *packed
+	byDue        [][]int // demands of each family in due order
 	idle         map[idleKey]idleValue
-	bare         *state
-	whole        int // jobs up to which a plan is stated whole
+	bare         *schedule
 	closes       bool
 	crowded      map[int]bool             // families, once asked: see crowds
-	alone        map[int]int64            // begunBother, once asked
 	chains       map[chainKey]*chainCosts // nil for none
 	works        map[workKey]*workCosts
 	lagCosts     map[lagKey]*lagCosts
-	endless      map[int]bool  // jobs under way that cannot go on even alone, once asked
-	stated       func(*prover) // told of every statement before it is searched, by a test; nil for nobody
+	endless      map[int]bool // jobs under way that cannot go on even alone, once asked
 }
 
 // lagOrder lists a lag's grid lengths by cost: bands of neighbouring lengths that
@@ -57,8 +59,8 @@ type band struct {
 }
 
 func prepare(m *Model) *prepared {
-	p := &prepared{origin: ceilTo(m.From, m.Step), step: m.Step, whole: defaultWhole,
-		lags: map[*Activity]*lagOrder{}, lateAlone: map[int]bool{}, packed: map[string][]Placed{}, idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), crowded: map[int]bool{}, endless: map[int]bool{}, alone: map[int]int64{}, chains: map[chainKey]*chainCosts{}, works: map[workKey]*workCosts{}, lagCosts: map[lagKey]*lagCosts{}, byJobs: map[int64]int64{}}
+	p := &prepared{origin: ceilTo(m.From, m.Step), step: m.Step, 
+		lags: map[*Activity]*lagOrder{}, packed: newPacked(m), idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), crowded: map[int]bool{}, endless: map[int]bool{}, chains: map[chainKey]*chainCosts{}, works: map[workKey]*workCosts{}, lagCosts: map[lagKey]*lagCosts{}}
 	p.avoid = make([][]int32, len(m.Workers))
 	n := max((m.Horizon-p.origin)/m.Step, 0) + 2
 	for w := range m.Workers {
@@ -67,9 +69,6 @@ func prepare(m *Model) *prepared {
 		}
 	}
 	p.byDue = demandsByDue(m)
-	for i := range m.Spaces {
-		p.turns = append(p.turns, floorTurns(m.Spaces[i].Floors))
-	}
 	type shape struct {
 		first       *int32
 		least, most int

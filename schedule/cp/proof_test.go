@@ -20,7 +20,7 @@ func proveAudited(m *Model, dice uint64, seen *proofTally) bool {
 	if !ok {
 		return false
 	}
-	s := newState(m, prepare(m))
+	s := newPlan(m)
 	s.settleHomes()
 	covered, bound := s.chooseOpening()
 	s = s.firstPlan(covered).s
@@ -30,7 +30,7 @@ func proveAudited(m *Model, dice uint64, seen *proofTally) bool {
 	seen.models++
 	seen.plans += len(plans)
 	r := rand.New(rand.NewPCG(dice, 1))
-	s.prep.stated = func(p *prover) { p.k.k.SetAudit(newLedger(p, plans, r, seen).audit()) }
+	s.stated = func(p *prover) { p.k.k.SetAudit(newPaper(p, plans, r, seen).audit()) }
 	p := s.prove(context.Background(), bound, Options{Budget: s.spent + 2_000_000}.filled(), func(*prover) {})
 	askAudited(m, plans, r, seen)
 	best, some := Cost{}, false
@@ -57,7 +57,7 @@ const statedQuestions = 40
 // plans with what two of the list have, below what one of them costs: mostly there are none,
 // and much is learned.
 func askAudited(m *Model, plans []listedPlan, r *rand.Rand, seen *proofTally) {
-	s := newState(m, prepare(m))
+	s := newPlan(m)
 	s.settleHomes()
 	s.chooseOpening()
 	p := &prover{s: s, count: newSlotCounts()}
@@ -67,12 +67,12 @@ func askAudited(m *Model, plans []listedPlan, r *rand.Rand, seen *proofTally) {
 			p.count.spare[slotKey{f, due}] = r.IntN(2)
 		}
 	}
-	k, ok := s.ask(p.count)
+	k, ok := ask(&s.schedule, s.frozen, p.count)
 	if !ok {
 		return
 	}
 	p.k = k
-	l := newLedger(p, plans, r, seen)
+	l := newPaper(p, plans, r, seen)
 	k.k.SetAudit(l.audit())
 	for range min(statedQuestions, statedQuestions*len(l.rows)) {
 		var assume []kernel.Lit
@@ -158,15 +158,15 @@ func TestTheLedgerSeesWhatLeavesAPlanOut(t *testing.T) {
 		{"learned", func(a *kernel.Audit, made kernel.Lit, x kernel.Var) { a.Learned([]kernel.Lit{made.Not(), x.Ge(5)}) }, true},
 		{"stated", func(a *kernel.Audit, made kernel.Lit, x kernel.Var) { a.Stated([]kernel.Lit{made.Not(), x.Le(4)}) }, true},
 	} {
-		s := newState(m, prepare(m))
+		s := newPlan(m)
 		s.chooseOpening()
 		p := &prover{s: s, count: newSlotCounts()}
 		p.count.open[slotKey{0, 6}] = 1
-		if p.k, ok = s.ask(p.count); !ok {
+		if p.k, ok = ask(&s.schedule, s.frozen, p.count); !ok {
 			t.Fatal("not stated")
 		}
 		var seen proofTally
-		l := newLedger(p, plans, rand.New(rand.NewPCG(1, 1)), &seen)
+		l := newPaper(p, plans, rand.New(rand.NewPCG(1, 1)), &seen)
 		sl := p.k.slots[0]
 		p.k.k.Branch(func(*kernel.Solver) (kernel.Lit, bool) { // once what is assumed is true
 			c.step(l.audit(), sl.present(), sl.start[0])

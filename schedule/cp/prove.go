@@ -10,7 +10,7 @@ import (
 // the best plan has, until it is proved that this cannot be, or the work is spent;
 // then it is held where it is, and the next one is pressed.
 type prover struct {
-	s       *state // the best plan known
+	s       *plan // the best plan known
 	cost    Cost
 	bound   Cost // true for each part given the cost's earlier parts
 	cover   Cost // the covers' bound
@@ -43,7 +43,7 @@ const anyShare = 2
 
 // prove improves the plan of s and its bound until both meet or the work is spent.
 // It gives the better plan's state, its cost and the bound.
-func (s *state) prove(ctx context.Context, cover Cost, opt Options, found func(*prover)) *prover {
+func (s *plan) prove(ctx context.Context, cover Cost, opt Options, found func(*prover)) *prover {
 	s.flat = opt.parts <= pressedParts
 	p := &prover{s: s, cost: s.cost(), cover: cover, ctx: ctx, until: opt.Budget, count: newSlotCounts(), found: found}
 	p.bound = p.boundOf(s, p.cost)
@@ -101,14 +101,14 @@ func (p *prover) recover() bool {
 
 // restate states the model with room for the present plan and a little more.
 func (p *prover) restate() bool {
-	p.s.makeRoom(p.count)
-	k, ok := p.s.ask(p.count)
+	p.count.makeRoom(&p.s.ledger)
+	k, ok := ask(&p.s.schedule, p.s.frozen, p.count)
 	if !ok {
 		p.k = nil
 		return false
 	}
 	p.k, p.doubt = k, false
-	near := p.s
+	near := &p.s.ledger
 	if near.outOfCourse() {
 		near = nil
 	}
@@ -116,7 +116,7 @@ func (p *prover) restate() bool {
 	if auditing {
 		p.watch()
 	}
-	if told := p.s.prep.stated; told != nil {
+	if told := p.s.stated; told != nil {
 		told(p)
 	}
 	if !ok || k.k.Search(p.ctx, 0) == kernel.Impossible {
@@ -127,11 +127,11 @@ func (p *prover) restate() bool {
 }
 
 // boundOf is what is known of a plan without having asked.
-func (p *prover) boundOf(s *state, cost Cost) Cost {
-	if s.beside != nil { // of a stretch nothing is known
+func (p *prover) boundOf(s *plan, cost Cost) Cost {
+	if s.frozen != nil { // of a stretch nothing is known
 		return Cost{Early: -cost.Jobs * int64(s.m.Horizon-s.m.From)}
 	}
-	return s.boundFor(p.cover, cost)
+	return s.bounded(p.cover, cost)
 }
 
 // press proves a part as far as it can. The goal is halfway between what the plan
@@ -215,9 +215,8 @@ func (p *prover) take() bool {
 		p.k.k.AddClause(put.clause...)
 		return false
 	}
-	n := newState(p.s.m, p.s.prep)
-	n.spent, n.leastBegun, n.leastPromised, n.leastShort = p.s.spent, p.s.leastBegun, p.s.leastPromised, p.s.leastShort
-	n.beside, n.flat = p.s.beside, p.s.flat
+	n := p.s.emptied(p.s.m)
+	n.spent, n.frozen, n.flat = p.s.spent, p.s.frozen, p.s.flat
 	n.hold(put.homes, put.stocks, jobs)
 	cost := n.cost()
 	if !p.anyPlan && !cost.Less(p.cost) {
@@ -227,7 +226,7 @@ func (p *prover) take() bool {
 		return false
 	}
 	p.rebound(n, cost)
-	p.k.s = n
+	p.k.s = &n.schedule
 	if p.witness != nil {
 		p.witness.renew()
 	}
@@ -236,7 +235,7 @@ func (p *prover) take() bool {
 }
 
 // rebound makes a better plan the present one, and keeps of the bound what holds for it.
-func (p *prover) rebound(s *state, cost Cost) {
+func (p *prover) rebound(s *plan, cost Cost) {
 	p.s, p.cost = s, cost
 	known := p.bound
 	p.bound = p.boundOf(s, cost)

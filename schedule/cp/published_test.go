@@ -53,7 +53,7 @@ func TestSlipsOfThePublishedCriticalPath(t *testing.T) {
 // Without work for it nothing slips, and that is said; with it the job's slips are known.
 func TestSlipsStopAtTheWorkAllowed(t *testing.T) {
 	m := tardy([]int{3}, []int{50})
-	s := newState(m, prepare(m))
+	s := newPlan(m)
 	j, ok := s.placeOrder(0, []Share{{Demand: 0, Units: 1}})
 	if !ok {
 		t.Fatal("the job cannot be placed")

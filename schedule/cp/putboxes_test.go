@@ -17,7 +17,7 @@ func leftOut(t *testing.T, m *Model, assume func(k *asked) []kernel.Lit) int {
 	if !ok || len(plans) == 0 {
 		t.Fatalf("got %d plans (%v)", len(plans), ok)
 	}
-	s := newState(m, prepare(m))
+	s := newPlan(m)
 	s.settleHomes()
 	s.chooseOpening()
 	p := &prover{s: s, count: newSlotCounts()}
@@ -26,11 +26,11 @@ func leftOut(t *testing.T, m *Model, assume func(k *asked) []kernel.Lit) int {
 			p.count.open[slotKey{f, due}] = 2
 		}
 	}
-	if p.k, ok = s.ask(p.count); !ok {
+	if p.k, ok = ask(&s.schedule, s.frozen, p.count); !ok {
 		t.Fatal("not stated")
 	}
 	var seen proofTally
-	l := newLedger(p, plans, rand.New(rand.NewPCG(1, 1)), &seen)
+	l := newPaper(p, plans, rand.New(rand.NewPCG(1, 1)), &seen)
 	p.k.k.SetAudit(l.audit())
 	p.k.k.Branch(p.k.newBrancher().next)
 	clauses := 0

@@ -43,7 +43,7 @@ const setsShown = 3
 const reasonShare = 8
 
 // explain finds the reasons of all demands that are short, within so much counted work.
-func (s *state) explain(ctx context.Context, budget int64) []Reason {
+func (s *plan) explain(ctx context.Context, budget int64) []Reason {
 	var out []Reason
 	until := s.spent + budget
 	var todo []int
@@ -64,7 +64,7 @@ func (s *state) explain(ctx context.Context, budget int64) []Reason {
 		}
 		if d := out[x].Demand; r == nil || !r.covers(d) {
 			if r = s.newReasons(ctx, d, false, nil); r == nil {
-				if s.whole() {
+				if s.isWhole() {
 					break // it would be the same statement again
 				}
 				continue
@@ -77,7 +77,7 @@ func (s *state) explain(ctx context.Context, budget int64) []Reason {
 }
 
 // plainReason is the reason that needs no search: no size, no time.
-func (s *state) plainReason(d int) Reason {
+func (s *plan) plainReason(d int) Reason {
 	r := Reason{Demand: d}
 	dm := &s.m.Demands[d]
 	f := &s.m.Families[dm.Family]
@@ -94,9 +94,9 @@ func (s *state) plainReason(d int) Reason {
 
 // hasSources reports whether stock or something under way could serve a demand: then it
 // is not for want of time alone that it is short.
-func (s *state) hasSources(d int) bool {
+func (s *plan) hasSources(d int) bool {
 	dm := &s.m.Demands[d]
-	return slices.ContainsFunc(s.sources(dm.Family), func(src source) bool {
+	return slices.ContainsFunc(s.relax.sources(&s.schedule, dm.Family), func(src source) bool {
 		return src.readyMin <= dm.Due-dm.Ahead && dm.Due <= src.readyMax+s.m.Families[dm.Family].Keeps
 	})
 }

@@ -12,8 +12,8 @@ import (
 // literal is assumed. What the kernel then gives as the core of an impossible question is
 // made smaller by leaving out one fact after another.
 type reasons struct {
-	plan   *state // that is short
-	s      *state // the same on the model with ways round
+	plan   *plan // that is short
+	s      *plan // the same on the model with ways round
 	k      *asked
 	facts  []Fact
 	lits   []kernel.Lit // of each fact
@@ -50,7 +50,7 @@ const askShare = 8
 // stated. Of a long plan it states what is near a demand. Frozen, all the rest is as it
 // is beside that: an answer is a plan, and no answer says nothing. Else the rest is left
 // out, and asked for no more than every plan gives: no answer is a proof.
-func (s *state) newReasons(ctx context.Context, demand int, frozen bool, known *Tables) *reasons {
+func (s *plan) newReasons(ctx context.Context, demand int, frozen bool, known *Tables) *reasons {
 	r := &reasons{plan: s, ctx: ctx, near: s.nearTo(demand), count: newSlotCounts(), demand: demand, share: askShare}
 	frozen = frozen && !r.whole()
 	m := *s.m
@@ -74,29 +74,30 @@ func (s *state) newReasons(ctx context.Context, demand int, frozen bool, known *
 	}
 	r.facts = m.facts()
 	out := beyond(&m)
-	r.s = newState(out, prepare(out))
+	r.s = newPlan(out)
 	r.s.flat = true
 	if frozen || r.whole() {
 		known.lend(s.m, r.s.prep, r.count)
 	}
 	if frozen {
-		r.s.beside = newState(out, r.s.prep) // with room for the ways round, which nothing beside goes
-		r.s.beside.m = s.m
-		r.s.beside.hold(nil, s.stocks, nil)
+		frozen := newLedger(out, r.s.prep.packed) // with room for the ways round, which nothing beside goes
+		r.s.frozen = &frozen
+		r.s.frozen.m = s.m
+		r.s.frozen.hold(nil, s.stocks, nil)
 	} else {
 		r.s.hold(s.homes, s.stocks, nil)
 	}
 	for _, j := range s.jobs {
 		switch {
 		case frozen && (j.Begun >= 0 || !r.stated(j)):
-			r.s.beside.add(j)
+			r.s.frozen.add(j)
 		case r.stated(j):
 			r.s.add(r.asStated(j))
 		}
 	}
-	r.s.makeRoom(r.count)
+	r.count.makeRoom(&r.s.ledger)
 	r.count.spareEach(askSpare)
-	if len(r.s.jobs) > s.prep.whole || !r.restate() {
+	if len(r.s.jobs) > s.whole || !r.restate() {
 		return nil
 	}
 	return r
@@ -122,15 +123,15 @@ func (r *reasons) freeze(m *Model) {
 }
 
 // whole reports whether nothing is left out of the statement.
-func (r *reasons) whole() bool { return r.plan.whole() }
+func (r *reasons) whole() bool { return r.plan.isWhole() }
 
-// whole reports whether a plan is short enough to be stated whole.
-func (s *state) whole() bool { return len(s.jobs) <= s.prep.whole }
+// isWhole reports whether a plan is short enough to be stated whole.
+func (s *plan) isWhole() bool { return len(s.jobs) <= s.whole }
 
 // nearTo marks the demands whose jobs can meet those of one demand, and of a long plan
 // only as many around it as some jobs serve; all where the plan is short enough to be stated
 // whole.
-func (s *state) nearTo(demand int) []bool {
+func (s *plan) nearTo(demand int) []bool {
 	near := make([]bool, len(s.m.Demands))
 	long := 0
 	for f := range s.m.Families {
@@ -147,11 +148,11 @@ func (s *state) nearTo(demand int) []bool {
 		gaps = append(gaps, gapOf(j.End))
 	}
 	slices.Sort(gaps)
-	if n := min(nearJobs, s.prep.whole); len(gaps) > n {
+	if n := min(nearJobs, s.whole); len(gaps) > n {
 		long = min(long, gaps[n]-1)
 	}
 	for d := range near {
-		near[d] = d == demand || s.whole() || gapOf(s.m.Demands[d].Due) <= long
+		near[d] = d == demand || s.isWhole() || gapOf(s.m.Demands[d].Due) <= long
 	}
 	return near
 }
@@ -200,7 +201,7 @@ func (r *reasons) covers(d int) bool { return r.demand == d || r.whole() }
 // restate states the model, the facts and what the plan gives.
 func (r *reasons) restate() bool {
 	defer r.charge(r.s.spent)
-	k := newAsked(r.s)
+	k := newAsked(&r.s.schedule, r.s.frozen)
 	defer func() { r.s.spent += int64(k.k.Vars()) * statedWork }()
 	r.k, r.lits, r.doubt = k, nil, false
 	for range r.facts {
@@ -221,7 +222,7 @@ func (r *reasons) restate() bool {
 	for i, f := range r.facts {
 		r.addFact(f, r.lits[i])
 	}
-	k.branchNear(r.s)
+	k.branchNear(&r.s.ledger)
 	r.askFor(r.demand, r.units)
 	return k.k.Search(r.ctx, 0) != kernel.Impossible
 }
@@ -341,10 +342,10 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 
 // found is the last answer as a plan of the plan's own model; every fact was in force for
 // it, so that nothing goes a way round.
-func (r *reasons) found() *state {
-	out := newState(r.plan.m, r.plan.prep)
+func (r *reasons) found() *plan {
+	out := r.plan.emptied(r.plan.m)
 	homes, stocks := r.put.homes, r.put.stocks
-	if b := r.s.beside; b != nil {
+	if b := r.s.frozen; b != nil {
 		homes, stocks = r.plan.homes, b.stocks
 		for _, j := range b.jobs {
 			out.add(j)

@@ -4,7 +4,7 @@ package cp
 // among new jobs by a cheapest walk of its own, one drawn from all there are.
 
 // coverLeft walks what is unmet of a family and due in a stretch.
-func (s *state) coverLeft(family int, within Span) *coverer {
+func coverLeft(s *schedule, family int, within Span) *coverer {
 	f := &s.m.Families[family]
 	c := &coverer{s: s, family: family, serves: f.Serves, ahead: uneven(s.m, family), states: 1, modeFor: modeForUnits(f)}
 	for _, d := range s.prep.byDue[family] {
@@ -20,7 +20,7 @@ func (s *state) coverLeft(family int, within Span) *coverer {
 // fill.
 func (im *improver) regroup(family int) {
 	s := im.s
-	c := s.coverLeft(family, im.focus)
+	c := coverLeft(&s.schedule, family, im.focus)
 	if len(c.units) == 0 {
 		return
 	}

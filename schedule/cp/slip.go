@@ -11,7 +11,7 @@ const slipWork = 20_000_000
 // other job as it is, its own activities before it fixed and those after it free. What
 // has begun does not slip. Where the work allowed is not enough, SlipsCut is set, and
 // what is not known slips no further than is.
-func (s *state) fillSlips(j *Job, work int64) {
+func (s *schedule) fillSlips(j *Job, work int64) {
 	j.Slips = append([]int(nil), j.Starts...)
 	j.Soonest = append([]int(nil), j.Starts...)
 	j.Shown, j.SlipsCut = make([][2]*Job, len(j.Starts)), false
@@ -44,7 +44,7 @@ func (s *state) fillSlips(j *Job, work int64) {
 }
 
 // slipQuery asks for the job again with its activities before i fixed.
-func (s *state) slipQuery(j *Job, i, begun int) *query {
+func (s *schedule) slipQuery(j *Job, i, begun int) *query {
 	var q *query
 	if j.Begun >= 0 {
 		q = s.begunQuery(j.Begun, j.Shares)
@@ -65,7 +65,7 @@ func (s *state) slipQuery(j *Job, i, begun int) *query {
 
 // slipRange is the range of starts of activity i that neither the lags nor the kitchen
 // forbid but what is to stay as it is.
-func (s *state) slipRange(j *Job, i int, q *query) Span {
+func (s *schedule) slipRange(j *Job, i int, q *query) Span {
 	in := Span{From: -Infinite, Until: Infinite}
 	switch {
 	case i == 0 && j.Intake >= 0:
@@ -81,7 +81,7 @@ func (s *state) slipRange(j *Job, i int, q *query) Span {
 
 // startsOf lists the starts of activity k of a query within a range, both ends of it
 // included, from which its tables know a way on, in order.
-func (s *state) startsOf(q *query, in Span) []int {
+func (s *schedule) startsOf(q *query, in Span) []int {
 	c, ok, _ := s.solve(q)
 	if !ok {
 		return nil
@@ -109,7 +109,7 @@ func (s *state) startsOf(q *query, in Span) []int {
 
 // farthest is the job with its activity k at the first of the starts, the farthest off,
 // from which it can be placed; nil when none is found.
-func (s *state) farthest(q *query, has *Job, starts []int, until int64) *Job {
+func (s *schedule) farthest(q *query, has *Job, starts []int, until int64) *Job {
 	for _, t := range starts {
 		if s.spent >= until {
 			has.SlipsCut = true

@@ -35,7 +35,7 @@ func (c slotCounts) spareEach(n int) {
 
 // makeRoom counts a slot for every new job of a plan, and a little more, where there are
 // not as many yet.
-func (s *state) makeRoom(count slotCounts) {
+func (c slotCounts) makeRoom(s *ledger) {
 	used := map[slotKey]int{}
 	for _, j := range s.jobs {
 		if j.Begun < 0 {
@@ -45,7 +45,7 @@ func (s *state) makeRoom(count slotCounts) {
 	for f := range s.m.Families {
 		for _, due := range duesOf(s.m, f) {
 			key := slotKey{f, due}
-			count.open[key] = max(count.open[key], used[key]+roomForMore)
+			c.open[key] = max(c.open[key], used[key]+roomForMore)
 		}
 	}
 }

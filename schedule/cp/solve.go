@@ -49,14 +49,14 @@ func (o Options) filled() Options {
 // same result, unless ctx ends it early; then it gives the best found so far.
 func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	opt = opt.filled()
-	s := newState(m, prepare(m))
-	s.prep.whole = opt.Whole
+	s := newPlan(m)
+	s.whole = opt.Whole
 	s.settleHomes()
 	covered, bound := s.chooseOpening()
 	stopped := func() bool { return ctx.Err() != nil }
 	im := s.firstPlan(covered)
 	for _, o := range s.otherHomes() {
-		if s.spent >= opt.Budget || stopped() || im.cost == s.boundFor(bound, im.cost) {
+		if s.spent >= opt.Budget || stopped() || im.cost == s.bounded(bound, im.cost) {
 			break
 		}
 		o.spent = s.spent
@@ -69,7 +69,7 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	im.s.spent = max(im.s.spent, s.spent)
 	s = im.s
 	report := func() {
-		b := s.boundFor(bound, im.best) // it is work, whoever listens
+		b := s.bounded(bound, im.best) // it is work, whoever listens
 		if opt.Progress != nil {
 			opt.Progress(im.best, b, s.spent)
 		}
@@ -86,7 +86,7 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	if opt.kernel > 0 {
 		search = min(search, s.spent+opt.kernel)
 	}
-	more := func() bool { return s.spent < search && !stopped() && im.best != s.boundFor(bound, im.best) }
+	more := func() bool { return s.spent < search && !stopped() && im.best != s.bounded(bound, im.best) }
 	im.settleEach(more)
 	im.start()
 	report()
@@ -94,7 +94,7 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 	im.finish()
 	im.settleEach(func() bool { return s.spent < search+search/8 && !stopped() })
 	keep := im.keptForReasons(opt)
-	b := s.boundFor(bound, im.cost)
+	b := s.bounded(bound, im.cost)
 	proof := opt
 	proof.Budget -= keep
 	switch {
@@ -104,10 +104,10 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 			until -= (proof.Budget - s.spent) / groupShare
 		}
 		h := &horizon{im: im, ctx: ctx, size: opt.Stretch, until: until, report: report,
-			settled: func(c Cost) bool { return c.servesAs(s.boundFor(bound, c)) }}
+			settled: func(c Cost) bool { return c.servesAs(s.bounded(bound, c)) }}
 		h.press()
 		g := &divided{s: s, ctx: ctx, size: opt.Stretch, until: proof.Budget, kernel: (proof.Budget - s.spent) / kernelShare * groupShare}
-		b = g.bound(s.boundFor(bound, im.cost))
+		b = g.bound(s.bounded(bound, im.cost))
 	case im.cost != b:
 		p := s.prove(ctx, bound, proof, func(p *prover) {
 			if opt.Progress != nil {
@@ -139,8 +139,30 @@ func (im *improver) keptForReasons(opt Options) int64 {
 	return opt.Budget / reasonShare
 }
 
+// plan is a schedule that is searched, with what bounds it.
+type plan struct {
+	schedule
+	frozen *ledger // what stays as it is while this is stated, nil for nothing
+	relax  *relaxation
+	whole  int           // jobs up to which a plan is stated whole
+	stated func(*prover) // told of every statement before it is searched, by a test; nil for nobody
+}
+
+// newPlan is a plan of a model with nothing in it.
+func newPlan(m *Model) *plan {
+	return &plan{schedule: newSchedule(m, prepare(m)), relax: newRelaxation(), whole: defaultWhole}
+}
+
+// emptied is a plan with nothing in it of the same kitchen, with what is known of it.
+func (s *plan) emptied(m *Model) *plan {
+	return &plan{schedule: newSchedule(m, s.prep), relax: s.relax, whole: s.whole, stated: s.stated}
+}
+
+// bounded is what bounds a plan of such a cost.
+func (s *plan) bounded(cover, cost Cost) Cost { return s.relax.boundFor(&s.schedule, cover, cost) }
+
 // sources are the stock and jobs under way of one family, soonest first.
-func (s *state) sources(family int) []source {
+func (x *relaxation) sources(s *schedule, family int) []source {
 	var out []source
 	for i := range s.m.Stocks {
 		st := &s.m.Stocks[i]
@@ -151,7 +173,7 @@ func (s *state) sources(family int) []source {
 	for b := range s.m.Begun {
 		bg := &s.m.Begun[b]
 		if bg.Family == family && bg.Mode.Units > 0 {
-			lo, hi := s.begunReady(b)
+			lo, hi := x.begunReady(s, b)
 			out = append(out, source{-1, b, bg.Mode.Units, lo, hi})
 		}
 	}
@@ -160,7 +182,7 @@ func (s *state) sources(family int) []source {
 }
 
 // begunReady is when a job under way can be ready, by its lags alone.
-func (s *state) begunReady(b int) (lo, hi int) {
+func (x *relaxation) begunReady(s *schedule, b int) (lo, hi int) {
 	bg := &s.m.Begun[b]
 	n := len(bg.Mode.Acts)
 	if k := len(bg.Starts); k == n {
@@ -169,11 +191,11 @@ func (s *state) begunReady(b int) (lo, hi int) {
 	}
 	q := s.begunQuery(b, nil)
 	if s.ranges(q) {
-		if _, ok := s.prep.empty(s.m).carryAlone(s, b); ok {
+		if _, ok := carryAlone(s, b); ok {
 			return q.lo[n-1] + bg.Mode.Acts[n-1].Work, q.hi[n-1] + bg.Mode.Acts[n-1].Work
 		}
 	}
-	s.prep.lateAlone[b] = true
+	x.lateAlone[b] = true
 	if len(bg.Starts) == 0 {
 		return s.m.From, s.m.Horizon
 	}
@@ -185,34 +207,35 @@ func (s *state) begunReady(b int) (lo, hi int) {
 }
 
 // carryAlone places a job under way, in time, with the kitchen to itself.
-func (s *state) carryAlone(full *state, b int) (*Job, bool) {
-	s.homes = full.homes
-	before := s.spent
-	j, ok := s.place(s.begunQuery(b, nil))
-	full.spent += s.spent - before
-	s.spent = before
+func carryAlone(s *schedule, b int) (*Job, bool) {
+	alone := s.prep.empty(s.m)
+	alone.homes = s.homes
+	before := alone.spent
+	j, ok := alone.place(alone.begunQuery(b, nil))
+	s.spent += alone.spent - before
+	alone.spent = before
 	return j, ok
 }
 
 // begunBother is the least that the rest of a job under way can cost.
-func (s *state) begunBother(b int) int64 {
+func (x *relaxation) begunBother(s *schedule, b int) int64 {
 	if len(s.m.Begun[b].Starts) == len(s.m.Begun[b].Mode.Acts) {
 		return 0
 	}
-	if known, ok := s.prep.alone[b]; ok {
+	if known, ok := x.alone[b]; ok {
 		return known
 	}
 	bother := int64(0)
-	if j, ok := s.prep.empty(s.m).carryAlone(s, b); ok {
+	if j, ok := carryAlone(s, b); ok {
 		bother = j.Bother
 	}
-	s.prep.alone[b] = bother
+	x.alone[b] = bother
 	return bother
 }
 
 // result is what is placed now, begun jobs first in the model's order and new
 // ones by start.
-func (s *state) result(bound Cost) *Result {
+func (s *plan) result(bound Cost) *Result {
 	r := &Result{Stocks: s.stocks, Short: s.unmet, Cost: s.cost(), Bound: bound}
 	jobs := append([]*Job(nil), s.jobs...)
 	sort.SliceStable(jobs, func(i, k int) bool {

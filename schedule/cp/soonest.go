@@ -38,7 +38,7 @@ func (q *Inquiry) Soonest(units, from int) (ready int, known, ok bool) {
 const openMost = 2
 
 // readyIn is when the last unit that a demand gets in a plan is ready.
-func readyIn(s *state, demand int) int {
+func readyIn(s *plan, demand int) int {
 	last := -Infinite
 	for _, j := range s.jobs {
 		if unitsFor(j.Shares, demand) > 0 {

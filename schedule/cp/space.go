@@ -8,7 +8,7 @@ const fitCost = 300
 // reach lists how long boxes put into a space at a time may stay there: a piece
 // for every stretch between two changes in the space. Boxes never move while
 // they stand, so a later end can only be harder and the limits never fall.
-func (s *state) reach(space int, kind, boxes int, lo, hi int) []piece {
+func (s *ledger) reach(space int, kind, boxes int, lo, hi int) []piece {
 	edges := s.edges(space, lo, hi)
 	out := make([]piece, 0, len(edges))
 	e := 0 // the stretches from i up to but not including e are known to fit together
@@ -37,7 +37,7 @@ func (s *state) reach(space int, kind, boxes int, lo, hi int) []piece {
 
 // edges are the moments in (lo, hi) at which the space changes, with lo and a
 // last moment after which nothing changes any more.
-func (s *state) edges(space int, lo, hi int) []int {
+func (s *ledger) edges(space int, lo, hi int) []int {
 	sp := &s.m.Spaces[space]
 	at := []int{lo}
 	put := func(t int) {
@@ -72,7 +72,7 @@ func (s *state) edges(space int, lo, hi int) []int {
 }
 
 // fits reports whether the boxes can stand in the space all through [from, until).
-func (s *state) fits(space, kind, boxes int, from, until int) bool {
+func (s *ledger) fits(space, kind, boxes int, from, until int) bool {
 	_, ok := s.settle(space, kind, boxes, from, until)
 	return ok
 }
@@ -80,12 +80,12 @@ func (s *state) fits(space, kind, boxes int, from, until int) bool {
 // settle finds where boxes stand in a space all through [from, until), beside
 // what stands there already: floor after floor, as many stacks as each takes. As
 // no two floors share anything, filling one to the full costs the next nothing.
-func (s *state) settle(space, kind, boxes int, from, until int) ([]Standing, bool) {
+func (s *ledger) settle(space, kind, boxes int, from, until int) ([]Standing, bool) {
 	return s.stand(space, kind, boxes, true, from, until)
 }
 
 // stand is settle, heeding or not heeding what is closed.
-func (s *state) stand(space, kind, boxes int, heed bool, from, until int) ([]Standing, bool) {
+func (s *ledger) stand(space, kind, boxes int, heed bool, from, until int) ([]Standing, bool) {
 	sp := &s.m.Spaces[space]
 	if heed && anyOverlap(sp.Closed, from, until) {
 		return nil, false
@@ -124,14 +124,14 @@ func (s *state) stand(space, kind, boxes int, heed bool, from, until int) ([]Sta
 }
 
 // mostStacks places as many of n like footprints as fit.
-func (s *state) mostStacks(floor Rect, fixed []Placed, box Rect, n int) []Placed {
+func (s *ledger) mostStacks(floor Rect, fixed []Placed, box Rect, n int) []Placed {
 	if box.W <= 0 || box.D <= 0 {
 		return nil
 	}
 	n = min(n, int(floor.W*floor.D/(box.W*box.D)))
 	for ; n > 0; n-- {
 		key := packKey(floor, fixed, box, n)
-		if places, known := s.prep.packed[key]; known {
+		if places, known := s.packed.known[key]; known {
 			s.spent += 20
 			if places != nil {
 				return places
@@ -147,7 +147,7 @@ func (s *state) mostStacks(floor Rect, fixed []Placed, box Rect, n int) []Placed
 		if !ok {
 			places = nil
 		}
-		s.prep.packed[key] = places
+		s.packed.known[key] = places
 		if ok {
 			return places
 		}
@@ -181,7 +181,7 @@ func packKey(floor Rect, fixed []Placed, box Rect, n int) string {
 
 // obstacles are the footprints that stand on a floor at some moment of
 // [from, until), in a fixed order, each once.
-func (s *state) obstacles(space, floor int, from, until int) []Placed {
+func (s *ledger) obstacles(space, floor int, from, until int) []Placed {
 	var out []Placed
 	for i := range s.spaces[space] {
 		v := &s.spaces[space][i]
@@ -222,7 +222,7 @@ func (s *state) obstacles(space, floor int, from, until int) []Placed {
 
 // roomFor reports whether a counted space takes the boxes at every moment of
 // [from, until).
-func (s *state) roomFor(space, boxes, from, until int) bool {
+func (s *ledger) roomFor(space, boxes, from, until int) bool {
 	capacity := s.m.Spaces[space].Capacity
 	list := s.spaces[space]
 	s.spent += int64(len(list))

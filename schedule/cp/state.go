@@ -25,8 +25,8 @@ type shift struct {
 	job         *Job
 }
 
-// state is everything that is placed. Lists are sorted by their start.
-type state struct {
+// ledger is everything that is placed, and what it uses. Lists are sorted by their start.
+type ledger struct {
 	m        *Model
 	first    int // first grid start
 	pools    [][]occupation
@@ -39,18 +39,14 @@ type state struct {
 	arranged arrangement // how boxes are put now
 	unmet    []int       // units short of each demand
 	stocks   []StockPlan
-	beside   *state // what stays as it is while this is stated, nil for nothing
-	flat     bool   // what waiting costs is not asked for
-	prep     *prepared
+	packed   *packed
 	spent    int64
-
-	leastBegun    int64 // bother that the jobs under way cost at the least
-	leastPromised int64 // value of promised demands short at the least, by energy
-	leastShort    int64 // value short at the least, promised or not, by energy
 }
 
-func newState(m *Model, prep *prepared) *state {
-	s := &state{m: m, prep: prep, first: ceilTo(m.From, m.Step)}
+// newLedger is a kitchen with nothing in it, and answers of the packing that it shares with
+// others.
+func newLedger(m *Model, packed *packed) ledger {
+	s := ledger{m: m, packed: packed, first: ceilTo(m.From, m.Step)}
 	s.pools = make([][]occupation, len(m.Pools))
 	s.spaces = make([][]visit, len(m.Spaces))
 	s.busy = make([][]shift, len(m.Workers))
@@ -66,8 +62,22 @@ func newState(m *Model, prep *prepared) *state {
 	return s
 }
 
+// packed is the questions to the packing answered so far, and orders of floors.
+type packed struct {
+	known map[string][]Placed
+	turns [][arrangements / 2][]int // orders of each space's floors
+}
+
+func newPacked(m *Model) *packed {
+	p := &packed{known: map[string][]Placed{}}
+	for i := range m.Spaces {
+		p.turns = append(p.turns, floorTurns(m.Spaces[i].Floors))
+	}
+	return p
+}
+
 // hold puts in force where boxes stand now, what stock gives, and jobs.
-func (s *state) hold(homes []StayPlace, stocks []StockPlan, jobs []*Job) {
+func (s *ledger) hold(homes []StayPlace, stocks []StockPlan, jobs []*Job) {
 	s.homes, s.stocks = homes, append([]StockPlan(nil), stocks...)
 	for i := range stocks {
 		s.keepStock(i, stocks[i].Shares)
@@ -78,7 +88,7 @@ func (s *state) hold(homes []StayPlace, stocks []StockPlan, jobs []*Job) {
 }
 
 // modeOf is the mode by which the job runs.
-func (s *state) modeOf(j *Job) *Mode {
+func (s *ledger) modeOf(j *Job) *Mode {
 	if j.Begun >= 0 {
 		return &s.m.Begun[j.Begun].Mode
 	}
@@ -86,7 +96,7 @@ func (s *state) modeOf(j *Job) *Mode {
 }
 
 // add puts a placed job's occupations, work and draw in force.
-func (s *state) add(j *Job) {
+func (s *ledger) add(j *Job) {
 	mode := s.modeOf(j)
 	begun := 0
 	if j.Begun >= 0 {
@@ -112,7 +122,7 @@ func (s *state) add(j *Job) {
 	s.jobs = append(s.jobs, j)
 }
 
-func (s *state) addRun(j *Job, mode *Mode, r, begun int) {
+func (s *ledger) addRun(j *Job, mode *Mode, r, begun int) {
 	from, until, ok := runSpan(j, mode, r)
 	if !ok {
 		return
@@ -121,7 +131,7 @@ func (s *state) addRun(j *Job, mode *Mode, r, begun int) {
 	s.addOccupation(c.Pool, occupation{from, until + c.Clean, mode.Runs[r].Amount, j, mode.Runs[r].First < begun})
 }
 
-func (s *state) addOccupation(pool int, o occupation) {
+func (s *ledger) addOccupation(pool int, o occupation) {
 	s.pools[pool] = insert(s.pools[pool], o, func(i int) bool { return s.pools[pool][i].from > o.from })
 }
 
@@ -153,7 +163,7 @@ func staySpan(j *Job, mode *Mode, r int) (from, until int, ok bool) {
 	return from, until, until > from
 }
 
-func (s *state) addStay(j *Job, mode *Mode, r, begun int) {
+func (s *ledger) addStay(j *Job, mode *Mode, r, begun int) {
 	from, until, ok := staySpan(j, mode, r)
 	p := j.Stays[r]
 	if !ok || p.Homeless || p.Space < 0 || until <= s.m.From {
@@ -162,11 +172,11 @@ func (s *state) addStay(j *Job, mode *Mode, r, begun int) {
 	s.addVisit(p.Space, visit{from, until, mode.Stays[r].Boxes, p.Stacks, j, mode.Stays[r].First < begun})
 }
 
-func (s *state) addVisit(space int, v visit) {
+func (s *ledger) addVisit(space int, v visit) {
 	s.spaces[space] = insert(s.spaces[space], v, func(i int) bool { return s.spaces[space][i].from > v.from })
 }
 
-func (s *state) addWork(w int, b shift) {
+func (s *ledger) addWork(w int, b shift) {
 	s.busy[w] = insert(s.busy[w], b, func(i int) bool { return s.busy[w][i].from > b.from })
 	if d := dayOf(s.m.Workers[w].Days, b.from); d >= 0 {
 		s.load[w][d] += b.until - b.from
@@ -174,7 +184,7 @@ func (s *state) addWork(w int, b shift) {
 }
 
 // remove takes a job out again; its shares are unmet once more.
-func (s *state) remove(j *Job) {
+func (s *ledger) remove(j *Job) {
 	mode := s.modeOf(j)
 	for r := range mode.Runs {
 		if mode.Runs[r].First < len(j.Starts) {
@@ -243,7 +253,7 @@ func dayOf(days []Day, t int) int {
 }
 
 // cost is the six parts of what is placed.
-func (s *state) cost() Cost {
+func (s *ledger) cost() Cost {
 	var c Cost
 	for d, n := range s.unmet {
 		v := int64(n) * s.m.Demands[d].Value
@@ -260,7 +270,7 @@ func (s *state) cost() Cost {
 }
 
 // jobCost is a job's own share of parts three to six.
-func (s *state) jobCost(j *Job) Cost {
+func (s *ledger) jobCost(j *Job) Cost {
 	if j.Begun >= 0 {
 		return Cost{Bother: j.Bother}
 	}

@@ -196,38 +196,38 @@ type trade struct {
 	least []int64
 }
 
-// trades works out the trades for up to so many jobs; they are kept. The first prices
+// tradesFor works out the trades for up to so many jobs; they are kept. The first prices
 // nothing but value short.
-func (s *state) trades(jobs int) []trade {
-	if len(s.prep.trades) > 0 && len(s.prep.trades[0].least) > jobs {
-		return s.prep.trades
+func (x *relaxation) tradesFor(s *schedule, jobs int) []trade {
+	if len(x.trades) > 0 && len(x.trades[0].least) > jobs {
+		return x.trades
 	}
 	most := jobs + jobs/4
-	all := append([]prices{{0, 1}}, s.pricesFor(most)...)
-	s.prep.trades = nil
+	all := append([]prices{{0, 1}}, x.pricesFor(s.m, most)...)
+	x.trades = nil
 	for _, p := range all {
 		sum := noneButZero(most + 1)
-		for _, c := range s.prep.bounding {
+		for _, c := range x.bounding {
 			least, spent := c.priced(p, most)
 			s.spent += spent / lookUnits
 			sum = leastSums(sum, least)
 		}
-		s.prep.trades = append(s.prep.trades, trade{p, sum})
+		x.trades = append(x.trades, trade{p, sum})
 	}
-	return s.prep.trades
+	return x.trades
 }
 
 // pricesFor are the prices tried beside value short alone. Any would do for a bound;
 // these are about what value is worth in amount, and small enough to be summed up.
-func (s *state) pricesFor(most int) []prices {
+func (x *relaxation) pricesFor(m *Model, most int) []prices {
 	value, amount, largest := int64(1), int64(1), int64(1)
-	for d := range s.m.Demands {
-		value += s.m.Demands[d].Value * int64(s.m.Demands[d].Units)
+	for d := range m.Demands {
+		value += m.Demands[d].Value * int64(m.Demands[d].Units)
 	}
-	for _, c := range s.prep.covers {
+	for _, c := range x.covers {
 		amount += c.least.Amount
-		for k := range s.m.Families[c.family].Modes {
-			largest = max(largest, s.m.Families[c.family].Modes[k].Amount)
+		for k := range m.Families[c.family].Modes {
+			largest = max(largest, m.Families[c.family].Modes[k].Amount)
 		}
 	}
 	a, v := amount, value
@@ -248,8 +248,8 @@ func (s *state) pricesFor(most int) []prices {
 func tooLong(a, b int64) bool { return bits.Len64(uint64(a))+bits.Len64(uint64(b)) > 58 }
 
 // jobsForShort is the least number of jobs that leave no more value short than the cost.
-func (s *state) jobsForShort(cost Cost) int64 {
-	short := s.trades(int(cost.Jobs))[0].least
+func (x *relaxation) jobsForShort(s *schedule, cost Cost) int64 {
+	short := x.tradesFor(s, int(cost.Jobs))[0].least
 	for n, v := range short {
 		if v <= cost.PromisedShort+cost.Short {
 			return int64(n)
@@ -260,9 +260,9 @@ func (s *state) jobsForShort(cost Cost) int64 {
 
 // amountForShort is the least amount of so many jobs that leave no more value short than
 // the cost.
-func (s *state) amountForShort(cost Cost) int64 {
+func (x *relaxation) amountForShort(s *schedule, cost Cost) int64 {
 	best := int64(0)
-	for _, t := range s.trades(int(cost.Jobs))[1:] {
+	for _, t := range x.tradesFor(s, int(cost.Jobs))[1:] {
 		v := t.least[cost.Jobs]
 		if v >= noAmount {
 			continue // no plan has so many

@@ -29,13 +29,13 @@ func TestJobsAndAmountForShortAreBelowEveryPlan(t *testing.T) {
 		}
 		for key, amount := range least {
 			c := Cost{Short: key[0], Jobs: key[1], Amount: amount}
-			jobs, litres := s.jobsForShort(c), s.amountForShort(c)
+			jobs, litres := s.relax.jobsForShort(&s.schedule, c), s.relax.amountForShort(&s.schedule, c)
 			if jobs > c.Jobs || litres > c.Amount {
 				t.Fatalf("bound of %d jobs and an amount of %d above a plan %+v\n%s", jobs, litres, c, modelText(m))
 			}
 			if key[0] > bound.PromisedShort+bound.Short {
 				asked++
-				if jobs > s.leastJobs(c) || litres > s.leastAmount(c) {
+				if jobs > leastJobsFor(s.m, c) || litres > leastAmount(s.m, c) {
 					more++
 				}
 				if litres == c.Amount {
@@ -67,10 +67,10 @@ func TestJobsForShortByHand(t *testing.T) {
 	s, _ := boundOf(m)
 	for _, c := range []struct{ short, jobs, amount int64 }{{0, 2, 12}, {1, 2, 11}, {2, 2, 10}, {11, 1, 6}, {12, 1, 6}, {38, 0, 0}} {
 		cost := Cost{Short: c.short, Jobs: c.jobs}
-		if got := s.jobsForShort(cost); got != c.jobs {
+		if got := s.relax.jobsForShort(&s.schedule, cost); got != c.jobs {
 			t.Errorf("short of %d: got %d jobs, want %d", c.short, got, c.jobs)
 		}
-		if got := s.amountForShort(cost); got > c.amount || got < c.amount-1 {
+		if got := s.relax.amountForShort(&s.schedule, cost); got > c.amount || got < c.amount-1 {
 			t.Errorf("short of %d: got an amount of %d, want %d or little less", c.short, got, c.amount)
 		}
 	}

@@ -10,7 +10,7 @@ import "sort"
 // holds already is in force, for as long as it must hold it at the least. When a
 // job then gets stuck because one before it counted on less, all begin again as in
 // beginSafely.
-func (s *state) beginAll(serve [][]Share, starts [][]int) {
+func (s *plan) beginAll(serve [][]Share, starts [][]int) {
 	m := s.m
 	turn := upTo(len(m.Begun))
 	sort.SliceStable(turn, func(i, k int) bool { return m.Begun[turn[i]].dueBy() < m.Begun[turn[k]].dueBy() })
@@ -38,7 +38,7 @@ func (s *state) beginAll(serve [][]Share, starts [][]int) {
 	s.beginSafely(turn, make([][]Share, len(serve)), make([][]int, len(starts)))
 }
 
-func (s *state) removeAll() {
+func (s *ledger) removeAll() {
 	for _, j := range append([]*Job(nil), s.jobs...) {
 		s.remove(j)
 	}
@@ -50,7 +50,7 @@ func (s *state) removeAll() {
 //
 // This is the safe sequence of Dijkstra's banker ("Een algorithme ter voorkoming
 // van de dodelijke omarming", EWD 108, 1965).
-func (s *state) beginSafely(turn []int, serve [][]Share, starts [][]int) bool {
+func (s *plan) beginSafely(turn []int, serve [][]Share, starts [][]int) bool {
 	turn = append([]int(nil), turn...)
 	held := make([]*Job, len(turn))
 	for _, b := range turn {
@@ -78,7 +78,7 @@ func (s *state) beginSafely(turn []int, serve [][]Share, starts [][]int) bool {
 
 // begin places a job under way: as it was planned before if that still holds, else
 // with as much of the shares as it can.
-func (s *state) begin(b int, serve []Share, starts []int) *Job {
+func (s *plan) begin(b int, serve []Share, starts []int) *Job {
 	if starts != nil {
 		q := s.begunQuery(b, serve)
 		if q.k < len(starts) && len(starts) == len(q.mode.Acts) {
@@ -99,7 +99,7 @@ func (s *state) begin(b int, serve []Share, starts []int) *Job {
 
 // waits is a job under way as far as it has come, holding what it holds until its
 // next activity can start at the soonest.
-func (s *state) waits(b int) *Job {
+func (s *plan) waits(b int) *Job {
 	bg := &s.m.Begun[b]
 	q := s.begunQuery(b, nil)
 	j := s.stuck(b, q)
@@ -127,7 +127,7 @@ func (b *Begun) dueBy() int {
 
 // parts lists what may be served instead of shares: all of them, then the
 // stretches of them in due order, the most valuable first, then nothing.
-func (s *state) parts(shares []Share) [][]Share {
+func (s *plan) parts(shares []Share) [][]Share {
 	type part struct {
 		shares []Share
 		value  Cost

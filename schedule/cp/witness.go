@@ -32,7 +32,7 @@ const pinWork = 20_000_000
 func (p *prover) watch() {
 	p.witness = nil
 	before := p.s.spent
-	k, ok := p.s.ask(p.count)
+	k, ok := ask(&p.s.schedule, p.s.frozen, p.count)
 	p.s.spent = before
 	if !ok {
 		return
@@ -49,7 +49,7 @@ func (w *witness) renew() {
 	if w.p.s.outOfCourse() {
 		return
 	}
-	values, fits := w.k.guide(w.p.s)
+	values, fits := w.k.guide(&w.p.s.ledger)
 	if !fits {
 		return
 	}

@@ -12,11 +12,11 @@ import (
 // witnessed proves the first plan of a model with the witness looking on, as builds with the
 // tag audit do everywhere; each statement's witness is told of.
 func witnessed(m *Model, budget int64, told func(*prover)) {
-	s := newState(m, prepare(m))
+	s := newPlan(m)
 	s.settleHomes()
 	covered, bound := s.chooseOpening()
 	s = s.firstPlan(covered).s
-	s.prep.stated = func(p *prover) {
+	s.stated = func(p *prover) {
 		p.watch()
 		told(p)
 	}

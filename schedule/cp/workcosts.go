@@ -30,7 +30,7 @@ type workKey struct {
 }
 
 // workCosts gives the costs of an activity's work over some steps at the least.
-func (s *state) workCosts(g grid, q *query, i int, span global.Range) *workCosts {
+func (s *schedule) workCosts(g grid, q *query, i int, span global.Range) *workCosts {
 	act := &q.mode.Acts[i]
 	key := workKey{who: keyOf(act.Workers), work: act.Work, begun: q.begun, flat: s.flat, supply: -1}
 	w := s.prep.works[key]
@@ -60,7 +60,7 @@ func (w *workCosts) covers(span global.Range) bool {
 }
 
 // lastOwed is the step of the last moment at which anything is due.
-func (s *state) lastOwed(g grid) int32 {
+func (s *schedule) lastOwed(g grid) int32 {
 	last := s.m.From
 	for d := range s.m.Demands {
 		if dm := &s.m.Demands[d]; dm.Units > 0 {
@@ -71,7 +71,7 @@ func (s *state) lastOwed(g grid) int32 {
 }
 
 // newWorkCosts works the costs out.
-func (s *state) newWorkCosts(g grid, q *query, i int, span global.Range) *workCosts {
+func (s *schedule) newWorkCosts(g grid, q *query, i int, span global.Range) *workCosts {
 	act := &q.mode.Acts[i]
 	w := &workCosts{span: span}
 	if act.Work == 0 {
@@ -123,7 +123,7 @@ func flatten(row []int32) {
 }
 
 // leastEnough is the smallest intake of a supply that has so much; -1 for none.
-func (s *state) leastEnough(supply int, amount int64) int64 {
+func (s *schedule) leastEnough(supply int, amount int64) int64 {
 	least := int64(-1)
 	for i := range s.m.Intakes {
 		if in := &s.m.Intakes[i]; in.Supply == supply && in.Amount >= amount && (least < 0 || in.Amount < least) {
@@ -134,7 +134,7 @@ func (s *state) leastEnough(supply int, amount int64) int64 {
 }
 
 // drawable is the steps at which some intake has enough.
-func (s *state) drawable(g grid, q *query) []global.Range {
+func (s *schedule) drawable(g grid, q *query) []global.Range {
 	var out []global.Range
 	for i := range s.m.Intakes {
 		in := &s.m.Intakes[i]
@@ -167,7 +167,7 @@ func (w *workCosts) drawing(set []global.Range) *workCosts {
 
 // takeWork has an activity's work cost what it does for the starts that the query has, which
 // lie on the grid, and gives the counted work of looking at them one by one.
-func (s *state) takeWork(g grid, q *query, i int, z *sizeCosts) (spent int64) {
+func (s *schedule) takeWork(g grid, q *query, i int, z *sizeCosts) (spent int64) {
 	act := &q.mode.Acts[i]
 	lo, hi := g.up(q.lo[i]), g.down(q.hi[i])
 	w := s.workCosts(g, q, i, global.Range{From: lo, To: hi})

@@ -2,7 +2,7 @@ package cp
 
 // openings calls visit for every grid start in [lo, hi] at which the worker can
 // do a piece of work of length w, in rising order, one stretch at a time.
-func (s *state) openings(worker, w, lo, hi int, visit func(from, to int)) {
+func (s *ledger) openings(worker, w, lo, hi int, visit func(from, to int)) {
 	wk := &s.m.Workers[worker]
 	busy := s.busy[worker]
 	b := 0
@@ -41,7 +41,7 @@ func (s *state) openings(worker, w, lo, hi int, visit func(from, to int)) {
 
 // fillWork writes, for every grid start lo+k*Step of activity i, the least cost
 // at which somebody can do its work, and who: the first of the cheapest.
-func (s *state) fillWork(q *query, i int, cost []int32, who []int16) {
+func (s *schedule) fillWork(q *query, i int, cost []int32, who []int16) {
 	act := &q.mode.Acts[i]
 	for k := range cost {
 		cost[k] = unreachable
