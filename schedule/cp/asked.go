@@ -151,8 +151,8 @@ func (k *asked) addSlots(key slotKey, count, spare int) {
 	var before *slot
 	rest := room{key: key}
 	for n := range min(count+spare, most) {
-		sl := &slot{family: family, begun: -1, due: due, modes: modesOf(f)}
-		chains, ok := k.s.chainsOf(k.g, sl)
+		sl := &slot{prospect: prospect{family: family, begun: -1, due: due, modes: modesOf(f)}}
+		chains, ok := k.s.chainsOf(k.g, &sl.prospect)
 		if !ok {
 			return // no such job can be, not even alone
 		}

@@ -83,11 +83,11 @@ func (k *asked) addServes(sl *slot) {
 func (k *asked) addUnderWay(b int) bool {
 	bg := &k.m.Begun[b]
 	s := k.k
-	sl := &slot{family: bg.Family, begun: b, modes: []*Mode{&bg.Mode}, fixed: len(bg.Starts)}
+	sl := &slot{prospect: prospect{family: bg.Family, begun: b, modes: []*Mode{&bg.Mode}, fixed: len(bg.Starts)}}
 	sl.here = s.NewVar(1, 1)
 	n := sl.acts()
 	if sl.fixed < n {
-		chains, ok := k.s.chainsOf(k.g, sl)
+		chains, ok := k.s.chainsOf(k.g, &sl.prospect)
 		if !ok {
 			return false
 		}

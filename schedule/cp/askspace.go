@@ -151,7 +151,7 @@ func kindsOf(list []boxStay) []int {
 }
 
 // layersOf is how many boxes of a kind stand on one another on the highest floor.
-func (m *Model) layersOf(space, kind int) int64 {
+func layersOf(m *Model, space, kind int) int64 {
 	most := int64(0)
 	if h := m.Kinds[kind].Height; h > 0 {
 		for i := range m.Spaces[space].Floors {
@@ -190,7 +190,7 @@ func (k *asked) addArea(space int, list []boxStay, heed bool, closed func(int32)
 	var tasks []global.Task
 	for _, st := range list {
 		kind := &k.m.Kinds[st.kind]
-		layers := k.m.layersOf(space, st.kind)
+		layers := layersOf(k.m, space, st.kind)
 		if layers == 0 || kind.Size.W <= 0 || kind.Size.D <= 0 {
 			st.task.Demand = always(int32(total/unit) + 1) // it stands on no floor here
 		} else {
@@ -235,7 +235,7 @@ func (k *asked) addStacks(space, kind int, list []boxStay, heed bool, closed fun
 		if !(o.W >= box.W && o.D >= box.D || o.D >= box.W && o.W >= box.D) {
 			continue
 		}
-		layers := k.m.layersOf(space, st.kind)
+		layers := layersOf(k.m, space, st.kind)
 		if layers == 0 {
 			continue
 		}

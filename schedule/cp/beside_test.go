@@ -15,10 +15,10 @@ func besideHints(m *Model, demand, units int) (s, with *plan, ok bool) {
 	n.Demands[demand].Units = units
 	s = newPlan(&n)
 	s.settleHomes()
-	if !s.asHinted(false) {
+	if !asHinted(s, false) {
 		return nil, nil, false
 	}
-	return s, s.besideFor(demand), true
+	return s, besideFor(s, demand), true
 }
 
 // Nothing is placed beside a plan of which it is not known where every box stands, nor
@@ -37,7 +37,7 @@ func TestNothingIsPlacedBesideWhatIsNotKnown(t *testing.T) {
 		}
 		if i := slices.IndexFunc(s.jobs, func(j *Job) bool { return j.Begun >= 0 }); i >= 0 {
 			s.jobs[i].Late = 1
-			if late++; s.besideFor(d) != nil {
+			if late++; besideFor(s, d) != nil {
 				t.Fatalf("placed beside what is late\n%s", modelText(m))
 			}
 		}

@@ -79,7 +79,7 @@ func (m *Model) roundabout(mode *Mode, begun int) Mode {
 // asItRuns makes of the jobs under way that are late or stuck in a plan ones that are
 // in time, with that plan's delay for a limit: what they hold is a fact. It gives false
 // for one that is stuck before it began.
-func (s *plan) asItRuns(m *Model) bool {
+func asItRuns(s *plan, m *Model) bool {
 	for _, j := range s.jobs {
 		if j.Begun < 0 {
 			continue

@@ -39,7 +39,7 @@ func newChainWorld(s *plan, sl *slot) (*chainWorld, bool) {
 	m := s.m
 	k := &asked{s: &s.schedule, m: m, g: grid{floorTo(m.From, m.Step), m.Step}, k: kernel.New()}
 	k.yes = k.k.NewVar(1, 1).Ge(1)
-	c, ok := s.chainsOf(k.g, sl)
+	c, ok := s.chainsOf(k.g, &sl.prospect)
 	if !ok {
 		return nil, false
 	}
@@ -331,12 +331,12 @@ func slotsOf(m *Model) []*slot {
 	var out []*slot
 	for f := range m.Families {
 		for _, due := range duesOf(m, f) {
-			out = append(out, &slot{family: f, begun: -1, due: due, modes: modesOf(&m.Families[f])})
+			out = append(out, &slot{prospect: prospect{family: f, begun: -1, due: due, modes: modesOf(&m.Families[f])}})
 		}
 	}
 	for b := range m.Begun {
 		if bg := &m.Begun[b]; len(bg.Starts) < len(bg.Mode.Acts) {
-			out = append(out, &slot{family: bg.Family, begun: b, modes: []*Mode{&bg.Mode}, fixed: len(bg.Starts)})
+			out = append(out, &slot{prospect: prospect{family: bg.Family, begun: b, modes: []*Mode{&bg.Mode}, fixed: len(bg.Starts)}})
 		}
 	}
 	return out

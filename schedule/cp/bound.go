@@ -71,7 +71,7 @@ func (x *relaxation) anyLate(s *schedule) bool {
 // leastJobsFor is how many jobs it takes at the least to serve what the cost says is
 // served, at the most value that one job can carry.
 func leastJobsFor(m *Model, cost Cost) int64 {
-	need, per, _ := m.worthOf(cost)
+	need, per, _ := worthOf(m, cost)
 	if need <= 0 || per <= 0 {
 		return 0
 	}
@@ -80,7 +80,7 @@ func leastJobsFor(m *Model, cost Cost) int64 {
 
 // leastAmount is the least sum of amounts for the value served.
 func leastAmount(m *Model, cost Cost) int64 {
-	need, _, rate := m.worthOf(cost)
+	need, _, rate := worthOf(m, cost)
 	if need <= 0 || rate.amount == 0 {
 		return 0
 	}
@@ -98,7 +98,7 @@ func (r rate) better(o rate) bool {
 
 // worthOf is what new jobs must serve at the least, the most that one can carry,
 // and the best rate of value to amount.
-func (m *Model) worthOf(cost Cost) (need, per int64, best rate) {
+func worthOf(m *Model, cost Cost) (need, per int64, best rate) {
 	top := make([]int64, len(m.Families))
 	for d := range m.Demands {
 		need += m.Demands[d].Value * int64(m.Demands[d].Units)

@@ -54,15 +54,15 @@ type chainKey struct {
 
 // chainsOf gives the tables of a slot; false when there is no chain of any size. They
 // do not go by the plan, so the model is stated again without working them out again.
-func (s *schedule) chainsOf(g grid, sl *slot) (*chainCosts, bool) {
-	key := chainKey{last: slotKey{sl.family, sl.due}, begun: sl.begun, flat: s.flat}
-	if sl.begun < 0 {
-		key.ahead = s.aheadOf(sl.family, sl.due)
+func (s *schedule) chainsOf(g grid, p *prospect) (*chainCosts, bool) {
+	key := chainKey{last: slotKey{p.family, p.due}, begun: p.begun, flat: s.flat}
+	if p.begun < 0 {
+		key.ahead = s.aheadOf(p.family, p.due)
 	}
 	c, known := s.prep.chains[key]
 	if !known {
 		var ok bool
-		if c, ok = s.newChains(g, sl); !ok {
+		if c, ok = s.newChains(g, p); !ok {
 			c = nil
 		}
 		s.prep.chains[key] = c
@@ -71,17 +71,17 @@ func (s *schedule) chainsOf(g grid, sl *slot) (*chainCosts, bool) {
 }
 
 // newChains works the tables out.
-func (s *schedule) newChains(g grid, sl *slot) (*chainCosts, bool) {
-	n := sl.acts()
+func (s *schedule) newChains(g grid, p *prospect) (*chainCosts, bool) {
+	n := p.acts()
 	c := &chainCosts{lo: make([]int32, n), hi: make([]int32, n), least: make([][]costRow, n)}
 	some, sets := false, s.flat
-	for k := range sl.modes {
-		z := s.sizeCostsOf(g, sl, k)
+	for k := range p.modes {
+		z := s.sizeCostsOf(g, p, k)
 		c.sizes = append(c.sizes, z)
 		if z.lo == nil {
 			continue
 		}
-		for i := sl.fixed; i < n; i++ {
+		for i := p.fixed; i < n; i++ {
 			if !some || z.lo[i] < c.lo[i] {
 				c.lo[i] = z.lo[i]
 			}
@@ -95,13 +95,13 @@ func (s *schedule) newChains(g grid, sl *slot) (*chainCosts, bool) {
 	case !some:
 		return c, false
 	case sets:
-		some = c.fillSets(sl.fixed, s)
+		some = c.fillSets(p.fixed, s)
 	default:
-		c.fillRows(sl.fixed, s)
-		some = c.trim(sl.fixed)
+		c.fillRows(p.fixed, s)
+		some = c.trim(p.fixed)
 	}
 	if some {
-		c.nestStarts(sl)
+		c.nestStarts(p)
 	}
 	return c, some
 }
@@ -159,12 +159,12 @@ func (c *chainCosts) trim(fixed int) bool {
 }
 
 // slotQuery asks for a chain of one size alone in the kitchen.
-func (s *schedule) slotQuery(sl *slot, k int) *query {
-	if sl.begun >= 0 {
-		return s.begunQuery(sl.begun, nil)
+func (s *schedule) slotQuery(p *prospect, k int) *query {
+	if p.begun >= 0 {
+		return s.begunQuery(p.begun, nil)
 	}
-	w := window{sl.due - s.m.Families[sl.family].Keeps, sl.due - s.aheadOf(sl.family, sl.due), sl.due}
-	return s.query(sl.family, k, w)
+	w := window{p.due - s.m.Families[p.family].Keeps, p.due - s.aheadOf(p.family, p.due), p.due}
+	return s.query(p.family, k, w)
 }
 
 // aheadOf is the least that a family's demands due at a moment are to be ready before it.
@@ -179,12 +179,12 @@ func (s *schedule) aheadOf(family, due int) int {
 }
 
 // sizeCostsOf fills the tables of one size; lo is nil when it has no chain.
-func (s *schedule) sizeCostsOf(g grid, sl *slot, k int) *sizeCosts {
-	mode := sl.modes[k]
+func (s *schedule) sizeCostsOf(g grid, p *prospect, k int) *sizeCosts {
+	mode := p.modes[k]
 	n := len(mode.Acts)
 	z := &sizeCosts{}
-	q := s.slotQuery(sl, k)
-	if sl.fixed < n && !s.ranges(q) {
+	q := s.slotQuery(p, k)
+	if p.fixed < n && !s.ranges(q) {
 		return z
 	}
 	z.own, z.any, z.at = make([][][]int32, n), make([][]int32, n), make([][]int32, n)
@@ -193,7 +193,7 @@ func (s *schedule) sizeCostsOf(g grid, sl *slot, k int) *sizeCosts {
 	z.bands = make([][]band, n)
 	lo, hi := make([]int32, n), make([]int32, n)
 	spent := int64(0)
-	for i := sl.fixed; i < n; i++ {
+	for i := p.fixed; i < n; i++ {
 		lo[i], hi[i] = g.up(q.lo[i]), g.down(q.hi[i])
 		spent += s.takeWork(g, q, i, z)
 		z.work[i] = g.long(mode.Acts[i].Work)
@@ -205,7 +205,7 @@ func (s *schedule) sizeCostsOf(g grid, sl *slot, k int) *sizeCosts {
 			z.least[i], z.lags[i], z.bands[i] = lag.least, lag.cost, lag.bands
 		}
 	}
-	if k := sl.fixed; k > 0 && k < n {
+	if k := p.fixed; k > 0 && k < n {
 		// The lag that runs began at any tick: by start of the next activity.
 		lag, from := &mode.Acts[k-1].Lag, q.starts[k-1]+mode.Acts[k-1].Work
 		for x := lo[k]; x <= hi[k]; x++ {

@@ -98,11 +98,11 @@ func (z *sizeCosts) overSets(i int, way int32, set []global.Range) []global.Rang
 }
 
 // nestStarts fills starts.
-func (c *chainCosts) nestStarts(sl *slot) {
+func (c *chainCosts) nestStarts(p *prospect) {
 	c.starts = make([][][][]global.Range, len(c.lo))
-	for i := sl.fixed; i < len(c.lo); i++ {
+	for i := p.fixed; i < len(c.lo); i++ {
 		workers := 1
-		if act := &sl.modes[0].Acts[i]; act.Work > 0 {
+		if act := &p.modes[0].Acts[i]; act.Work > 0 {
 			workers = len(act.Workers)
 		}
 		c.starts[i] = make([][][]global.Range, workers)

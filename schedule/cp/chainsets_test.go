@@ -65,7 +65,7 @@ func TestTablesBySetsAreThoseByRows(t *testing.T) {
 		for _, sl := range openSlots(m) {
 			g := grid{floorTo(m.From, m.Step), m.Step}
 			start := s.spent
-			sets, ok := s.newChains(g, sl)
+			sets, ok := s.newChains(g, &sl.prospect)
 			if !slices.ContainsFunc(sets.sizes, func(z *sizeCosts) bool { return z.lo != nil }) {
 				continue
 			}
@@ -82,7 +82,7 @@ func TestTablesBySetsAreThoseByRows(t *testing.T) {
 			}
 			start = s.spent
 			for k := range sl.modes {
-				s.sizeCostsOf(g, sl, k)
+				s.sizeCostsOf(g, &sl.prospect, k)
 			}
 			rows.fillRows(sl.fixed, &s.schedule)
 			if got := rows.trim(sl.fixed); got != ok {
@@ -134,11 +134,11 @@ func TestWorkAndLagsCostWhatEachDoes(t *testing.T) {
 			for k := range sl.modes {
 				s.flat = oneIn(t, 2, "flat")
 				start := s.spent
-				z := s.sizeCostsOf(g, sl, k)
+				z := s.sizeCostsOf(g, &sl.prospect, k)
 				if z.lo == nil {
 					continue
 				}
-				q := s.slotQuery(sl, k)
+				q := s.slotQuery(&sl.prospect, k)
 				s.ranges(q)
 				before := empty.spent
 				for i := sl.fixed; i < sl.acts(); i++ {

@@ -37,15 +37,15 @@ type holdOf struct {
 func energyShort(s *schedule) (promised, all int64) {
 	m := s.m
 	dues := distinctDues(m)
-	for _, th := range m.things() {
+	for _, th := range things(m) {
 		holds := make([]holdOf, len(m.Families))
 		for f := range m.Families {
-			holds[f] = m.takes(f, &th)
+			holds[f] = takes(m, f, &th)
 		}
 		for a := range dues {
 			for b := a; b < len(dues); b = nextEnd(a, b, len(dues)) {
-				p := m.shortWithin(&th, holds, dues[a], dues[b], true)
-				v := m.shortWithin(&th, holds, dues[a], dues[b], false)
+				p := shortWithin(m, &th, holds, dues[a], dues[b], true)
+				v := shortWithin(m, &th, holds, dues[a], dues[b], false)
 				promised, all = max(promised, p), max(all, v)
 				s.spent += int64(len(m.Demands))
 			}
@@ -80,7 +80,7 @@ func distinct(list []int) []int {
 }
 
 // things lists the sets of pools that some run may choose from, and the workers.
-func (m *Model) things() []thing {
+func things(m *Model) []thing {
 	out := []thing{{workers: true}}
 	seen := map[string]bool{}
 	for f := range m.Families {
@@ -112,12 +112,12 @@ func keyOf(pools []int) string {
 }
 
 // takes is the least that a family takes of a thing for each unit it serves.
-func (m *Model) takes(family int, th *thing) holdOf {
+func takes(m *Model, family int, th *thing) holdOf {
 	var h holdOf
 	f := &m.Families[family]
 	for k := range f.Modes {
 		mode := &f.Modes[k]
-		energy, before, gap := mode.energy(th)
+		energy, before, gap := energyOf(mode, th)
 		per := energy * 1000 / int64(max(mode.Units, 1))
 		if k == 0 || per < h.perUnit {
 			h.perUnit = per
@@ -130,10 +130,10 @@ func (m *Model) takes(family int, th *thing) holdOf {
 	return h
 }
 
-// energy is the least unit-ticks that a job takes of a thing, how long before the
+// energyOf is the least unit-ticks that a job takes of a thing, how long before the
 // end of its last work it begins to take it at the most, and how long before that
 // end it is done with it at the least.
-func (mode *Mode) energy(th *thing) (energy int64, before, gap int) {
+func energyOf(mode *Mode, th *thing) (energy int64, before, gap int) {
 	n := len(mode.Acts)
 	gap = Infinite
 	take := func(first, last int, amount int64, clean int) {
@@ -200,7 +200,7 @@ type lot struct {
 
 // shortWithin is the least value short of the demands due in [a, b] that a thing
 // leaves.
-func (m *Model) shortWithin(th *thing, holds []holdOf, a, b int, promised bool) int64 {
+func shortWithin(m *Model, th *thing, holds []holdOf, a, b int, promised bool) int64 {
 	var lots []lot
 	total, carried := int64(0), int64(0)
 	from, until := Infinite, -Infinite
@@ -227,12 +227,12 @@ func (m *Model) shortWithin(th *thing, holds []holdOf, a, b int, promised bool) 
 	for i := range m.Begun {
 		carried += int64(m.Begun[i].Mode.Units) * best[m.Begun[i].Family]
 	}
-	capacity := m.capacity(th, max(from, m.From), until)
+	capacity := capacity(m, th, max(from, m.From), until)
 	return max(0, total-carried-mostValue(lots, capacity*1000))
 }
 
 // capacity is the unit-ticks that a thing has in [from, until).
-func (m *Model) capacity(th *thing, from, until int) int64 {
+func capacity(m *Model, th *thing, from, until int) int64 {
 	if until <= from {
 		return 0
 	}

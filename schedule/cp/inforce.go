@@ -3,7 +3,7 @@ package cp
 // asHinted puts the earlier plan back exactly as it was; false where not all of it is
 // known, or something under way was not in it. Whether it still holds is not asked here.
 // Loosely, it leaves out what is not wanted any more.
-func (s *plan) asHinted(loosely bool) bool {
+func asHinted(s *plan, loosely bool) bool {
 	m := s.m
 	left := append([]int(nil), s.unmet...)
 	wanted := func(list []Share) []Share {
@@ -34,7 +34,7 @@ func (s *plan) asHinted(loosely bool) bool {
 		if h.Exact == nil {
 			return false
 		}
-		j, ok := s.jobHinted(&h)
+		j, ok := jobHinted(s, &h)
 		if !ok {
 			return false
 		}
@@ -63,7 +63,7 @@ func (s *plan) asHinted(loosely bool) bool {
 }
 
 // jobHinted is the job of a hint.
-func (s *plan) jobHinted(h *Hint) (*Job, bool) {
+func jobHinted(s *plan, h *Hint) (*Job, bool) {
 	e := h.Exact
 	j := &Job{Family: h.Family, Mode: e.Mode, Begun: h.Begun, Shares: h.Shares,
 		Starts: h.Starts, Workers: e.Workers, Choices: e.Choices, Intake: e.Intake}

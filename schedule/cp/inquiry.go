@@ -21,7 +21,7 @@ type Inquiry struct {
 	same    []kernel.Lit // of each job: it stays as it is, but for its size
 	sized   []kernel.Lit // and that stays too
 	resized []bool       // of each job: it may be of another size where it stays; nil for none
-	best    *plan       // the plan that gives the demand the most, of those found
+	best    *plan        // the plan that gives the demand the most, of those found
 	since   int64        // counted work before the model was stated
 	placed  bool         // what fits beside the plan at once is known
 
@@ -44,18 +44,18 @@ func inquire(ctx context.Context, m *Model, demand, also int, budget int64, know
 	s := newPlan(m)
 	s.whole = whole
 	s.settleHomes()
-	if !s.asHinted(also >= 0) {
+	if !asHinted(s, also >= 0) {
 		return nil
 	}
 	since := s.spent
-	r := s.newReasons(ctx, demand, true, known)
+	r := newReasons(ctx, s, demand, true, known)
 	if r == nil {
 		return nil
 	}
 	q := &Inquiry{r: r, demand: demand, also: also, in: r.allBut(demand), jobs: slices.Clone(r.s.jobs), since: since}
 	sortJobs(q.jobs)
 	if !r.whole() {
-		if q.left = s.newReasons(ctx, demand, false, nil); q.left == nil {
+		if q.left = newReasons(ctx, s, demand, false, nil); q.left == nil {
 			return nil
 		}
 		q.left.until, q.inLeft = s.spent+budget, q.left.allBut(demand)
@@ -211,7 +211,7 @@ func (q *Inquiry) Why(units int, every bool) Reason {
 	if every {
 		most = setsShown
 	}
-	if plain := q.r.plan.plainReason(q.demand); plain.Kind != ReasonOpen {
+	if plain := plainReason(q.r.plan, q.demand); plain.Kind != ReasonOpen {
 		return plain
 	}
 	if q.left != nil {

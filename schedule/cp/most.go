@@ -98,7 +98,7 @@ func (q *Inquiry) none() []bool { return make([]bool, len(q.jobs)) }
 // when they are placed one job after another, and jobs of it grow.
 func (q *Inquiry) beside() int {
 	if !q.placed && q.also < 0 {
-		if s := q.r.plan.besideFor(q.demand); s != nil {
+		if s := besideFor(q.r.plan, q.demand); s != nil {
 			q.keep(s)
 		}
 	}
@@ -108,7 +108,7 @@ func (q *Inquiry) beside() int {
 
 // besideFor is the plan with as much for a demand as fits beside it; nil where something
 // under way is late or stuck, or it is not known of every box where it stands.
-func (s *plan) besideFor(demand int) *plan {
+func besideFor(s *plan, demand int) *plan {
 	if s.outOfCourse() || !s.knowsBoxes() {
 		return nil
 	}
@@ -153,9 +153,9 @@ const placedShare = 8
 func Beside(m *Model, demand int) bool {
 	s := newPlan(m)
 	s.settleHomes()
-	if !s.asHinted(false) {
+	if !asHinted(s, false) {
 		return false
 	}
-	n := s.besideFor(demand)
+	n := besideFor(s, demand)
 	return n != nil && n.unmet[demand] == 0
 }

@@ -59,7 +59,7 @@ type band struct {
 }
 
 func prepare(m *Model) *prepared {
-	p := &prepared{origin: ceilTo(m.From, m.Step), step: m.Step, 
+	p := &prepared{origin: ceilTo(m.From, m.Step), step: m.Step,
 		lags: map[*Activity]*lagOrder{}, packed: newPacked(m), idle: map[idleKey]idleValue{}, closes: closesAnywhere(m), crowded: map[int]bool{}, endless: map[int]bool{}, chains: map[chainKey]*chainCosts{}, works: map[workKey]*workCosts{}, lagCosts: map[lagKey]*lagCosts{}}
 	p.avoid = make([][]int32, len(m.Workers))
 	n := max((m.Horizon-p.origin)/m.Step, 0) + 2

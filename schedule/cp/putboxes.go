@@ -58,7 +58,7 @@ func (p *putting) fillSpace(space int) bool {
 		return len(at) == 0
 	}
 	beside := p.standersBeside(space, list)
-	places, core, v, work := p.k.m.standAll(space, slices.Concat(list, beside))
+	places, core, v, work := standBoxes(p.k.m, space, slices.Concat(list, beside))
 	p.k.s.spent += work / kernelWork
 	switch v {
 	case stands:

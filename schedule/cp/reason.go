@@ -43,13 +43,13 @@ const setsShown = 3
 const reasonShare = 8
 
 // explain finds the reasons of all demands that are short, within so much counted work.
-func (s *plan) explain(ctx context.Context, budget int64) []Reason {
+func explain(ctx context.Context, s *plan, budget int64) []Reason {
 	var out []Reason
 	until := s.spent + budget
 	var todo []int
 	for d, n := range s.unmet {
 		if n > 0 {
-			r := s.plainReason(d)
+			r := plainReason(s, d)
 			out = append(out, r)
 			if r.Kind == ReasonOpen {
 				todo = append(todo, len(out)-1)
@@ -63,7 +63,7 @@ func (s *plan) explain(ctx context.Context, budget int64) []Reason {
 			break
 		}
 		if d := out[x].Demand; r == nil || !r.covers(d) {
-			if r = s.newReasons(ctx, d, false, nil); r == nil {
+			if r = newReasons(ctx, s, d, false, nil); r == nil {
 				if s.isWhole() {
 					break // it would be the same statement again
 				}
@@ -77,7 +77,7 @@ func (s *plan) explain(ctx context.Context, budget int64) []Reason {
 }
 
 // plainReason is the reason that needs no search: no size, no time.
-func (s *plan) plainReason(d int) Reason {
+func plainReason(s *plan, d int) Reason {
 	r := Reason{Demand: d}
 	dm := &s.m.Demands[d]
 	f := &s.m.Families[dm.Family]
@@ -86,7 +86,7 @@ func (s *plan) plainReason(d int) Reason {
 		return r
 	}
 	r.Least, r.Left = leastLength(&f.Modes[0]), dm.Due-dm.Ahead-s.first
-	if r.Least > r.Left && !s.hasSources(d) {
+	if r.Least > r.Left && !hasSources(s, d) {
 		r.Kind = ReasonTime
 	}
 	return r
@@ -94,7 +94,7 @@ func (s *plan) plainReason(d int) Reason {
 
 // hasSources reports whether stock or something under way could serve a demand: then it
 // is not for want of time alone that it is short.
-func (s *plan) hasSources(d int) bool {
+func hasSources(s *plan, d int) bool {
 	dm := &s.m.Demands[d]
 	return slices.ContainsFunc(s.relax.sources(&s.schedule, dm.Family), func(src source) bool {
 		return src.readyMin <= dm.Due-dm.Ahead && dm.Due <= src.readyMax+s.m.Families[dm.Family].Keeps

@@ -50,8 +50,8 @@ const askShare = 8
 // stated. Of a long plan it states what is near a demand. Frozen, all the rest is as it
 // is beside that: an answer is a plan, and no answer says nothing. Else the rest is left
 // out, and asked for no more than every plan gives: no answer is a proof.
-func (s *plan) newReasons(ctx context.Context, demand int, frozen bool, known *Tables) *reasons {
-	r := &reasons{plan: s, ctx: ctx, near: s.nearTo(demand), count: newSlotCounts(), demand: demand, share: askShare}
+func newReasons(ctx context.Context, s *plan, demand int, frozen bool, known *Tables) *reasons {
+	r := &reasons{plan: s, ctx: ctx, near: nearTo(s, demand), count: newSlotCounts(), demand: demand, share: askShare}
 	frozen = frozen && !r.whole()
 	m := *s.m
 	m.Demands = append([]Demand(nil), s.m.Demands...)
@@ -64,7 +64,7 @@ func (s *plan) newReasons(ctx context.Context, demand int, frozen bool, known *T
 	for b := range m.Begun {
 		m.Begun[b].Mode.Acts = append([]Activity(nil), m.Begun[b].Mode.Acts...)
 	}
-	if !s.asItRuns(&m) {
+	if !asItRuns(s, &m) {
 		return nil
 	}
 	if frozen {
@@ -131,7 +131,7 @@ func (s *plan) isWhole() bool { return len(s.jobs) <= s.whole }
 // nearTo marks the demands whose jobs can meet those of one demand, and of a long plan
 // only as many around it as some jobs serve; all where the plan is short enough to be stated
 // whole.
-func (s *plan) nearTo(demand int) []bool {
+func nearTo(s *plan, demand int) []bool {
 	near := make([]bool, len(s.m.Demands))
 	long := 0
 	for f := range s.m.Families {

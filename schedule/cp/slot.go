@@ -7,13 +7,9 @@ import (
 	"ripeby/schedule/cp/kernel"
 )
 
-// slot is a job that may be: a new one whose last delivery is at a due moment, or
-// one under way. Its variables are in steps of the grid.
+// slot is a job that may be: a [prospect] with its variables. Its variables are in steps of the grid.
 type slot struct {
-	family, begun int // begun is -1 for a new job
-	due           int // last delivery of a new job, in ticks
-	modes         []*Mode
-	fixed         int // activities that have begun
+	prospect
 
 	here   kernel.Var // 0 or 1
 	size   kernel.Var // which of modes
@@ -47,9 +43,6 @@ type draw struct {
 
 // present is the literal that the job is made.
 func (sl *slot) present() kernel.Lit { return sl.here.Ge(1) }
-
-// acts is the number of activities.
-func (sl *slot) acts() int { return len(sl.modes[0].Acts) }
 
 // table lists a number of every mode.
 func (sl *slot) table(of func(*Mode) int32) global.Amount {

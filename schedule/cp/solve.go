@@ -45,10 +45,10 @@ func (o Options) filled() Options {
 	return o
 }
 
-// Solve finds a good plan and a bound for it. The same model and budget give the
-// same result, unless ctx ends it early; then it gives the best found so far.
-func Solve(ctx context.Context, m *Model, opt Options) *Result {
-	opt = opt.filled()
+// find finds a good plan and a bound for it, and gives the work that is kept for the reasons
+// of what is short. The same model and budget give the same result, unless ctx ends it
+// early; then it gives the best found so far.
+func find(ctx context.Context, m *Model, opt Options) (r *Result, found *plan, forReasons int64) {
 	s := newPlan(m)
 	s.whole = opt.Whole
 	s.settleHomes()
@@ -120,12 +120,9 @@ func Solve(ctx context.Context, m *Model, opt Options) *Result {
 			b = im.goOn(s, bound, s.spent+(proof.Budget-s.spent)/2, stopped) // the reasons have the other half
 		}
 	}
-	r := s.result(b)
-	if opt.parts == costParts {
-		r.Reasons = s.explain(ctx, max(keep, (opt.Budget-s.spent)/2))
-	}
+	r = s.result(b)
 	r.Spent, r.Stopped = s.spent, stopped()
-	return r
+	return r, s, max(keep, (opt.Budget-s.spent)/2)
 }
 
 // keptForReasons is the work that is kept for the reasons of what is short.

@@ -56,9 +56,9 @@ type stackAt struct {
 	lit kernel.Lit
 }
 
-// standAll finds places for the boxes of a list in one space; with standsNot it
+// standBoxes finds places for the boxes of a list in one space; with standsNot it
 // gives those of the list that already cannot.
-func (m *Model) standAll(space int, list []stander) (places [][]Standing, core []int, v verdict, work int64) {
+func standBoxes(m *Model, space int, list []stander) (places [][]Standing, core []int, v verdict, work int64) {
 	f := &standSearch{m: m, space: space, list: list, k: kernel.New(), stacks: make([][]stackAt, len(list))}
 	f.patterns()
 	f.state()
