@@ -35,9 +35,9 @@ type chainTally struct {
 }
 
 // newChainWorld states the bother of a slot and lists its chains; not ok where it has none.
-func newChainWorld(s *plan, sl *slot) (*chainWorld, bool) {
+func newChainWorld(s *schedule, sl *slot) (*chainWorld, bool) {
 	m := s.m
-	k := &asked{s: &s.schedule, m: m, g: grid{floorTo(m.From, m.Step), m.Step}, k: kernel.New()}
+	k := &asked{s: s, m: m, g: grid{floorTo(m.From, m.Step), m.Step}, k: kernel.New()}
 	k.yes = k.k.NewVar(1, 1).Ge(1)
 	c, ok := s.chainsOf(k.g, &sl.prospect)
 	if !ok {
@@ -382,7 +382,7 @@ func TestReasonsOfTheBotherFollowFromTheChains(t *testing.T) {
 		m := drawModel(t, k)
 		addThirdWorker(t, m, k)
 		lengthen(t, m)
-		s := newPlan(m)
+		s := newSchedule(m)
 		s.settleHomes()
 		r := rand.New(rand.NewPCG(uint64(drawInt(t, 0, 1<<30, "dice")), 1))
 		for _, sl := range slotsOf(m) {
@@ -428,7 +428,7 @@ func TestStartsThatNoChainHasSayNothingOfDearOnes(t *testing.T) {
 	}
 	m := &Model{Step: 3, Horizon: 25, Workers: []Worker{{Windows: []Span{{0, 25}}}}, Demands: []Demand{{Due: 22, Units: 1, Value: 1}},
 		Families: []Family{{Keeps: 16, Supply: -1, Modes: []Mode{{Amount: 1, Units: 1, Acts: acts(6)}, {Amount: 2, Units: 2, Acts: acts(9)}}}}}
-	s := newPlan(m)
+	s := newSchedule(m)
 	w, ok := newChainWorld(s, slotsOf(m)[0])
 	if !ok {
 		t.Fatal("no chain at all")

@@ -21,6 +21,34 @@ func newRelaxation() *relaxation {
 	return &relaxation{byJobs: map[int64]int64{}, lateAlone: map[int]bool{}, alone: map[int]int64{}}
 }
 
+// cover covers each family by itself, which bounds every plan, and works out what jobs under
+// way and the shared things leave at the least.
+func (x *relaxation) cover(s *schedule) (covers []cover, bound Cost) {
+	m := s.m
+	for f := range m.Families {
+		sources := x.sources(s, f)
+		co := newCoverer(s, f, sources, m.Families[f].Serves)
+		c := co.walk()
+		x.covers = append(x.covers, co)
+		covers = append(covers, c)
+		least := c.cost
+		if m.Families[f].Serves > 1 || rests(s, f) {
+			loose := newCoverer(s, f, sources, 1)
+			loose.loose = true
+			least = loose.walk().cost
+			co = loose
+		}
+		x.bounding = append(x.bounding, co)
+		bound = bound.Plus(least)
+	}
+	for b := range m.Begun {
+		x.leastBegun += x.begunBother(s, b)
+	}
+	bound.Bother += x.leastBegun
+	x.leastPromised, x.leastShort = energyShort(s)
+	return covers, bound
+}
+
 // boundFor gives, part by part, the best that any plan could reach given the
 // cost's earlier parts. While a plan meets the families' bound in every part, the
 // bound's next part holds; where it does not, what follows is bounded by what the

@@ -15,18 +15,18 @@ func small(t *rapid.T) tiny {
 }
 
 // boundOf is the families' bound.
-func boundOf(m *Model) (*plan, Cost) {
-	s := newPlan(m)
+func boundOf(m *Model) (*schedule, *relaxation, Cost) {
+	s, x := newSchedule(m), newRelaxation()
 	s.settleHomes()
-	_, bound := s.chooseOpening()
-	return s, bound
+	_, bound := x.cover(s)
+	return s, x, bound
 }
 
 // checkBound holds the bound against every plan there is.
 func checkBound(t *rapid.T, m *Model, w *whole) {
-	s, bound := boundOf(m)
+	s, x, bound := boundOf(m)
 	for c := range w.costs {
-		got := s.bounded(bound, c)
+		got := x.boundFor(s, bound, c)
 		a, b := got.parts(), c.parts()
 		for i := range a {
 			if a[i] > b[i] {
@@ -66,7 +66,7 @@ func TestCoverIsBestWithoutConflicts(t *testing.T) {
 			return
 		}
 		n++
-		_, bound := boundOf(m)
+		_, _, bound := boundOf(m)
 		if best := w.best(); bound != best {
 			t.Fatalf("cover %+v, best of all plans %+v\n%s", bound, best, modelText(m))
 		}

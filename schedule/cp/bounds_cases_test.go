@@ -15,7 +15,7 @@ func TestBoundLetsRestingDeliveriesCross(t *testing.T) {
 	for _, due := range []int{5, 6, 15, 20} {
 		m.Demands = append(m.Demands, Demand{Due: due, Units: 1, Value: 1})
 	}
-	_, bound := boundOf(m)
+	_, _, bound := boundOf(m)
 	if bound.Short > 0 || bound.Jobs > 2 {
 		t.Errorf("bound %+v, but two jobs serve everything", bound)
 	}
@@ -25,7 +25,7 @@ func TestBoundLetsRestingDeliveriesCross(t *testing.T) {
 func TestBoundLetsAJobEndWithWhatIsWorthNothing(t *testing.T) {
 	m := &Model{Step: 1, Horizon: 40, Families: []Family{plainFamily(10, 30)}}
 	m.Demands = []Demand{{Due: 5, Units: 1, Value: 1}, {Due: 12, Units: 1}}
-	_, bound := boundOf(m)
+	_, _, bound := boundOf(m)
 	if bound.Short > 0 {
 		t.Errorf("bound %+v, but a job that starts at once and ends at 12 serves what has a value", bound)
 	}
@@ -43,7 +43,7 @@ func TestBoundLetsTheFlexibleJobServeLast(t *testing.T) {
 	for _, mode := range []Mode{long, soon} {
 		m.Begun = append(m.Begun, Begun{Mode: mode, Starts: []int{-1}, Workers: []int{-1}})
 	}
-	_, bound := boundOf(m)
+	_, _, bound := boundOf(m)
 	if bound.Jobs > 0 || bound.Short > 0 {
 		t.Errorf("bound %+v, but the jobs under way serve everything", bound)
 	}
@@ -63,7 +63,7 @@ func TestBoundSurvivesManyDayLimitTrials(t *testing.T) {
 	}
 	m.Families = []Family{{Keeps: 10, Supply: -1, Modes: []Mode{{Amount: 1, Units: 1, Acts: acts}}}}
 	m.Demands = []Demand{{Due: 30, Units: 1, Value: 1}}
-	_, bound := boundOf(m)
+	_, _, bound := boundOf(m)
 	if bound.Short > 0 {
 		t.Errorf("bound %+v, but the work divides in halves", bound)
 	}
@@ -79,7 +79,7 @@ func TestPlaceLooksBeyondADearFirstLag(t *testing.T) {
 	}
 	m.Workers = []Worker{{Windows: []Span{{7, 8}}}}
 	m.Families = []Family{{Keeps: 30, Supply: -1, Modes: []Mode{{Amount: 1, Units: 1, Acts: acts}}}}
-	s := newPlan(m)
+	s := newSchedule(m)
 	q := &query{mode: &m.Families[0].Modes[0], k: 1, facts: 1, begun: true, starts: []int{0}, workers: []int{-1}, supply: -1, readyMax: 20, end: 20}
 	j, ok := s.place(q)
 	if !ok || j.Bother != 40 {

@@ -48,9 +48,25 @@ func drawChains(t *rapid.T) *Model {
 	return m
 }
 
-// openSlots are the slots of a model that have something left to do.
-func openSlots(m *Model) []*slot {
-	return slices.DeleteFunc(slotsOf(m), func(sl *slot) bool { return sl.fixed == sl.acts() })
+// prospectsOf are all prospects of a model, one of each.
+func prospectsOf(m *Model) []*prospect {
+	var out []*prospect
+	for f := range m.Families {
+		for _, due := range duesOf(m, f) {
+			out = append(out, &prospect{family: f, begun: -1, due: due, modes: modesOf(&m.Families[f])})
+		}
+	}
+	for b := range m.Begun {
+		if bg := &m.Begun[b]; len(bg.Starts) < len(bg.Mode.Acts) {
+			out = append(out, &prospect{family: bg.Family, begun: b, modes: []*Mode{&bg.Mode}, fixed: len(bg.Starts)})
+		}
+	}
+	return out
+}
+
+// openProspects are the prospects of a model that have something left to do.
+func openProspects(m *Model) []*prospect {
+	return slices.DeleteFunc(prospectsOf(m), func(sl *prospect) bool { return sl.fixed == sl.acts() })
 }
 
 // Where nothing costs anything, tables by sets of steps are those by rows, and so is what
@@ -59,13 +75,13 @@ func TestTablesBySetsAreThoseByRows(t *testing.T) {
 	var same, none, holes, many, begun int
 	checkMany(t, 60, func(t *rapid.T) {
 		m := drawChains(t)
-		s := newPlan(m)
+		s := newSchedule(m)
 		s.settleHomes()
 		s.flat = true
-		for _, sl := range openSlots(m) {
+		for _, sl := range openProspects(m) {
 			g := grid{floorTo(m.From, m.Step), m.Step}
 			start := s.spent
-			sets, ok := s.newChains(g, &sl.prospect)
+			sets, ok := s.newChains(g, sl)
 			if !slices.ContainsFunc(sets.sizes, func(z *sizeCosts) bool { return z.lo != nil }) {
 				continue
 			}
@@ -82,9 +98,9 @@ func TestTablesBySetsAreThoseByRows(t *testing.T) {
 			}
 			start = s.spent
 			for k := range sl.modes {
-				s.sizeCostsOf(g, &sl.prospect, k)
+				s.sizeCostsOf(g, sl, k)
 			}
-			rows.fillRows(sl.fixed, &s.schedule)
+			rows.fillRows(sl.fixed, s)
 			if got := rows.trim(sl.fixed); got != ok {
 				t.Fatalf("some chain: %v by sets, %v by rows\nslot %+v\n%s", ok, got, *sl, modelText(m))
 			}
@@ -126,24 +142,24 @@ func TestWorkAndLagsCostWhatEachDoes(t *testing.T) {
 	var rows, dear, drawn int
 	checkMany(t, 60, func(t *rapid.T) {
 		m := drawChains(t)
-		s := newPlan(m)
+		s := newSchedule(m)
 		s.settleHomes()
 		g := grid{floorTo(m.From, m.Step), m.Step}
-		empty := newPlan(m)
-		for _, sl := range openSlots(m) {
+		empty := newSchedule(m)
+		for _, sl := range openProspects(m) {
 			for k := range sl.modes {
 				s.flat = oneIn(t, 2, "flat")
 				start := s.spent
-				z := s.sizeCostsOf(g, &sl.prospect, k)
+				z := s.sizeCostsOf(g, sl, k)
 				if z.lo == nil {
 					continue
 				}
-				q := s.slotQuery(&sl.prospect, k)
+				q := s.slotQuery(sl, k)
 				s.ranges(q)
 				before := empty.spent
 				for i := sl.fixed; i < sl.acts(); i++ {
 					for x, w := range sl.modes[k].Acts[i].Workers {
-						want, ok := empty.ownOf(q, i, w, s.flat)
+						want, ok := ownOf(empty, q, i, w, s.flat)
 						if !ok {
 							continue
 						}
@@ -180,7 +196,7 @@ func TestWorkAndLagsCostWhatEachDoes(t *testing.T) {
 }
 
 // ownOf is what work costs one worker at every start of a query; not ok where there is none.
-func (s *plan) ownOf(q *query, i, worker int, flat bool) ([]int32, bool) {
+func ownOf(s *schedule, q *query, i, worker int, flat bool) ([]int32, bool) {
 	if q.mode.Acts[i].Work == 0 {
 		return nil, false
 	}

@@ -165,7 +165,7 @@ func TestBoundLeavesOutWhatIsWorthNothing(t *testing.T) {
 	for i, value := range []int64{2, 0, 2} {
 		m.Demands = append(m.Demands, Demand{Due: 20 + i, Units: 1, Value: value})
 	}
-	_, bound := boundOf(m)
+	_, _, bound := boundOf(m)
 	if bound.Short > 0 || bound.Jobs > 1 {
 		t.Errorf("bound %+v, but one job serves all that is worth something", bound)
 	}

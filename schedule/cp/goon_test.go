@@ -17,7 +17,7 @@ func TestThePlanOfALateKitchenHasTheWork(t *testing.T) {
 		k := small(t)
 		k.demands, k.length, k.begun = drawInt(t, 2, 5, "demands"), 30, drawInt(t, 1, 2, "begun")
 		m := drawModel(t, k)
-		r := Solve(context.Background(), m, Options{Budget: budget})
+		r := searched(context.Background(), m, Options{Budget: budget})
 		if !slices.ContainsFunc(r.Jobs, func(j Job) bool { return j.Stuck || j.Late > 0 }) || r.Cost == r.Bound || r.Cost.Short+r.Cost.PromisedShort == 0 {
 			return
 		}
@@ -40,7 +40,7 @@ func TestTheBoundOfALateKitchenIsOfItsPlan(t *testing.T) {
 		k := small(t)
 		k.demands, k.length, k.begun = drawInt(t, 3, 6, "demands"), 30, drawInt(t, 2, 3, "begun")
 		m := drawModel(t, k)
-		r := Solve(context.Background(), m, Options{Budget: 60_000})
+		r := searched(context.Background(), m, Options{Budget: 60_000})
 		s := newPlan(m)
 		s.settleHomes()
 		_, covers := s.chooseOpening()

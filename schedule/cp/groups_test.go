@@ -56,11 +56,11 @@ func TestStretchesAgainstTheWholeProof(t *testing.T) {
 	n, short, tight := 0, 0, 0
 	checkMany(t, 2, func(t *rapid.T) {
 		m := drawModel(t, crowded(t))
-		whole := Solve(context.Background(), m, Options{Budget: 3_000_000})
+		whole := searched(context.Background(), m, Options{Budget: 3_000_000})
 		if whole.Cost != whole.Bound {
 			return
 		}
-		r := Solve(context.Background(), m, inStretches(1_000_000))
+		r := searched(context.Background(), m, inStretches(1_000_000))
 		n++
 		if r.Cost.Less(whole.Cost) {
 			t.Fatalf("got %+v, better than the best %+v\n%s", r.Cost, whole.Cost, modelText(m))
@@ -106,7 +106,7 @@ func TestAGroupAsksNoMoreThanThePlan(t *testing.T) {
 	} {
 		m := &Model{Step: 1, Horizon: 10, Packing: linePacking, Pools: []Pool{{Capacity: 1}}, Workers: []Worker{{Windows: []Span{{0, 10}}}},
 			Families: []Family{tt.family}, Demands: two, Stocks: tt.stocks}
-		if r := Solve(context.Background(), m, Options{}); r.Cost.Short != 0 {
+		if r := searched(context.Background(), m, Options{}); r.Cost.Short != 0 {
 			t.Errorf("%s: got %+v, want nothing short", tt.name, r.Cost)
 		}
 		g := &divided{s: newPlan(m), ctx: context.Background(), until: 1 << 40}

@@ -107,7 +107,7 @@ func (s *schedule) crowds(family int) bool {
 // empty is the kitchen with nothing in it.
 func (p *prepared) empty(m *Model) *schedule {
 	if p.bare == nil {
-		bare := newSchedule(m, p)
+		bare := emptySchedule(m, p)
 		p.bare = &bare
 	}
 	return p.bare

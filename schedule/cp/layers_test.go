@@ -27,7 +27,7 @@ func TestAmountForJobsIsBelowEveryPlan(t *testing.T) {
 		if !ok {
 			return
 		}
-		s, bound := boundOf(m)
+		s, x, bound := boundOf(m)
 		least := map[int64]int64{}
 		for c := range w.costs {
 			if c.PromisedShort != bound.PromisedShort || c.Short != bound.Short || c.Jobs == bound.Jobs {
@@ -38,7 +38,7 @@ func TestAmountForJobsIsBelowEveryPlan(t *testing.T) {
 			}
 		}
 		for jobs, amount := range least {
-			b := s.relax.leastForJobs(&s.schedule, jobs)
+			b := x.leastForJobs(s, jobs)
 			if b > amount {
 				t.Fatalf("%d jobs: bound %d above a plan's %d\n%s", jobs, b, amount, modelText(m))
 			}
@@ -73,12 +73,12 @@ func TestAmountForJobsByHand(t *testing.T) {
 	for d := range 8 {
 		m.Demands = append(m.Demands, Demand{Family: d % 2, Due: 10 + d, Units: 1, Value: 1})
 	}
-	s, bound := boundOf(m)
+	s, x, bound := boundOf(m)
 	if want := (Cost{Jobs: 4, Amount: 18, Early: bound.Early}); bound != want {
 		t.Errorf("got %+v, want %+v", bound, want)
 	}
 	for jobs, want := range map[int64]int64{3: noAmount, 4: 18, 5: 19, 6: 17, 7: 18, 8: 16, 9: noAmount} {
-		if got := s.relax.leastForJobs(&s.schedule, jobs); got != want {
+		if got := x.leastForJobs(s, jobs); got != want {
 			t.Errorf("%d jobs: got %d, want %d", jobs, got, want)
 		}
 	}

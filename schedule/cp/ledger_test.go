@@ -59,7 +59,7 @@ func newPaper(p *prover, plans []listedPlan, r *rand.Rand, seen *proofTally) *pa
 	costs := costsOf(q)
 	for i := range plans {
 		stands := canStand(p.s.m, &plans[i], func(b int) bool { return p.s.homes[b].Homeless })
-		pins, beyond, err := q.pinListed(&plans[i])
+		pins, beyond, err := pinListed(q, &plans[i])
 		if err != nil {
 			if stands {
 				seen.fail("plan %s: %v", plans[i].text(), err)

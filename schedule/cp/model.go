@@ -3,6 +3,9 @@ package cp
 // Infinite is a time or capacity that is never reached.
 const Infinite = 1 << 40
 
+// nowhere is the limit of what cannot stand at all; times may be negative.
+const nowhere = -Infinite
+
 // Model is one problem. Times are ticks from an origin of the caller's choice;
 // planned starts are multiples of Step. Ends of occupations may be any tick.
 type Model struct {

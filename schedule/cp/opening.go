@@ -18,12 +18,8 @@ type opening struct {
 func (s *plan) chooseOpening() (opening, Cost) {
 	m := s.m
 	o := opening{stock: make([][]Share, len(m.Stocks)), serve: make([][]Share, len(m.Begun)), starts: make([][]int, len(m.Begun))}
-	var bound Cost
-	for f := range m.Families {
-		sources := s.relax.sources(&s.schedule, f)
-		co := newCoverer(&s.schedule, f, sources, m.Families[f].Serves)
-		c := co.walk()
-		s.relax.covers = append(s.relax.covers, co)
+	covers, bound := s.relax.cover(&s.schedule)
+	for _, c := range covers {
 		o.orders = append(o.orders, c.orders...)
 		for _, given := range c.sources {
 			if given.source.stock >= 0 {
@@ -32,21 +28,7 @@ func (s *plan) chooseOpening() (opening, Cost) {
 				o.serve[given.source.begun] = given.shares
 			}
 		}
-		least := c.cost
-		if m.Families[f].Serves > 1 || rests(&s.schedule, f) {
-			loose := newCoverer(&s.schedule, f, sources, 1)
-			loose.loose = true
-			least = loose.walk().cost
-			co = loose
-		}
-		s.relax.bounding = append(s.relax.bounding, co)
-		bound = bound.Plus(least)
 	}
-	for b := range m.Begun {
-		s.relax.leastBegun += s.relax.begunBother(&s.schedule, b)
-	}
-	bound.Bother += s.relax.leastBegun
-	s.relax.leastPromised, s.relax.leastShort = energyShort(&s.schedule)
 	return o, bound
 }
 

@@ -9,7 +9,7 @@ import (
 func TestFreeIsWhatEveryTickSays(t *testing.T) {
 	checkMany(t, 20, func(t *rapid.T) {
 		m := &Model{Step: 1, From: -3, Pools: []Pool{{Capacity: drawInt(t, 1, 4, "capacity")}}}
-		s := newPlan(m)
+		s := newLedger(m, newPacked(m))
 		for x := 0; x < drawInt(t, 0, 6, "holds"); x++ {
 			from := drawInt(t, -10, 20, "from")
 			s.addOccupation(0, occupation{from, from + drawInt(t, 0, 9, "long"), drawInt(t, 1, 2, "amount"), nil, oneIn(t, 3, "fact")})
@@ -56,7 +56,7 @@ func TestReachIsWhatEveryTickSays(t *testing.T) {
 			sp.Floors = append(sp.Floors, Floor{Rect{int64(drawInt(t, 1, 5, "wide")), 1}, int64(drawInt(t, 1, 7, "high")), drawSpans(t, m, drawInt(t, 0, 1, "shut"))})
 		}
 		m.Spaces = []Space{sp}
-		s := newPlan(m)
+		s := newLedger(m, newPacked(m))
 		for x := 0; x < drawInt(t, 0, 4, "stays"); x++ {
 			from := drawInt(t, -5, 20, "from")
 			until := from + drawInt(t, 1, 9, "long")
@@ -66,7 +66,7 @@ func TestReachIsWhatEveryTickSays(t *testing.T) {
 			}
 		}
 		kind, boxes := drawInt(t, 0, 1, "my kind"), drawInt(t, 1, 3, "my boxes")
-		stands := func(from, until int) bool { return naiveRoomFor(m, s, kind, boxes, from, until) }
+		stands := func(from, until int) bool { return naiveRoomFor(m, &s, kind, boxes, from, until) }
 		lo, hi := drawInt(t, -5, 8, "lo"), 50
 		pieces := s.reach(0, kind, boxes, lo, hi)
 		cursor := 0
@@ -87,7 +87,7 @@ func TestReachIsWhatEveryTickSays(t *testing.T) {
 
 // naiveRoomFor asks every tick of [from, until) of a counted space, or every cell
 // of a floor.
-func naiveRoomFor(m *Model, s *plan, kind, boxes, from, until int) bool {
+func naiveRoomFor(m *Model, s *ledger, kind, boxes, from, until int) bool {
 	sp := &m.Spaces[0]
 	shut := func(spans []Span) bool {
 		for u := from; u < until; u++ {
@@ -156,7 +156,7 @@ func TestOpeningsAreWhatEveryTickSays(t *testing.T) {
 		m := &Model{Step: drawInt(t, 1, 5, "step"), From: -8}
 		wk := Worker{Windows: drawSpans(t, m, drawInt(t, 0, 4, "windows"))}
 		m.Workers = []Worker{wk}
-		s := newPlan(m)
+		s := newLedger(m, newPacked(m))
 		at := -12
 		for x := 0; x < drawInt(t, 0, 5, "busy"); x++ {
 			at += drawInt(t, 0, 9, "gap")

@@ -125,7 +125,7 @@ func naiveStands(m *Model, b *board, p part, mode *Mode) bool {
 
 // placeAgainst asks place and the naive search the same and compares.
 func placeAgainst(t *rapid.T, m *Model, exact bool, tally *counts) {
-	s := newPlan(m)
+	s := newSchedule(m)
 	b := newBoard(m)
 	for x := 0; x < drawInt(t, 0, 3, "others"); x++ {
 		f := drawInt(t, 0, len(m.Families)-1, "other family")
@@ -194,7 +194,7 @@ func drawWindow(t *rapid.T, m *Model, f int) window {
 }
 
 // fixPrefix makes the query one of a job whose first activity began before the start.
-func fixPrefix(t *rapid.T, m *Model, q *query, b *board, s *plan) {
+func fixPrefix(t *rapid.T, m *Model, q *query, b *board, s *schedule) {
 	act := &q.mode.Acts[0]
 	q.k, q.facts, q.begun, q.supply = 1, 1, true, -1
 	if oneIn(t, 3, "serves nothing") {

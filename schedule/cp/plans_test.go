@@ -50,7 +50,7 @@ func plansOf(m *Model, most int) (plans []listedPlan, ok bool) {
 // pinListed lists what holds a statement to a plan: jobs beyond the slots of their
 // last delivery are left to its overflow. It is written apart from guide, as the second
 // opinion; err says what the statement has no place for.
-func (k *asked) pinListed(p *listedPlan) (pins []kernel.Lit, beyond int, err error) {
+func pinListed(k *asked, p *listedPlan) (pins []kernel.Lit, beyond int, err error) {
 	fix := func(x kernel.Var, v int) { pins = append(pins, x.Ge(int32(v)), x.Le(int32(v))) }
 	order := make([]int, len(p.jobs))
 	for i := range order {
@@ -66,7 +66,7 @@ func (k *asked) pinListed(p *listedPlan) (pins []kernel.Lit, beyond int, err err
 		})
 		if n >= 0 {
 			used[k.slots[n]] = true
-			lits, err := k.pinWay(k.slots[n], v, p.given[i])
+			lits, err := pinWay(k, k.slots[n], v, p.given[i])
 			if err != nil {
 				return nil, 0, err
 			}
@@ -107,7 +107,7 @@ func (k *asked) pinListed(p *listedPlan) (pins []kernel.Lit, beyond int, err err
 }
 
 // pinWay holds a slot to one way, which gives so many units to each demand.
-func (k *asked) pinWay(sl *slot, v *way, given []int) ([]kernel.Lit, error) {
+func pinWay(k *asked, sl *slot, v *way, given []int) ([]kernel.Lit, error) {
 	var pins []kernel.Lit
 	fix := func(x kernel.Var, v int) { pins = append(pins, x.Ge(int32(v)), x.Le(int32(v))) }
 	pick := func(lits []kernel.Lit, at int) error {
@@ -169,6 +169,14 @@ func (k *asked) pinWay(sl *slot, v *way, given []int) ([]kernel.Lit, error) {
 	return pins, nil
 }
 
+// boxesAt is boxes that stand in one space from a tick to another; closings do not count for a
+// fact.
+type boxesAt struct {
+	from, until int
+	kind, boxes int
+	fact        bool
+}
+
 // canStand reports whether the boxes of a plan stand on the floors of their spaces,
 // cells of one by one, by trying all ways; homeless are jobs under way whose boxes stand nowhere.
 func canStand(m *Model, p *listedPlan, homeless func(begun int) bool) bool {
@@ -176,7 +184,7 @@ func canStand(m *Model, p *listedPlan, homeless func(begun int) bool) bool {
 		if len(m.Spaces[space].Floors) == 0 {
 			continue
 		}
-		var list []stander
+		var list []boxesAt
 		for _, v := range p.jobs {
 			mode := modesOfWay(m, v)
 			for r, x := range v.part.stays {
@@ -184,7 +192,7 @@ func canStand(m *Model, p *listedPlan, homeless func(begun int) bool) bool {
 				if x.thing != space || x.until <= from || x.fact && homeless(v.begun) {
 					continue
 				}
-				list = append(list, stander{from: from, until: x.until, kind: mode.Stays[r].Kind, boxes: x.amount, fact: x.fact})
+				list = append(list, boxesAt{from: from, until: x.until, kind: mode.Stays[r].Kind, boxes: x.amount, fact: x.fact})
 			}
 		}
 		if !standsNaively(m, space, list) {
@@ -202,7 +210,7 @@ func modesOfWay(m *Model, v *way) *Mode {
 }
 
 // standsNaively tries all ways in which boxes may stand in a space.
-func standsNaively(m *Model, space int, list []stander) bool {
+func standsNaively(m *Model, space int, list []boxesAt) bool {
 	taken := make([]uint64, len(list))
 	var put func(i int) bool
 	put = func(i int) bool {

@@ -72,9 +72,6 @@ func (s *ledger) free(pool, amount int, fact bool, lo, hi int) []piece {
 	return out
 }
 
-// nowhere is the limit of what cannot stand at all; times may be negative.
-const nowhere = -Infinite
-
 // limitAt is how far an occupation that stands at t may go; nowhere when it cannot
 // stand there. The cursor only moves forward, so calls come with rising t.
 func limitAt(pieces []piece, cursor *int, t int) int {

@@ -10,7 +10,15 @@ type schedule struct {
 	flat bool // what waiting costs is not asked for
 }
 
-func newSchedule(m *Model, prep *prepared) schedule {
+// newSchedule is a model's schedule with nothing in it.
+func newSchedule(m *Model) *schedule {
+	s := emptySchedule(m, prepare(m))
+	return &s
+}
+
+// emptySchedule is a schedule with nothing in it that shares what has been worked out with
+// others of its kitchen.
+func emptySchedule(m *Model, prep *prepared) schedule {
 	return schedule{ledger: newLedger(m, prep.packed), prep: prep}
 }
 

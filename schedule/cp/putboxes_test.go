@@ -84,7 +84,7 @@ func TestBoxesInHandAtTheStartAreNotInTheirPlaceYet(t *testing.T) {
 	if n := leftOut(t, m, soonest); n != 0 {
 		t.Errorf("got %d clauses of boxes that stand one after another", n)
 	}
-	r := Solve(context.Background(), m, Options{Budget: 100_000})
+	r := searched(context.Background(), m, Options{Budget: 100_000})
 	if f := faultOf(m, r); f != "" || r.Cost.Short != 0 || r.Cost != r.Bound {
 		t.Errorf("got %+v, bound %+v, fault %q; want nothing short, and proved", r.Cost, r.Bound, f)
 	}

@@ -147,12 +147,12 @@ type plan struct {
 
 // newPlan is a plan of a model with nothing in it.
 func newPlan(m *Model) *plan {
-	return &plan{schedule: newSchedule(m, prepare(m)), relax: newRelaxation(), whole: defaultWhole}
+	return &plan{schedule: *newSchedule(m), relax: newRelaxation(), whole: defaultWhole}
 }
 
 // emptied is a plan with nothing in it of the same kitchen, with what is known of it.
 func (s *plan) emptied(m *Model) *plan {
-	return &plan{schedule: newSchedule(m, s.prep), relax: s.relax, whole: s.whole, stated: s.stated}
+	return &plan{schedule: emptySchedule(m, s.prep), relax: s.relax, whole: s.whole, stated: s.stated}
 }
 
 // bounded is what bounds a plan of such a cost.

@@ -19,7 +19,7 @@ func TestJobsAndAmountForShortAreBelowEveryPlan(t *testing.T) {
 		if !ok {
 			return
 		}
-		s, bound := boundOf(m)
+		s, x, bound := boundOf(m)
 		least := map[[2]int64]int64{} // amount by value short and jobs
 		for c := range w.costs {
 			key := [2]int64{c.PromisedShort + c.Short, c.Jobs}
@@ -29,7 +29,7 @@ func TestJobsAndAmountForShortAreBelowEveryPlan(t *testing.T) {
 		}
 		for key, amount := range least {
 			c := Cost{Short: key[0], Jobs: key[1], Amount: amount}
-			jobs, litres := s.relax.jobsForShort(&s.schedule, c), s.relax.amountForShort(&s.schedule, c)
+			jobs, litres := x.jobsForShort(s, c), x.amountForShort(s, c)
 			if jobs > c.Jobs || litres > c.Amount {
 				t.Fatalf("bound of %d jobs and an amount of %d above a plan %+v\n%s", jobs, litres, c, modelText(m))
 			}
@@ -64,13 +64,13 @@ func TestJobsForShortByHand(t *testing.T) {
 	for d, value := range []int64{9, 1, 9, 9, 1, 9} {
 		m.Demands = append(m.Demands, Demand{Due: 10 + d, Units: 1, Value: value})
 	}
-	s, _ := boundOf(m)
+	s, x, _ := boundOf(m)
 	for _, c := range []struct{ short, jobs, amount int64 }{{0, 2, 12}, {1, 2, 11}, {2, 2, 10}, {11, 1, 6}, {12, 1, 6}, {38, 0, 0}} {
 		cost := Cost{Short: c.short, Jobs: c.jobs}
-		if got := s.relax.jobsForShort(&s.schedule, cost); got != c.jobs {
+		if got := x.jobsForShort(s, cost); got != c.jobs {
 			t.Errorf("short of %d: got %d jobs, want %d", c.short, got, c.jobs)
 		}
-		if got := s.relax.amountForShort(&s.schedule, cost); got > c.amount || got < c.amount-1 {
+		if got := x.amountForShort(s, cost); got > c.amount || got < c.amount-1 {
 			t.Errorf("short of %d: got an amount of %d, want %d or little less", c.short, got, c.amount)
 		}
 	}
