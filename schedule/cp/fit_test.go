@@ -61,7 +61,7 @@ func TestAJobThatGrewLeavesTheOthersWhereTheyAre(t *testing.T) {
 	m := &Model{Step: 1, Horizon: 40, Packing: linePacking, Families: []Family{family(1, 2), family(1)},
 		Workers: []Worker{{Windows: []Span{{0, 40}}, Days: []Day{{0, 40, 2}}}},
 		Demands: []Demand{{Family: 0, Due: 20, Units: 1, Value: 1}, {Family: 1, Due: 20, Units: 1, Value: 1}, {Family: 0, Due: 20, Promised: true, Value: 1}}}
-	r := searched(context.Background(), m, Options{Budget: 200_000})
+	r := solved(context.Background(), m, Options{Budget: 200_000})
 	if len(r.Jobs) != 2 {
 		t.Fatalf("got %d jobs, want 2", len(r.Jobs))
 	}
@@ -93,4 +93,10 @@ func TestAJobThatGrewLeavesTheOthersWhereTheyAre(t *testing.T) {
 			t.Errorf("the job of family %d does not stay at %v: %+v", j.Family, j.Starts, f.Result.Jobs)
 		}
 	}
+}
+
+// solved is what the search finds, without reasons.
+func solved(ctx context.Context, m *Model, opt Options) *Result {
+	r, _, _ := find(ctx, m, opt)
+	return r
 }

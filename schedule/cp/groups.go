@@ -123,7 +123,7 @@ func (g *divided) leastShort(groups [][]int, work, kernel int64) (promised, othe
 		if g.s.spent >= end || g.ctx.Err() != nil {
 			break
 		}
-		r, _, _ := find(g.ctx, g.owing(group), Options{Budget: g.until - g.s.spent, Whole: math.MaxInt, parts: 2, kernel: kernel / int64(len(groups))}.filled())
+		r, _, _ := find(g.ctx, g.owing(group), Options{Budget: g.until - g.s.spent, Whole: math.MaxInt, parts: 2, kernel: kernel / int64(len(groups))})
 		g.s.spent += r.Spent
 		promised += r.Bound.PromisedShort
 		if r.Bound.PromisedShort == r.Cost.PromisedShort {

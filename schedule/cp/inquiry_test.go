@@ -37,7 +37,7 @@ func drawAsked(t *rapid.T, k tiny, budget int64) (before, asked *Model, r *Resul
 	d := len(m.Demands) - 1
 	units := m.Demands[d].Units
 	m.Demands[d].Units, m.Demands[d].Promised = 0, true
-	r = searched(context.Background(), m, Options{Budget: budget})
+	r = solved(context.Background(), m, Options{Budget: budget})
 	return m, asking(m, r, d, units), r
 }
 
@@ -114,7 +114,7 @@ func TestAJobThatCannotBeAnyMoreDoesNotStand(t *testing.T) {
 	m.Families = []Family{family(10)}
 	m.Demands = []Demand{{Due: 20, Units: 1, Value: 1}, {Due: 21, Units: 1, Value: 1, Promised: true}}
 	m.Demands[1].Units = 0
-	r := searched(context.Background(), m, Options{Budget: 100_000})
+	r := solved(context.Background(), m, Options{Budget: 100_000})
 	if len(r.Jobs) != 1 {
 		t.Fatalf("got %d jobs, want 1", len(r.Jobs))
 	}

@@ -49,6 +49,7 @@ func (o Options) filled() Options {
 // of what is short. The same model and budget give the same result, unless ctx ends it
 // early; then it gives the best found so far.
 func find(ctx context.Context, m *Model, opt Options) (r *Result, found *plan, forReasons int64) {
+	opt = opt.filled()
 	s := newPlan(m)
 	s.whole = opt.Whole
 	s.settleHomes()

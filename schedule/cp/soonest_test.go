@@ -73,7 +73,7 @@ func TestSoonestIsOnTheGrid(t *testing.T) {
 func TestWhatIsTooManyIsNotAskedAgain(t *testing.T) {
 	m := tableModel()
 	m.Begun = nil
-	r := searched(context.Background(), m, Options{Budget: 200_000})
+	r := solved(context.Background(), m, Options{Budget: 200_000})
 	with := asking(m, r, 1, 40)
 	q := Inquire(context.Background(), with, 1, -1, 40_000_000, nil)
 	if q == nil || !q.Stands() {

@@ -26,7 +26,7 @@ func tableModel() *Model {
 // is, and to no other; what has begun is another's own.
 func TestTablesAreLentToTheSameChainsOnly(t *testing.T) {
 	m := tableModel()
-	r := searched(context.Background(), m, Options{Budget: 200_000})
+	r := solved(context.Background(), m, Options{Budget: 200_000})
 	with := inForce(m, r)
 	with.Demands[1].Units = 2
 	q := Inquire(context.Background(), with, 1, -1, 2_000_000, nil)
