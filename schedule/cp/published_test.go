@@ -3,6 +3,11 @@ package cp
 import (
 	"context"
 	"testing"
+
+	"ripeby/schedule/cp/chain"
+	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/cp/search"
+	"ripeby/schedule/cp/tiny"
 )
 
 // A published critical path example: seven jobs, A6; B2, C2 after A; D3 after B;
@@ -20,17 +25,17 @@ func TestSlipsOfThePublishedCriticalPath(t *testing.T) {
 		{"A-C-F-E-G", []int{6, 2, 2, 4, 1}, []int{0, 7, 9, 11, 15}},
 	}
 	for _, tt := range tests {
-		m := &Model{Step: 1, Horizon: 16}
-		var acts []Activity
+		m := &problem.Model{Step: 1, Horizon: 16}
+		var acts []problem.Activity
 		for i, w := range tt.works {
-			m.Workers = append(m.Workers, Worker{Windows: []Span{{0, 16}}})
-			lag := Lag{Most: 16, Cost: make([]int32, 17)}
-			acts = append(acts, Activity{Work: w, Workers: []int{i}, Lag: lag})
+			m.Workers = append(m.Workers, problem.Worker{Windows: []problem.Span{{From: 0, Until: 16}}})
+			lag := problem.Lag{Most: 16, Cost: make([]int32, 17)}
+			acts = append(acts, problem.Activity{Work: w, Workers: []int{i}, Lag: lag})
 		}
-		m.Workers[0].Windows = []Span{{0, 6}} // A, critical by the other path
-		m.Families = []Family{{Keeps: 16, Supply: -1, Modes: []Mode{{Units: 1, Acts: acts}}}}
-		m.Demands = []Demand{{Due: 16, Units: 1, Value: 1}}
-		r := Solve(context.Background(), m, Options{Budget: 100_000})
+		m.Workers[0].Windows = []problem.Span{{From: 0, Until: 6}} // A, critical by the other path
+		m.Families = []problem.Family{{Keeps: 16, Supply: -1, Modes: []problem.Mode{{Units: 1, Acts: acts}}}}
+		m.Demands = []problem.Demand{{Due: 16, Units: 1, Value: 1}}
+		r := Solve(context.Background(), m, search.Options{Budget: 100_000})
 		if len(r.Jobs) != 1 {
 			t.Fatalf("%s: %d jobs, want 1", tt.name, len(r.Jobs))
 		}
@@ -53,29 +58,29 @@ func TestSlipsOfThePublishedCriticalPath(t *testing.T) {
 // Without work for it nothing slips, and that is said; with it the job's slips are known.
 func TestSlipsStopAtTheWorkAllowed(t *testing.T) {
 	m := tardy([]int{3}, []int{50})
-	s := newPlan(m)
-	j, ok := s.placeOrder(0, []Share{{Demand: 0, Units: 1}})
+	s := search.NewPlan(m)
+	j, ok := s.PlaceOrder(0, []problem.Share{{Demand: 0, Units: 1}})
 	if !ok {
 		t.Fatal("the job cannot be placed")
 	}
-	s.add(j)
-	s.fillSlips(j, 0)
+	s.Add(j)
+	s.FillSlips(j, 0)
 	if !j.SlipsCut || j.Soonest[0] != j.Starts[0] || j.Slips[0] != j.Starts[0] {
 		t.Errorf("without work: cut %v, from %d to %d, want it cut at the start, %d", j.SlipsCut, j.Soonest[0], j.Slips[0], j.Starts[0])
 	}
-	s.fillSlips(j, slipWork)
+	s.FillSlips(j, chain.SlipWork)
 	if j.SlipsCut || j.Soonest[0] != 0 || j.Slips[0] != 47 {
 		t.Errorf("with work: cut %v, from %d to %d, want from 0 to 47", j.SlipsCut, j.Soonest[0], j.Slips[0])
 	}
 }
 
 // tardy makes one worker's jobs with due dates.
-func tardy(works, dues []int) *Model {
-	m := &Model{Step: 1, Horizon: 300, Workers: []Worker{{Windows: []Span{{0, 300}}}}}
+func tardy(works, dues []int) *problem.Model {
+	m := &problem.Model{Step: 1, Horizon: 300, Workers: []problem.Worker{{Windows: []problem.Span{{From: 0, Until: 300}}}}}
 	for i, w := range works {
-		m.Families = append(m.Families, Family{Keeps: 400, Supply: -1, Modes: []Mode{{Amount: 1, Units: 1,
-			Acts: []Activity{{Work: w, Workers: []int{0}, Lag: Lag{Most: 400}}}}}})
-		m.Demands = append(m.Demands, Demand{Family: i, Due: dues[i], Units: 1, Value: 1})
+		m.Families = append(m.Families, problem.Family{Keeps: 400, Supply: -1, Modes: []problem.Mode{{Amount: 1, Units: 1,
+			Acts: []problem.Activity{{Work: w, Workers: []int{0}, Lag: problem.Lag{Most: 400}}}}}})
+		m.Demands = append(m.Demands, problem.Demand{Family: i, Due: dues[i], Units: 1, Value: 1})
 	}
 	return m
 }
@@ -94,14 +99,14 @@ func TestSolveFindsTheFewestTardyJobs(t *testing.T) {
 	}
 	for _, tt := range tests {
 		m := tardy(tt.works, tt.dues)
-		r := Solve(context.Background(), m, Options{Budget: 20_000_000})
+		r := Solve(context.Background(), m, search.Options{Budget: 20_000_000})
 		if r.Cost.Short != tt.short {
 			t.Errorf("%s: %d late, want %d", tt.name, r.Cost.Short, tt.short)
 		}
 		if r.Bound.Short > tt.short {
 			t.Errorf("%s: bound %d, though only %d need be late", tt.name, r.Bound.Short, tt.short)
 		}
-		if f := faultOf(m, r); f != "" {
+		if f := tiny.FaultOf(m, r); f != "" {
 			t.Errorf("%s: %s", tt.name, f)
 		}
 	}
@@ -112,28 +117,34 @@ func TestSolveFindsTheFewestTardyJobs(t *testing.T) {
 // 5(5h press); 7(2h maker, pot) 8(4h press). The last piece, 9 (1h maker), comes
 // after all three. Derived by trying all 560 orders that keep the rules: 14 hours,
 // 9 at hour 13; so the chains must be over at 13, and cannot be at 12.
-func cheeseShaped(over int) *Model {
-	m := &Model{Step: 1, Horizon: over, Workers: []Worker{{Windows: []Span{{0, over}}}}, Pools: []Pool{{2}, {1}}}
-	at := func(n int) Lag { return Lag{Least: n, Most: n, Cost: []int32{0}} }
-	upTo := func(n int) Lag { return Lag{Least: n, Most: over, Cost: make([]int32, over-n+1)} }
-	maker := func(w int, l Lag) Activity { return Activity{Work: w, Workers: []int{0}, Lag: l} }
-	none := func(l Lag) Activity { return Activity{Lag: l} }
-	end := Lag{Most: over}
-	pot := func(first, last int) Run { return Run{first, last, 1, []PoolChoice{{Pool: 0}}} }
-	press := func(first, last int) Run { return Run{first, last, 1, []PoolChoice{{Pool: 1}}} }
-	chains := []Mode{
+func cheeseShaped(over int) *problem.Model {
+	m := &problem.Model{Step: 1, Horizon: over, Workers: []problem.Worker{{Windows: []problem.Span{{From: 0, Until: over}}}}, Pools: []problem.Pool{{Capacity: 2}, {Capacity: 1}}}
+	at := func(n int) problem.Lag { return problem.Lag{Least: n, Most: n, Cost: []int32{0}} }
+	upTo := func(n int) problem.Lag { return problem.Lag{Least: n, Most: over, Cost: make([]int32, over-n+1)} }
+	maker := func(w int, l problem.Lag) problem.Activity {
+		return problem.Activity{Work: w, Workers: []int{0}, Lag: l}
+	}
+	none := func(l problem.Lag) problem.Activity { return problem.Activity{Lag: l} }
+	end := problem.Lag{Most: over}
+	pot := func(first, last int) problem.Run {
+		return problem.Run{First: first, Last: last, Amount: 1, Choices: []problem.PoolChoice{{Pool: 0}}}
+	}
+	press := func(first, last int) problem.Run {
+		return problem.Run{First: first, Last: last, Amount: 1, Choices: []problem.PoolChoice{{Pool: 1}}}
+	}
+	chains := []problem.Mode{
 		// 3 may begin later than 1 ends: the pot is let go between them.
-		{Acts: []Activity{maker(2, upTo(0)), none(at(4)), none(upTo(0)), maker(2, end)}, Runs: []Run{pot(1, 1)}},
+		{Acts: []problem.Activity{maker(2, upTo(0)), none(at(4)), none(upTo(0)), maker(2, end)}, Runs: []problem.Run{pot(1, 1)}},
 		// The press is held from 4 to the end of 5: 5 follows at once, as in the optimum.
-		{Acts: []Activity{maker(3, upTo(0)), maker(1, at(0)), none(at(5)), none(end)}, Runs: []Run{press(1, 2)}},
-		{Acts: []Activity{maker(2, upTo(0)), none(at(4)), none(end)}, Runs: []Run{press(1, 1)}},
+		{Acts: []problem.Activity{maker(3, upTo(0)), maker(1, at(0)), none(at(5)), none(end)}, Runs: []problem.Run{press(1, 2)}},
+		{Acts: []problem.Activity{maker(2, upTo(0)), none(at(4)), none(end)}, Runs: []problem.Run{press(1, 1)}},
 	}
 	// The pot of 1, 2 and 7 is held during the maker's work only: never by more than
 	// one of them at a time, and 3 is the only other, so two pots are enough.
 	for i := range chains {
 		chains[i].Amount, chains[i].Units = 1, 1
-		m.Families = append(m.Families, Family{Keeps: over, Supply: -1, Modes: []Mode{chains[i]}})
-		m.Demands = append(m.Demands, Demand{Family: i, Due: over, Units: 1, Value: 1})
+		m.Families = append(m.Families, problem.Family{Keeps: over, Supply: -1, Modes: []problem.Mode{chains[i]}})
+		m.Demands = append(m.Demands, problem.Demand{Family: i, Due: over, Units: 1, Value: 1})
 	}
 	return m
 }
@@ -144,8 +155,8 @@ func TestSolveFindsTheCheeseShapedOptimum(t *testing.T) {
 		short bool
 	}{{13, false}, {12, true}} {
 		m := cheeseShaped(tt.over)
-		r := Solve(context.Background(), m, Options{Budget: 5_000_000})
-		if f := faultOf(m, r); f != "" {
+		r := Solve(context.Background(), m, search.Options{Budget: 5_000_000})
+		if f := tiny.FaultOf(m, r); f != "" {
 			t.Error(f)
 		}
 		if got := r.Cost.Short > 0; got != tt.short {

@@ -6,45 +6,49 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/cp/search"
+	"ripeby/schedule/cp/tiny"
 )
 
 // withOnly is a model in which, of the facts that could be otherwise, only these are
 // in force; the demands of other facts are left to the caller.
-func withOnly(m *Model, facts []Fact) *Model {
+func withOnly(m *problem.Model, facts []problem.Fact) *problem.Model {
 	out := *m
-	in := func(k FactKind, i int) bool {
-		return slices.ContainsFunc(facts, func(f Fact) bool { return f.Kind == k && f.Index == i })
+	in := func(k problem.FactKind, i int) bool {
+		return slices.ContainsFunc(facts, func(f problem.Fact) bool { return f.Kind == k && f.Index == i })
 	}
 	out.Pools = slices.Clone(m.Pools)
 	for p := range out.Pools {
-		if !in(FactPool, p) {
+		if !in(problem.FactPool, p) {
 			out.Pools[p].Capacity = 99
 		}
 	}
 	out.Spaces = slices.Clone(m.Spaces)
 	for s := range out.Spaces {
-		if !in(FactSpace, s) {
-			out.Spaces[s] = Space{Capacity: 99}
+		if !in(problem.FactSpace, s) {
+			out.Spaces[s] = problem.Space{Capacity: 99}
 		}
 	}
 	out.Families = slices.Clone(m.Families)
 	for f := range out.Families {
-		if !in(FactServes, f) {
+		if !in(problem.FactServes, f) {
 			out.Families[f].Serves = 0
 		}
 	}
 	out.Intakes = slices.Clone(m.Intakes)
-	for s, drawn := range m.supplies() {
-		if drawn && !in(FactSupply, s) {
-			out.Intakes = append(out.Intakes, Intake{Supply: s, Ready: m.From, Until: m.Horizon, Amount: Infinite})
+	for s, drawn := range m.Supplies() {
+		if drawn && !in(problem.FactSupply, s) {
+			out.Intakes = append(out.Intakes, problem.Intake{Supply: s, Ready: m.From, Until: m.Horizon, Amount: problem.Infinite})
 		}
 	}
 	// Beside each worker stands one who does anything on the days that are lifted.
 	out.Workers = slices.Clone(m.Workers)
 	for w := range m.Workers {
-		var free []Span
-		for _, day := range m.dayBounds() {
-			held := slices.ContainsFunc(facts, func(f Fact) bool { return f.Kind == FactWorker && f.Index == w && f.From == day.From })
+		var free []problem.Span
+		for _, day := range m.DayBounds() {
+			held := slices.ContainsFunc(facts, func(f problem.Fact) bool { return f.Kind == problem.FactWorker && f.Index == w && f.From == day.From })
 			switch n := len(free); {
 			case held:
 			case n > 0 && free[n-1].Until == day.From:
@@ -53,9 +57,9 @@ func withOnly(m *Model, facts []Fact) *Model {
 				free = append(free, day)
 			}
 		}
-		out.Workers = append(out.Workers, Worker{Windows: free, many: true})
+		out.Workers = append(out.Workers, problem.Worker{Windows: free, Many: true})
 	}
-	also := func(mode *Mode, begun int) Mode {
+	also := func(mode *problem.Mode, begun int) problem.Mode {
 		md := *mode
 		md.Acts = slices.Clone(mode.Acts)
 		for i := begun; i < len(md.Acts); i++ {
@@ -83,15 +87,15 @@ func withOnly(m *Model, facts []Fact) *Model {
 
 // reachable lists all plans under some facts and reports whether one of them gives
 // demand d a unit more, and those of the facts no less; not ok for too many plans.
-func reachable(m *Model, unmet []int, d int, facts []Fact) (is, ok bool) {
-	w, ok := everyPlan(withOnly(m, facts))
+func reachable(m *problem.Model, unmet []int, d int, facts []problem.Fact) (is, ok bool) {
+	w, ok := tiny.EveryPlan(withOnly(m, facts))
 	if !ok {
 		return false, false
 	}
-	for _, short := range w.shorts {
+	for _, short := range w.Shorts {
 		good := short[d] < unmet[d]
 		for _, f := range facts {
-			good = good && (f.Kind != FactDemand || short[f.Index] <= unmet[f.Index])
+			good = good && (f.Kind != problem.FactDemand || short[f.Index] <= unmet[f.Index])
 		}
 		if good {
 			return true, true
@@ -101,8 +105,8 @@ func reachable(m *Model, unmet []int, d int, facts []Fact) (is, ok bool) {
 }
 
 // all but the facts given.
-func allBut(all, without []Fact) []Fact {
-	return slices.DeleteFunc(slices.Clone(all), func(f Fact) bool { return slices.Contains(without, f) })
+func allBut(all, without []problem.Fact) []problem.Fact {
+	return slices.DeleteFunc(slices.Clone(all), func(f problem.Fact) bool { return slices.Contains(without, f) })
 }
 
 // TestAReasonIsWhatForbids: each set of facts forbids the demand by itself; without any
@@ -110,23 +114,23 @@ func allBut(all, without []Fact) []Fact {
 // all plans.
 func TestAReasonIsWhatForbids(t *testing.T) {
 	var reasons, forbidden, needed, lifted int
-	kinds := map[FactKind]int{}
-	checkMany(t, 2, func(t *rapid.T) {
-		k := small(t)
-		k.stocks, k.begun = drawInt(t, 0, 1, "stocks"), drawInt(t, 0, 1, "begun")
-		m := drawModel(t, k)
-		if oneIn(t, 2, "days") {
-			m.DayStarts = []int{m.From, m.From + drawInt(t, 3, 9, "day")}
+	kinds := map[problem.FactKind]int{}
+	tiny.CheckMany(t, 2, func(t *rapid.T) {
+		k := tiny.Small(t)
+		k.Stocks, k.Begun = tiny.DrawInt(t, 0, 1, "stocks"), tiny.DrawInt(t, 0, 1, "begun")
+		m := tiny.Draw(t, k)
+		if tiny.OneIn(t, 2, "days") {
+			m.DayStarts = []int{m.From, m.From + tiny.DrawInt(t, 3, 9, "day")}
 		}
-		r := Solve(context.Background(), m, Options{Budget: 1_000_000})
-		if slices.ContainsFunc(r.Jobs, func(j Job) bool { return j.Stuck || j.Late > 0 }) {
+		r := Solve(context.Background(), m, search.Options{Budget: 1_000_000})
+		if slices.ContainsFunc(r.Jobs, func(j problem.Job) bool { return j.Stuck || j.Late > 0 }) {
 			return // the listing of plans knows no such
 		}
 		for _, why := range r.Reasons {
 			reasons++
 			d := why.Demand
-			all := allBut(m.facts(), []Fact{{Kind: FactDemand, Index: d}})
-			var gone []Fact
+			all := allBut(m.Facts(), []problem.Fact{{Kind: problem.FactDemand, Index: d}})
+			var gone []problem.Fact
 			for _, set := range why.Sets {
 				gone = append(gone, set.Facts...)
 				is, ok := reachable(m, r.Short, d, set.Facts)
@@ -134,10 +138,10 @@ func TestAReasonIsWhatForbids(t *testing.T) {
 					forbidden++
 				}
 				if ok && is {
-					t.Fatalf("demand %d: facts %+v do not forbid one more\nshort %v\n%s", d, set.Facts, r.Short, modelText(m))
+					t.Fatalf("demand %d: facts %+v do not forbid one more\nshort %v\n%s", d, set.Facts, r.Short, tiny.Text(m))
 				}
 				if !set.Least {
-					t.Fatalf("demand %d: nothing is known of whether %+v is least\n%s", d, set.Facts, modelText(m))
+					t.Fatalf("demand %d: nothing is known of whether %+v is least\n%s", d, set.Facts, tiny.Text(m))
 				}
 				for i, f := range set.Facts {
 					kinds[f.Kind]++
@@ -146,7 +150,7 @@ func TestAReasonIsWhatForbids(t *testing.T) {
 						needed++
 					}
 					if ok && !is {
-						t.Fatalf("demand %d: without %+v the rest of %+v still forbids one more\nshort %v\n%s", d, f, set.Facts, r.Short, modelText(m))
+						t.Fatalf("demand %d: without %+v the rest of %+v still forbids one more\nshort %v\n%s", d, f, set.Facts, r.Short, tiny.Text(m))
 					}
 				}
 			}
@@ -156,16 +160,16 @@ func TestAReasonIsWhatForbids(t *testing.T) {
 					lifted++
 				}
 				if ok && !is {
-					t.Fatalf("demand %d: with %+v lifted there is still no plan\nshort %v\n%s", d, gone, r.Short, modelText(m))
+					t.Fatalf("demand %d: with %+v lifted there is still no plan\nshort %v\n%s", d, gone, r.Short, tiny.Text(m))
 				}
 			}
-			if why.Kind == ReasonOpen {
-				t.Fatalf("demand %d: no reason\nshort %v\n%s", d, r.Short, modelText(m))
+			if why.Kind == problem.ReasonOpen {
+				t.Fatalf("demand %d: no reason\nshort %v\n%s", d, r.Short, tiny.Text(m))
 			}
 		}
 	})
 	t.Logf("%d reasons; by all plans: %d sets forbid, %d facts are needed, %d lifted; kinds %v", reasons, forbidden, needed, lifted, kinds)
-	if forbidden < few(100) || needed < few(100) || lifted < few(50) || len(kinds) < 6 {
+	if forbidden < tiny.Few(100) || needed < tiny.Few(100) || lifted < tiny.Few(50) || len(kinds) < 6 {
 		t.Error("too few to mean much")
 	}
 }

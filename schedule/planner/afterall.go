@@ -7,7 +7,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // Changes that undo what the kitchen's folder says of some days: a shelf is free after all,
@@ -101,12 +101,12 @@ func spanText(s resources.Span, zone *time.Location) string {
 
 // asMany is as much more of a thing as a batch takes that gives so many pieces, or the
 // largest; nothing where that is one.
-func (pl *planning) asMany(f cp.Fact, family, pieces int) []Change {
+func (pl *planning) asMany(f problem.Fact, family, pieces int) []Change {
 	modes := pl.model.Families[family].Modes
 	if len(modes) == 0 {
 		return nil
 	}
-	k := slices.IndexFunc(modes, func(m cp.Mode) bool { return m.Units >= pieces })
+	k := slices.IndexFunc(modes, func(m problem.Mode) bool { return m.Units >= pieces })
 	if k < 0 {
 		k = len(modes) - 1
 	}
@@ -114,9 +114,9 @@ func (pl *planning) asMany(f cp.Fact, family, pieces int) []Change {
 	with := copied(pl.p)
 	c := Change{Kind: ChangeKit, Also: -1, With: with}
 	switch f.Kind {
-	case cp.FactPool:
+	case problem.FactPool:
 		for _, r := range modes[k].Runs {
-			if slices.ContainsFunc(r.Choices, func(c cp.PoolChoice) bool { return c.Pool == f.Index }) {
+			if slices.ContainsFunc(r.Choices, func(c problem.PoolChoice) bool { return c.Pool == f.Index }) {
 				n = max(n, r.Amount)
 			}
 		}
@@ -128,7 +128,7 @@ func (pl *planning) asMany(f cp.Fact, family, pieces int) []Change {
 			}
 		}
 		c.unless = moreOf(pl.p, name).Text
-	case cp.FactSpace:
+	case problem.FactSpace:
 		place := &with.Kitchen.Cold[f.Index]
 		if place.Measured() {
 			return nil

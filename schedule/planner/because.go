@@ -5,12 +5,12 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // explain writes, for every want that is short, what stands in the way, and sets
 // how far each stage may slip, and which may not.
-func (pl *planning) explain(plan *schedule.Plan, r *cp.Result) {
+func (pl *planning) explain(plan *schedule.Plan, r *problem.Result) {
 	for _, reason := range r.Reasons {
 		plan.Targets[reason.Demand].Because = pl.because(&reason, plan)
 	}
@@ -21,23 +21,23 @@ func (pl *planning) explain(plan *schedule.Plan, r *cp.Result) {
 }
 
 // because is a sentence or two that name what stands in the way of one piece more.
-func (pl *planning) because(r *cp.Reason, plan *schedule.Plan) string {
+func (pl *planning) because(r *problem.Reason, plan *schedule.Plan) string {
 	return pl.becauseOf("", r, plan)
 }
 
 // becauseOf is [planning.because] of so many pieces, as "9 or more are"; "" for one more.
-func (pl *planning) becauseOf(what string, r *cp.Reason, plan *schedule.Plan) string {
+func (pl *planning) becauseOf(what string, r *problem.Reason, plan *schedule.Plan) string {
 	w := &plan.Targets[r.Demand]
 	by := pl.when(w.By)
 	length := func(ticks int) string { return resources.FormatMinutes(resources.Minutes(max(ticks, 0))) }
 	switch {
-	case r.Kind == cp.ReasonTime:
+	case r.Kind == problem.ReasonTime:
 		return pl.noTime(w, length(r.Least), length(r.Left))
-	case r.Kind == cp.ReasonNoMode:
+	case r.Kind == problem.ReasonNoMode:
 		return pl.noBatch(w.Cheese)
-	case r.Kind == cp.ReasonFacts && len(r.Sets[0].Facts) == 0:
+	case r.Kind == problem.ReasonFacts && len(r.Sets[0].Facts) == 0:
 		return fmt.Sprintf("No stages of %s fit between %s and %s, whatever the kitchen has.", w.Cheese, pl.when(pl.p.From), by)
-	case r.Kind == cp.ReasonFacts:
+	case r.Kind == problem.ReasonFacts:
 		return pl.factsText(what, r, plan)
 	}
 	return fmt.Sprintf("No plan was found that has more %s by %s; none is proved impossible. Allow more work with --work.", w.Cheese, by)

@@ -3,12 +3,12 @@ package planner
 import (
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // chainOf is the chain that a job follows: its recipe's, or, when it is under way,
 // the recipe's bent to what is known of its running stage.
-func (pl *planning) chainOf(j *cp.Job) *chain {
+func (pl *planning) chainOf(j *problem.Job) *chain {
 	if j.Begun >= 0 {
 		return pl.under[j.Begun].chain
 	}

@@ -5,12 +5,12 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // addCare lists, for every batch, the care that falls due from the planning start
 // on, and the daily rounds in which it is done.
-func (pl *planning) addCare(plan *schedule.Plan, r *cp.Result) {
+func (pl *planning) addCare(plan *schedule.Plan, r *problem.Result) {
 	p := pl.p
 	last := p.From
 	for i := range plan.Batches {

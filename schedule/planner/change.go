@@ -6,7 +6,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // ChangeKind orders changes by what they ask of the maker.
@@ -236,26 +236,26 @@ func dayLater(p *schedule.Problem, m resources.Moment, days int) resources.Momen
 
 // changesFor are the changes that could do away with one of some facts, for a want that is
 // short of so many pieces.
-func (pl *planning) changesFor(facts []cp.Fact, plan *schedule.Plan, wanted, missing int) []Change {
+func (pl *planning) changesFor(facts []problem.Fact, plan *schedule.Plan, wanted, missing int) []Change {
 	w := &plan.Targets[wanted]
 	family, within := pl.familyOf(w.Cheese), resources.Span{From: pl.p.From, Until: w.By}
 	var out []Change
 	limited := map[int]bool{}
 	for _, f := range facts {
 		switch f.Kind {
-		case cp.FactServes:
+		case problem.FactServes:
 			out = append(out, servesFewer(pl.p, f.Index))
-		case cp.FactPool:
+		case problem.FactPool:
 			out = append(out, moreOf(pl.p, pl.poolNames()[f.Index]))
 			out = append(out, pl.asMany(f, family, missing)...)
-		case cp.FactSpace:
+		case problem.FactSpace:
 			out = append(out, moreRoom(pl.p, f.Index))
 			out = append(out, pl.asMany(f, family, missing)...)
 			out = append(out, freed(pl.p, f.Index, within)...)
-		case cp.FactSupply:
+		case problem.FactSupply:
 			out = append(out, moreMilk(pl.p, f.Index)...)
 			out = append(out, collectedToo(pl.p, f.Index, within)...)
-		case cp.FactWorker:
+		case problem.FactWorker:
 			day := pl.clock.moment(f.From).DateIn(pl.p.Kitchen.Zone)
 			out = append(out, longerDay(pl.p, f.Index, day)...)
 			out = append(out, thereAfterAll(pl.p, f.Index, day)...)
@@ -263,7 +263,7 @@ func (pl *planning) changesFor(facts []cp.Fact, plan *schedule.Plan, wanted, mis
 				limited[f.Index] = true
 				out = append(out, worksLonger(pl.p, f.Index)...)
 			}
-		case cp.FactDemand:
+		case problem.FactDemand:
 			out = append(out, pl.otherLater(f.Index, plan.Targets[f.Index].Met)...)
 		}
 	}

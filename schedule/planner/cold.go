@@ -3,18 +3,18 @@ package planner
 import (
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // addCold states the cold places: shelves as floors, or a count of boxes.
 func (pl *planning) addCold() {
 	for i := range pl.p.Kitchen.Cold {
 		c := &pl.p.Kitchen.Cold[i]
-		sp := cp.Space{Capacity: c.Boxes, Closed: pl.spans(resources.Merge(c.Taken))}
+		sp := problem.Space{Capacity: c.Boxes, Closed: pl.spans(resources.Merge(c.Taken))}
 		for k := range c.Shelves {
 			s := &c.Shelves[k]
-			sp.Floors = append(sp.Floors, cp.Floor{
-				Size:   cp.Rect{W: int64(s.Size.Width), D: int64(s.Size.Depth)},
+			sp.Floors = append(sp.Floors, problem.Floor{
+				Size:   problem.Rect{W: int64(s.Size.Width), D: int64(s.Size.Depth)},
 				Height: int64(s.Size.Height),
 				Closed: pl.spans(resources.Merge(s.Taken)),
 			})

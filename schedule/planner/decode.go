@@ -5,11 +5,11 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // decode turns the engine's answer into a plan.
-func (pl *planning) decode(r *cp.Result) *schedule.Plan {
+func (pl *planning) decode(r *problem.Result) *schedule.Plan {
 	p := pl.p
 	plan := &schedule.Plan{
 		Kitchen: p.Kitchen.Name, TimeZone: p.Kitchen.TimeZone, From: p.From,
@@ -45,7 +45,7 @@ func (pl *planning) decode(r *cp.Result) *schedule.Plan {
 
 // unproved keeps a bound that claims nothing: what was found while there was no
 // time to prove.
-func unproved(r *cp.Result) cp.Cost {
+func unproved(r *problem.Result) problem.Cost {
 	b := r.Bound
 	if b == r.Cost {
 		b.Early--
@@ -54,15 +54,15 @@ func unproved(r *cp.Result) cp.Cost {
 }
 
 // scoreOf writes the engine's cost as a score, with the bother that is past.
-func (pl *planning) scoreOf(c cp.Cost) schedule.Score {
+func (pl *planning) scoreOf(c problem.Cost) schedule.Score {
 	return schedule.Score{
 		PromisedShort: resources.Money(c.PromisedShort), Short: resources.Money(c.Short),
-		Batches: int(c.Jobs), Litres: resources.Millilitres(c.Amount), Bother: c.Bother + pl.endedNow, MakeStarts: -c.Early,
+		Batches: int(c.Jobs), Litres: resources.Millilitres(c.Amount), Bother: c.Penalty + pl.endedNow, MakeStarts: -c.Early,
 	}
 }
 
 // batchOf is one job as a batch; it has its id only if it is under way.
-func (pl *planning) batchOf(j *cp.Job) schedule.Batch {
+func (pl *planning) batchOf(j *problem.Job) schedule.Batch {
 	c := pl.chainOf(j)
 	b := schedule.Batch{Cheese: c.recipe.Name, Spare: c.recipe.Spare}
 	mode := pl.engineMode(j)
@@ -87,7 +87,7 @@ func (pl *planning) batchOf(j *cp.Job) schedule.Batch {
 	return b
 }
 
-func (pl *planning) engineMode(j *cp.Job) *cp.Mode {
+func (pl *planning) engineMode(j *problem.Job) *problem.Mode {
 	if j.Begun >= 0 {
 		return &pl.model.Begun[j.Begun].Mode
 	}
@@ -95,7 +95,7 @@ func (pl *planning) engineMode(j *cp.Job) *cp.Mode {
 }
 
 // addStages writes the stages, activities split into theirs again.
-func (pl *planning) addStages(b *schedule.Batch, j *cp.Job, c *chain, mode *cp.Mode) {
+func (pl *planning) addStages(b *schedule.Batch, j *problem.Job, c *chain, mode *problem.Mode) {
 	begun := 0
 	var u *underWay
 	if j.Begun >= 0 {
@@ -134,7 +134,7 @@ func (pl *planning) addStages(b *schedule.Batch, j *cp.Job, c *chain, mode *cp.M
 }
 
 // stageHolds are the holds of an activity's stages, which end together at end.
-func (pl *planning) stageHolds(u *underWay, c *chain, a int, j *cp.Job, end int) []int {
+func (pl *planning) stageHolds(u *underWay, c *chain, a int, j *problem.Job, end int) []int {
 	ac := c.acts[a]
 	work := pl.engineMode(j).Acts[a].Work
 	at := j.Starts[a] + work
@@ -174,10 +174,10 @@ func (pl *planning) stageHolds(u *underWay, c *chain, a int, j *cp.Job, end int)
 }
 
 // shares writes the engine's shares in the order of targets and wants.
-func (pl *planning) shares(list []cp.Share) []schedule.Share {
+func (pl *planning) shares(list []problem.Share) []schedule.Share {
 	out := []schedule.Share{}
 	list = slices.Clone(list)
-	slices.SortFunc(list, func(a, b cp.Share) int { return a.Demand - b.Demand })
+	slices.SortFunc(list, func(a, b problem.Share) int { return a.Demand - b.Demand })
 	for _, s := range list {
 		if s.Units == 0 {
 			continue
@@ -194,7 +194,7 @@ func (pl *planning) shares(list []cp.Share) []schedule.Share {
 }
 
 // wantResults lists every want and how far it is met.
-func (pl *planning) wantResults(r *cp.Result) []schedule.WantResult {
+func (pl *planning) wantResults(r *problem.Result) []schedule.WantResult {
 	var out []schedule.WantResult
 	for d, w := range pl.demands {
 		t := &pl.p.Targets[w.target]
@@ -206,7 +206,7 @@ func (pl *planning) wantResults(r *cp.Result) []schedule.WantResult {
 }
 
 // stockUses writes what becomes of each entry of stock, past ones included.
-func (pl *planning) stockUses(r *cp.Result) []schedule.StockUse {
+func (pl *planning) stockUses(r *problem.Result) []schedule.StockUse {
 	var out []schedule.StockUse
 	engine := map[int]int{}
 	for s, i := range pl.stocks {

@@ -3,7 +3,7 @@ package planner
 import (
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // addTargets states every want as a demand.
@@ -13,7 +13,7 @@ func (pl *planning) addTargets() {
 		for w := range target.Wants {
 			want1 := &target.Wants[w]
 			pl.demands = append(pl.demands, want{t, w})
-			pl.model.Demands = append(pl.model.Demands, cp.Demand{
+			pl.model.Demands = append(pl.model.Demands, problem.Demand{
 				Family: pl.familyOf(want1.Cheese), Due: pl.clock.tick(target.By), Ahead: int(target.Packed),
 				Units: want1.Pieces, Value: int64(want1.Price), Promised: want1.Promised,
 			})
@@ -43,7 +43,7 @@ func (pl *planning) addStock() {
 			}
 			continue
 		}
-		s := cp.Stock{Family: pl.familyOf(st.Cheese), Ready: pl.clock.tick(st.Packed), Units: st.Pieces,
+		s := problem.Stock{Family: pl.familyOf(st.Cheese), Ready: pl.clock.tick(st.Packed), Units: st.Pieces,
 			Space: -1, Kind: 0, Boxes: st.Boxes, Pool: -1, Keep: pl.clock.tick(st.Packed.Add(r.Keeps))}
 		if box := lastBoxing(pl.chains[s.Family]); box != nil {
 			s.Kind, s.Pool, s.Clean = pl.kindOf[box.Name], pl.poolOf[box.Name], pl.cleanOf(box.Name)
@@ -76,7 +76,7 @@ func (pl *planning) placeNamed(name string) int {
 }
 
 // stockStood is where the same stock stood in the earlier plan.
-func (pl *planning) stockStood(i int) []cp.Standing {
+func (pl *planning) stockStood(i int) []problem.Standing {
 	st := &pl.p.Stock[i]
 	if pl.p.Earlier == nil {
 		return nil
@@ -92,8 +92,8 @@ func (pl *planning) stockStood(i int) []cp.Standing {
 
 // standings turns the first n boxes of a plan's list into the engine's stacks;
 // nil when they name places that are not there.
-func (pl *planning) standings(boxes []schedule.Standing, n int) []cp.Standing {
-	var out []cp.Standing
+func (pl *planning) standings(boxes []schedule.Standing, n int) []problem.Standing {
+	var out []problem.Standing
 	for i := 0; i < len(boxes) && n > 0; i++ {
 		b := &boxes[i]
 		space := pl.placeNamed(b.Place)
@@ -108,13 +108,13 @@ func (pl *planning) standings(boxes []schedule.Standing, n int) []cp.Standing {
 		if floor < 0 {
 			return nil
 		}
-		place := cp.Placed{X: int64(b.X), Y: int64(b.Y), W: int64(b.Width), D: int64(b.Depth)}
+		place := problem.Placed{X: int64(b.X), Y: int64(b.Y), W: int64(b.Width), D: int64(b.Depth)}
 		n--
 		if k := len(out) - 1; b.Layer > 1 && k >= 0 && out[k].Place == place && out[k].Floor == floor {
 			out[k].Boxes++
 			continue
 		}
-		out = append(out, cp.Standing{Space: space, Floor: floor, Place: place, Boxes: 1})
+		out = append(out, problem.Standing{Space: space, Floor: floor, Place: place, Boxes: 1})
 	}
 	return out
 }

@@ -5,7 +5,8 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/explain"
+	"ripeby/schedule/cp/problem"
 )
 
 // LaterDays is how far after the asked moment an earliest one is looked for.
@@ -22,7 +23,7 @@ const dayShare = 2
 type earliest struct {
 	p     *schedule.Problem
 	o     Order
-	known *cp.Tables
+	known *explain.Tables
 	work  int64
 	soon  chan resources.Moment // the first moment that is found; 0 for none
 
@@ -39,7 +40,7 @@ func (e *earliest) find(ctx context.Context) {
 	day := 1
 	e.lead = e.leadOf(e.on(day))
 	for day < LaterDays && ctx.Err() == nil {
-		if pl := e.on(day); cp.Beside(pl.model, len(pl.demands)-1) {
+		if pl := e.on(day); explain.Beside(pl.model, len(pl.demands)-1) {
 			break
 		}
 		day++
@@ -94,7 +95,7 @@ func (e *earliest) leadOf(pl *planning) resources.Minutes {
 	m := pl.model
 	family := m.Demands[len(m.Demands)-1].Family
 	rest := 0
-	look := func(mode *cp.Mode) { rest = max(rest, mode.Acts[len(mode.Acts)-1].Lag.Least) }
+	look := func(mode *problem.Mode) { rest = max(rest, mode.Acts[len(mode.Acts)-1].Lag.Least) }
 	for k := range m.Families[family].Modes {
 		look(&m.Families[family].Modes[k])
 	}

@@ -7,7 +7,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // mostWords is how long a sentence may be; a longer one says less of each fact.
@@ -28,7 +28,7 @@ const (
 
 // factsText says which facts of the kitchen rule out so many pieces, or one more, and which
 // others would even so.
-func (pl *planning) factsText(more string, r *cp.Reason, plan *schedule.Plan) string {
+func (pl *planning) factsText(more string, r *problem.Reason, plan *schedule.Plan) string {
 	w := &plan.Targets[r.Demand]
 	switch {
 	case more != "":
@@ -39,7 +39,7 @@ func (pl *planning) factsText(more string, r *cp.Reason, plan *schedule.Plan) st
 	}
 	text := pl.inWords(r.Sets[0].Facts, plan, more+" ruled out by ")
 	if len(r.Sets) > 1 {
-		var rest []cp.Fact
+		var rest []problem.Fact
 		for _, set := range r.Sets[1:] {
 			rest = append(rest, set.Facts...)
 		}
@@ -49,7 +49,7 @@ func (pl *planning) factsText(more string, r *cp.Reason, plan *schedule.Plan) st
 }
 
 // inWords is a sentence about facts, in as much detail as its length allows.
-func (pl *planning) inWords(facts []cp.Fact, plan *schedule.Plan, begin string) string {
+func (pl *planning) inWords(facts []problem.Fact, plan *schedule.Plan, begin string) string {
 	text := ""
 	for much := clockTimes; much <= allByKind; much++ {
 		text = begin + pl.factList(facts, plan, much) + "."
@@ -61,21 +61,21 @@ func (pl *planning) inWords(facts []cp.Fact, plan *schedule.Plan, begin string) 
 }
 
 // factList names facts, like ones together.
-func (pl *planning) factList(facts []cp.Fact, plan *schedule.Plan, much detail) string {
+func (pl *planning) factList(facts []problem.Fact, plan *schedule.Plan, much detail) string {
 	var serves, kit, rooms, milk []string
-	hours := map[int][]cp.Fact{}
+	hours := map[int][]problem.Fact{}
 	for _, f := range facts {
 		switch f.Kind {
-		case cp.FactServes:
+		case problem.FactServes:
 			r := &pl.p.Recipes[f.Index]
 			serves = append(serves, fmt.Sprintf("batches of %s only for %d or more pieces", r.Name, r.Batch.Serves))
-		case cp.FactPool:
+		case problem.FactPool:
 			kit = append(kit, pl.countText(f.Index))
-		case cp.FactSpace:
+		case problem.FactSpace:
 			rooms = append(rooms, "the room in "+pl.p.Kitchen.Cold[f.Index].Name)
-		case cp.FactWorker:
+		case problem.FactWorker:
 			hours[f.Index] = append(hours[f.Index], f)
-		case cp.FactSupply:
+		case problem.FactSupply:
 			milk = append(milk, pl.p.Kitchen.Milk[f.Index].Name+" milk")
 		}
 	}
@@ -108,11 +108,11 @@ func (pl *planning) factList(facts []cp.Fact, plan *schedule.Plan, much detail) 
 }
 
 // deliveriesText names what others get, or counts it.
-func (pl *planning) deliveriesText(facts []cp.Fact, plan *schedule.Plan, much detail) []string {
+func (pl *planning) deliveriesText(facts []problem.Fact, plan *schedule.Plan, much detail) []string {
 	var given []delivery
 	var said []string
 	for _, f := range facts {
-		if f.Kind != cp.FactDemand || plan.Targets[f.Index].Met == 0 {
+		if f.Kind != problem.FactDemand || plan.Targets[f.Index].Met == 0 {
 			continue
 		}
 		w := &plan.Targets[f.Index]
@@ -153,11 +153,11 @@ func (pl *planning) countText(pool int) string {
 }
 
 // givenText says what a target gets of a cheese, over all its wants that are facts.
-func (pl *planning) givenText(facts []cp.Fact, plan *schedule.Plan, demand int) string {
+func (pl *planning) givenText(facts []problem.Fact, plan *schedule.Plan, demand int) string {
 	at := &plan.Targets[demand]
 	n := 0
 	for _, f := range facts {
-		if f.Kind != cp.FactDemand {
+		if f.Kind != problem.FactDemand {
 			continue
 		}
 		if w := &plan.Targets[f.Index]; w.Target == at.Target && w.By == at.By && w.Cheese == at.Cheese {
@@ -177,7 +177,7 @@ const dayText = "Mon 2 Jan"
 const daysNamed = 3
 
 // hoursText names people's hours on some days; those with the same days together.
-func (pl *planning) hoursText(hours map[int][]cp.Fact, much detail) string {
+func (pl *planning) hoursText(hours map[int][]problem.Fact, much detail) string {
 	var days []string
 	who := map[string][]string{}
 	for w := range pl.p.Kitchen.People {
@@ -207,7 +207,7 @@ func (pl *planning) hoursText(hours map[int][]cp.Fact, much detail) string {
 const timesNamed = 2
 
 // timesText names days, and when a person is there on each: "on Thu 4 Mar, 06:00 to 09:00".
-func (pl *planning) timesText(person int, days []cp.Fact) string {
+func (pl *planning) timesText(person int, days []problem.Fact) string {
 	zone := pl.p.Kitchen.Zone
 	var said []string
 	for _, f := range days {
@@ -226,7 +226,7 @@ func (pl *planning) timesText(person int, days []cp.Fact) string {
 }
 
 // daysText names days, neighbouring ones together.
-func (pl *planning) daysText(days []cp.Fact) string {
+func (pl *planning) daysText(days []problem.Fact) string {
 	type stretch struct{ first, last resources.Moment }
 	var list []stretch
 	until := 0

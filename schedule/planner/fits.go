@@ -8,7 +8,8 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/explain"
+	"ripeby/schedule/cp/problem"
 )
 
 // Order is more that somebody asks for.
@@ -111,7 +112,7 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 	if known {
 		out.Outcome = FitsNot
 	}
-	out.Most, _ = q.More(o.Pieces-1, cp.QuickLook)
+	out.Most, _ = q.More(o.Pieces-1, explain.QuickLook)
 	if opt.Soon != nil {
 		soon := *out
 		later.Go(func() {
@@ -128,7 +129,7 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 // notFitting says of an order that no plan was found for how much of it there is one for,
 // and what rules out the rest, where that is known. Known tells whether all of it is ruled
 // out: then the reason for that comes before the proof that no more than was found fits.
-func (pl *planning) notFitting(q *cp.Inquiry, pieces int, known bool, out *Fit) {
+func (pl *planning) notFitting(q *explain.Inquiry, pieces int, known bool, out *Fit) {
 	refused := pieces
 	if !known {
 		if _, less := q.Most(pieces - 1); less > 0 {
@@ -136,20 +137,20 @@ func (pl *planning) notFitting(q *cp.Inquiry, pieces int, known bool, out *Fit) 
 		}
 	}
 	reason := q.Why(refused, false)
-	if out.Outcome = FitsNot; !known && refused == pieces && reason.Kind == cp.ReasonOpen {
+	if out.Outcome = FitsNot; !known && refused == pieces && reason.Kind == problem.ReasonOpen {
 		out.Outcome = FitsUnknown
 	}
 	most, less := q.Most(pieces - 1)
 	if less > 0 && less < refused {
-		if closer := q.Why(less, false); closer.Kind != cp.ReasonOpen {
+		if closer := q.Why(less, false); closer.Kind != problem.ReasonOpen {
 			refused, reason = less, closer
 		}
 	}
 	out.Most, out.MostSure = most, less == most+1 || refused == most+1 && out.Outcome == FitsNot
-	if reason.Kind == cp.ReasonOpen {
+	if reason.Kind == problem.ReasonOpen {
 		return
 	}
-	plan := &schedule.Plan{Targets: pl.wantResults(&cp.Result{Short: q.Short()})}
+	plan := &schedule.Plan{Targets: pl.wantResults(&problem.Result{Short: q.Short()})}
 	plan.Targets[len(plan.Targets)-1].Met = most
 	out.Because = pl.becauseOf(refusedText(pieces, most, refused), &reason, plan)
 }
@@ -179,9 +180,9 @@ func (o Order) planning(p *schedule.Problem, by resources.Moment) *planning {
 }
 
 // ask prepares to ask about a want beside the earlier plan; nil where that plan does not
-// stand as it is. See [cp.Inquire] for the want that must be met also, and what is known.
-func (pl *planning) ask(ctx context.Context, wanted, also int, work int64, known *cp.Tables) *cp.Inquiry {
-	q := cp.Inquire(ctx, pl.model, wanted, also, work, known)
+// stand as it is. See [explain.Inquire] for the want that must be met also, and what is known.
+func (pl *planning) ask(ctx context.Context, wanted, also int, work int64, known *explain.Tables) *explain.Inquiry {
+	q := explain.Inquire(ctx, pl.model, wanted, also, work, known)
 	if q == nil || !q.Stands() {
 		return nil
 	}

@@ -9,7 +9,8 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/explain"
+	"ripeby/schedule/cp/problem"
 )
 
 // Fix is a change with which a short want gets more.
@@ -79,7 +80,7 @@ func (s *shortage) why() *Why {
 		return nil
 	}
 	out := &Why{}
-	plan := &schedule.Plan{Targets: s.pl.wantResults(&cp.Result{Short: q.Short()})}
+	plan := &schedule.Plan{Targets: s.pl.wantResults(&problem.Result{Short: q.Short()})}
 	if s.missing = q.Short()[s.wanted]; s.missing == 0 {
 		return out
 	}
@@ -92,26 +93,26 @@ func (s *shortage) why() *Why {
 		return out
 	}
 	reason := q.Why(1, true)
-	out.Proved = reason.Kind != cp.ReasonOpen
+	out.Proved = reason.Kind != problem.ReasonOpen
 	out.Because = s.pl.because(&reason, plan)
 	out.Fixes = s.fixes(s.changes(q, &reason, plan))
 	return out
 }
 
 // changes are those that could do away with a reason.
-func (s *shortage) changes(q *cp.Inquiry, reason *cp.Reason, plan *schedule.Plan) []Change {
+func (s *shortage) changes(q *explain.Inquiry, reason *problem.Reason, plan *schedule.Plan) []Change {
 	recipe := s.p.Recipe(plan.Targets[s.wanted].Cheese)
 	var tries []Change
 	switch reason.Kind {
-	case cp.ReasonFacts:
+	case problem.ReasonFacts:
 		if len(reason.Sets) == 1 { // of two sets apart, one change can lift one only
-			helping := slices.DeleteFunc(slices.Clone(reason.Sets[0].Facts), func(f cp.Fact) bool { return !q.Helps(f) })
+			helping := slices.DeleteFunc(slices.Clone(reason.Sets[0].Facts), func(f problem.Fact) bool { return !q.Helps(f) })
 			tries = s.pl.changesFor(helping, plan, s.wanted, s.missing)
 			if slices.ContainsFunc(helping, s.pl.potFact) {
 				tries = append(tries, biggerPots(s.p, recipe)...)
 			}
 		}
-	case cp.ReasonTime:
+	case problem.ReasonTime:
 	default:
 		tries = append(OneMore(s.p), biggerPots(s.p, recipe)...)
 	}
@@ -169,7 +170,7 @@ const triedAtOnce = 2
 // and what is worked out of their recipes and hours.
 type alike struct {
 	ahead  resources.Moment
-	tables *cp.Tables
+	tables *explain.Tables
 }
 
 // sideBySide does n pieces of work, so many at once.
@@ -193,7 +194,7 @@ func (like *alike) try(ctx context.Context, c *Change, wanted, missing int, work
 	if q == nil {
 		return nil
 	}
-	more, _ := q.More(missing, cp.LongLook)
+	more, _ := q.More(missing, explain.LongLook)
 	if more == 0 {
 		return nil
 	}
@@ -201,7 +202,7 @@ func (like *alike) try(ctx context.Context, c *Change, wanted, missing int, work
 }
 
 // decodeFor is a plan that answers a question, numbered after the earlier one.
-func (pl *planning) decodeFor(r *cp.Result) *schedule.Plan {
+func (pl *planning) decodeFor(r *problem.Result) *schedule.Plan {
 	plan := pl.decode(r)
 	for i := range plan.Targets {
 		if w := &plan.Targets[i]; w.Short > 0 {
@@ -213,8 +214,8 @@ func (pl *planning) decodeFor(r *cp.Result) *schedule.Plan {
 }
 
 // potFact reports whether a fact is about a pot.
-func (pl *planning) potFact(f cp.Fact) bool {
-	return f.Kind == cp.FactPool && pl.isPot(pl.poolNames()[f.Index])
+func (pl *planning) potFact(f problem.Fact) bool {
+	return f.Kind == problem.FactPool && pl.isPot(pl.poolNames()[f.Index])
 }
 
 // asBefore is why a want that is short was short in the earlier plan.

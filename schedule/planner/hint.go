@@ -5,7 +5,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // addHints offers the earlier plan to the engine.
@@ -22,7 +22,7 @@ func (pl *planning) hintAt(e *schedule.Plan) {
 	wants := pl.wantNumbers()
 	for i := range e.Batches {
 		b := &e.Batches[i]
-		h := cp.Hint{Family: pl.familyOf(b.Cheese), Begun: -1, Stock: -1, Shares: pl.sharesAgain(b.For, b.Cheese, wants)}
+		h := problem.Hint{Family: pl.familyOf(b.Cheese), Begun: -1, Stock: -1, Shares: pl.sharesAgain(b.For, b.Cheese, wants)}
 		if h.Family < 0 || pl.isLost(b.ID) {
 			continue
 		}
@@ -52,7 +52,7 @@ func (pl *planning) hintAt(e *schedule.Plan) {
 		for k := range e.Stock {
 			o := &e.Stock[k]
 			if o.Cheese == st.Cheese && o.Packed == st.Packed {
-				pl.model.Hints = append(pl.model.Hints, cp.Hint{Family: pl.familyOf(st.Cheese), Begun: -1, Stock: s,
+				pl.model.Hints = append(pl.model.Hints, problem.Hint{Family: pl.familyOf(st.Cheese), Begun: -1, Stock: s,
 					Shares: pl.sharesAgain(o.For, o.Cheese, wants)})
 			}
 		}
@@ -77,21 +77,21 @@ func (pl *planning) wantNumbers() map[wantKey]int {
 }
 
 // sharesAgain are the shares of an earlier plan that are still wanted.
-func (pl *planning) sharesAgain(list []schedule.Share, cheese string, wants map[wantKey]int) []cp.Share {
-	var out []cp.Share
+func (pl *planning) sharesAgain(list []schedule.Share, cheese string, wants map[wantKey]int) []problem.Share {
+	var out []problem.Share
 	for _, s := range list {
 		d, ok := wants[wantKey{s.Target, s.By, s.Want}]
 		if !ok || pl.p.Targets[pl.demands[d].target].Wants[s.Want].Cheese != cheese {
 			continue
 		}
-		out = append(out, cp.Share{Demand: d, Units: s.Pieces})
+		out = append(out, problem.Share{Demand: d, Units: s.Pieces})
 	}
 	return out
 }
 
 // startsAgain are the starts of an earlier batch's activities; nil when the
 // recipe has other stages now. What has begun began when it did.
-func (pl *planning) startsAgain(b *schedule.Batch, h cp.Hint) []int {
+func (pl *planning) startsAgain(b *schedule.Batch, h problem.Hint) []int {
 	c := pl.chains[h.Family]
 	if len(b.Stages) != len(c.recipe.Stages) {
 		return nil
@@ -109,13 +109,13 @@ func (pl *planning) startsAgain(b *schedule.Batch, h cp.Hint) []int {
 
 // exactly is the rest of what an earlier batch was: its size, who did what, with which
 // kit, where and on which milk; nil where something of it is not there any more.
-func (pl *planning) exactly(b *schedule.Batch, h *cp.Hint) *cp.Exact {
+func (pl *planning) exactly(b *schedule.Batch, h *problem.Hint) *problem.Exact {
 	if h.Starts == nil {
 		return nil
 	}
 	c := pl.chains[h.Family]
-	e := &cp.Exact{Mode: -1, Intake: -1}
-	var mode *cp.Mode
+	e := &problem.Exact{Mode: -1, Intake: -1}
+	var mode *problem.Mode
 	fixed := 0
 	if h.Begun >= 0 {
 		mode, fixed = &pl.model.Begun[h.Begun].Mode, len(pl.model.Begun[h.Begun].Starts)

@@ -3,11 +3,11 @@ package planner
 import (
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // placeOf is where a stage is: its stay's place, or the room.
-func (pl *planning) placeOf(b *schedule.Batch, j *cp.Job, c *chain, stage int, u *underWay) string {
+func (pl *planning) placeOf(b *schedule.Batch, j *problem.Job, c *chain, stage int, u *underWay) string {
 	at := c.recipe.Stages[stage].At
 	if at.Kind == schedule.AtRoom {
 		return "room"
@@ -34,7 +34,7 @@ func (pl *planning) placeOf(b *schedule.Batch, j *cp.Job, c *chain, stage int, u
 }
 
 // addUses writes every run's occupation at the first stage of the run.
-func (pl *planning) addUses(b *schedule.Batch, j *cp.Job, c *chain, mode *cp.Mode) {
+func (pl *planning) addUses(b *schedule.Batch, j *problem.Job, c *chain, mode *problem.Mode) {
 	names := pl.poolNames()
 	for r := range c.runs {
 		run := &mode.Runs[r]
@@ -55,7 +55,7 @@ func (pl *planning) addUses(b *schedule.Batch, j *cp.Job, c *chain, mode *cp.Mod
 }
 
 // addBoxes writes where the boxes of every stay stand, at each of its stages.
-func (pl *planning) addBoxes(b *schedule.Batch, j *cp.Job, c *chain, mode *cp.Mode) {
+func (pl *planning) addBoxes(b *schedule.Batch, j *problem.Job, c *chain, mode *problem.Mode) {
 	var u *underWay
 	if j.Begun >= 0 {
 		u = pl.under[j.Begun]
@@ -77,7 +77,7 @@ func (pl *planning) addBoxes(b *schedule.Batch, j *cp.Job, c *chain, mode *cp.Mo
 }
 
 // standing lists boxes one by one, stack after stack from the bottom.
-func (pl *planning) standing(p cp.StayPlace, boxes int) []schedule.Standing {
+func (pl *planning) standing(p problem.StayPlace, boxes int) []schedule.Standing {
 	out := []schedule.Standing{}
 	if p.Space < 0 || p.Homeless {
 		return out

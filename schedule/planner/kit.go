@@ -2,7 +2,7 @@ package planner
 
 import (
 	"ripeby/resources"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // thing is a pot, station, mould or box of a kitchen.
@@ -36,13 +36,13 @@ func (pl *planning) addKit() {
 	k := &pl.p.Kitchen
 	for _, t := range things(k) {
 		pl.poolOf[t.name] = len(pl.model.Pools)
-		pl.model.Pools = append(pl.model.Pools, cp.Pool{Capacity: *t.count})
+		pl.model.Pools = append(pl.model.Pools, problem.Pool{Capacity: *t.count})
 	}
 	for i := range k.Boxes {
 		b := &k.Boxes[i]
 		pl.kindOf[b.Name] = len(pl.model.Kinds)
-		pl.model.Kinds = append(pl.model.Kinds, cp.Kind{
-			Size:   cp.Rect{W: int64(b.Size.Width), D: int64(b.Size.Depth)},
+		pl.model.Kinds = append(pl.model.Kinds, problem.Kind{
+			Size:   problem.Rect{W: int64(b.Size.Width), D: int64(b.Size.Depth)},
 			Height: int64(b.Size.Height),
 		})
 	}

@@ -1,6 +1,8 @@
 package planner
 
-import "ripeby/schedule/cp"
+import (
+	"ripeby/schedule/cp/problem"
+)
 
 // bother is how far a hold is from its best, in whole per cent of how far it may
 // be on that side, halves up. Beyond most, which only what has begun can be, it
@@ -23,7 +25,7 @@ func (h hold) bother(minutes int) int32 {
 }
 
 // table is the cost of every total length of consecutive holds, by minute from
-// least; lengths off the grid that cannot be cost cp.Never.
+// least; lengths off the grid that cannot be cost problem.Never.
 type table struct {
 	least, most int
 	cost        []int32
@@ -44,10 +46,10 @@ func (h hold) plain() table {
 func (t table) then(h hold, step, phase int) table {
 	out := table{t.least + h.least, t.most + h.most, make([]int32, t.most+h.most-t.least-h.least+1)}
 	for x := range out.cost {
-		out.cost[x] = cp.Never
+		out.cost[x] = problem.Never
 	}
 	for x, c := range t.cost {
-		if c >= cp.Never || (phase+t.least+x)%step != 0 {
+		if c >= problem.Never || (phase+t.least+x)%step != 0 {
 			continue
 		}
 		for l := h.least; l <= h.most; l += step {
@@ -76,10 +78,10 @@ func (c *chain) split(from, last, total, step, phase int) []int {
 	}
 	rest := c.holds[last]
 	before := c.holdsTable(from, last-1, step, phase)
-	best, at := cp.Never, -1
+	best, at := problem.Never, -1
 	for l := rest.most; l >= rest.least; l -= step {
 		x := total - l - before.least
-		if x < 0 || x >= len(before.cost) || before.cost[x] >= cp.Never || (phase+total-l)%step != 0 {
+		if x < 0 || x >= len(before.cost) || before.cost[x] >= problem.Never || (phase+total-l)%step != 0 {
 			continue
 		}
 		if v := before.cost[x] + rest.bother(l); v < best {
@@ -107,6 +109,6 @@ func (c *chain) slipOf(from, last, past, step, phase int) func(lag int) (least, 
 }
 
 // lag turns a table into the engine's lag.
-func (t table) lag() cp.Lag {
-	return cp.Lag{Least: t.least, Most: t.most, Cost: t.cost}
+func (t table) lag() problem.Lag {
+	return problem.Lag{Least: t.least, Most: t.most, Cost: t.cost}
 }

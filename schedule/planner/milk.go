@@ -2,7 +2,7 @@ package planner
 
 import (
 	"ripeby/resources"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // collected is one collection that a batch may draw on.
@@ -36,12 +36,12 @@ func (pl *planning) addMilk() {
 			if !open {
 				continue
 			}
-			amount := int64(cp.Infinite)
+			amount := int64(problem.Infinite)
 			if most != resources.NoLimit {
 				amount = int64(most - drawn[drawKey{i, c.Ready}])
 			}
 			pl.intakes = append(pl.intakes, collected{i, c})
-			pl.model.Intakes = append(pl.model.Intakes, cp.Intake{Supply: i, Ready: pl.clock.tick(c.Ready),
+			pl.model.Intakes = append(pl.model.Intakes, problem.Intake{Supply: i, Ready: pl.clock.tick(c.Ready),
 				Until: pl.clock.tick(c.Ready.Add(m.Keeps)), Amount: amount})
 		}
 	}

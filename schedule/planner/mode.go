@@ -3,7 +3,7 @@ package planner
 import (
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // addRecipes states every recipe as a family of modes, one a size.
@@ -12,7 +12,7 @@ func (pl *planning) addRecipes() {
 	for f := range pl.p.Recipes {
 		r := &pl.p.Recipes[f]
 		c := pl.chains[f]
-		fam := cp.Family{Keeps: int(r.Keeps), Supply: pl.supplyOf(r), Serves: max(1, r.Batch.Serves)}
+		fam := problem.Family{Keeps: int(r.Keeps), Supply: pl.supplyOf(r), Serves: max(1, r.Batch.Serves)}
 		lags := c.lags(int(pl.clock.step))
 		for _, sz := range sizesOf(r) {
 			mode, ok := pl.modeOf(c, sz, lags)
@@ -27,12 +27,12 @@ func (pl *planning) addRecipes() {
 }
 
 // lags are the lags of a chain's activities; those of all sizes are alike.
-func (c *chain) lags(step int) []cp.Lag {
-	out := make([]cp.Lag, len(c.acts))
+func (c *chain) lags(step int) []problem.Lag {
+	out := make([]problem.Lag, len(c.acts))
 	for a, ac := range c.acts {
 		if a == len(c.acts)-1 {
 			h := c.holds[ac.last]
-			out[a] = cp.Lag{Least: h.least, Most: h.most}
+			out[a] = problem.Lag{Least: h.least, Most: h.most}
 			continue
 		}
 		out[a] = c.holdsTable(ac.first, ac.last, step, 0).lag()
@@ -42,12 +42,12 @@ func (c *chain) lags(step int) []cp.Lag {
 }
 
 // modeOf is one size of a chain; false when the kitchen has no kit for it.
-func (pl *planning) modeOf(c *chain, sz size, lags []cp.Lag) (cp.Mode, bool) {
-	m := cp.Mode{Amount: int64(sz.litres), Units: sz.pieces - c.recipe.Spare}
+func (pl *planning) modeOf(c *chain, sz size, lags []problem.Lag) (problem.Mode, bool) {
+	m := problem.Mode{Amount: int64(sz.litres), Units: sz.pieces - c.recipe.Spare}
 	for a, ac := range c.acts {
 		st := &c.recipe.Stages[ac.first]
 		work := workOf(st, sz, pl.clock.step)
-		activity := cp.Activity{Work: work, Lag: lags[a]}
+		activity := problem.Activity{Work: work, Lag: lags[a]}
 		if work > 0 {
 			activity.Workers = pl.workersFor(st)
 			if len(activity.Workers) == 0 {
@@ -62,10 +62,10 @@ func (pl *planning) modeOf(c *chain, sz size, lags []cp.Lag) (cp.Mode, bool) {
 		if len(choices) == 0 {
 			return m, false
 		}
-		m.Runs = append(m.Runs, cp.Run{First: r.first, Last: r.last, Amount: amount, Choices: choices})
+		m.Runs = append(m.Runs, problem.Run{First: r.first, Last: r.last, Amount: amount, Choices: choices})
 	}
 	for _, s := range c.stays {
-		m.Stays = append(m.Stays, cp.Stay{First: s.first, Last: s.last, Kind: pl.kindOf[s.box.Name],
+		m.Stays = append(m.Stays, problem.Stay{First: s.first, Last: s.last, Kind: pl.kindOf[s.box.Name],
 			Boxes: boxesOf(s.box, sz.pieces), Spaces: s.places})
 		if len(s.places) == 0 {
 			return m, false
@@ -98,18 +98,18 @@ func mayDo(st *schedule.Stage, name string) bool {
 }
 
 // choicesFor are the pools that a run may use and how many units of one.
-func (pl *planning) choicesFor(r run, sz size) ([]cp.PoolChoice, int) {
+func (pl *planning) choicesFor(r run, sz size) ([]problem.PoolChoice, int) {
 	k := &pl.p.Kitchen
-	one := func(name string) []cp.PoolChoice {
+	one := func(name string) []problem.PoolChoice {
 		pool, ok := pl.poolOf[name]
 		if !ok {
 			return nil
 		}
-		return []cp.PoolChoice{{Pool: pool, Clean: pl.cleanOf(name)}}
+		return []problem.PoolChoice{{Pool: pool, Clean: pl.cleanOf(name)}}
 	}
 	switch r.use.Kind {
 	case schedule.UsePot:
-		var out []cp.PoolChoice
+		var out []problem.PoolChoice
 		for i := range k.Pots {
 			if (r.use.Name == "" || r.use.Name == k.Pots[i].Name) && k.Pots[i].Holds >= sz.litres {
 				out = append(out, one(k.Pots[i].Name)...)
@@ -132,8 +132,8 @@ func (pl *planning) choicesFor(r run, sz size) ([]cp.PoolChoice, int) {
 
 // enough leaves the pools that have so many: what is in use for no time at all still
 // has to be there.
-func (pl *planning) enough(choices []cp.PoolChoice, amount int) []cp.PoolChoice {
-	var out []cp.PoolChoice
+func (pl *planning) enough(choices []problem.PoolChoice, amount int) []problem.PoolChoice {
+	var out []problem.PoolChoice
 	for _, c := range choices {
 		if pl.model.Pools[c.Pool].Capacity >= amount {
 			out = append(out, c)

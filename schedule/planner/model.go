@@ -4,7 +4,7 @@ import (
 	"ripeby/resources"
 	"ripeby/resources/shelf"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // clock turns moments into the engine's ticks: minutes from a grid moment.
@@ -22,7 +22,7 @@ type planning struct {
 	p       *schedule.Problem
 	clock   clock
 	within  resources.Span // all that the plan can touch
-	model   *cp.Model
+	model   *problem.Model
 	under   []*underWay
 	poolOf  map[string]int // pot, station, mould and box names
 	kindOf  map[string]int // box names
@@ -61,7 +61,7 @@ func newPlanningUntil(p *schedule.Problem, ahead resources.Moment) *planning {
 		pl.endedNow += pl.botherEndedNow(u)
 	}
 	pl.within = resources.Span{From: p.From.Add(-resources.Day), Until: max(pl.lastMoment(), ahead)}
-	pl.model = &cp.Model{
+	pl.model = &problem.Model{
 		Step:    int(p.Kitchen.Step),
 		From:    pl.clock.tick(p.From),
 		Horizon: pl.clock.tick(pl.within.Until),
@@ -109,7 +109,7 @@ func (pl *planning) lastMoment() resources.Moment {
 }
 
 // packing asks the shelf geometry.
-func packing(floor cp.Rect, fixed []cp.Placed, boxes []cp.Rect) ([]cp.Placed, bool) {
+func packing(floor problem.Rect, fixed []problem.Placed, boxes []problem.Rect) ([]problem.Placed, bool) {
 	stand := make([]shelf.Placed, len(fixed))
 	for i, f := range fixed {
 		stand[i] = shelf.Placed{X: f.X, Y: f.Y, W: f.W, D: f.D}
@@ -122,9 +122,9 @@ func packing(floor cp.Rect, fixed []cp.Placed, boxes []cp.Rect) ([]cp.Placed, bo
 	if answer != shelf.Yes {
 		return nil, false
 	}
-	out := make([]cp.Placed, len(places))
+	out := make([]problem.Placed, len(places))
 	for i, f := range places {
-		out[i] = cp.Placed{X: f.X, Y: f.Y, W: f.W, D: f.D}
+		out[i] = problem.Placed{X: f.X, Y: f.Y, W: f.W, D: f.D}
 	}
 	return out, true
 }

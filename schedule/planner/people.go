@@ -2,7 +2,7 @@ package planner
 
 import (
 	"ripeby/resources"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // addPeople states who can work when: hours less away, with the round's block
@@ -22,7 +22,7 @@ func (pl *planning) addPeople() {
 	}
 	for i := range k.People {
 		person := &k.People[i]
-		w := cp.Worker{
+		w := problem.Worker{
 			Windows: pl.spans(resources.Subtract(person.Windows(pl.within, zone), blocks[i])),
 			Avoid:   pl.spans(person.Avoids(pl.within, zone)),
 		}
@@ -34,27 +34,27 @@ func (pl *planning) addPeople() {
 }
 
 // dayLimits gives each local day its limit less the round of that day.
-func (pl *planning) dayLimits(days []resources.Date, most resources.Minutes, blocks []resources.Span) []cp.Day {
+func (pl *planning) dayLimits(days []resources.Date, most resources.Minutes, blocks []resources.Span) []problem.Day {
 	zone := pl.p.Kitchen.Zone
 	rounds := map[resources.Date]int{}
 	for _, b := range blocks {
 		rounds[b.From.DateIn(zone)] += int(b.Length())
 	}
-	out := make([]cp.Day, 0, len(days))
+	out := make([]problem.Day, 0, len(days))
 	for _, d := range days {
 		s := d.Span(zone)
 		if s.Empty() {
 			continue
 		}
-		out = append(out, cp.Day{From: pl.clock.tick(s.From), Until: pl.clock.tick(s.Until), Limit: int(most) - rounds[d]})
+		out = append(out, problem.Day{From: pl.clock.tick(s.From), Until: pl.clock.tick(s.Until), Limit: int(most) - rounds[d]})
 	}
 	return out
 }
 
-func (pl *planning) spans(list []resources.Span) []cp.Span {
-	out := make([]cp.Span, len(list))
+func (pl *planning) spans(list []resources.Span) []problem.Span {
+	out := make([]problem.Span, len(list))
 	for i, s := range list {
-		out[i] = cp.Span{From: pl.clock.tick(s.From), Until: pl.clock.tick(s.Until)}
+		out[i] = problem.Span{From: pl.clock.tick(s.From), Until: pl.clock.tick(s.Until)}
 	}
 	return out
 }

@@ -5,6 +5,7 @@ import (
 
 	"ripeby/schedule"
 	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // Options steer [Plan].
@@ -32,7 +33,7 @@ func Plan(ctx context.Context, p *schedule.Problem, opt Options) (*schedule.Plan
 	}
 	engine := cp.Options{Budget: budget}
 	if opt.Progress != nil {
-		engine.Progress = func(best, bound cp.Cost, spent int64) {
+		engine.Progress = func(best, bound problem.Cost, spent int64) {
 			score, limit := pl.scoreOf(best), pl.scoreOf(bound)
 			opt.Progress(Progress{Score: score, Bound: limit, Found: true,
 				Proving: proving(schedule.LevelOf(score, limit)), Spent: spent, Budget: budget})

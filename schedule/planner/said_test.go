@@ -8,7 +8,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // fullKitchen has much of everything that can stand in the way, each with such a name.
@@ -32,10 +32,10 @@ func fullKitchen(t *testing.T, names string) (*planning, *schedule.Plan) {
 		plan.Targets = append(plan.Targets, schedule.WantResult{Target: fmt.Sprintf("Stall %d", i), Cheese: "White heart 0", Met: 3})
 	}
 	pl := &planning{p: p, clock: clock{step: 5}, poolOf: map[string]int{}}
-	pl.model = &cp.Model{}
+	pl.model = &problem.Model{}
 	for i := range p.Kitchen.Pots {
 		pl.poolOf[p.Kitchen.Pots[i].Name] = i
-		pl.model.Pools = append(pl.model.Pools, cp.Pool{Capacity: 2})
+		pl.model.Pools = append(pl.model.Pools, problem.Pool{Capacity: 2})
 	}
 	return pl, plan
 }
@@ -43,12 +43,12 @@ func fullKitchen(t *testing.T, names string) (*planning, *schedule.Plan) {
 // However much stands in the way, it is said in one sentence of 25 words at most.
 func TestManyFactsAreSaidInFewWords(t *testing.T) {
 	pl, plan := fullKitchen(t, "the big old ")
-	kinds := []cp.FactKind{cp.FactServes, cp.FactPool, cp.FactSpace, cp.FactWorker, cp.FactSupply, cp.FactDemand}
+	kinds := []problem.FactKind{problem.FactServes, problem.FactPool, problem.FactSpace, problem.FactWorker, problem.FactSupply, problem.FactDemand}
 	for n := range 1 << (2 * len(kinds)) { // none, one, two or four of each kind
-		var facts []cp.Fact
+		var facts []problem.Fact
 		for i, kind := range kinds {
 			for k := range []int{0, 1, 2, 4}[n>>(2*i)&3] {
-				facts = append(facts, cp.Fact{Kind: kind, Index: k, From: 0, Until: 1440})
+				facts = append(facts, problem.Fact{Kind: kind, Index: k, From: 0, Until: 1440})
 			}
 		}
 		if len(facts) == 0 {
@@ -64,15 +64,15 @@ func TestManyFactsAreSaidInFewWords(t *testing.T) {
 // A sentence with too many names says less of them, one kind of detail after another.
 func TestWhatIsSaidOfFacts(t *testing.T) {
 	pl, plan := fullKitchen(t, "")
-	facts := func(of ...cp.Fact) []cp.Fact { return of }
-	serves := func(i int) cp.Fact { return cp.Fact{Kind: cp.FactServes, Index: i} }
-	kit := func(i int) cp.Fact { return cp.Fact{Kind: cp.FactPool, Index: i} }
-	room := func(i int) cp.Fact { return cp.Fact{Kind: cp.FactSpace, Index: i} }
-	milk := func(i int) cp.Fact { return cp.Fact{Kind: cp.FactSupply, Index: i} }
-	given := func(i int) cp.Fact { return cp.Fact{Kind: cp.FactDemand, Index: i} }
+	facts := func(of ...problem.Fact) []problem.Fact { return of }
+	serves := func(i int) problem.Fact { return problem.Fact{Kind: problem.FactServes, Index: i} }
+	kit := func(i int) problem.Fact { return problem.Fact{Kind: problem.FactPool, Index: i} }
+	room := func(i int) problem.Fact { return problem.Fact{Kind: problem.FactSpace, Index: i} }
+	milk := func(i int) problem.Fact { return problem.Fact{Kind: problem.FactSupply, Index: i} }
+	given := func(i int) problem.Fact { return problem.Fact{Kind: problem.FactDemand, Index: i} }
 	tests := []struct {
 		name  string
-		facts []cp.Fact
+		facts []problem.Fact
 		want  string
 	}{
 		{"few", facts(kit(0), given(1)), "It is ruled out by 2 x pot 0 and 3 White heart 0 for Stall 1 on Thu 1 Jan."},

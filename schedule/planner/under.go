@@ -3,7 +3,7 @@ package planner
 import (
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // addUnderWay states what has begun: each batch a job of its own, its first
@@ -14,14 +14,14 @@ func (pl *planning) addUnderWay() {
 	}
 }
 
-func (pl *planning) begunOf(u *underWay) cp.Begun {
+func (pl *planning) begunOf(u *underWay) problem.Begun {
 	c := u.chain
 	sz := size{u.litres, u.left}
 	k := 0
 	if n := len(u.starts); n > 0 {
 		k = c.actOf[n-1] + 1
 	}
-	b := cp.Begun{Family: u.family, Mode: pl.modeUnderWay(u, c, sz, k)}
+	b := problem.Begun{Family: u.family, Mode: pl.modeUnderWay(u, c, sz, k)}
 	for a := 0; a < k; a++ {
 		b.Starts = append(b.Starts, pl.clock.tick(u.starts[c.acts[a].first]))
 		b.Workers = append(b.Workers, pl.personUnderWay(u, c.acts[a].first))
@@ -40,16 +40,16 @@ func (pl *planning) begunOf(u *underWay) cp.Begun {
 
 // modeUnderWay is the batch's own chain: pots as they are, the running hold by
 // what has passed of it.
-func (pl *planning) modeUnderWay(u *underWay, c *chain, sz size, k int) cp.Mode {
+func (pl *planning) modeUnderWay(u *underWay, c *chain, sz size, k int) problem.Mode {
 	step := int(pl.clock.step)
 	lags := c.lags(step)
-	m := cp.Mode{Amount: int64(u.litres), Units: u.sellable()}
+	m := problem.Mode{Amount: int64(u.litres), Units: u.sellable()}
 	if u.left <= 0 {
 		m.Units = 0
 	}
 	for a, ac := range c.acts {
 		st := &c.recipe.Stages[ac.first]
-		activity := cp.Activity{Work: workOf(st, sz, pl.clock.step), Lag: lags[a]}
+		activity := problem.Activity{Work: workOf(st, sz, pl.clock.step), Lag: lags[a]}
 		if a < k {
 			activity.Work = int(pl.workUnderWay(u, ac.first))
 		}
@@ -72,10 +72,10 @@ func (pl *planning) modeUnderWay(u *underWay, c *chain, sz size, k int) cp.Mode 
 		case len(choices) == 0:
 			choices = pl.noPot()
 		}
-		m.Runs = append(m.Runs, cp.Run{First: r.first, Last: r.last, Amount: amount, Choices: choices})
+		m.Runs = append(m.Runs, problem.Run{First: r.first, Last: r.last, Amount: amount, Choices: choices})
 	}
 	for _, s := range c.stays {
-		m.Stays = append(m.Stays, cp.Stay{First: s.first, Last: s.last, Kind: pl.kindOf[s.box.Name],
+		m.Stays = append(m.Stays, problem.Stay{First: s.first, Last: s.last, Kind: pl.kindOf[s.box.Name],
 			Boxes: boxesOf(s.box, sz.pieces), Spaces: s.places})
 	}
 	return m
@@ -83,7 +83,7 @@ func (pl *planning) modeUnderWay(u *underWay, c *chain, sz size, k int) cp.Mode 
 
 // runningLag is what may still come of the holds of the running activity, as a
 // lag from the end of its first stage's work. Past holds cost nothing more.
-func (pl *planning) runningLag(u *underWay, c *chain, ac act, work int) cp.Lag {
+func (pl *planning) runningLag(u *underWay, c *chain, ac act, work int) problem.Lag {
 	step := int(pl.clock.step)
 	running := len(u.starts) - 1
 	done := u.starts[running]
@@ -96,7 +96,7 @@ func (pl *planning) runningLag(u *underWay, c *chain, ac act, work int) cp.Lag {
 	}
 	t := c.holdsTable(running, ac.last, step, phase)
 	past := int(done.Sub(u.starts[ac.first].Add(resources.Minutes(work))))
-	lag := cp.Lag{Least: past + t.least, Most: past + t.most, Cost: t.cost}
+	lag := problem.Lag{Least: past + t.least, Most: past + t.most, Cost: t.cost}
 	h := c.holds[running]
 	lag.Slip = c.slipOf(running, ac.last, past, step, phase)
 	later, cost := 0, int32(0)
@@ -109,7 +109,7 @@ func (pl *planning) runningLag(u *underWay, c *chain, ac act, work int) cp.Lag {
 
 // potUnderWay is the pot that a batch is in: begun.yaml's, the earlier plan's, or
 // the first that is large enough. A recipe that names its pot leaves no choice.
-func (pl *planning) potUnderWay(u *underWay, r run, fit []cp.PoolChoice) []cp.PoolChoice {
+func (pl *planning) potUnderWay(u *underWay, r run, fit []problem.PoolChoice) []problem.PoolChoice {
 	name := r.use.Name
 	if name == "" {
 		name = u.pot
@@ -122,7 +122,7 @@ func (pl *planning) potUnderWay(u *underWay, r run, fit []cp.PoolChoice) []cp.Po
 		}
 	}
 	if pool, ok := pl.poolOf[name]; ok && name != "" {
-		return []cp.PoolChoice{{Pool: pool, Clean: pl.cleanOf(name)}}
+		return []problem.PoolChoice{{Pool: pool, Clean: pl.cleanOf(name)}}
 	}
 	return fit[:min(1, len(fit))]
 }
@@ -137,18 +137,18 @@ func (pl *planning) isPot(name string) bool {
 }
 
 // anyPot stands in where a begun batch uses kit that the kitchen no longer has.
-func (pl *planning) anyPot() []cp.PoolChoice {
+func (pl *planning) anyPot() []problem.PoolChoice {
 	if len(pl.model.Pools) == 0 {
-		pl.model.Pools = append(pl.model.Pools, cp.Pool{Capacity: cp.Infinite})
+		pl.model.Pools = append(pl.model.Pools, problem.Pool{Capacity: problem.Infinite})
 	}
-	return []cp.PoolChoice{{Pool: 0}}
+	return []problem.PoolChoice{{Pool: 0}}
 }
 
 // noPot stands for kit that a batch under way still needs and the kitchen has not:
 // there is none of it, so the batch cannot go on.
-func (pl *planning) noPot() []cp.PoolChoice {
-	pl.model.Pools = append(pl.model.Pools, cp.Pool{})
-	return []cp.PoolChoice{{Pool: len(pl.model.Pools) - 1}}
+func (pl *planning) noPot() []problem.PoolChoice {
+	pl.model.Pools = append(pl.model.Pools, problem.Pool{})
+	return []problem.PoolChoice{{Pool: len(pl.model.Pools) - 1}}
 }
 
 // personUnderWay is who did a begun stage's work: the earlier plan's person, else
@@ -198,7 +198,7 @@ func (pl *planning) homeUnderWay(u *underWay, s stay) int {
 }
 
 // stoodUnderWay is where the boxes of the running stage stood in the earlier plan.
-func (pl *planning) stoodUnderWay(u *underWay, boxes int) []cp.Standing {
+func (pl *planning) stoodUnderWay(u *underWay, boxes int) []problem.Standing {
 	n := len(u.starts) - 1
 	if u.earlier == nil || n < 0 || n >= len(u.earlier.Stages) {
 		return nil

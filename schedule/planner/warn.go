@@ -6,7 +6,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp"
+	"ripeby/schedule/cp/problem"
 )
 
 // note adds a warning; at is 0 where it belongs to no moment.
@@ -109,7 +109,7 @@ func (pl *planning) everGiven(id string) bool {
 }
 
 // warnUnderWay says what is late or stuck or stands nowhere.
-func (pl *planning) warnUnderWay(plan *schedule.Plan, r *cp.Result) {
+func (pl *planning) warnUnderWay(plan *schedule.Plan, r *problem.Result) {
 	for i := range r.Jobs {
 		j, b := &r.Jobs[i], &plan.Batches[i]
 		if j.Begun < 0 {

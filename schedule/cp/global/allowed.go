@@ -240,7 +240,7 @@ func (a *allowed) because(s *kernel.Solver, ways []Way, size, lo, hi int32, low,
 // out appends the literals of the ways that matter and gives the gap that they all
 // have around [lo, hi]. A single way is one that is taken.
 func (a *allowed) out(s *kernel.Solver, ways []Way, size, lo, hi int32) Range {
-	around := Range{math.MinInt32, math.MaxInt32}
+	around := Range{From: math.MinInt32, To: math.MaxInt32}
 	if len(ways) == 1 && s.True(ways[0].If) {
 		a.lits = append(a.lits, ways[0].If)
 	}

@@ -1,9 +1,13 @@
 package global
 
-import "math"
+import (
+	"math"
 
-// Range is From..To, both in it.
-type Range struct{ From, To int32 }
+	"ripeby/schedule/cp/steps"
+)
+
+// Range is a range of steps; sets of them are sorted and apart.
+type Range = steps.Range
 
 // reaching is the first of sorted, apart ranges that ends at v or later.
 func reaching(set []Range, v int32) int {
@@ -47,7 +51,7 @@ func gap(set []Range, lo, hi int32) (Range, bool) {
 	if k < len(set) && set[k].From <= hi {
 		return Range{}, false
 	}
-	g := Range{math.MinInt32, math.MaxInt32}
+	g := Range{From: math.MinInt32, To: math.MaxInt32}
 	if k > 0 {
 		g.From = set[k-1].To + 1
 	}

@@ -1,7 +1,0 @@
-//go:build !audit
-
-package cp
-
-// auditing says that every step of a proof is held against the best plan known: in
-// builds with the tag audit.
-const auditing = false

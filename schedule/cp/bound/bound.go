@@ -1,0 +1,162 @@
+package bound
+
+import (
+	"ripeby/schedule/cp/chain"
+	"ripeby/schedule/cp/problem"
+)
+
+// Relaxation is what is known of a model's plans with parts of the kitchen left out: the
+// covers of each family, and what follows from them. All plans of the model have it in
+// common.
+type Relaxation struct {
+	Covers    []*coverer // of each family
+	bounding  []*coverer // of each family: those that bound
+	layers    []*layered // of each family, once asked
+	trades    []trade    // once asked
+	byJobs    map[int64]int64
+	lateAlone map[int]bool  // jobs under way that are late even alone in the kitchen
+	alone     map[int]int64 // begunBother, once asked
+
+	leastBegun    int64 // bother that the jobs under way cost at the least
+	leastPromised int64 // value of promised demands short at the least, by energy
+	leastShort    int64 // value short at the least, promised or not, by energy
+}
+
+func NewRelaxation() *Relaxation {
+	return &Relaxation{byJobs: map[int64]int64{}, lateAlone: map[int]bool{}, alone: map[int]int64{}}
+}
+
+// Cover covers each family by itself, which bounds every plan, and works out what jobs under
+// way and the shared things leave at the least.
+func (x *Relaxation) Cover(s *chain.Schedule) (covers []cover, bound problem.Cost) {
+	m := s.Model
+	for f := range m.Families {
+		sources := x.Sources(s, f)
+		co := newCoverer(s, f, sources, m.Families[f].Serves)
+		c := co.walk()
+		x.Covers = append(x.Covers, co)
+		covers = append(covers, c)
+		least := c.cost
+		if m.Families[f].Serves > 1 || rests(s, f) {
+			loose := newCoverer(s, f, sources, 1)
+			loose.loose = true
+			least = loose.walk().cost
+			co = loose
+		}
+		x.bounding = append(x.bounding, co)
+		bound = bound.Plus(least)
+	}
+	for b := range m.Begun {
+		x.leastBegun += x.begunPenalty(s, b)
+	}
+	bound.Penalty += x.leastBegun
+	x.leastPromised, x.leastShort = energyShort(s)
+	return covers, bound
+}
+
+// boundFor gives, part by part, the best that any plan could reach given the
+// cost's earlier parts. While a plan meets the families' bound in every part, the
+// bound's next part holds; where it does not, what follows is bounded by what the
+// value served needs at the least.
+func (x *Relaxation) BoundFor(s *chain.Schedule, bound, cost problem.Cost) problem.Cost {
+	if x.AnyLate(s) {
+		// The covers took it that every job under way is ready in time.
+		bound = problem.Cost{Penalty: max(0, x.leastBegun-x.penaltyOff(s))}
+		bound.Early = -cost.Jobs * int64(s.Model.Horizon-s.Model.From)
+		return bound
+	}
+	covered := cost.PromisedShort == bound.PromisedShort && cost.Short == bound.Short
+	if cost.PromisedShort != bound.PromisedShort {
+		bound.Short = 0
+	}
+	bound.PromisedShort = max(bound.PromisedShort, x.leastPromised)
+	bound.Short = max(bound.Short, x.leastShort-cost.PromisedShort)
+	if !covered {
+		bound.Jobs = max(leastJobsFor(s.Model, cost), x.jobsForShort(s, cost))
+		bound.Amount = max(leastAmount(s.Model, cost), x.amountForShort(s, cost))
+	} else if cost.Jobs != bound.Jobs {
+		bound.Amount = leastAmount(s.Model, cost)
+		if least := x.leastForJobs(s, cost.Jobs); least < noAmount {
+			bound.Amount = max(bound.Amount, least)
+		}
+	}
+	if !covered || cost.Jobs != bound.Jobs || cost.Amount != bound.Amount {
+		bound.Penalty = x.leastBegun
+	}
+	bound.Penalty = max(0, bound.Penalty-x.penaltyOff(s))
+	if !covered || cost.Jobs != bound.Jobs || cost.Amount != bound.Amount || cost.Penalty != bound.Penalty {
+		bound.Early = -cost.Jobs * int64(s.Model.Horizon-s.Model.From)
+	}
+	return bound
+}
+
+// AnyLate reports whether a job under way could not be ended in time though alone
+// in the kitchen it could.
+func (x *Relaxation) AnyLate(s *chain.Schedule) bool {
+	for _, j := range s.Jobs {
+		if j.Begun >= 0 && (j.Late > 0 || j.Stuck) && !x.lateAlone[j.Begun] {
+			return true
+		}
+	}
+	return false
+}
+
+// leastJobsFor is how many jobs it takes at the least to serve what the cost says is
+// served, at the most value that one job can carry.
+func leastJobsFor(m *problem.Model, cost problem.Cost) int64 {
+	need, per, _ := worthOf(m, cost)
+	if need <= 0 || per <= 0 {
+		return 0
+	}
+	return (need + per - 1) / per
+}
+
+// leastAmount is the least sum of amounts for the value served.
+func leastAmount(m *problem.Model, cost problem.Cost) int64 {
+	need, _, rate := worthOf(m, cost)
+	if need <= 0 || rate.Amount == 0 {
+		return 0
+	}
+	// ceil(need * amount / value) in integers; values stay far below 2^31.
+	return (need*rate.Amount + rate.Value - 1) / rate.Value
+}
+
+// worthOf is what new jobs must serve at the least, the most that one can carry,
+// and the best rate of value to amount.
+func worthOf(m *problem.Model, cost problem.Cost) (need, per int64, best problem.Rate) {
+	top := make([]int64, len(m.Families))
+	for d := range m.Demands {
+		need += m.Demands[d].Value * int64(m.Demands[d].Units)
+		top[m.Demands[d].Family] = max(top[m.Demands[d].Family], m.Demands[d].Value)
+	}
+	need -= cost.PromisedShort + cost.Short
+	for i := range m.Stocks {
+		need -= int64(m.Stocks[i].Units) * top[m.Stocks[i].Family]
+	}
+	for b := range m.Begun {
+		need -= int64(m.Begun[b].Mode.Units) * top[m.Begun[b].Family]
+	}
+	for f := range m.Families {
+		for k := range m.Families[f].Modes {
+			mode := &m.Families[f].Modes[k]
+			v := int64(mode.Units) * top[f]
+			per = max(per, v)
+			if r := (problem.Rate{Value: v, Amount: mode.Amount}); r.Better(best) {
+				best = r
+			}
+		}
+	}
+	return need, per, best
+}
+
+// penaltyOff is the bother by which jobs under way that are late or stuck do not go
+// on as begunBother has it: they may cost less than in time, or nothing.
+func (x *Relaxation) penaltyOff(s *chain.Schedule) int64 {
+	sum := int64(0)
+	for _, j := range s.Jobs {
+		if j.Begun >= 0 && (j.Stuck || j.Late > 0) {
+			sum += x.begunPenalty(s, j.Begun)
+		}
+	}
+	return sum
+}

@@ -1,0 +1,81 @@
+package chain
+
+import (
+	"ripeby/schedule/cp/problem"
+)
+
+// BegunQuery makes the question of carrying on a job under way.
+func (s *Schedule) BegunQuery(b int, shares []problem.Share) *query {
+	bg := &s.Model.Begun[b]
+	q := &query{Mode: &bg.Mode, From: len(bg.Starts), facts: len(bg.Starts), starts: bg.Starts, workers: bg.Workers,
+		choices: bg.Choices, begun: true, supply: -1,
+		readyMin: -problem.Infinite, readyMax: s.Model.Horizon, end: problem.Nowhere, endLeast: bg.Mode.Acts[len(bg.Mode.Acts)-1].Lag.Least}
+	q.homes = make([]problem.StayPlace, len(bg.Mode.Stays))
+	for r := range q.homes {
+		q.homes[r] = problem.StayPlace{Space: -1}
+		if bg.Mode.Stays[r].First < q.From {
+			q.homes[r].Space = bg.Homes[r]
+		}
+	}
+	if r := bg.RunningStay(); r >= 0 {
+		q.homes[r] = s.Homes[b]
+	}
+	if len(shares) > 0 {
+		w := s.Model.WindowOf(bg.Family, shares).Limited(&bg.Mode)
+		q.readyMin, q.readyMax, q.end = w.ReadyMin, w.ReadyMax, w.End
+	}
+	return q
+}
+
+// CarryOn places a job under way so that it serves the shares; false when it
+// cannot. Without shares it always can, late or stuck if need be.
+func (s *Schedule) CarryOn(b int, shares []problem.Share) (*problem.Job, bool) {
+	bg := &s.Model.Begun[b]
+	q := s.BegunQuery(b, shares)
+	var j *problem.Job
+	ok := false
+	if q.From == len(bg.Mode.Acts) {
+		j, ok = s.finish(q)
+	} else {
+		j, ok = s.Place(q)
+	}
+	if !ok {
+		j, ok = s.carryLate(b, shares)
+	}
+	if !ok && len(shares) == 0 {
+		j, ok = s.Stuck(b, q), true
+	}
+	if !ok {
+		return nil, false
+	}
+	j.Family, j.Mode, j.Begun, j.Shares, j.Intake = bg.Family, -1, b, shares, -1
+	return j, true
+}
+
+// finish answers for a job all of whose activities have begun: only the last
+// delivery is open.
+func (s *Schedule) finish(q *query) (*problem.Job, bool) {
+	n := len(q.Mode.Acts)
+	ready := q.starts[n-1] + q.Mode.Acts[n-1].Work
+	j := &problem.Job{Begun: -1, Intake: -1, Ready: ready, Starts: q.starts, Workers: q.workers, Choices: q.choices, Stays: q.homes}
+	j.End = q.end
+	if q.end == problem.Nowhere {
+		j.End = max(ready+q.endLeast, s.Model.From)
+	} else if ready < q.readyMin || ready > q.readyMax {
+		return nil, false
+	}
+	c := &chain{s: s, q: q, lay: layoutOf(s.Model, q)}
+	if q.end != problem.Nowhere && j.End > c.fixedLimit() {
+		return nil, false
+	}
+	return j, true
+}
+
+// Stuck leaves a job where it is, for good.
+func (s *Schedule) Stuck(b int, q *query) *problem.Job {
+	bg := &s.Model.Begun[b]
+	choices := make([]int, len(bg.Mode.Runs))
+	copy(choices, bg.Choices)
+	return &problem.Job{Starts: bg.Starts, Workers: bg.Workers, Choices: choices, Stays: q.homes,
+		Ready: problem.Infinite, End: problem.Infinite, Stuck: true}
+}

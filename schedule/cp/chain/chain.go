@@ -1,0 +1,327 @@
+package chain
+
+import (
+	"ripeby/schedule/cp/problem"
+)
+
+// Placing one job exactly.
+//
+// A job is a chain: activity i starts at t(i), works w(i) ticks, waits a lag, and
+// activity i+1 starts. Given everything else that is placed, the cheapest chain
+// is found backward in time:
+//
+//	rest(i, t) = work(i, t) + min over lags l of  cost(i, l) + rest(i+1, t + w(i) + l)
+//
+//	t(0)            t(1)        t(2)
+//	[work]~~~~~~~~~~[work]~~~~~~[work]~~~~~ delivery
+//	 └ run of a pool ──────────────────┘
+//
+// work(i, t) is infinite when nobody can do the work at t. Runs need no memory of
+// where they began: the stretch of time in which a pool has room and which holds
+// t(i) is the one that held t(i-1), so it is enough that t(i+1) does not leave
+// it. Where a run may use one of several pools, or a stay one of several spaces,
+// rest has one row for every choice in force (the rows of [layout]).
+//
+// A worker's day limit couples pieces of work of one chain. It is met by
+// branching (see place.go), which is seldom needed.
+//
+// Good chains are cheap, so the tables are first filled for cheap chains only
+// and again, dearer ones too, where there is none (ceilings).
+//
+// Cost: activities x starts x lag costs at worst. Lags of one cost are tried
+// together, as the least of a stretch of starts, the cheapest first, and the trial
+// stops when no start of the next activity could mend the cost.
+//
+// This is the label-free special case of shortest paths with time windows; see
+// Desrosiers, Dumas, Solomon, Soumis, "Time constrained routing and scheduling"
+// (1995), section 3.
+
+// Unreachable is the cost of what cannot be.
+const Unreachable int32 = 1 << 29
+
+// ceilings are the costs up to which chains are looked for, in turn.
+func ceilings() [3]int32 { return [3]int32{25, 150, Unreachable} }
+
+// query asks for the best chain of one mode.
+type query struct {
+	Mode      *problem.Mode
+	From      int                 // activities before k are fixed
+	facts     int                 // activities before facts began before the planning start
+	starts    []int               // starts of the activities before k
+	workers   []int               // and their workers
+	choices   []int               // choices of the runs that began before k
+	homes     []problem.StayPlace // places of the stays that began before k
+	begun     bool
+	readyMin  int // the last work ends in [readyMin, readyMax]
+	readyMax  int
+	end       int  // last delivery, nowhere for none given
+	endLeast  int  // with none given: the delivery is this long after the last work
+	supply    int  // -1 for none
+	Late      int  // with late > 0 the lag of activity k-1 may go beyond its most
+	soonest   bool // activity k as soon as can be, whatever it costs
+	pin       bool // activity k starts at pinned
+	pinned    int
+	notBefore int // with late > 0 activity k starts no sooner
+	forbid    []forbidden
+	Exact     []int                // starts of all activities, nil for free
+	Stood     [][]problem.Standing // places to take for each stay where they are free; nil for none
+	flat      bool                 // what it costs does not matter
+	relaxed   bool                 // a bound is wanted: what cannot be ruled out counts as placed
+	ceiling   int32                // chains that cost so much or more are not looked for
+
+	Lo, Hi []int // range of starts of each activity from k on
+}
+
+// forbidden keeps an activity from a worker on a day.
+type forbidden struct{ act, worker, day int }
+
+func (q *query) isForbidden(act, worker, day int) bool {
+	for _, f := range q.forbid {
+		if f.act == act && f.worker == worker && f.day == day {
+			return true
+		}
+	}
+	return false
+}
+
+// lagWithin is the least and the most that the lag after activity i can be below the
+// ceiling, on the grid; the least is the larger when it cannot be at all.
+func (s *Schedule) lagWithin(q *query, i int) (least, most int) {
+	lag, step := &q.Mode.Acts[i].Lag, s.Model.Step
+	order := s.Prep.lags[&q.Mode.Acts[i]]
+	if q.flat || q.ceiling <= 0 || order == nil {
+		return problem.CeilTo(lag.Least, step), problem.FloorTo(lag.Most, step)
+	}
+	a, b, ok := order.within(q.ceiling)
+	if !ok {
+		return 1, 0
+	}
+	return a * step, b * step
+}
+
+// Ranges narrows the starts by windows and by lags below the ceiling alone; false
+// when none is left.
+func (s *Schedule) Ranges(q *query) bool {
+	acts := q.Mode.Acts
+	n := len(acts)
+	step := s.Model.Step
+	q.Lo, q.Hi = make([]int, n), make([]int, n)
+	last := n - 1
+	q.Hi[last] = problem.FloorTo(q.readyMax-acts[last].Work, step)
+	q.Lo[last] = max(problem.CeilTo(q.readyMin-acts[last].Work, step), s.First)
+	for i := last - 1; i >= q.From; i-- {
+		least, most := s.lagWithin(q, i)
+		if least > most {
+			return false
+		}
+		q.Hi[i] = problem.FloorTo(q.Hi[i+1]-acts[i].Work-least, step)
+		q.Lo[i] = max(problem.CeilTo(q.Lo[i+1]-acts[i].Work-most, step), s.First)
+	}
+	if q.From > 0 && q.From < n {
+		lag := &acts[q.From-1].Lag
+		from := q.starts[q.From-1] + acts[q.From-1].Work
+		q.Lo[q.From] = max(q.Lo[q.From], problem.CeilTo(from+lag.Least, step))
+		q.Hi[q.From] = min(q.Hi[q.From], problem.FloorTo(from+lag.Most+q.Late, step))
+	}
+	if q.Late > 0 {
+		q.Lo[q.From] = max(q.Lo[q.From], problem.CeilTo(q.notBefore, step))
+	}
+	if q.pin {
+		q.Lo[q.From], q.Hi[q.From] = max(q.Lo[q.From], q.pinned), min(q.Hi[q.From], q.pinned)
+	}
+	for i := q.From; i < last; i++ {
+		least, most := s.lagWithin(q, i)
+		q.Lo[i+1] = max(q.Lo[i+1], q.Lo[i]+acts[i].Work+least)
+		q.Hi[i+1] = min(q.Hi[i+1], q.Hi[i]+acts[i].Work+most)
+	}
+	for i := q.From; i < n; i++ {
+		if q.Exact != nil {
+			q.Lo[i], q.Hi[i] = max(q.Lo[i], q.Exact[i]), min(q.Hi[i], q.Exact[i])
+		}
+		if q.Lo[i] > q.Hi[i] {
+			return false
+		}
+	}
+	return true
+}
+
+// chain is a solved query: rest costs by activity and row.
+type chain struct {
+	s      *Schedule
+	q      *query
+	lay    *layout
+	work   [][]int32 // [act][start]
+	who    [][]int16
+	rest   [][][]int32 // [act][incoming row][start]
+	limits [][][]int32 // [act][outgoing row][start] latest start of the next, in steps from its lo; -1 none
+}
+
+// solve fills the tables; not ok when no chain exists below the ceiling, and no
+// more when none exists at all.
+func (s *Schedule) solve(q *query) (c *chain, ok, more bool) {
+	if !s.Ranges(q) {
+		return nil, false, !q.flat && q.ceiling < Unreachable
+	}
+	n := len(q.Mode.Acts)
+	c = &chain{s: s, q: q, lay: layoutOf(s.Model, q)}
+	c.work, c.who = make([][]int32, n), make([][]int16, n)
+	c.rest, c.limits = make([][][]int32, n), make([][][]int32, n)
+	for i := q.From; i < n; i++ {
+		size := (q.Hi[i]-q.Lo[i])/s.Model.Step + 1
+		c.work[i], c.who[i] = make([]int32, size), make([]int16, size)
+		s.fillWork(q, i, c.work[i], c.who[i])
+		if !anyReachable(c.work[i]) {
+			return nil, false, q.ceiling < Unreachable
+		}
+	}
+	if q.From == 0 && q.supply >= 0 {
+		s.fillIntake(q, c.work[0])
+	}
+	for i := n - 1; i >= q.From; i-- {
+		if !c.fillRest(i) {
+			return nil, false, q.ceiling < Unreachable
+		}
+	}
+	return c, true, q.ceiling < Unreachable
+}
+
+func anyReachable(cost []int32) bool {
+	for _, v := range cost {
+		if v < Unreachable {
+			return true
+		}
+	}
+	return false
+}
+
+// fillIntake leaves only the first starts at which some intake has enough left.
+func (s *Schedule) fillIntake(q *query, work []int32) {
+	step := s.Model.Step
+	drawable := make([]bool, len(work))
+	for i := range s.Model.Intakes {
+		in := &s.Model.Intakes[i]
+		if in.Supply != q.supply || in.Until < q.Lo[0] || in.Ready > q.Hi[0] || in.Amount-s.Drawn[i] < q.Mode.Amount {
+			continue
+		}
+		from, to := max(problem.CeilTo(in.Ready, step), q.Lo[0]), min(in.Until, q.Hi[0])
+		for t := from; t <= to; t += step {
+			drawable[(t-q.Lo[0])/step] = true
+		}
+	}
+	for k := range work {
+		if !drawable[k] {
+			work[k] = Unreachable
+		}
+	}
+}
+
+// intakeAt is the latest intake that a job starting at t can draw on, -1 for
+// none.
+func (s *Schedule) intakeAt(q *query, t int) int {
+	for i := len(s.Model.Intakes) - 1; i >= 0; i-- {
+		in := &s.Model.Intakes[i]
+		if in.Supply == q.supply && in.Ready <= t && t <= in.Until &&
+			in.Amount-s.Drawn[i] >= q.Mode.Amount {
+			return i
+		}
+	}
+	return -1
+}
+
+// fillRest fills rest for activity i; false when it is infinite everywhere.
+func (c *chain) fillRest(i int) bool {
+	size := len(c.work[i])
+	c.limits[i] = c.lay.limits(c, i)
+	best := make([][]int32, c.lay.outRows(i))
+	for out := range best {
+		best[out] = c.fillOnward(i, out)
+	}
+	rows := c.lay.inRows(i)
+	c.rest[i] = make([][]int32, rows)
+	some := false
+	for in := range c.rest[i] {
+		row := make([]int32, size)
+		least := Unreachable
+		outs := c.lay.next(i, in)
+		for k := range row {
+			row[k] = Unreachable
+			w := c.work[i][k]
+			if w >= Unreachable {
+				continue
+			}
+			for _, out := range outs {
+				if v := w + best[out][k]; v < row[k] {
+					row[k] = v
+				}
+			}
+			least = min(least, row[k])
+		}
+		for _, b := range c.lay.bridges(i) {
+			c.bar(i, row, b)
+		}
+		c.rest[i][in] = row
+		some = some || least < Unreachable
+	}
+	return some
+}
+
+// fillOnward gives, for each start of activity i, the least cost of its lag and
+// everything after it with the runs of row out in force.
+func (c *chain) fillOnward(i, out int) []int32 {
+	size := len(c.work[i])
+	best := make([]int32, size)
+	limit := c.limits[i][out]
+	if i == len(c.q.Mode.Acts)-1 {
+		for k := range best {
+			if limit[k] < 0 {
+				best[k] = Unreachable
+			}
+		}
+		return best
+	}
+	act := &c.q.Mode.Acts[i]
+	order := c.s.Prep.lags[act]
+	next := c.rest[i+1][out]
+	table := &c.s.Prep.table
+	table.fill(next)
+	step := c.s.Model.Step
+	shift := (c.q.Lo[i] + act.Work - c.q.Lo[i+1]) / step
+	spent := int64(len(next))
+	for k := range best {
+		best[k] = Unreachable
+		if limit[k] < 0 || c.work[i][k] >= Unreachable {
+			continue
+		}
+		top := min(int(limit[k]), len(next)-1)
+		from, to := max(k+shift+order.least, 0), min(k+shift+order.most, top)
+		if from > to {
+			continue
+		}
+		floor := table.of(from, to)
+		if floor >= Unreachable {
+			continue
+		}
+		if c.q.flat {
+			best[k] = 0
+			continue
+		}
+		b := c.q.ceiling
+		for x := range order.bands {
+			band := &order.bands[x]
+			if band.cost+floor >= b {
+				break
+			}
+			spent++
+			from, to := max(k+shift+int(band.from), 0), min(k+shift+int(band.to), top)
+			if from <= to {
+				b = min(b, band.cost+table.of(from, to))
+			}
+		}
+		spent += 4
+		if b < c.q.ceiling {
+			best[k] = b
+		}
+	}
+	c.s.Spent += spent/LookUnits + 1
+	return best
+}

@@ -1,0 +1,307 @@
+package chain
+
+import (
+	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/cp/steps"
+)
+
+// Costs is what chains of one slot cost at the least with the kitchen to
+// themselves, by the start of one activity:
+//
+//	through(i, t) = cheapest way to t  +  cheapest way on from t
+//
+// It bounds the bother of the job from the bounds of any one of its starts, and
+// says which starts are out of the question.
+type Costs struct {
+	Sizes []*SizeCosts
+	Lo    []int32 // of each activity, least first step over all sizes
+	Hi    []int32
+	// least[i][k] has, by start, the least of through over the sizes from k on.
+	Least [][]Row
+	// starts[i][w] has, by size, the starts at which worker w can do the work, and those of
+	// every larger size: what only a larger one has is let in, and found out by the chain.
+	Starts [][][][]steps.Range
+}
+
+// tableShare is how many looks at a table are one unit of counted work, and lookUnits how many
+// of those of placing and of the covers: the kernel does not do more in the time of one unit.
+const (
+	tableShare = 4
+	LookUnits  = 4
+)
+
+// SizeCosts is the part of one size.
+type SizeCosts struct {
+	Lo, hi []int32           // of each activity, in steps; lo > hi when there is no chain
+	Work   []int32           // length of each activity, in steps
+	Own    [][][]int32       // of each activity and worker, by start: what the work costs there
+	Any    [][]int32         // the least of own
+	At     [][]int32         // starts at which somebody can work, of each activity, sorted
+	can    [][]steps.Range   // the same as a set
+	open   [][][]steps.Range // of each activity and worker; for what is nobody's work one that is all
+	Lags   [][]int32         // cost of each lag from leastLag on, in steps
+	bands  [][]band          // the same, the cheapest first
+	Least  []int32           // least lag after each activity
+	First  []int32           // cost of the lag that runs now, by start of the first open activity
+}
+
+// Key names the chains of a slot: of all new jobs with one last delivery, packed so
+// long before it at the least, or of one job under way. With flat, all that can be costs
+// nothing.
+type Key struct {
+	last  problem.Delivery
+	ahead int
+	Begun int
+	flat  bool
+}
+
+// ChainsOf gives the tables of a slot; false when there is no chain of any size. They
+// do not go by the plan, so the model is stated again without working them out again.
+func (s *Schedule) ChainsOf(g problem.Grid, p *Prospect) (*Costs, bool) {
+	key := Key{last: problem.Delivery{Family: p.Family, Due: p.Due}, Begun: p.Begun, flat: s.Flat}
+	if p.Begun < 0 {
+		key.ahead = s.aheadOf(p.Family, p.Due)
+	}
+	c, known := s.Prep.Chains[key]
+	if !known {
+		var ok bool
+		if c, ok = s.newChains(g, p); !ok {
+			c = nil
+		}
+		s.Prep.Chains[key] = c
+	}
+	return c, c != nil
+}
+
+// newChains works the tables out.
+func (s *Schedule) newChains(g problem.Grid, p *Prospect) (*Costs, bool) {
+	n := p.Acts()
+	c := &Costs{Lo: make([]int32, n), Hi: make([]int32, n), Least: make([][]Row, n)}
+	some, sets := false, s.Flat
+	for k := range p.Modes {
+		z := s.sizeCostsOf(g, p, k)
+		c.Sizes = append(c.Sizes, z)
+		if z.Lo == nil {
+			continue
+		}
+		for i := p.Fixed; i < n; i++ {
+			if !some || z.Lo[i] < c.Lo[i] {
+				c.Lo[i] = z.Lo[i]
+			}
+			if !some || z.hi[i] > c.Hi[i] {
+				c.Hi[i] = z.hi[i]
+			}
+		}
+		some, sets = true, sets && z.fewBands()
+	}
+	switch {
+	case !some:
+		return c, false
+	case sets:
+		some = c.fillSets(p.Fixed, s)
+	default:
+		c.fillRows(p.Fixed, s)
+		some = c.trim(p.Fixed)
+	}
+	if some {
+		c.nestStarts(p)
+	}
+	return c, some
+}
+
+// fillRows fills least, for all starts from lo to hi.
+func (c *Costs) fillRows(fixed int, s *Schedule) {
+	through := make([][][]int32, len(c.Sizes))
+	for k, z := range c.Sizes {
+		if z.Lo != nil {
+			through[k] = z.through(fixed, s)
+		}
+	}
+	for i := fixed; i < len(c.Lo); i++ {
+		width := int(c.Hi[i]-c.Lo[i]) + 1
+		c.Least[i] = make([]Row, len(c.Sizes))
+		for k := len(c.Sizes) - 1; k >= 0; k-- {
+			row := make([]int32, width)
+			for x := range row {
+				row[x] = Unreachable
+				if k+1 < len(c.Sizes) {
+					row[x] = c.Least[i][k+1].Cost[x]
+				}
+			}
+			if z := c.Sizes[k]; z.Lo != nil {
+				for x, v := range through[k][i] {
+					at := x + int(z.Lo[i]-c.Lo[i])
+					row[at] = min(row[at], v)
+				}
+			}
+			c.Least[i][k].Cost = row
+		}
+	}
+}
+
+// trim narrows lo and hi to starts that some chain has; false when there is none.
+func (c *Costs) trim(fixed int) bool {
+	for i := fixed; i < len(c.Lo); i++ {
+		row := c.Least[i][0].Cost
+		a, b := 0, len(row)
+		for a < b && row[a] >= Unreachable {
+			a++
+		}
+		for b > a && row[b-1] >= Unreachable {
+			b--
+		}
+		if a == b {
+			return false
+		}
+		for k := range c.Least[i] {
+			c.Least[i][k] = newRow(c.Least[i][k].Cost[a:b])
+		}
+		c.Lo[i], c.Hi[i] = c.Lo[i]+int32(a), c.Lo[i]+int32(b)-1
+	}
+	return true
+}
+
+// slotQuery asks for a chain of one size alone in the kitchen.
+func (s *Schedule) slotQuery(p *Prospect, k int) *query {
+	if p.Begun >= 0 {
+		return s.BegunQuery(p.Begun, nil)
+	}
+	w := problem.Window{ReadyMin: p.Due - s.Model.Families[p.Family].Keeps, ReadyMax: p.Due - s.aheadOf(p.Family, p.Due), End: p.Due}
+	return s.Query(p.Family, k, w)
+}
+
+// aheadOf is the least that a family's demands due at a moment are to be ready before it.
+func (s *Schedule) aheadOf(family, due int) int {
+	ahead := problem.Infinite
+	for _, d := range s.Prep.ByDue[family] {
+		if dm := &s.Model.Demands[d]; dm.Due == due {
+			ahead = min(ahead, dm.Ahead)
+		}
+	}
+	return ahead
+}
+
+// sizeCostsOf fills the tables of one size; lo is nil when it has no chain.
+func (s *Schedule) sizeCostsOf(g problem.Grid, p *Prospect, k int) *SizeCosts {
+	mode := p.Modes[k]
+	n := len(mode.Acts)
+	z := &SizeCosts{}
+	q := s.slotQuery(p, k)
+	if p.Fixed < n && !s.Ranges(q) {
+		return z
+	}
+	z.Own, z.Any, z.At = make([][][]int32, n), make([][]int32, n), make([][]int32, n)
+	z.can, z.open = make([][]steps.Range, n), make([][][]steps.Range, n)
+	z.Lags, z.Least, z.Work = make([][]int32, n), make([]int32, n), make([]int32, n)
+	z.bands = make([][]band, n)
+	lo, hi := make([]int32, n), make([]int32, n)
+	spent := int64(0)
+	for i := p.Fixed; i < n; i++ {
+		lo[i], hi[i] = g.Up(q.Lo[i]), g.Down(q.Hi[i])
+		spent += s.takeWork(g, q, i, z)
+		z.Work[i] = g.Long(mode.Acts[i].Work)
+		if len(z.At[i]) == 0 {
+			return z
+		}
+		if i < n-1 {
+			lag := s.lagCosts(g, &mode.Acts[i])
+			z.Least[i], z.Lags[i], z.bands[i] = lag.least, lag.cost, lag.bands
+		}
+	}
+	if k := p.Fixed; k > 0 && k < n {
+		// The lag that runs began at any tick: by start of the next activity.
+		lag, from := &mode.Acts[k-1].Lag, q.starts[k-1]+mode.Acts[k-1].Work
+		for x := lo[k]; x <= hi[k]; x++ {
+			z.First = append(z.First, costOfLag(lag, g.Tick(x)-from))
+		}
+		if s.Flat {
+			flatten(z.First)
+		}
+	}
+	s.Spent += spent
+	z.Lo, z.hi = lo, hi
+	return z
+}
+
+// through is the least cost of a chain through every start of every activity.
+func (z *SizeCosts) through(fixed int, s *Schedule) [][]int32 {
+	n := len(z.At)
+	out := make([][]int32, n)
+	for i := fixed; i < n; i++ {
+		out[i] = make([]int32, len(z.Any[i]))
+		for x := range out[i] {
+			out[i][x] = Unreachable
+		}
+		if i > fixed {
+			z.fill(out[i-1], s)
+		}
+		for _, t := range z.At[i] {
+			x := t - z.Lo[i]
+			v := z.Any[i][x]
+			switch {
+			case i > fixed:
+				v += z.cheapest(i-1, t, s)
+			case fixed > 0:
+				v += z.First[x]
+			}
+			out[i][x] = min(v, Unreachable)
+		}
+	}
+	rest := make([]int32, len(z.Any[n-1]))
+	for i := n - 2; i >= fixed; i-- {
+		next := rest
+		for x := range next {
+			next[x] = min(next[x]+z.Any[i+1][x], Unreachable)
+		}
+		z.fill(next, s)
+		rest = make([]int32, len(z.Any[i]))
+		for x := range rest {
+			rest[x] = Unreachable
+		}
+		for _, t := range z.At[i] {
+			rest[t-z.Lo[i]] = z.onward(i, t, s)
+		}
+		for x := range out[i] {
+			out[i][x] = min(out[i][x]+rest[x], Unreachable)
+		}
+	}
+	return out
+}
+
+// fill makes the table answer for a row of costs by start.
+func (z *SizeCosts) fill(row []int32, s *Schedule) {
+	s.Prep.table.fill(row)
+	s.Spent += int64(len(row))/tableShare + 1
+}
+
+// cheapest is the least of the table, which has the costs before, and the lag after
+// activity i, for its next one to start at t.
+func (z *SizeCosts) cheapest(i int, t int32, s *Schedule) int32 {
+	return z.overLags(i, -1, int(t-z.Work[i]-z.Lo[i]), s)
+}
+
+// onward is the least cost after activity i started at t: its lag, and what the table
+// has of the next activity.
+func (z *SizeCosts) onward(i int, t int32, s *Schedule) int32 {
+	return z.overLags(i, 1, int(t+z.Work[i]-z.Lo[i+1]), s)
+}
+
+// overLags is the least of a lag's cost and the table's at so much after a place, or
+// before it; the cheapest lags come first, and it ends when no dearer one could do
+// better.
+func (z *SizeCosts) overLags(i, way, at int, s *Schedule) int32 {
+	table := &s.Prep.table
+	least := int(z.Least[i])
+	floor := table.within(way, at, least, least+len(z.Lags[i])-1)
+	best, tried := Unreachable, 0
+	for x := range z.bands[i] {
+		b := &z.bands[i][x]
+		if floor >= Unreachable || b.cost+floor >= best {
+			break
+		}
+		tried++
+		best = min(best, b.cost+table.within(way, at, int(b.from), int(b.to)))
+	}
+	s.Spent += int64(tried)/tableShare + 1
+	return best
+}

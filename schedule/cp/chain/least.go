@@ -1,0 +1,56 @@
+package chain
+
+import (
+	"math/bits"
+)
+
+// leastTable answers "the least of row[a..b]" at once, from the least of every
+// stretch whose length is a power of two (a sparse table: Bender and
+// Farach-Colton, "The LCA problem revisited", 2000, section 3). Filling it takes
+// n log n steps; it is filled anew for every row and keeps its memory.
+type leastTable struct {
+	level [][]int32
+}
+
+// fill takes over a row. The row is not copied and must not change while in use.
+func (t *leastTable) fill(row []int32) {
+	n := len(row)
+	high := bits.Len(uint(n))
+	for len(t.level) < high {
+		t.level = append(t.level, nil)
+	}
+	t.level[0] = row
+	for h := 1; h < high; h++ {
+		width := n - 1<<h + 1
+		if cap(t.level[h]) < width {
+			t.level[h] = make([]int32, width, width+width/2)
+		}
+		up := t.level[h][:width]
+		down := t.level[h-1]
+		half := 1 << (h - 1)
+		for i := range up {
+			up[i] = min(down[i], down[i+half])
+		}
+		t.level[h] = up
+	}
+}
+
+// within is the least from a to b steps after a place, or with way -1 before it;
+// unreachable where the row does not go so far.
+func (t *leastTable) within(way, at, a, b int) int32 {
+	from, to := at+a, at+b
+	if way < 0 {
+		from, to = at-b, at-a
+	}
+	if from, to = max(from, 0), min(to, len(t.level[0])-1); from > to {
+		return Unreachable
+	}
+	return t.of(from, to)
+}
+
+// of is the least of row[a..b], both included; a <= b.
+func (t *leastTable) of(a, b int) int32 {
+	h := bits.Len(uint(b-a+1)) - 1
+	l := t.level[h]
+	return min(l[a], l[b-1<<h+1])
+}

@@ -1,0 +1,34 @@
+package chain
+
+import (
+	"sort"
+
+	"ripeby/schedule/cp/problem"
+)
+
+// PenaltyOf is what a job's lags cost, and for a new one its work in avoided time.
+func (s *Schedule) PenaltyOf(j *problem.Job, mode *problem.Mode, fixed int) int64 {
+	sum := int64(0)
+	for i := range mode.Acts {
+		if i < len(mode.Acts)-1 && i >= fixed-1 {
+			lag, long := &mode.Acts[i].Lag, j.Starts[i+1]-j.Starts[i]-mode.Acts[i].Work
+			if i == fixed-1 && long > lag.Most && lag.Late != nil {
+				sum += int64(lag.Late(long))
+				continue
+			}
+			sum += int64(costOfLag(lag, long))
+		}
+		if j.Begun < 0 && j.Workers[i] >= 0 && s.Prep.avoid[j.Workers[i]] != nil {
+			sum += int64(s.Prep.avoidCost(s.Prep.avoid[j.Workers[i]], j.Starts[i], mode.Acts[i].Work))
+		}
+	}
+	return sum
+}
+
+// Within is the part of an activity's starts between two bounds.
+func (z *SizeCosts) Within(i int, lo, hi int32) (from, to int) {
+	at := z.At[i]
+	from = sort.Search(len(at), func(k int) bool { return at[k] >= lo })
+	to = from + sort.Search(len(at)-from, func(k int) bool { return at[from+k] > hi })
+	return from, to
+}

@@ -1,0 +1,168 @@
+package chain
+
+import (
+	"maps"
+	"sort"
+
+	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/cp/usage"
+)
+
+// KeepChains forgets the tables of last deliveries that a model does not have, and what
+// work costs over a time that goes on and on: those of a year would fill the memory.
+func (p *Prepared) KeepChains(m *problem.Model) {
+	clear(p.works)
+	owed := map[problem.Delivery]bool{}
+	for f := range m.Families {
+		for _, due := range problem.DuesOf(m, f) {
+			owed[problem.Delivery{Family: f, Due: due}] = true
+		}
+	}
+	maps.DeleteFunc(p.Chains, func(key Key, _ *Costs) bool { return key.Begun < 0 && !owed[key.last] })
+}
+
+// Prepared is what is worked out once for a model: for each lag the lengths in
+// order of cost, for each worker the avoided time before every grid start, and
+// the packing questions answered so far.
+type Prepared struct {
+	origin, step int
+	avoid        [][]int32
+	lags         map[*problem.Activity]*lagOrder
+	table        leastTable
+	Packed       *usage.Packings
+	ByDue        [][]int // demands of each family in due order
+	idle         map[idleKey]IdleValue
+	bare         *Schedule
+	closes       bool
+	crowded      map[int]bool   // families, once asked: see crowds
+	Chains       map[Key]*Costs // nil for none
+	works        map[workKey]*workCosts
+	lagCosts     map[lagKey]*lagCosts
+	endless      map[int]bool // jobs under way that cannot go on even alone, once asked
+}
+
+// lagOrder lists a lag's grid lengths by cost: bands of neighbouring lengths that
+// cost the same, the cheapest first.
+type lagOrder struct {
+	bands       []band
+	least, most int    // in steps
+	reach       []band // reach[i] spans the first i+1 bands, at the cost of the last
+}
+
+// within is the least and the most length, in steps, of those that cost less than the
+// ceiling; not ok for none.
+func (o *lagOrder) within(ceiling int32) (least, most int, ok bool) {
+	n := sort.Search(len(o.reach), func(i int) bool { return o.reach[i].cost >= ceiling })
+	if n == 0 {
+		return 0, 0, false
+	}
+	return int(o.reach[n-1].from), int(o.reach[n-1].to), true
+}
+
+// band is the lengths from to to in steps, both included, at one cost.
+type band struct {
+	from, to int32
+	cost     int32
+}
+
+func prepare(m *problem.Model) *Prepared {
+	p := &Prepared{origin: problem.CeilTo(m.From, m.Step), step: m.Step,
+		lags: map[*problem.Activity]*lagOrder{}, Packed: usage.NewPackings(m), idle: map[idleKey]IdleValue{}, closes: closesAnywhere(m), crowded: map[int]bool{}, endless: map[int]bool{}, Chains: map[Key]*Costs{}, works: map[workKey]*workCosts{}, lagCosts: map[lagKey]*lagCosts{}}
+	p.avoid = make([][]int32, len(m.Workers))
+	n := max((m.Horizon-p.origin)/m.Step, 0) + 2
+	for w := range m.Workers {
+		if len(m.Workers[w].Avoid) > 0 {
+			p.avoid[w] = avoidBefore(m.Workers[w].Avoid, p.origin, m.Step, n)
+		}
+	}
+	p.ByDue = demandsByDue(m)
+	type shape struct {
+		first       *int32
+		least, most int
+	}
+	known := map[shape]*lagOrder{}
+	share := func(mode *problem.Mode) {
+		for i := range mode.Acts {
+			act := &mode.Acts[i]
+			sh := shape{least: act.Lag.Least, most: act.Lag.Most}
+			if len(act.Lag.Cost) > 0 {
+				sh.first = &act.Lag.Cost[0]
+			}
+			order := known[sh]
+			if order == nil {
+				order = orderLags(act.Lag, m.Step)
+				known[sh] = order
+			}
+			p.lags[act] = order
+		}
+	}
+	for f := range m.Families {
+		for k := range m.Families[f].Modes {
+			share(&m.Families[f].Modes[k])
+		}
+	}
+	for b := range m.Begun {
+		share(&m.Begun[b].Mode)
+	}
+	return p
+}
+
+// demandsByDue lists each family's demands in due order.
+func demandsByDue(m *problem.Model) [][]int {
+	out := make([][]int, len(m.Families))
+	for d := range m.Demands {
+		f := m.Demands[d].Family
+		out[f] = append(out[f], d)
+	}
+	for _, list := range out {
+		sort.SliceStable(list, func(i, k int) bool { return m.Demands[list[i]].Due < m.Demands[list[k]].Due })
+	}
+	return out
+}
+
+// avoidBefore gives the avoided ticks before each of n grid starts from origin on.
+func avoidBefore(avoid []problem.Span, origin, step, n int) []int32 {
+	out := make([]int32, n)
+	total, a := 0, 0
+	for k := 1; k < n; k++ {
+		lo, hi := origin+(k-1)*step, origin+k*step
+		for a < len(avoid) && avoid[a].Until <= lo {
+			a++
+		}
+		for i := a; i < len(avoid) && avoid[i].From < hi; i++ {
+			total += min(avoid[i].Until, hi) - max(avoid[i].From, lo)
+		}
+		out[k] = int32(total)
+	}
+	return out
+}
+
+// avoidCost is the points of a piece of work of length w from t on.
+func (p *Prepared) avoidCost(avoid []int32, t, w int) int32 {
+	last := len(avoid) - 1
+	a := min((t-p.origin)/p.step, last)
+	b := min((t+w-p.origin)/p.step, last)
+	return (avoid[b] - avoid[a]) / problem.AvoidUnit
+}
+
+func orderLags(l problem.Lag, step int) *lagOrder {
+	o := &lagOrder{least: problem.CeilTo(l.Least, step) / step, most: problem.FloorTo(l.Most, step) / step}
+	for t := problem.CeilTo(l.Least, step); t <= l.Most && t-l.Least < len(l.Cost); t += step {
+		k, c := int32(t/step), l.Cost[t-l.Least]
+		if c >= problem.Never {
+			continue
+		}
+		if n := len(o.bands) - 1; n >= 0 && o.bands[n].cost == c && o.bands[n].to == k-1 {
+			o.bands[n].to = k
+			continue
+		}
+		o.bands = append(o.bands, band{k, k, c})
+	}
+	sort.SliceStable(o.bands, func(i, k int) bool { return o.bands[i].cost < o.bands[k].cost })
+	o.reach = append([]band(nil), o.bands...)
+	for i := 1; i < len(o.reach); i++ {
+		o.reach[i].from = min(o.reach[i].from, o.reach[i-1].from)
+		o.reach[i].to = max(o.reach[i].to, o.reach[i-1].to)
+	}
+	return o
+}

@@ -1,0 +1,129 @@
+package explain
+
+import (
+	"slices"
+
+	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/cp/search"
+	"ripeby/schedule/cp/statement"
+)
+
+// Fit is a plan that gives the demand its units.
+type Fit struct {
+	Result *problem.Result
+	Moved  int // jobs of the plan in force that are otherwise than they were, but for their size
+}
+
+// fitShare is the part of the work left that the search for any plan that fits may take.
+const fitShare = 4
+
+// Fits is [Inquiry.FitsUnmoved], and [Inquiry.FitsMoved] where there is none.
+func (q *Inquiry) Fits(units int) (fit *Fit, known bool) {
+	if fit = q.FitsUnmoved(units); fit != nil {
+		return fit, true
+	}
+	return q.FitsMoved(units)
+}
+
+// FitsUnmoved looks for a plan that gives the demand so many units with every job as it is;
+// nil where there is none.
+func (q *Inquiry) FitsUnmoved(units int) *Fit {
+	kept := q.all()
+	if q.ask(units, kept) != can {
+		return nil
+	}
+	return q.least(units, kept, q.r.found())
+}
+
+// FitsMoved looks for a plan that gives the demand so many units and leaves as many jobs as
+// they are as it can; nil when there is none, or none was found: then known tells which.
+func (q *Inquiry) FitsMoved(units int) (fit *Fit, known bool) {
+	if q.beside() < units {
+		callOff := q.within(fitShare)
+		is := q.ask(units, q.none())
+		callOff()
+		if is != can {
+			return nil, is == cannot && q.surely(units) == cannot
+		}
+		q.keep(q.r.found())
+	}
+	best, kept := q.best, q.none()
+	q.resized = q.none()
+	defer func() { q.resized = nil }()
+	for i, j := range q.jobs {
+		at := slices.IndexFunc(best.Jobs, j.StandsAs)
+		kept[i] = at >= 0
+		q.resized[i] = at >= 0 && best.Jobs[at].Mode != j.Mode
+	}
+	for i := range kept {
+		if kept[i] {
+			continue
+		}
+		kept[i] = true
+		if q.ask(units, kept) == can {
+			best = q.r.found()
+		} else {
+			kept[i] = false
+		}
+	}
+	return q.least(units, kept, best), true
+}
+
+// least is the plan that was found, or one with as much kept that takes less.
+func (q *Inquiry) least(units int, kept []bool, best *search.Plan) *Fit {
+	best = q.fewest(units, kept, best)
+	n := 0
+	for i := range kept {
+		if !kept[i] {
+			n++
+		}
+	}
+	return &Fit{Result: q.settled(best, kept), Moved: n}
+}
+
+// fewest asks for the same with fewer jobs, and then for less of an amount.
+func (q *Inquiry) fewest(units int, kept []bool, best *search.Plan) *search.Plan {
+	for _, part := range []int{2, 3} {
+		for {
+			cost := best.Cost()
+			less := func(k *statement.Statement) kernel.Lit { return k.Cost[part].Le(k.Value(cost, part) - 1) }
+			keep := func(k *statement.Statement) kernel.Lit { return k.Cost[2].Le(k.Value(cost, 2)) }
+			if q.ask(units, kept, less, keep) != can {
+				break
+			}
+			best = q.r.found()
+		}
+	}
+	return best
+}
+
+// settled places every job that is new or may move once more, at its best beside all others.
+func (q *Inquiry) settled(s *search.Plan, kept []bool) *problem.Result {
+	for _, j := range slices.Clone(s.Jobs) {
+		if j.Begun >= 0 || q.isKept(j, kept) {
+			continue
+		}
+		s.Remove(j)
+		again, ok := s.PlaceOrder(j.Family, j.Shares)
+		if !ok || again.Penalty > j.Penalty || again.Mode != j.Mode {
+			again = j
+		}
+		s.Add(again)
+	}
+	q.r.plan.Spent += s.Spent
+	return s.Result(problem.Cost{Early: -problem.Infinite})
+}
+
+// isKept reports whether a job is one that stays as it is.
+func (q *Inquiry) isKept(j *problem.Job, kept []bool) bool {
+	if b := q.r.s.Frozen; b != nil && slices.Contains(b.Jobs, j) {
+		return true
+	}
+	for i, o := range q.jobs {
+		if kept[i] && o.StandsAs(j) {
+			return true
+		}
+	}
+	return false
+}

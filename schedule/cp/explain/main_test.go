@@ -1,0 +1,9 @@
+package explain
+
+import (
+	"testing"
+
+	"ripeby/schedule/cp/tiny"
+)
+
+func TestMain(m *testing.M) { tiny.Main(m) }

@@ -1,0 +1,449 @@
+package explain
+
+import (
+	"context"
+	"slices"
+
+	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/cp/search"
+	"ripeby/schedule/cp/statement"
+	"ripeby/schedule/cp/usage"
+)
+
+// reasons asks, of a plan that is short, which facts forbid one unit more. The model
+// is stated once, with a way round every thing ([problem.WaysRound]); a fact is in force while its
+// literal is assumed. What the kernel then gives as the core of an impossible question is
+// made smaller by leaving out one fact after another.
+type reasons struct {
+	plan   *search.Plan // that is short
+	s      *search.Plan // the same on the model with ways round
+	k      *statement.Statement
+	facts  []problem.Fact
+	lits   []kernel.Lit // of each fact
+	count  statement.Counts
+	near   []bool // demands that are stated
+	ctx    context.Context
+	until  int64 // counted work of the plan's state
+	share  int64 // one part in so many of the work that is left goes to one question
+	doubt  bool  // some clause was not proved
+	wanted kernel.Lit
+	demand int
+	units  int
+	also   func() []kernel.Lit // what is assumed beside the facts; nil for nothing
+	jobs   []*problem.Job      // of the last answer, in the statement's terms
+	put    *statement.Packing  // and its boxes
+}
+
+// answered is what is known of a question.
+type answered int
+
+const (
+	cannot answered = iota
+	can
+	unknown
+)
+
+// coreShare is the share of the question that gives a reason, before it is made smaller.
+const coreShare = 2
+
+// askShare is the share of one question where nothing else is said.
+const askShare = 8
+
+// newReasons states the plan's model with its ways round; nil where that cannot be
+// stated. Of a long plan it states what is near a demand. Frozen, all the rest is as it
+// is beside that: an answer is a plan, and no answer says nothing. Else the rest is left
+// out, and asked for no more than every plan gives: no answer is a proof.
+func newReasons(ctx context.Context, s *search.Plan, demand int, frozen bool, known *Tables) *reasons {
+	r := &reasons{plan: s, ctx: ctx, near: nearTo(s, demand), count: statement.NewCounts(), demand: demand, share: askShare}
+	frozen = frozen && !r.whole()
+	m := *s.Model
+	m.Demands = append([]problem.Demand(nil), s.Model.Demands...)
+	for d := range m.Demands {
+		if !r.near[d] {
+			m.Demands[d].Units = 0
+		}
+	}
+	m.Begun = append([]problem.Begun(nil), s.Model.Begun...)
+	for b := range m.Begun {
+		m.Begun[b].Mode.Acts = append([]problem.Activity(nil), m.Begun[b].Mode.Acts...)
+	}
+	if !asItRuns(s, &m) {
+		return nil
+	}
+	if frozen {
+		r.freeze(&m)
+	} else if !r.whole() {
+		m.Loosen()
+	}
+	r.facts = m.Facts()
+	out := problem.WaysRound(&m)
+	r.s = search.NewPlan(out)
+	r.s.Flat = true
+	if frozen || r.whole() {
+		known.lend(s.Model, r.s.Prep, r.count)
+	}
+	if frozen {
+		frozen := usage.NewLedger(out, r.s.Prep.Packed) // with room for the ways round, which nothing beside goes
+		r.s.Frozen = &frozen
+		r.s.Frozen.Model = s.Model
+		r.s.Frozen.Hold(nil, s.Stocks, nil)
+	} else {
+		r.s.Hold(s.Homes, s.Stocks, nil)
+	}
+	for _, j := range s.Jobs {
+		switch {
+		case frozen && (j.Begun >= 0 || !r.stated(j)):
+			r.s.Frozen.Add(j)
+		case r.stated(j):
+			r.s.Add(r.asStated(j))
+		}
+	}
+	r.count.MakeRoom(&r.s.Ledger)
+	r.count.SpareEach(askSpare)
+	if len(r.s.Jobs) > s.Whole || !r.restate() {
+		return nil
+	}
+	return r
+}
+
+// freeze leaves in a model what the jobs that are stated serve, and what nobody does:
+// all else is beside it.
+func (r *reasons) freeze(m *problem.Model) {
+	m.Begun, m.Stocks, m.Hints = nil, nil, nil
+	taken := func(list []problem.Share) {
+		for _, sh := range list {
+			m.Demands[sh.Demand].Units = max(m.Demands[sh.Demand].Units-sh.Units, 0)
+		}
+	}
+	for _, j := range r.plan.Jobs {
+		if j.Begun >= 0 || !r.stated(j) {
+			taken(j.Shares)
+		}
+	}
+	for i := range r.plan.Stocks {
+		taken(r.plan.Stocks[i].Shares)
+	}
+}
+
+// whole reports whether nothing is left out of the statement.
+func (r *reasons) whole() bool { return r.plan.IsWhole() }
+
+// nearTo marks the demands whose jobs can meet those of one demand, and of a long plan
+// only as many around it as some jobs serve; all where the plan is short enough to be stated
+// whole.
+func nearTo(s *search.Plan, demand int) []bool {
+	near := make([]bool, len(s.Model.Demands))
+	long := 0
+	for f := range s.Model.Families {
+		for k := range s.Model.Families[f].Modes {
+			long = max(long, s.Model.Longest(&s.Model.Families[f].Modes[k])+s.Model.Families[f].Keeps)
+		}
+	}
+	gapOf := func(due int) int {
+		gap := due - s.Model.Demands[demand].Due
+		return max(gap, -gap)
+	}
+	var gaps []int
+	for _, j := range s.Jobs {
+		gaps = append(gaps, gapOf(j.End))
+	}
+	slices.Sort(gaps)
+	if n := min(nearJobs, s.Whole); len(gaps) > n {
+		long = min(long, gaps[n]-1)
+	}
+	for d := range near {
+		near[d] = d == demand || s.IsWhole() || gapOf(s.Model.Demands[d].Due) <= long
+	}
+	return near
+}
+
+// nearJobs is how many jobs of a long plan around a demand are stated to ask about it.
+const nearJobs = 24
+
+// stated reports whether a job stands in the statement: it serves nothing that is left out.
+func (r *reasons) stated(j *problem.Job) bool {
+	return j.Begun >= 0 || !slices.ContainsFunc(j.Shares, func(sh problem.Share) bool { return !r.near[sh.Demand] })
+}
+
+// asStated is a job of a plan as it is on the model with ways round.
+func (r *reasons) asStated(j *problem.Job) *problem.Job {
+	if !j.Stuck {
+		return j
+	}
+	out := *j
+	b := &r.s.Model.Begun[j.Begun]
+	out.Stuck, out.Ready = false, j.Starts[len(j.Starts)-1]+problem.LastWork(&b.Mode)
+	out.End = out.Ready + problem.LastLag(&b.Mode).Least
+	out.Choices, out.Stays = b.Choices, nil
+	for x, stay := range r.plan.Model.Begun[j.Begun].Mode.Stays {
+		if stay.First < len(j.Starts) {
+			out.Stays = append(out.Stays, j.Stays[x])
+		}
+	}
+	return &out
+}
+
+// covers reports whether all that can stand in the way of a demand is stated.
+func (r *reasons) covers(d int) bool { return r.demand == d || r.whole() }
+
+// restate states the model, the facts and what the plan gives.
+func (r *reasons) restate() bool {
+	defer r.charge(r.s.Spent)
+	k := statement.New(&r.s.Schedule, r.s.Frozen)
+	defer func() { r.s.Spent += int64(k.Kernel.Vars()) * statedWork }()
+	r.k, r.lits, r.doubt = k, nil, false
+	for range r.facts {
+		r.lits = append(r.lits, k.Kernel.NewVar(0, 1).Ge(1))
+	}
+	k.Serves = make([]kernel.Lit, len(k.Model.Families))
+	for f := range k.Serves {
+		k.Serves[f] = k.Yes
+	}
+	for i, f := range r.facts {
+		if f.Kind == problem.FactServes {
+			k.Serves[f.Index] = r.lits[i]
+		}
+	}
+	if !k.State(r.count) {
+		return false
+	}
+	for i, f := range r.facts {
+		r.addFact(f, r.lits[i])
+	}
+	k.BranchNear(&r.s.Ledger)
+	r.askFor(r.demand, r.units)
+	return k.Kernel.Search(r.ctx, 0) != kernel.Impossible
+}
+
+// askSpare is how many spare slots each last delivery has at first: one question opens some
+// of them, and what is learned serves the next.
+const askSpare = 2
+
+// statedWork is the counted work of stating one variable and what there is to say of it.
+const statedWork = 8
+
+// charge counts what has been spent on the statement since then as the plan's.
+func (r *reasons) charge(since int64) { r.plan.Spent += r.s.Spent - since }
+
+// addFact closes the ways round a thing while its fact is in force.
+func (r *reasons) addFact(f problem.Fact, in kernel.Lit) {
+	k, m := r.k, r.plan.Model
+	shut := func(l kernel.Lit, unless ...kernel.Lit) {
+		k.Kernel.AddClause(append([]kernel.Lit{in.Not(), l.Not()}, unless...)...)
+	}
+	if f.Kind == problem.FactDemand {
+		k.Kernel.AddClause(in.Not(), k.Short[f.Index].Le(int32(r.plan.Unmet[f.Index])))
+		return
+	}
+	for _, sl := range k.Slots {
+		switch f.Kind {
+		case problem.FactPool:
+			for _, list := range sl.Pools {
+				for _, c := range list {
+					if c.Pool == len(m.Pools)+f.Index {
+						shut(c.Lit)
+					}
+				}
+			}
+		case problem.FactSpace:
+			for x, lits := range sl.Spaces {
+				for i, l := range lits {
+					if sl.Modes[0].Stays[x].Spaces[i] == len(m.Spaces)+f.Index {
+						shut(l)
+					}
+				}
+			}
+		case problem.FactWorker:
+			for i, lits := range sl.Who {
+				before, after := statement.AtMost(sl.Done[i], k.Grid.Down(f.From)), sl.Start[i].Ge(k.Grid.Up(f.Until))
+				if len(lits) == 0 || k.Kernel.True(before) || k.Kernel.True(after) {
+					continue // as it is of most days
+				}
+				for x, l := range lits {
+					if sl.Modes[0].Acts[i].Workers[x] == len(m.Workers)+f.Index {
+						shut(l, before, after)
+					}
+				}
+			}
+		case problem.FactSupply:
+			for _, d := range sl.Draws {
+				if d.Intake >= len(m.Intakes) && k.Model.Intakes[d.Intake].Supply == f.Index {
+					// It may be the only one in reach: then there is no such job.
+					shut(d.Lit, sl.Present().Not())
+				}
+			}
+		}
+	}
+}
+
+// possible asks for a plan in which the demand gets one unit more, with the facts that
+// are marked in force. Where there is none it gives the facts of the kernel's core.
+func (r *reasons) possible(in []bool) (answered, []bool) {
+	for r.plan.Spent < r.until && r.ctx.Err() == nil {
+		assume := []kernel.Lit{r.wanted}
+		if r.also != nil {
+			assume = append(assume, r.also()...)
+		}
+		for i := range in {
+			if in[i] {
+				assume = append(assume, r.lits[i])
+			}
+		}
+		st, over, core, spent := r.k.Ask(r.ctx, (r.until-r.plan.Spent)/r.share, assume)
+		r.plan.Spent += spent
+		switch st {
+		case kernel.Solved:
+			other := r.s.Spent
+			jobs, stocks := r.k.Answer()
+			put, ok := r.k.PutBoxes(jobs, stocks)
+			r.charge(other)
+			if ok {
+				r.jobs, r.put = jobs, put
+				return can, nil
+			}
+			if slices.ContainsFunc(put.Clause, r.k.Holds) {
+				return unknown, nil // it would be found again
+			}
+			r.doubt = r.doubt || !put.Sure
+			r.k.Kernel.AddClause(put.Clause...)
+		case kernel.Impossible:
+			if r.doubt {
+				return unknown, nil
+			}
+			if len(over) > 0 {
+				if !r.count.Widen(over) && !r.restate() {
+					return unknown, nil
+				}
+				continue
+			}
+			out := make([]bool, len(in))
+			for i := range in {
+				out[i] = in[i] && slices.Contains(core, r.lits[i])
+			}
+			return cannot, out
+		default:
+			return unknown, nil
+		}
+	}
+	return unknown, nil
+}
+
+// found is the last answer as a plan of the plan's own model; every fact was in force for
+// it, so that nothing goes a way round.
+func (r *reasons) found() *search.Plan {
+	out := r.plan.Emptied(r.plan.Model)
+	homes, stocks := r.put.Homes, r.put.Stocks
+	if b := r.s.Frozen; b != nil {
+		homes, stocks = r.plan.Homes, b.Stocks
+		for _, j := range b.Jobs {
+			out.Add(j)
+		}
+	}
+	var jobs []*problem.Job
+	for _, j := range r.jobs {
+		jobs = append(jobs, r.asPlanned(j))
+	}
+	out.Hold(homes, stocks, jobs)
+	return out
+}
+
+// asPlanned is a job of the statement as it is on the plan's own model: late or stuck
+// where it was.
+func (r *reasons) asPlanned(j *problem.Job) *problem.Job {
+	if j.Begun < 0 {
+		return j
+	}
+	for _, o := range r.plan.Jobs {
+		if o.Begun == j.Begun && o.Stuck {
+			return o
+		}
+		if o.Begun == j.Begun {
+			out := *j
+			out.Late = o.Late
+			b := &r.plan.Model.Begun[j.Begun]
+			out.Penalty = r.plan.PenaltyOf(&out, &b.Mode, len(b.Starts)) // by its own limits
+			return &out
+		}
+	}
+	return j
+}
+
+// askFor makes so many units more the question; 0 asks for the plan as it is.
+func (r *reasons) askFor(demand, units int) {
+	r.demand, r.units = demand, units
+	r.wanted = r.k.Short[demand].Le(int32(r.plan.Unmet[demand] - units))
+}
+
+// reason finds why a demand cannot get so many units more, in so many ways at the most.
+func (r *reasons) reason(demand, units, most int) problem.Reason {
+	out := problem.Reason{Demand: demand}
+	r.askFor(demand, units)
+	in := r.allBut(demand)
+	for len(out.Sets) < most {
+		share := r.share
+		r.share = coreShare
+		is, core := r.possible(in)
+		r.share = share
+		if is != cannot {
+			out.Enough = is == can && r.whole()
+			break
+		}
+		set, least := r.shrink(core)
+		fs := problem.FactSet{Least: least}
+		for i := range set {
+			if set[i] {
+				fs.Facts = append(fs.Facts, r.facts[i])
+				in[i] = false
+			}
+		}
+		slices.SortFunc(fs.Facts, problem.Fact.Compare)
+		out.Sets = append(out.Sets, fs)
+		if len(fs.Facts) == 0 {
+			break
+		}
+	}
+	if len(out.Sets) > 0 {
+		out.Kind = problem.ReasonFacts
+	}
+	return out
+}
+
+// allBut marks every fact but what a demand gets.
+func (r *reasons) allBut(demand int) []bool {
+	in := make([]bool, len(r.facts))
+	for i, f := range r.facts {
+		in[i] = f.Kind != problem.FactDemand || f.Index != demand
+	}
+	return in
+}
+
+// shrink leaves out of facts that forbid the question all that are not needed, one
+// after another; least tells whether each of the rest is known to be needed.
+func (r *reasons) shrink(set []bool) (out []bool, least bool) {
+	var order []int
+	for i := range set {
+		if set[i] {
+			order = append(order, i)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return r.facts[b].Weight() - r.facts[a].Weight() })
+	least = true
+	for _, i := range order {
+		if !set[i] {
+			continue // an earlier core did without it
+		}
+		set[i] = false
+		is, core := r.possible(set)
+		switch is {
+		case cannot:
+			set = core
+		case unknown:
+			least = false
+			set[i] = true
+		default:
+			set[i] = true
+		}
+	}
+	return set, least
+}

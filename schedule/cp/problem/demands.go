@@ -1,0 +1,29 @@
+package problem
+
+// Delivery names the slots of one last delivery.
+type Delivery struct{ Family, Due int }
+
+// DuesOf are the moments at which a family is owed, sorted.
+func DuesOf(m *Model, family int) []int {
+	var out []int
+	for d := range m.Demands {
+		if m.Demands[d].Family == family && m.Demands[d].Units > 0 {
+			out = append(out, m.Demands[d].Due)
+		}
+	}
+	return distinct(out)
+}
+
+func Dues(m *Model) []int {
+	var out []int
+	for d := range m.Demands {
+		out = append(out, m.Demands[d].Due)
+	}
+	return distinct(out)
+}
+
+// StockServes reports whether stock keeps until a demand is due.
+func (m *Model) StockServes(i, d int) bool {
+	st, dm := &m.Stocks[i], &m.Demands[d]
+	return st.Ready <= dm.Due-dm.Ahead && dm.Due <= st.Ready+m.Families[st.Family].Keeps
+}

@@ -1,0 +1,30 @@
+package problem
+
+// ReasonKind tells what is known of a demand that is short.
+type ReasonKind int
+
+// What can be known.
+const (
+	ReasonOpen   ReasonKind = iota // nothing: more work might find a plan
+	ReasonNoMode                   // no mode can be made with what there is
+	ReasonTime                     // the chain is longer than the time that is left
+	ReasonFacts                    // facts forbid it
+)
+
+// Reason is why a demand is short. Of ReasonFacts each set by itself, whatever the other
+// facts were, forbids that the demand gets one unit more while those named get no less
+// than they do.
+type Reason struct {
+	Demand int
+	Kind   ReasonKind
+	Sets   []FactSet
+	Enough bool // with all facts of all sets lifted and every other kept there is such a plan
+	Least  int  // ReasonTime: ticks that the chain takes at the least
+	Left   int  // and the ticks that there are
+}
+
+// FactSet is facts that forbid something together, in order.
+type FactSet struct {
+	Facts []Fact
+	Least bool // without any one of them the rest does not forbid it
+}

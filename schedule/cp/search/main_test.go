@@ -1,0 +1,9 @@
+package search
+
+import (
+	"testing"
+
+	"ripeby/schedule/cp/tiny"
+)
+
+func TestMain(m *testing.M) { tiny.Main(m) }

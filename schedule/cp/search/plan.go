@@ -1,0 +1,64 @@
+package search
+
+import (
+	"sort"
+
+	"ripeby/schedule/cp/bound"
+	"ripeby/schedule/cp/chain"
+	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/cp/usage"
+)
+
+// IsWhole reports whether a plan is short enough to be stated whole.
+func (s *Plan) IsWhole() bool { return len(s.Jobs) <= s.Whole }
+
+// Plan is a schedule that is searched, with what bounds it.
+type Plan struct {
+	chain.Schedule
+	Frozen *usage.Ledger // what stays as it is while this is stated, nil for nothing
+	Relax  *bound.Relaxation
+	Whole  int           // jobs up to which a plan is stated whole
+	stated func(*prover) // told of every statement before it is searched, by a test; nil for nobody
+}
+
+// NewPlan is a plan of a model with nothing in it.
+func NewPlan(m *problem.Model) *Plan {
+	return &Plan{Schedule: *chain.NewSchedule(m), Relax: bound.NewRelaxation(), Whole: DefaultWhole}
+}
+
+// Emptied is a plan with nothing in it of the same kitchen, with what is known of it.
+func (s *Plan) Emptied(m *problem.Model) *Plan {
+	return &Plan{Schedule: chain.EmptySchedule(m, s.Prep), Relax: s.Relax, Whole: s.Whole, stated: s.stated}
+}
+
+// bounded is what bounds a plan of such a cost.
+func (s *Plan) bounded(cover, cost problem.Cost) problem.Cost {
+	return s.Relax.BoundFor(&s.Schedule, cover, cost)
+}
+
+// Result is what is placed now, begun jobs first in the model's order and new
+// ones by start.
+func (s *Plan) Result(bound problem.Cost) *problem.Result {
+	r := &problem.Result{Stocks: s.Stocks, Short: s.Unmet, Cost: s.Cost(), Bound: bound}
+	jobs := append([]*problem.Job(nil), s.Jobs...)
+	sort.SliceStable(jobs, func(i, k int) bool {
+		a, b := jobs[i], jobs[k]
+		switch {
+		case (a.Begun >= 0) != (b.Begun >= 0):
+			return a.Begun >= 0
+		case a.Begun >= 0:
+			return a.Begun < b.Begun
+		case a.Starts[0] != b.Starts[0]:
+			return a.Starts[0] < b.Starts[0]
+		case a.Family != b.Family:
+			return a.Family < b.Family
+		default:
+			return a.Ready < b.Ready
+		}
+	})
+	for _, j := range jobs {
+		s.FillSlips(j, chain.SlipWork)
+		r.Jobs = append(r.Jobs, *j)
+	}
+	return r
+}

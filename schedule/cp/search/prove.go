@@ -1,0 +1,251 @@
+package search
+
+import (
+	"context"
+
+	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/cp/statement"
+)
+
+// prover goes through the parts of the cost in order. Each is pressed below what
+// the best plan has, until it is proved that this cannot be, or the work is spent;
+// then it is held where it is, and the next one is pressed.
+type prover struct {
+	s       *Plan // the best plan known
+	cost    problem.Cost
+	bound   problem.Cost // true for each part given the cost's earlier parts
+	cover   problem.Cost // the covers' bound
+	sure    int          // so many parts are proved
+	part    int          // that is pressed
+	count   statement.Counts
+	k       *statement.Statement
+	ctx     context.Context
+	until   int64 // counted work at which to stop
+	found   func(*prover)
+	anyPlan bool // whatever it costs
+	doubt   bool // some clause of the present statement was not proved
+	witness *witness
+}
+
+// firstTry is the work of the first question about a part. One part in nearShare of a
+// question's work is for one right below the plan; one in laterShare of what is left
+// is kept for the parts after the one that is pressed.
+const (
+	firstTry   = 100_000
+	nearShare  = 4
+	laterShare = 4
+)
+
+// anyShare: one part in so many of the work left goes to one look for any plan.
+const anyShare = 2
+
+// prove improves the plan of s and its bound until both meet or the work is spent.
+// It gives the better plan's state, its cost and the bound.
+func (s *Plan) prove(ctx context.Context, cover problem.Cost, opt Options, found func(*prover)) *prover {
+	s.Flat = opt.parts <= pressedParts
+	p := &prover{s: s, cost: s.Cost(), cover: cover, ctx: ctx, until: opt.Budget, count: statement.NewCounts(), found: found}
+	p.bound = p.boundOf(s, p.cost)
+	if !p.restate() {
+		return p
+	}
+	if opt.kernel > 0 {
+		p.until = min(p.until, p.s.Spent+opt.kernel)
+	}
+	if s.OutOfCourse() && !p.recover() {
+		return p
+	}
+	for part := range opt.parts {
+		p.press(part)
+		if p.k == nil || p.s.Spent >= p.until || ctx.Err() != nil {
+			break
+		}
+	}
+	return p
+}
+
+// settleWork is the counted work in which a plan that is not proved best is settled once
+// more: the kernel leaves open what it was not asked about.
+const settleWork = 2_000_000
+
+// settle places each job of a plan at its best beside the others.
+func (p *prover) settle() {
+	if p.sure == problem.CostParts {
+		return
+	}
+	im := &improver{s: p.s, focus: problem.Always()}
+	until := p.s.Spent + settleWork
+	im.settleEach(func() bool { return p.s.Spent < until && p.ctx.Err() == nil })
+	cost := p.s.Cost()
+	if cost.Less(p.cost) {
+		p.rebound(p.s, cost)
+	}
+}
+
+// recover looks for any plan in which nothing under way is late or stuck: what can
+// be ended in time must be. It gives false when it finds none.
+func (p *prover) recover() bool {
+	p.anyPlan = true
+	for p.s.Spent < p.until && p.ctx.Err() == nil {
+		if st, _ := p.ask(p.k.Yes, (p.until-p.s.Spent)/anyShare); st != kernel.Solved {
+			return false
+		}
+		if p.take() {
+			p.anyPlan = false
+			return p.restate()
+		}
+	}
+	return false
+}
+
+// restate states the model with room for the present plan and a little more.
+func (p *prover) restate() bool {
+	p.count.MakeRoom(&p.s.Ledger)
+	k, ok := statement.Of(&p.s.Schedule, p.s.Frozen, p.count)
+	if !ok {
+		p.k = nil
+		return false
+	}
+	p.k, p.doubt = k, false
+	near := &p.s.Ledger
+	if near.OutOfCourse() {
+		near = nil
+	}
+	ok = k.BranchNear(near)
+	if auditing {
+		p.watch()
+	}
+	if told := p.s.stated; told != nil {
+		told(p)
+	}
+	if !ok || k.Kernel.Search(p.ctx, 0) == kernel.Impossible {
+		p.k = nil // what has begun is not as anybody would have planned it
+		return false
+	}
+	return true
+}
+
+// boundOf is what is known of a plan without having asked.
+func (p *prover) boundOf(s *Plan, cost problem.Cost) problem.Cost {
+	if s.Frozen != nil { // of a stretch nothing is known
+		return problem.Cost{Early: -cost.Jobs * int64(s.Model.Horizon-s.Model.From)}
+	}
+	return s.bounded(p.cover, cost)
+}
+
+// press proves a part as far as it can. The goal is halfway between what the plan
+// has and what is proved, so that each answer halves what there is between. Where
+// there is none in time, a goal right below the plan is tried too, and then the same
+// again with twice the work: far from the best a plan may get better though nothing
+// much is proved.
+func (p *prover) press(part int) {
+	p.part = part
+	end := p.until
+	if part < len(p.k.Cost)-1 {
+		end -= (p.until - p.s.Spent) / laterShare
+	}
+	work, near := int64(firstTry), false
+	for p.s.Spent < min(end, p.until) && p.ctx.Err() == nil {
+		now, least := p.k.Value(p.cost, part), p.k.Value(p.with(part, p.bound.Parts()[part]), part)
+		if now <= least {
+			if p.sure == part {
+				p.sure++
+			}
+			break
+		}
+		stride, budget := (now-least+1)/2, work
+		if near {
+			stride, budget = 1, work/nearShare
+		}
+		st, over := p.ask(p.k.Cost[part].Le(now-stride), min(budget, end-p.s.Spent))
+		switch {
+		case st == kernel.Solved:
+			p.take()
+			near = false
+		case st == kernel.Impossible && len(over) > 0:
+			if !p.count.Widen(over) && !p.restate() {
+				return
+			}
+			p.hold(part)
+		case st == kernel.Impossible && p.doubt:
+			p.hold(part + 1)
+			return
+		case st == kernel.Impossible:
+			p.setBound(part, p.k.Lifted(part, now-stride+1, p.cost.Jobs))
+			near = false
+		case near || stride == 1:
+			work, near = 2*work, false
+		default:
+			near = true
+		}
+	}
+	p.hold(part + 1)
+}
+
+// with is the plan's cost with one part changed.
+func (p *prover) with(part int, v int64) problem.Cost {
+	c := p.cost
+	*c.Part(part) = v
+	return c
+}
+
+// hold fixes the first parts at what the plan has.
+func (p *prover) hold(parts int) {
+	for o := range parts {
+		p.k.Kernel.AddClause(p.k.Cost[o].Le(p.k.Value(p.cost, o)))
+	}
+}
+
+// ask looks for a plan within the goal and without further jobs; over are the
+// overflows without which it might be possible.
+func (p *prover) ask(goal kernel.Lit, budget int64) (kernel.Status, []*statement.Room) {
+	st, over, _, spent := p.k.Ask(p.ctx, budget, []kernel.Lit{goal})
+	p.s.Spent += spent
+	return st, over
+}
+
+// take makes the solution found the plan, once its boxes stand; else it is
+// forbidden for good.
+func (p *prover) take() bool {
+	jobs, stocks := p.k.Answer()
+	put, ok := p.k.PutBoxes(jobs, stocks)
+	if !ok {
+		p.doubt = p.doubt || !put.Sure
+		p.k.Kernel.AddClause(put.Clause...)
+		return false
+	}
+	n := p.s.Emptied(p.s.Model)
+	n.Spent, n.Frozen, n.Flat = p.s.Spent, p.s.Frozen, p.s.Flat
+	n.Hold(put.Homes, put.Stocks, jobs)
+	cost := n.Cost()
+	if !p.anyPlan && !cost.Less(p.cost) {
+		// The statement and the plan would disagree: nothing may be concluded from it.
+		p.doubt = true
+		p.until = p.s.Spent
+		return false
+	}
+	p.rebound(n, cost)
+	p.k.Schedule = &n.Schedule
+	if p.witness != nil {
+		p.witness.renew()
+	}
+	p.found(p)
+	return true
+}
+
+// rebound makes a better plan the present one, and keeps of the bound what holds for it.
+func (p *prover) rebound(s *Plan, cost problem.Cost) {
+	p.s, p.cost = s, cost
+	known := p.bound
+	p.bound = p.boundOf(s, cost)
+	for part := range p.sure {
+		p.setBound(part, cost.Parts()[part])
+	}
+	if p.sure == p.part {
+		// Nothing before this part has changed, so what was proved of it holds.
+		p.setBound(p.part, max(p.bound.Parts()[p.part], known.Parts()[p.part]))
+	}
+}
+
+// setBound notes that a part cannot be less, given the earlier ones.
+func (p *prover) setBound(part int, v int64) { *p.bound.Part(part) = v }

@@ -1,0 +1,128 @@
+package search
+
+import (
+	"context"
+	"math/rand/v2"
+	"testing"
+
+	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/packing"
+	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/cp/statement"
+	"ripeby/schedule/cp/tiny"
+)
+
+// leftOut states a model, checks that every plan of it is let in, and gives how many
+// clauses of boxes it takes until what is assumed is refused or stands; none of them
+// may leave out a plan.
+func leftOut(t *testing.T, m *problem.Model, assume func(k *statement.Statement) []kernel.Lit) int {
+	t.Helper()
+	plans, ok := tiny.PlansOf(m, auditedPlans)
+	if !ok || len(plans) == 0 {
+		t.Fatalf("got %d plans (%v)", len(plans), ok)
+	}
+	s := NewPlan(m)
+	s.SettleHomes()
+	s.chooseOpening()
+	p := &prover{s: s, count: statement.NewCounts()}
+	for f := range m.Families {
+		for _, due := range problem.DuesOf(m, f) {
+			p.count.Open[problem.Delivery{Family: f, Due: due}] = 2
+		}
+	}
+	if p.k, ok = statement.Of(&s.Schedule, s.Frozen, p.count); !ok {
+		t.Fatal("not stated")
+	}
+	var seen proofTally
+	l := newPaper(p, plans, rand.New(rand.NewPCG(1, 1)), &seen)
+	p.k.Kernel.SetAudit(l.audit())
+	p.k.Kernel.Branch(p.k.NewBrancher().Next)
+	clauses := 0
+	for p.k.Kernel.Search(context.Background(), 1<<40, assume(p.k)...) == kernel.Solved && clauses < 100 {
+		put, ok := p.k.PutBoxes(p.k.Answer())
+		if ok {
+			break
+		}
+		clauses++
+		p.doubt = !put.Sure
+		p.k.Kernel.AddClause(put.Clause...)
+	}
+	if seen.fault != "" {
+		t.Errorf("%s\n%s", seen.fault, tiny.Text(m))
+	}
+	return clauses
+}
+
+// Boxes under way wait for a delivery at 13 or one at 14; in between the place closes.
+//
+//	steps   10      12      14
+//	boxes   |-----------|       or   |---------------|
+//	closed                  ###   13 to 14
+func TestBoxesThatLeaveOffTheGridMayLeaveInTime(t *testing.T) {
+	mode := problem.Mode{Amount: 1, Units: 1, Acts: []problem.Activity{{Work: 0, Lag: problem.Lag{Most: 2, Cost: make([]int32, 3)}}, {Work: 0, Lag: problem.Lag{Most: 30}}},
+		Stays: []problem.Stay{{First: 1, Last: 1, Boxes: 1, Spaces: []int{0}}}}
+	m := &problem.Model{Step: 2, Horizon: 20, Kinds: []problem.Kind{{Size: problem.Rect{W: 1, D: 1}, Height: 1}}, Spaces: []problem.Space{{Capacity: 1, Closed: []problem.Span{{From: 13, Until: 14}}}},
+		Families: []problem.Family{{Keeps: 20, Supply: -1}},
+		Demands:  []problem.Demand{{Due: 13, Units: 1, Value: 1}, {Due: 14, Units: 1, Value: 1}},
+		Begun:    []problem.Begun{{Mode: mode, Starts: []int{-2}, Workers: []int{-1}, Homes: []int{-1}}}}
+	late := func(k *statement.Statement) []kernel.Lit { return []kernel.Lit{k.Slots[0].Give[1].Ge(1)} }
+	if n := leftOut(t, m, late); n == 0 {
+		t.Error("boxes in a place that is closed were let in")
+	}
+}
+
+// The work under way ends at 2; until then its boxes are not in the place that another
+// job's boxes are in.
+//
+//	new        |---|        to its delivery at 2
+//	under way  ====|------  work, then boxes
+func TestBoxesInHandAtTheStartAreNotInTheirPlaceYet(t *testing.T) {
+	stay := []problem.Stay{{First: 0, Last: 0, Boxes: 1, Spaces: []int{0}}}
+	soon := problem.Mode{Amount: 1, Units: 1, Acts: []problem.Activity{{Work: 0, Lag: problem.Lag{Most: 2}}}, Stays: stay}
+	begun := problem.Mode{Amount: 1, Units: 1, Acts: []problem.Activity{{Work: 3, Workers: []int{0}, Lag: problem.Lag{Least: 2, Most: 30}}}, Stays: stay}
+	m := &problem.Model{Step: 1, Horizon: 10, Workers: []problem.Worker{{Windows: []problem.Span{{From: 0, Until: 10}}}}, Kinds: []problem.Kind{{Size: problem.Rect{W: 1, D: 1}, Height: 1}}, Spaces: []problem.Space{{Capacity: 1}},
+		Families: []problem.Family{{Keeps: 20, Supply: -1, Modes: []problem.Mode{soon}}, {Keeps: 20, Supply: -1}},
+		Demands:  []problem.Demand{{Due: 2, Units: 1, Value: 1}},
+		Begun:    []problem.Begun{{Family: 1, Mode: begun, Starts: []int{-1}, Workers: []int{0}, Homes: []int{0}}}}
+	soonest := func(k *statement.Statement) []kernel.Lit {
+		return []kernel.Lit{k.Cost[1].Le(0), k.Slots[1].Start[0].Le(0)}
+	}
+	if n := leftOut(t, m, soonest); n != 0 {
+		t.Errorf("got %d clauses of boxes that stand one after another", n)
+	}
+	r := searched(context.Background(), m, Options{Budget: 100_000})
+	if f := tiny.FaultOf(m, r); f != "" || r.Cost.Short != 0 || r.Cost != r.Bound {
+		t.Errorf("got %+v, bound %+v, fault %q; want nothing short, and proved", r.Cost, r.Bound, f)
+	}
+}
+
+// A job that starts at 6 is delivered at once: it has no boxes in the place, whose floor is
+// closed then, and that one from 5 on has is no reason against it.
+func TestBoxesForNoTimeMeetNoClosing(t *testing.T) {
+	mode := problem.Mode{Amount: 1, Units: 1, Acts: []problem.Activity{{Work: 0, Lag: problem.Lag{Most: 30}}}, Stays: []problem.Stay{{First: 0, Last: 0, Boxes: 1, Spaces: []int{0}}}}
+	m := &problem.Model{Step: 1, Horizon: 10, Packing: tiny.LinePacking, Kinds: []problem.Kind{{Size: problem.Rect{W: 1, D: 1}, Height: 2}},
+		Spaces:   []problem.Space{{Floors: []problem.Floor{{Size: problem.Rect{W: 1, D: 1}, Height: 2, Closed: []problem.Span{{From: 2, Until: 7}}}}, Closed: []problem.Span{{From: 2, Until: 3}}}},
+		Families: []problem.Family{{Keeps: 4, Supply: -1, Modes: []problem.Mode{mode}}},
+		Demands:  []problem.Demand{{Due: 6, Units: 1, Value: 1}}}
+	early := func(k *statement.Statement) []kernel.Lit {
+		return []kernel.Lit{k.Slots[0].Present(), k.Slots[0].Start[0].Le(5)}
+	}
+	if n := leftOut(t, m, early); n == 0 {
+		t.Error("boxes on a floor that is closed were let in")
+	}
+}
+
+// Boxes that come off the grid come, to the statement, at the next step: what is too much by
+// then is found when they are put.
+func TestBoxesThatComeOffTheGridAreCounted(t *testing.T) {
+	list := []packing.Stay{{From: 0, Until: 6, Boxes: 1, Fact: true}, {From: 5, Until: 9, Boxes: 1}, {From: 7, Until: 8, Boxes: 1}}
+	for _, c := range []struct{ capacity, want int }{{1, 2}, {2, 0}} {
+		if got := statement.Overfull(list, c.capacity); len(got) != c.want {
+			t.Errorf("room for %d: got %v, want %d of them", c.capacity, got, c.want)
+		}
+	}
+	facts := []packing.Stay{{From: 0, Until: 6, Boxes: 1, Fact: true}, {From: 5, Until: 9, Boxes: 1, Fact: true}, {From: 6, Until: 8, Boxes: 0}}
+	if got := statement.Overfull(facts, 1); len(got) != 0 {
+		t.Errorf("what has begun is no plan's fault: got %v", got)
+	}
+}

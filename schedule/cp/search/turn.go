@@ -1,0 +1,147 @@
+package search
+
+import (
+	"sort"
+
+	"ripeby/schedule/cp/problem"
+)
+
+// Jobs under way are put in force in turn: the most urgent first, or, when that
+// does not work out, in an order in which nobody counts on what may not come.
+
+// beginAll puts all jobs under way in force, the most urgent first, each with as
+// much of what it is to serve as it can. While a job waits for its turn, what it
+// holds already is in force, for as long as it must hold it at the least. When a
+// job then gets stuck because one before it counted on less, all begin again as in
+// beginSafely.
+func (s *Plan) beginAll(serve [][]problem.Share, starts [][]int) {
+	m := s.Model
+	turn := problem.UpTo(len(m.Begun))
+	sort.SliceStable(turn, func(i, k int) bool { return m.Begun[turn[i]].DueBy() < m.Begun[turn[k]].DueBy() })
+	waiting := make([]*problem.Job, len(turn))
+	for _, b := range turn {
+		waiting[b] = s.waits(b)
+		s.Add(waiting[b])
+	}
+	stuck := false
+	for _, b := range turn {
+		s.Remove(waiting[b])
+		j := s.begin(b, serve[b], starts[b])
+		s.Add(j)
+		stuck = stuck || j.Stuck
+	}
+	if !stuck || len(turn) == 1 {
+		return
+	}
+	s.RemoveAll()
+	if s.beginSafely(turn, serve, starts) {
+		return
+	}
+	// A job that stays for what it serves may be what another waits for.
+	s.RemoveAll()
+	s.beginSafely(turn, make([][]problem.Share, len(serve)), make([][]int, len(starts)))
+}
+
+// beginSafely puts jobs under way in force one after another, each beside all
+// that the others hold now, as if they held it for ever. So nobody counts on what
+// may not come. Those that no order lets go on are stuck, and it reports false.
+//
+// This is the safe sequence of Dijkstra's banker ("Een algorithme ter voorkoming
+// van de dodelijke omarming", EWD 108, 1965).
+func (s *Plan) beginSafely(turn []int, serve [][]problem.Share, starts [][]int) bool {
+	turn = append([]int(nil), turn...)
+	held := make([]*problem.Job, len(turn))
+	for _, b := range turn {
+		held[b] = s.waits(b)
+		held[b].Ready, held[b].End = problem.Infinite, problem.Infinite
+		s.Add(held[b])
+	}
+	for some := true; some; {
+		some = false
+		for x := 0; x < len(turn); x++ {
+			b := turn[x]
+			s.Remove(held[b])
+			j := s.begin(b, serve[b], starts[b])
+			if j.Stuck {
+				s.Add(held[b]) // it may go on when others have
+				continue
+			}
+			s.Add(j)
+			turn = append(turn[:x:x], turn[x+1:]...)
+			x, some = x-1, true
+		}
+	}
+	return len(turn) == 0
+}
+
+// begin places a job under way: as it was planned before if that still holds, else
+// with as much of the shares as it can.
+func (s *Plan) begin(b int, serve []problem.Share, starts []int) *problem.Job {
+	if starts != nil {
+		q := s.BegunQuery(b, serve)
+		if q.From < len(starts) && len(starts) == len(q.Mode.Acts) {
+			q.Exact = starts
+			if j, ok := s.Place(q); ok {
+				j.Family, j.Mode, j.Begun, j.Shares = s.Model.Begun[b].Family, -1, b, serve
+				return j
+			}
+		}
+	}
+	for _, shares := range s.parts(serve) {
+		if j, ok := s.CarryOn(b, shares); ok {
+			return j
+		}
+	}
+	return nil // carryOn without shares, which parts ends with, always can
+}
+
+// waits is a job under way as far as it has come, holding what it holds until its
+// next activity can start at the soonest.
+func (s *Plan) waits(b int) *problem.Job {
+	bg := &s.Model.Begun[b]
+	q := s.BegunQuery(b, nil)
+	j := s.Stuck(b, q)
+	j.Family, j.Mode, j.Begun, j.Intake = bg.Family, -1, b, -1
+	k := len(bg.Starts)
+	if k == 0 {
+		return j
+	}
+	lag := &bg.Mode.Acts[k-1].Lag
+	j.End = max(s.First, problem.CeilTo(bg.Starts[k-1]+bg.Mode.Acts[k-1].Work+lag.Least, s.Model.Step))
+	if k < len(bg.Mode.Acts) {
+		j.Ready = j.End
+	}
+	return j
+}
+
+// parts lists what may be served instead of shares: all of them, then the
+// stretches of them in due order, the most valuable first, then nothing.
+func (s *Plan) parts(shares []problem.Share) [][]problem.Share {
+	type part struct {
+		shares []problem.Share
+		value  problem.Cost
+	}
+	byDue := append([]problem.Share(nil), shares...)
+	sort.SliceStable(byDue, func(i, k int) bool {
+		return s.Model.Demands[byDue[i].Demand].Due < s.Model.Demands[byDue[k].Demand].Due
+	})
+	var all []part
+	for a := range byDue {
+		var v problem.Cost
+		for b := a; b < len(byDue); b++ {
+			d := &s.Model.Demands[byDue[b].Demand]
+			if d.Promised {
+				v.PromisedShort -= int64(byDue[b].Units) * d.Value
+			} else {
+				v.Short -= int64(byDue[b].Units) * d.Value
+			}
+			all = append(all, part{byDue[a : b+1 : b+1], v})
+		}
+	}
+	sort.SliceStable(all, func(i, k int) bool { return all[i].value.Less(all[k].value) })
+	out := make([][]problem.Share, 0, len(all)+1)
+	for _, p := range all {
+		out = append(out, p.shares)
+	}
+	return append(out, nil)
+}

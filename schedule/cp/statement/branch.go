@@ -1,0 +1,112 @@
+package statement
+
+import (
+	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/usage"
+)
+
+// brancher decides slot by slot, each variable toward the value that the guide has
+// for it, and leaves open what a job that is not made would do.
+type brancher struct {
+	k     *Statement
+	items []branchItem
+	guide []int32
+}
+
+// branchItem is a variable that matters while a literal is not false.
+type branchItem struct {
+	x    kernel.Var
+	when kernel.Lit
+}
+
+func (k *Statement) NewBrancher() *brancher {
+	b := &brancher{k: k}
+	put := func(when kernel.Lit, xs ...kernel.Var) {
+		for _, x := range xs {
+			b.items = append(b.items, branchItem{x, when})
+		}
+	}
+	lits := func(when kernel.Lit, ls []kernel.Lit) {
+		for _, l := range ls {
+			if l != k.Yes && l != k.Yes.Not() {
+				put(when, l.B.Var())
+			}
+		}
+	}
+	for _, o := range k.Over {
+		put(k.Yes, o.Jobs)
+	}
+	for _, sl := range k.Slots {
+		put(k.Yes, sl.Here)
+	}
+	for _, sl := range k.Slots {
+		here := sl.Present()
+		put(here, sl.Size)
+		put(here, sl.Give...)
+		for i := sl.Acts() - 1; i >= sl.Fixed; i-- {
+			put(here, sl.Start[i])
+			lits(here, sl.Who[i])
+			put(here, sl.Done[i].X)
+		}
+		for _, list := range sl.Pools {
+			for _, c := range list {
+				lits(here, []kernel.Lit{c.Lit})
+			}
+		}
+		for _, ls := range sl.Spaces {
+			lits(here, ls)
+		}
+		for _, d := range sl.Draws {
+			lits(here, []kernel.Lit{d.Lit})
+		}
+		put(here, sl.units, sl.Penalty)
+		if sl.Begun < 0 {
+			put(here, sl.Amount, sl.Early)
+		}
+	}
+	known := make([]bool, k.Kernel.Vars())
+	for _, it := range b.items {
+		known[it.x] = true
+	}
+	for x := range known {
+		if !known[x] {
+			put(k.Yes, kernel.Var(x))
+		}
+	}
+	return b
+}
+
+// Next is the next decision.
+func (b *brancher) Next(s *kernel.Solver) (kernel.Lit, bool) {
+	for i := range b.items {
+		it := &b.items[i]
+		if s.Fixed(it.x) || s.False(it.when) {
+			continue
+		}
+		lo, hi := s.Min(it.x), s.Max(it.x)
+		v := lo
+		if b.guide != nil {
+			v = min(max(b.guide[it.x], lo), hi)
+		}
+		if v > lo {
+			return it.x.Ge(v), true
+		}
+		return it.x.Le(v), true
+	}
+	return kernel.Lit{}, false
+}
+
+// BranchNear has the search decide toward a plan, nil for none; false when the plan does not
+// fit the slots, and then it goes toward least values.
+func (k *Statement) BranchNear(s *usage.Ledger) (fits bool) {
+	b, fits := k.NewBrancher(), true
+	if s != nil {
+		var values []int32
+		if values, fits = k.ValuesOf(s); fits {
+			k.Kernel.Guide(values)
+			b.guide = values
+		}
+	}
+	k.Kernel.Branch(b.Next)
+	return fits
+}

@@ -1,0 +1,171 @@
+package statement
+
+import (
+	"ripeby/schedule/cp/global"
+	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/problem"
+)
+
+// addCovers states how many jobs the units due in every stretch of time need at
+// the least, where none of them is short: each job serves so many at most, and only
+// units that are due within the family's keeping time. The sums alone would leave
+// this to be found out by trying.
+func (k *Statement) addCovers() {
+	for f := range k.Model.Families {
+		if len(k.Model.Families[f].Modes) > 0 && len(problem.DuesOf(k.Model, f)) > 0 {
+			k.coverFamily(f)
+		}
+	}
+}
+
+// coverFamily adds the covers of one family.
+func (k *Statement) coverFamily(f int) {
+	fam := &k.Model.Families[f]
+	most := fam.Modes[len(fam.Modes)-1].Units
+	var dues []int // of every unit, in order
+	var of []int
+	for _, d := range k.Schedule.Prep.ByDue[f] {
+		for range k.Model.Demands[d].Units {
+			dues, of = append(dues, k.Model.Demands[d].Due), append(of, d)
+		}
+	}
+	sums := k.addTally(f)
+	k.jobs = append(k.jobs, global.Term{View: sums[len(sums)-1].jobs.Up(), Times: 1})
+	free := k.freeUnits(f)
+	for a := range dues {
+		if a > 0 && dues[a] == dues[a-1] {
+			continue
+		}
+		need := leastJobs(dues[a:], fam.Keeps, most, free)
+		for b := a; b < len(dues); b++ {
+			if b+1 < len(dues) && dues[b+1] == dues[b] {
+				continue
+			}
+			if n := need[b-a]; n > 0 {
+				k.addCover(f, sums, of[a:b+1], n)
+			}
+		}
+	}
+}
+
+// freeUnits is what stock and jobs under way of a family can give.
+func (k *Statement) freeUnits(f int) int {
+	n := 0
+	for i := range k.Model.Stocks {
+		if k.Model.Stocks[i].Family == f {
+			n += k.Model.Stocks[i].Units
+		}
+	}
+	for b := range k.Model.Begun {
+		if k.Model.Begun[b].Family == f {
+			n += k.Model.Begun[b].Mode.Units
+		}
+	}
+	return n
+}
+
+// leastJobs gives, for every beginning of a row of units, the least number of jobs
+// that serve all of it but free ones: each serves up to most, due within keeps.
+func leastJobs(dues []int, keeps, most, free int) []int {
+	free = min(free, len(dues))
+	none := len(dues) + 1
+	// best[u][x]: units before u are served, x of them by free ones.
+	best := make([][]int, len(dues)+1)
+	for u := range best {
+		best[u] = make([]int, free+1)
+		for x := range best[u] {
+			best[u][x] = none
+		}
+	}
+	best[0][0] = 0
+	out := make([]int, len(dues))
+	for u := range dues {
+		for x := range best[u] {
+			v := best[u][x]
+			if v == none {
+				continue
+			}
+			if x < free {
+				best[u+1][x+1] = min(best[u+1][x+1], v)
+			}
+			for n := 1; n <= most && u+n <= len(dues) && dues[u+n-1]-dues[u] <= keeps; n++ {
+				best[u+n][x] = min(best[u+n][x], v+1)
+			}
+		}
+		out[u] = none
+		for _, v := range best[u+1] {
+			out[u] = min(out[u], v)
+		}
+	}
+	return out
+}
+
+// tally counts what is delivered last up to a due moment of a family.
+type tally struct {
+	due  int
+	jobs kernel.Var
+}
+
+// addTally adds, for every due moment of a family, how many jobs deliver last by
+// then. A stretch of time is then a difference of two.
+func (k *Statement) addTally(f int) []tally {
+	before := tally{jobs: k.Zero}
+	var out []tally
+	for _, due := range problem.DuesOf(k.Model, f) {
+		var sum []global.Term
+		most := k.Kernel.Max(before.jobs)
+		for _, sl := range k.Slots {
+			if sl.Begun < 0 && sl.Family == f && sl.Due == due {
+				sum = append(sum, global.Term{View: sl.Here.Up(), Times: 1})
+				most++
+			}
+		}
+		for _, o := range k.Over {
+			if o.Family == f && o.Due == due {
+				sum = append(sum, global.Term{View: o.Jobs.Up(), Times: 1})
+				most += k.Kernel.Max(o.Jobs)
+			}
+		}
+		now := tally{due, k.Kernel.NewVar(0, most)}
+		k.Kernel.AddArc(before.jobs, now.jobs, 0)
+		k.equal(append(sum, global.Term{View: before.jobs.Up(), Times: 1}), now.jobs)
+		out = append(out, now)
+		before = now
+	}
+	return out
+}
+
+// equal states that a variable is the sum of terms.
+func (k *Statement) equal(terms []global.Term, x kernel.Var) {
+	all := append(append([]global.Term(nil), terms...), global.Term{View: x.Down(), Times: 1})
+	global.AddLinear(k.Kernel, all, 0)
+	for i := range all {
+		all[i].View = all[i].View.Opposite()
+	}
+	global.AddLinear(k.Kernel, all, 0)
+}
+
+// addCover states that so many jobs serve the units of some demands, in due order,
+// unless one of them is short. Who serves one of them delivers last no sooner than
+// the first is due, and no later than the last keeps.
+func (k *Statement) addCover(f int, sums []tally, of []int, n int) {
+	met := k.Kernel.NewVar(0, 1).Ge(1)
+	clause := []kernel.Lit{met}
+	for i, d := range of {
+		if i == 0 || of[i-1] != d {
+			clause = append(clause, k.Short[d].Ge(1))
+		}
+	}
+	k.Kernel.AddClause(clause...)
+	first, last := k.Model.Demands[of[0]].Due, k.Model.Demands[of[len(of)-1]].Due+k.Model.Families[f].Keeps
+	lo, hi := k.Zero, k.Zero
+	for _, t := range sums {
+		if t.due < first {
+			lo = t.jobs
+		}
+		if t.due <= last {
+			hi = t.jobs
+		}
+	}
+	k.Kernel.AddArcIf(met, lo, hi, int32(n))
+}

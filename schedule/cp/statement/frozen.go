@@ -1,0 +1,118 @@
+package statement
+
+import (
+	"slices"
+
+	"ripeby/schedule/cp/global"
+	"ripeby/schedule/cp/packing"
+	"ripeby/schedule/cp/usage"
+)
+
+// What stays as it is while only a stretch of the plan is stated (horizon.go): jobs
+// that do not change, what is under way and stock. It counts as taken.
+//
+//	beside   ████▄▄▄▄██▄▄▄▄▄▄█████
+//	stated        ?  ? ?? ?
+
+// taken is so many units gone between two ticks, rounded as what is planned would be,
+// and cut off where nothing is planned.
+func (k *Statement) taken(from, until int, units int64) global.Taken {
+	return global.Taken{From: k.Grid.Down(max(from, k.Model.From)), Until: min(k.Grid.Up(min(until, k.Model.Horizon+k.Model.Step)), k.last), Units: int32(min(units, 1<<20))}
+}
+
+// heldBeside is what is held of a pool, and what of it has been planned: what has begun
+// may hold more than there is.
+func (k *Statement) heldBeside(pool int) (all, planned []global.Taken) {
+	if k.frozen == nil {
+		return nil, nil
+	}
+	for _, o := range k.frozen.Pools[pool] {
+		t := k.taken(o.From, o.Until, int64(o.Amount))
+		all = append(all, t)
+		if !o.Fact {
+			planned = append(planned, t)
+		}
+	}
+	return all, planned
+}
+
+// busyBeside is when a worker is busy.
+func (k *Statement) busyBeside(worker int) []global.Taken {
+	if k.frozen == nil {
+		return nil
+	}
+	var out []global.Taken
+	for _, b := range k.frozen.Busy[worker] {
+		out = append(out, k.taken(b.From, b.Until, 1))
+	}
+	return out
+}
+
+// loadBeside is the work, in steps, that already counts on a worker's day.
+func (k *Statement) loadBeside(worker, day int) int32 {
+	if k.frozen == nil {
+		return 0
+	}
+	return k.Grid.Long(k.frozen.Load[worker][day])
+}
+
+// drawnBeside is what has been drawn of an intake.
+func (k *Statement) drawnBeside(intake int) int64 {
+	if k.frozen == nil {
+		return 0
+	}
+	return k.frozen.Drawn[intake]
+}
+
+// factsBeside reports whether boxes stand in a space since before the planning start.
+func (k *Statement) factsBeside(space int) bool {
+	return k.frozen != nil && slices.ContainsFunc(k.frozen.Spaces[space], func(v usage.Visit) bool { return v.Fact })
+}
+
+// standBeside is what the boxes that stand in a space take of it, each visit so many
+// units; where closings are heeded, without what stands there in spite of them.
+func (k *Statement) standBeside(space int, heed bool, units func(*usage.Visit) int64) []global.Taken {
+	if k.frozen == nil {
+		return nil
+	}
+	var out []global.Taken
+	for i := range k.frozen.Spaces[space] {
+		if v := &k.frozen.Spaces[space][i]; !heed || !v.Fact {
+			out = append(out, k.taken(v.From, v.Until, units(v)))
+		}
+	}
+	return out
+}
+
+// standersBeside are the boxes beside that share a moment with some of the list; they
+// stay where they stand.
+func (p *Packing) standersBeside(space int, list []packing.Stay) []packing.Stay {
+	if p.st.frozen == nil {
+		return nil
+	}
+	var out []packing.Stay
+	for i := range p.st.frozen.Spaces[space] {
+		v := &p.st.frozen.Spaces[space][i]
+		met := false
+		for _, s := range list {
+			met = met || v.From < s.Until && s.From < v.Until
+		}
+		if met && len(v.Stacks) > 0 {
+			out = append(out, packing.Stay{From: v.From, Until: v.Until, Boxes: v.Boxes, Known: v.Stacks, Fact: true})
+		}
+	}
+	return out
+}
+
+// countedBeside are the boxes beside in a space that is counted.
+func (p *Packing) countedBeside(space int) []packing.Stay {
+	if p.st.frozen == nil {
+		return nil
+	}
+	var out []packing.Stay
+	for i := range p.st.frozen.Spaces[space] {
+		v := &p.st.frozen.Spaces[space][i]
+		out = append(out, packing.Stay{From: v.From, Until: v.Until, Boxes: v.Boxes, Fact: true})
+	}
+	return out
+}

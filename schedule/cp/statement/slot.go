@@ -1,0 +1,59 @@
+package statement
+
+import (
+	"ripeby/schedule/cp/chain"
+	"ripeby/schedule/cp/global"
+	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/problem"
+)
+
+// Slot is a job that may be: a [chain.Prospect] with its variables. Its variables are in steps of the grid.
+type Slot struct {
+	chain.Prospect
+
+	Here   kernel.Var // 0 or 1
+	Size   kernel.Var // which of modes
+	Start  []kernel.Var
+	Done   []global.Moment // ends of the work of each activity
+	Who    [][]kernel.Lit  // of each activity, one for each of its workers
+	Pools  [][]Choice      // of each run
+	Spaces [][]kernel.Lit  // of each stay, one for each of its spaces
+	Draws  []Draw
+	Give   []kernel.Var // units to each of reach
+	Reach  []int        // demands
+	units  kernel.Var   // the most it can give
+
+	clear map[int]global.Moment // last delivery of one under way and so many ticks of cleaning
+
+	Amount, Penalty, Early kernel.Var // 0 while it is not here
+	chains                 *chain.Costs
+}
+
+// Choice is one pool that a run may use.
+type Choice struct {
+	Pool, Clean int
+	Lit         kernel.Lit
+}
+
+// Draw is one intake that a job may draw on.
+type Draw struct {
+	Intake int
+	Lit    kernel.Lit
+}
+
+// Present is the literal that the job is made.
+func (sl *Slot) Present() kernel.Lit { return sl.Here.Ge(1) }
+
+// table lists a number of every mode.
+func (sl *Slot) table(of func(*problem.Mode) int32) global.Amount {
+	out := global.Amount{By: sl.Size}
+	same := true
+	for _, m := range sl.Modes {
+		out.Table = append(out.Table, of(m))
+		same = same && out.Table[0] == of(m)
+	}
+	if same {
+		out.Table = out.Table[:1]
+	}
+	return out
+}

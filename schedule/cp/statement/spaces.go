@@ -1,0 +1,278 @@
+package statement
+
+import (
+	"maps"
+	"slices"
+
+	"ripeby/schedule/cp/global"
+	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/cp/usage"
+)
+
+// addSpaces gives every stay a space and keeps what stands in a space within what
+// it holds: boxes where they are counted; where there are floors, their area and
+// how many stacks of each kind they take, which is less than geometry asks.
+func (k *Statement) addSpaces() {
+	for i := range k.Slots {
+		for r := range k.Slots[i].Modes[0].Stays {
+			k.addStay(k.Slots[i], r)
+		}
+	}
+	for i := range k.Model.Stocks {
+		st := &k.Model.Stocks[i]
+		if st.Space >= 0 && st.Boxes > 0 && !k.Schedule.Stocks[i].Place.Homeless {
+			t := global.Task{From: k.now(), Until: k.until(k.Stock[i].leave, 0)}
+			k.boxes = append(k.boxes, boxStay{space: st.Space, kind: st.Kind, boxes: always(int32(st.Boxes)), task: t, stock: i, fact: true})
+		}
+	}
+	for space := range k.Model.Spaces {
+		k.addSpace(space)
+	}
+}
+
+// boxStay is boxes of a kind that may stand in a space: of a stay of a slot, or of
+// a stock.
+type boxStay struct {
+	space, kind int
+	boxes       global.Amount
+	task        global.Task
+	slot        *Slot // nil for stock
+	r           int
+	stock       int
+	fact        bool // stands there at the planning start
+}
+
+func (k *Statement) addStay(sl *Slot, r int) {
+	stay := &sl.Modes[0].Stays[r]
+	t := global.Task{From: sl.Done[stay.First]}
+	if next := stay.Last + 1; next < sl.Acts() {
+		t.Until = global.Moment{X: sl.Start[next]}
+		t.Least = k.leastFrom(sl, stay.First, next) - k.Grid.Long(sl.Modes[0].Acts[stay.First].Work)
+	} else {
+		t.Until = k.leavesClean(sl, 0)
+	}
+	b := boxStay{kind: stay.Kind, slot: sl, r: r, boxes: sl.table(func(m *problem.Mode) int32 { return int32(m.Stays[r].Boxes) })}
+	if sl.Begun >= 0 && stay.First < sl.Fixed {
+		sl.Spaces = append(sl.Spaces, nil)
+		b.space = k.Model.Begun[sl.Begun].Homes[r]
+		if next := stay.Last + 1; b.space < 0 || next < sl.Fixed && k.Model.Begun[sl.Begun].Starts[next] <= k.Model.From {
+			return
+		}
+		if r == k.Model.Begun[sl.Begun].RunningStay() && k.Schedule.Homes[sl.Begun].Homeless {
+			return
+		}
+		if end := k.Model.Begun[sl.Begun].Starts[stay.First] + sl.Modes[0].Acts[stay.First].Work; end <= k.Model.From {
+			t.From = k.now() // else it comes when its work is done
+		}
+		t.Least = 0
+		b.task, b.fact = t, true
+		k.boxes = append(k.boxes, b)
+		return
+	}
+	lits := k.oneOf(len(stay.Spaces))
+	sl.Spaces = append(sl.Spaces, lits)
+	for i, space := range stay.Spaces {
+		b.task, b.space = t, space
+		b.task.If = ifs(sl.Present(), lits[i], k.Yes)
+		k.boxes = append(k.boxes, b)
+	}
+}
+
+// addSpace keeps one space within what it holds. What stands there at the planning
+// start stays even where the place closes: closings are for what is planned.
+func (k *Statement) addSpace(space int) {
+	var list, planned []boxStay
+	for _, b := range k.boxes {
+		if b.space == space {
+			list = append(list, b)
+			if !b.fact {
+				planned = append(planned, b)
+			}
+		}
+	}
+	closes := len(k.closings(space)) > 0
+	for i := range k.Model.Spaces[space].Floors {
+		closes = closes || len(k.Model.Spaces[space].Floors[i].Closed) > 0
+	}
+	facts := len(planned) < len(list) || k.factsBeside(space)
+	if closes && facts {
+		k.fill(space, planned, true)
+	}
+	if len(list) > 0 {
+		k.fill(space, list, closes && !facts)
+	}
+}
+
+// closings are when a whole space is closed, rounded inward: what that lets in off
+// the grid is seen when the boxes are put.
+func (k *Statement) closings(space int) []global.Taken {
+	var out []global.Taken
+	for _, c := range k.Model.Spaces[space].Closed {
+		out = append(out, global.Taken{From: k.Grid.Up(c.From), Until: k.Grid.Down(c.Until)})
+	}
+	return out
+}
+
+// fill keeps the boxes of the list within a space, heeding closings or not.
+func (k *Statement) fill(space int, list []boxStay, heed bool) {
+	sp := &k.Model.Spaces[space]
+	closed := func(units int32) []global.Taken {
+		if !heed {
+			return nil
+		}
+		out := k.closings(space)
+		for i := range out {
+			out[i].Units = units
+		}
+		return out
+	}
+	if len(sp.Floors) > 0 {
+		k.addArea(space, list, heed, closed)
+		for _, kind := range kindsOf(list) {
+			k.addStacks(space, kind, list, heed, closed)
+		}
+		return
+	}
+	var tasks []global.Task
+	for _, b := range list {
+		b.task.Demand = b.boxes
+		tasks = append(tasks, b.task)
+	}
+	c := int32(min(sp.Capacity, 1<<20))
+	taken := append(closed(c), k.standBeside(space, heed, func(v *usage.Visit) int64 { return int64(v.Boxes) })...)
+	global.AddCumulative(k.Kernel, k.addFactsAside(tasks, c), c, taken)
+}
+
+// kindsOf lists the kinds of box that may stand.
+func kindsOf(list []boxStay) []int {
+	set := map[int]bool{}
+	for _, st := range list {
+		set[st.kind] = true
+	}
+	return slices.Sorted(maps.Keys(set))
+}
+
+// layersOf is how many boxes of a kind stand on one another on the highest floor.
+func layersOf(m *problem.Model, space, kind int) int64 {
+	most := int64(0)
+	if h := m.Kinds[kind].Height; h > 0 {
+		for i := range m.Spaces[space].Floors {
+			most = max(most, m.Spaces[space].Floors[i].Height/h)
+		}
+	}
+	return most
+}
+
+// scaled gives the boxes of a stay as stacks, each so many units.
+func scaled(boxes global.Amount, layers, units int64) global.Amount {
+	out := global.Amount{By: boxes.By}
+	for _, n := range boxes.Table {
+		out.Table = append(out.Table, int32((int64(n)+layers-1)/layers*units))
+	}
+	return out
+}
+
+// addArea keeps the footprints of stacks within the floors' area.
+func (k *Statement) addArea(space int, list []boxStay, heed bool, closed func(int32) []global.Taken) {
+	sp := &k.Model.Spaces[space]
+	unit := int64(0)
+	total := int64(0)
+	for i := range sp.Floors {
+		a := sp.Floors[i].Size.W * sp.Floors[i].Size.D
+		total += a
+		unit = gcd(unit, a)
+	}
+	for _, st := range list {
+		unit = gcd(unit, k.Model.Kinds[st.kind].Size.W*k.Model.Kinds[st.kind].Size.D)
+	}
+	unit = max(unit, 1)
+	if total/unit > 1<<24 {
+		return // the stacks must do
+	}
+	var tasks []global.Task
+	for _, st := range list {
+		kind := &k.Model.Kinds[st.kind]
+		layers := layersOf(k.Model, space, st.kind)
+		if layers == 0 || kind.Size.W <= 0 || kind.Size.D <= 0 {
+			st.task.Demand = always(int32(total/unit) + 1) // it stands on no floor here
+		} else {
+			st.task.Demand = scaled(st.boxes, layers, kind.Size.W*kind.Size.D/unit)
+		}
+		tasks = append(tasks, st.task)
+	}
+	taken := append(closed(int32(total/unit)), k.standBeside(space, heed, func(v *usage.Visit) int64 { return areaOf(v.Stacks) / unit })...)
+	for i := range sp.Floors {
+		for _, c := range sp.Floors[i].Closed {
+			if heed && !problem.AnyOverlap(sp.Closed, c.From, c.Until) {
+				taken = append(taken, global.Taken{From: k.Grid.Up(c.From), Until: k.Grid.Down(c.Until), Units: int32(sp.Floors[i].Size.W * sp.Floors[i].Size.D / unit)})
+			}
+		}
+	}
+	global.AddCumulative(k.Kernel, tasks, int32(total/unit), taken)
+}
+
+// addStacks keeps stacks of a kind, and of kinds at least as large, within how many
+// of the kind the floors take.
+func (k *Statement) addStacks(space, kind int, list []boxStay, heed bool, closed func(int32) []global.Taken) {
+	sp := &k.Model.Spaces[space]
+	box := k.Model.Kinds[kind].Size
+	most := int32(0)
+	var shut []global.Taken // floors that are closed while the space is not
+	for i := range sp.Floors {
+		f := &sp.Floors[i]
+		if h := k.Model.Kinds[kind].Height; h <= 0 || box.W <= 0 || box.D <= 0 {
+			continue
+		}
+		n := int32(len(k.Schedule.MostStacks(f.Size, nil, box, 1<<20)))
+		most += n
+		for _, c := range f.Closed {
+			if heed && n > 0 && !problem.AnyOverlap(sp.Closed, c.From, c.Until) {
+				shut = append(shut, global.Taken{From: k.Grid.Up(c.From), Until: k.Grid.Down(c.Until), Units: n})
+			}
+		}
+	}
+	var tasks []global.Task
+	for _, st := range list {
+		o := k.Model.Kinds[st.kind].Size
+		if !(o.W >= box.W && o.D >= box.D || o.D >= box.W && o.W >= box.D) {
+			continue
+		}
+		layers := layersOf(k.Model, space, st.kind)
+		if layers == 0 {
+			continue
+		}
+		st.task.Demand = scaled(st.boxes, layers, 1)
+		tasks = append(tasks, st.task)
+	}
+	if len(tasks) > 0 {
+		taken := append(closed(most), k.standBeside(space, heed, func(v *usage.Visit) int64 { return stacksLike(v.Stacks, box) })...)
+		global.AddCumulative(k.Kernel, tasks, most, append(taken, shut...))
+	}
+}
+
+// areaOf is the floor that stacks stand on.
+func areaOf(stacks []problem.Standing) int64 {
+	sum := int64(0)
+	for _, st := range stacks {
+		sum += st.Place.W * st.Place.D
+	}
+	return sum
+}
+
+// stacksLike counts stacks at least as large as a box.
+func stacksLike(stacks []problem.Standing, box problem.Rect) int64 {
+	n := int64(0)
+	for _, st := range stacks {
+		if p := st.Place; p.W >= box.W && p.D >= box.D || p.D >= box.W && p.W >= box.D {
+			n++
+		}
+	}
+	return n
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}

@@ -1,0 +1,67 @@
+package usage
+
+import (
+	"ripeby/schedule/cp/problem"
+)
+
+// begin puts what has happened in force: stock and what is under way.
+
+// SettleHomes finds where the boxes that stand somewhere now stand: those whose
+// place is known first, then the others.
+func (s *Ledger) SettleHomes() {
+	m := s.Model
+	s.Homes = make([]problem.StayPlace, len(m.Begun))
+	stockHomes := make([]problem.StayPlace, len(m.Stocks))
+	hold := func(p problem.StayPlace, boxes int) {
+		if p.Space >= 0 && !p.Homeless {
+			s.addVisit(p.Space, Visit{From: m.From, Until: problem.Infinite, Boxes: boxes, Stacks: p.Stacks, Fact: true})
+		}
+	}
+	for _, known := range []bool{true, false} {
+		for i := range m.Stocks {
+			st := &m.Stocks[i]
+			if (len(st.Prefer) > 0) == known {
+				stockHomes[i] = s.home(st.Space, st.Kind, st.Boxes, st.Prefer, m.From)
+				hold(stockHomes[i], st.Boxes)
+			}
+		}
+		for i := range m.Begun {
+			b := &m.Begun[i]
+			r := b.RunningStay()
+			if (len(b.Prefer) > 0) != known {
+				continue
+			}
+			s.Homes[i] = problem.StayPlace{Space: -1}
+			if r >= 0 {
+				s.Homes[i] = s.home(b.Homes[r], b.Mode.Stays[r].Kind, b.Mode.Stays[r].Boxes, b.Prefer, b.Starts[b.Mode.Stays[r].First]+b.Mode.Acts[b.Mode.Stays[r].First].Work)
+				hold(s.Homes[i], b.Mode.Stays[r].Boxes)
+			}
+		}
+	}
+	for i := range s.Spaces {
+		s.Spaces[i] = nil
+	}
+	s.Stocks = make([]problem.StockPlan, len(m.Stocks))
+	for i := range stockHomes {
+		s.Stocks[i] = problem.StockPlan{Place: stockHomes[i], End: m.Stocks[i].Keep}
+	}
+}
+
+// KeepStock puts stock in force with what it is to serve.
+func (s *Ledger) KeepStock(i int, shares []problem.Share) {
+	st := &s.Model.Stocks[i]
+	p := &s.Stocks[i]
+	p.Shares, p.End = shares, st.Keep
+	for k, sh := range shares {
+		s.Unmet[sh.Demand] -= sh.Units
+		if due := s.Model.Demands[sh.Demand].Due; k == 0 || due > p.End {
+			p.End = due
+		}
+	}
+	if st.Pool >= 0 && st.Boxes > 0 && p.End > s.Model.From {
+		s.addOccupation(st.Pool, Occupation{s.Model.From, p.End + st.Clean, st.Boxes, nil, true})
+	}
+	if p.Place.Space >= 0 && !p.Place.Homeless && p.End > s.Model.From {
+		s.addVisit(p.Place.Space, Visit{s.Model.From, p.End, st.Boxes, p.Place.Stacks, nil, true})
+	}
+}

@@ -1,0 +1,43 @@
+package usage
+
+import (
+	"ripeby/schedule/cp/problem"
+)
+
+// packKey names a packing question; equal questions have equal answers.
+func packKey(floor problem.Rect, fixed []problem.Placed, box problem.Rect, n int) string {
+	b := make([]byte, 0, 40*(len(fixed)+2))
+	num := func(v int64) {
+		for v >= 0x80 {
+			b = append(b, byte(v)|0x80)
+			v >>= 7
+		}
+		b = append(b, byte(v))
+	}
+	num(floor.W)
+	num(floor.D)
+	num(box.W)
+	num(box.D)
+	num(int64(n))
+	for _, p := range fixed {
+		num(p.X)
+		num(p.Y)
+		num(p.W)
+		num(p.D)
+	}
+	return string(b)
+}
+
+// Packings is the questions to the packing answered so far, and orders of floors.
+type Packings struct {
+	known map[string][]problem.Placed
+	turns [][Arrangements / 2][]int // orders of each space's floors
+}
+
+func NewPackings(m *problem.Model) *Packings {
+	p := &Packings{known: map[string][]problem.Placed{}}
+	for i := range m.Spaces {
+		p.turns = append(p.turns, floorTurns(m.Spaces[i].Floors))
+	}
+	return p
+}
