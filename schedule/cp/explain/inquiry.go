@@ -101,15 +101,20 @@ func (q *Inquiry) hold() {
 			k.Kernel.AddClause(sized.Not(), sl.Size.Ge(int32(j.Mode)))
 			k.Kernel.AddClause(sized.Not(), sl.Size.Le(int32(j.Mode)))
 		}
-		for i := sl.Fixed; i < sl.Acts(); i++ {
-			stay(sl.Start[i].Ge(k.Grid.Down(j.Starts[i])))
-			stay(sl.Start[i].Le(k.Grid.Down(j.Starts[i])))
-		}
-		k.Picks(sl, j, func(l kernel.Lit, taken bool) {
-			if taken {
-				stay(l)
+		mode := q.r.s.ModeOf(j)
+		var made []kernel.Lit
+		for _, d := range sl.Decisions() {
+			switch {
+			case d.About == statement.DecidesStart:
+				stay(d.X.Ge(k.Grid.Down(j.Starts[d.At])))
+				stay(d.X.Le(k.Grid.Down(j.Starts[d.At])))
+			case !d.Number() && d.Made(j, mode):
+				made = append(made, d.Lit)
 			}
-		})
+		}
+		for _, l := range made {
+			stay(l)
+		}
 	}
 }
 

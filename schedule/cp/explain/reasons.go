@@ -237,41 +237,19 @@ func (r *reasons) addFact(f problem.Fact, in kernel.Lit) {
 		return
 	}
 	for _, sl := range k.Slots {
-		switch f.Kind {
-		case problem.FactPool:
-			for _, list := range sl.Pools {
-				for _, c := range list {
-					if c.Pool == len(m.Pools)+f.Index {
-						shut(c.Lit)
-					}
+		for _, d := range sl.Decisions() {
+			switch {
+			case d.About == statement.DecidesPool && f.Kind == problem.FactPool && d.To == len(m.Pools)+f.Index,
+				d.About == statement.DecidesSpace && f.Kind == problem.FactSpace && d.To == len(m.Spaces)+f.Index:
+				shut(d.Lit)
+			case d.About == statement.DecidesWho && f.Kind == problem.FactWorker && d.To == len(m.Workers)+f.Index:
+				before, after := statement.AtMost(sl.Done[d.At], k.Grid.Down(f.From)), sl.Start[d.At].Ge(k.Grid.Up(f.Until))
+				if !k.Kernel.True(before) && !k.Kernel.True(after) { // as they are of most days
+					shut(d.Lit, before, after)
 				}
-			}
-		case problem.FactSpace:
-			for x, lits := range sl.Spaces {
-				for i, l := range lits {
-					if sl.Modes[0].Stays[x].Spaces[i] == len(m.Spaces)+f.Index {
-						shut(l)
-					}
-				}
-			}
-		case problem.FactWorker:
-			for i, lits := range sl.Who {
-				before, after := statement.AtMost(sl.Done[i], k.Grid.Down(f.From)), sl.Start[i].Ge(k.Grid.Up(f.Until))
-				if len(lits) == 0 || k.Kernel.True(before) || k.Kernel.True(after) {
-					continue // as it is of most days
-				}
-				for x, l := range lits {
-					if sl.Modes[0].Acts[i].Workers[x] == len(m.Workers)+f.Index {
-						shut(l, before, after)
-					}
-				}
-			}
-		case problem.FactSupply:
-			for _, d := range sl.Draws {
-				if d.Intake >= len(m.Intakes) && k.Model.Intakes[d.Intake].Supply == f.Index {
-					// It may be the only one in reach: then there is no such job.
-					shut(d.Lit, sl.Present().Not())
-				}
+			case d.About == statement.DecidesDraw && f.Kind == problem.FactSupply && d.To >= len(m.Intakes) && k.Model.Intakes[d.To].Supply == f.Index:
+				// It may be the only one in reach: then there is no such job.
+				shut(d.Lit, sl.Present().Not())
 			}
 		}
 	}

@@ -29,16 +29,6 @@ func (k *Statement) Holds(l kernel.Lit) bool {
 	return v >= l.V
 }
 
-// picked is the place of the literal that is true in the solution found.
-func (k *Statement) picked(lits []kernel.Lit) int {
-	for i, l := range lits {
-		if k.Holds(l) {
-			return i
-		}
-	}
-	return 0
-}
-
 // Answer turns the solution found into placed jobs and stock; the boxes have a
 // space, but stand nowhere in it yet.
 func (k *Statement) Answer() (jobs []*problem.Job, stocks []problem.StockPlan) {
@@ -69,50 +59,47 @@ func (k *Statement) jobOf(sl *Slot) *problem.Job {
 	n := sl.Acts()
 	j := &problem.Job{Family: sl.Family, Mode: int(k.Kernel.Value(sl.Size)), Begun: sl.Begun, Intake: -1,
 		Starts: make([]int, n), Workers: make([]int, n), Choices: make([]int, len(mode.Runs)), Stays: make([]problem.StayPlace, len(mode.Stays))}
+	for i := range j.Workers {
+		j.Workers[i] = -1
+	}
 	if sl.Begun >= 0 {
 		j.Mode = -1
+		k.asBegun(j)
 	}
-	for i := range n {
-		j.Workers[i] = -1
+	for _, d := range sl.Decisions() {
 		switch {
-		case i < sl.Fixed:
-			j.Starts[i], j.Workers[i] = k.Model.Begun[sl.Begun].Starts[i], k.Model.Begun[sl.Begun].Workers[i]
-		default:
-			j.Starts[i] = k.Grid.Tick(k.Kernel.Value(sl.Start[i]))
-			if len(sl.Who[i]) > 0 {
-				j.Workers[i] = mode.Acts[i].Workers[k.picked(sl.Who[i])]
+		case d.About == DecidesGift:
+			if n := k.Kernel.Value(d.X); n > 0 {
+				j.Shares = problem.AddShare(j.Shares, d.To, int(n))
 			}
-		}
-	}
-	for r := range mode.Runs {
-		if sl.Begun >= 0 && mode.Runs[r].First < sl.Fixed {
-			j.Choices[r] = k.Model.Begun[sl.Begun].Choices[r]
-			continue
-		}
-		for _, c := range sl.Pools[r] {
-			if k.Holds(c.Lit) {
-				for x := range mode.Runs[r].Choices {
-					if mode.Runs[r].Choices[x].Pool == c.Pool {
-						j.Choices[r] = x
-					}
-				}
-				break
-			}
-		}
-	}
-	for _, d := range sl.Draws {
-		if k.Holds(d.Lit) {
-			j.Intake = d.Intake
-			break
-		}
-	}
-	for x, d := range sl.Reach {
-		if n := k.Kernel.Value(sl.Give[x]); n > 0 {
-			j.Shares = problem.AddShare(j.Shares, d, int(n))
+		case d.About == DecidesStart:
+			j.Starts[d.At] = k.Grid.Tick(k.Kernel.Value(d.X))
+		case !d.Number() && k.Holds(d.Lit):
+			d.make(j, mode)
 		}
 	}
 	k.finishJob(sl, mode, j)
 	return j
+}
+
+// asBegun gives a job what of it has begun.
+func (k *Statement) asBegun(j *problem.Job) {
+	b := &k.Model.Begun[j.Begun]
+	copy(j.Starts, b.Starts)
+	copy(j.Workers, b.Workers[:len(b.Starts)])
+	for r := range b.Mode.Runs {
+		if b.Mode.Runs[r].First < len(b.Starts) {
+			j.Choices[r] = b.Choices[r]
+		}
+	}
+	for r := range b.Mode.Stays {
+		if b.Mode.Stays[r].First < len(b.Starts) {
+			j.Stays[r] = problem.StayPlace{Space: b.Homes[r]}
+			if r == b.RunningStay() {
+				j.Stays[r] = k.Schedule.Homes[j.Begun]
+			}
+		}
+	}
 }
 
 // finishJob works out what follows from a job's starts and shares.
@@ -129,14 +116,4 @@ func (k *Statement) finishJob(sl *Slot, mode *problem.Mode, j *problem.Job) {
 		}
 	}
 	j.Penalty = k.Schedule.PenaltyOf(j, mode, sl.Fixed)
-	for r := range mode.Stays {
-		if sl.Begun >= 0 && mode.Stays[r].First < sl.Fixed {
-			j.Stays[r] = problem.StayPlace{Space: k.Model.Begun[sl.Begun].Homes[r]}
-			if r == k.Model.Begun[sl.Begun].RunningStay() {
-				j.Stays[r] = k.Schedule.Homes[sl.Begun]
-			}
-			continue
-		}
-		j.Stays[r] = problem.StayPlace{Space: mode.Stays[r].Spaces[k.picked(sl.Spaces[r])]}
-	}
 }

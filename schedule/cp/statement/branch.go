@@ -26,13 +26,6 @@ func (k *Statement) NewBrancher() *brancher {
 			b.items = append(b.items, branchItem{x, when})
 		}
 	}
-	lits := func(when kernel.Lit, ls []kernel.Lit) {
-		for _, l := range ls {
-			if l != k.Yes && l != k.Yes.Not() {
-				put(when, l.B.Var())
-			}
-		}
-	}
 	for _, o := range k.Over {
 		put(k.Yes, o.Jobs)
 	}
@@ -41,24 +34,24 @@ func (k *Statement) NewBrancher() *brancher {
 	}
 	for _, sl := range k.Slots {
 		here := sl.Present()
-		put(here, sl.Size)
-		put(here, sl.Give...)
-		for i := sl.Acts() - 1; i >= sl.Fixed; i-- {
-			put(here, sl.Start[i])
-			lits(here, sl.Who[i])
-			put(here, sl.Done[i].X)
-		}
-		for _, list := range sl.Pools {
-			for _, c := range list {
-				lits(here, []kernel.Lit{c.Lit})
+		decisions := sl.Decisions()
+		decide := func(which func(d *Decision) bool) {
+			for x := range decisions {
+				switch d := &decisions[x]; {
+				case !which(d):
+				case d.Number():
+					put(here, d.X)
+				case d.Lit != k.Yes && d.Lit != k.Yes.Not():
+					put(here, d.Lit.B.Var())
+				}
 			}
 		}
-		for _, ls := range sl.Spaces {
-			lits(here, ls)
+		decide(func(d *Decision) bool { return d.About < DecidesStart })
+		for i := sl.Acts() - 1; i >= sl.Fixed; i-- {
+			decide(func(d *Decision) bool { return d.At == i && (d.About == DecidesStart || d.About == DecidesWho) })
+			put(here, sl.Done[i].X)
 		}
-		for _, d := range sl.Draws {
-			lits(here, []kernel.Lit{d.Lit})
-		}
+		decide(func(d *Decision) bool { return d.About > DecidesWho })
 		put(here, sl.units, sl.Penalty)
 		if sl.Begun < 0 {
 			put(here, sl.Amount, sl.Early)

@@ -56,21 +56,22 @@ func (k *Statement) SlotFor(j *problem.Job, taken map[*Slot]bool) *Slot {
 func (k *Statement) guideSlot(values []int32, sl *Slot, j *problem.Job) {
 	values[sl.Here] = 1
 	if j.Begun < 0 {
-		values[sl.Size] = int32(j.Mode)
 		values[sl.Amount] = int32(sl.Modes[j.Mode].Amount / k.unit[3])
 		values[sl.Early] = k.last - k.Grid.Down(j.Starts[0])
 	}
 	values[sl.Penalty] = int32(j.Penalty)
 	mode := k.Schedule.ModeOf(j)
+	for _, d := range sl.Decisions() {
+		if d.Number() {
+			values[d.X] = k.number(&d, j)
+		} else {
+			k.want(values, d.Lit, d.Made(j, mode))
+		}
+	}
 	for i := sl.Fixed; i < sl.Acts(); i++ {
-		values[sl.Start[i]] = k.Grid.Down(j.Starts[i])
 		if x := sl.Done[i].X; x != sl.Start[i] {
 			values[x] = k.Grid.Down(j.Starts[i]) + k.Grid.Long(mode.Acts[i].Work) - sl.Done[i].Add
 		}
-	}
-	k.Picks(sl, j, func(l kernel.Lit, taken bool) { k.want(values, l, taken) })
-	for x, d := range sl.Reach {
-		values[sl.Give[x]] = int32(problem.UnitsFor(j.Shares, d))
 	}
 }
 
@@ -83,34 +84,17 @@ func (k *Statement) Pin(values []int32) []kernel.Lit {
 			out = append(out, x.Ge(values[x]), x.Le(values[x]))
 		}
 	}
-	each := func(lits []kernel.Lit) {
-		for _, l := range lits {
-			if l != k.Yes {
-				fix(l.B.Var())
-			}
-		}
-	}
 	for _, sl := range k.Slots {
 		fix(sl.Here)
 		if values[sl.Here] == 0 {
 			continue
 		}
-		fix(sl.Size)
-		fix(sl.Start[sl.Fixed:]...)
-		fix(sl.Give...)
-		for i := range sl.Who {
-			each(sl.Who[i])
-		}
-		for _, list := range sl.Pools {
-			for _, c := range list {
-				each([]kernel.Lit{c.Lit})
+		for _, d := range sl.Decisions() {
+			if d.Number() {
+				fix(d.X)
+			} else if d.Lit != k.Yes {
+				fix(d.Lit.B.Var())
 			}
-		}
-		for _, ls := range sl.Spaces {
-			each(ls)
-		}
-		for _, d := range sl.Draws {
-			each([]kernel.Lit{d.Lit})
 		}
 	}
 	for _, st := range k.Stock {
@@ -123,28 +107,4 @@ func (k *Statement) Pin(values []int32) []kernel.Lit {
 		out = append(out, k.Cost[p].Le(values[k.Cost[p]]))
 	}
 	return out
-}
-
-// Picks tells of every literal for a worker, pool, space or intake of a slot whether the
-// job takes it.
-func (k *Statement) Picks(sl *Slot, j *problem.Job, tell func(l kernel.Lit, taken bool)) {
-	mode := k.Schedule.ModeOf(j)
-	for i := sl.Fixed; i < sl.Acts(); i++ {
-		for w, l := range sl.Who[i] {
-			tell(l, mode.Acts[i].Workers[w] == j.Workers[i])
-		}
-	}
-	for r := range mode.Runs {
-		for _, c := range sl.Pools[r] {
-			tell(c.Lit, mode.Runs[r].Choices[j.Choices[r]].Pool == c.Pool)
-		}
-	}
-	for r := range mode.Stays {
-		for x, l := range sl.Spaces[r] {
-			tell(l, mode.Stays[r].Spaces[x] == j.Stays[r].Space)
-		}
-	}
-	for _, d := range sl.Draws {
-		tell(d.Lit, d.Intake == j.Intake)
-	}
 }
