@@ -30,7 +30,7 @@ func (q *Inquiry) Fits(units int) (fit *Fit, known bool) {
 // nil where there is none.
 func (q *Inquiry) FitsUnmoved(units int) *Fit {
 	kept := q.all()
-	if q.ask(units, kept) != can {
+	if q.ask(units, kept) != kernel.Solved {
 		return nil
 	}
 	return q.least(units, kept, q.r.found())
@@ -43,8 +43,8 @@ func (q *Inquiry) FitsMoved(units int) (fit *Fit, known bool) {
 		callOff := q.within(fitShare)
 		is := q.ask(units, q.none())
 		callOff()
-		if is != can {
-			return nil, is == cannot && q.surely(units) == cannot
+		if is != kernel.Solved {
+			return nil, is == kernel.Impossible && q.surely(units) == kernel.Impossible
 		}
 		q.keep(q.r.found())
 	}
@@ -61,7 +61,7 @@ func (q *Inquiry) FitsMoved(units int) (fit *Fit, known bool) {
 			continue
 		}
 		kept[i] = true
-		if q.ask(units, kept) == can {
+		if q.ask(units, kept) == kernel.Solved {
 			best = q.r.found()
 		} else {
 			kept[i] = false
@@ -89,7 +89,7 @@ func (q *Inquiry) fewest(units int, kept []bool, best *search.Plan) *search.Plan
 			cost := best.Cost()
 			less := func(k *statement.Statement) kernel.Lit { return k.Cost[part].Le(k.Value(cost, part) - 1) }
 			keep := func(k *statement.Statement) kernel.Lit { return k.Cost[2].Le(k.Value(cost, 2)) }
-			if q.ask(units, kept, less, keep) != can {
+			if q.ask(units, kept, less, keep) != kernel.Solved {
 				break
 			}
 			best = q.r.found()

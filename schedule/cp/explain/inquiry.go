@@ -69,16 +69,16 @@ func inquire(ctx context.Context, m *problem.Model, demand, also int, budget int
 
 // surely asks once more, where the plan is a long one, whether what nothing was found for
 // cannot be: beside what is frozen it was not found, which is no proof.
-func (q *Inquiry) surely(units int) answered {
+func (q *Inquiry) surely(units int) kernel.Status {
 	if q.left == nil {
-		return cannot
+		return kernel.Impossible
 	}
 	q.left.askFor(q.demand, units)
 	is, _ := q.left.possible(q.inLeft)
-	if is == cannot {
-		return cannot
+	if is == kernel.Impossible {
+		return kernel.Impossible
 	}
-	return unknown
+	return kernel.Unknown
 }
 
 // hold makes the literals by which jobs stay as they are.
@@ -120,7 +120,7 @@ func (q *Inquiry) hold() {
 
 // ask asks for a plan that gives the demand so many units, with the jobs kept that are
 // marked.
-func (q *Inquiry) ask(units int, kept []bool, also ...func(*statement.Statement) kernel.Lit) answered {
+func (q *Inquiry) ask(units int, kept []bool, also ...func(*statement.Statement) kernel.Lit) kernel.Status {
 	q.r.askFor(q.demand, units)
 	q.r.also = func() []kernel.Lit {
 		if q.k != q.r.k {
@@ -180,7 +180,7 @@ func (q *Inquiry) Stands() bool {
 		return true // it is another plan that is looked for
 	}
 	defer q.upTo(max(q.r.until, q.r.plan.Spent+standsWork))()
-	return q.ask(0, q.all()) == can
+	return q.ask(0, q.all()) == kernel.Solved
 }
 
 // helpShare: one part in so many of the work left goes to one question of [Inquiry.Helps].
@@ -206,10 +206,10 @@ func (q *Inquiry) Helps(f problem.Fact) bool {
 	defer lift(q.left, q.inLeft)()
 	defer q.within(helpShare)()
 	is := q.ask(1, q.none())
-	if is == cannot {
+	if is == kernel.Impossible {
 		is = q.surely(1)
 	}
-	return is != cannot
+	return is != kernel.Impossible
 }
 
 // Why is the reason why the demand cannot get so many units. With every, others that would

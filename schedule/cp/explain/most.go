@@ -1,6 +1,7 @@
 package explain
 
 import (
+	"ripeby/schedule/cp/kernel"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/search"
 )
@@ -33,13 +34,13 @@ func (q *Inquiry) More(units int, look int64) (more, refused int) {
 		callOff := q.within(look)
 		is := q.ask(n, q.none())
 		callOff()
-		if is == can {
+		if is == kernel.Solved {
 			q.keep(q.r.found())
 			lo = min(max(n, q.found()), units)
 			stride *= 2
 			continue
 		}
-		if is == cannot && q.surely(n) == cannot {
+		if is == kernel.Impossible && q.surely(n) == kernel.Impossible {
 			q.refused = n
 		}
 		q.vain, hi = n, n-1
@@ -60,10 +61,10 @@ func (q *Inquiry) Most(units int) (most, refused int) {
 		callOff := q.within(proofShare)
 		is := q.ask(most+1, q.none())
 		callOff()
-		if is == cannot && q.surely(most+1) == cannot {
+		if is == kernel.Impossible && q.surely(most+1) == kernel.Impossible {
 			q.refused = most + 1
 		}
-		if is != can {
+		if is != kernel.Solved {
 			return most, q.refused
 		}
 		q.keep(q.r.found())

@@ -35,15 +35,6 @@ type reasons struct {
 	put    *statement.Packing  // and its boxes
 }
 
-// answered is what is known of a question.
-type answered int
-
-const (
-	cannot answered = iota
-	can
-	unknown
-)
-
 // coreShare is the share of the question that gives a reason, before it is made smaller.
 const coreShare = 2
 
@@ -257,7 +248,7 @@ func (r *reasons) addFact(f problem.Fact, in kernel.Lit) {
 
 // possible asks for a plan in which the demand gets one unit more, with the facts that
 // are marked in force. Where there is none it gives the facts of the kernel's core.
-func (r *reasons) possible(in []bool) (answered, []bool) {
+func (r *reasons) possible(in []bool) (kernel.Status, []bool) {
 	for r.plan.Spent < r.until && r.ctx.Err() == nil {
 		assume := []kernel.Lit{r.wanted}
 		if r.also != nil {
@@ -278,20 +269,20 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 			r.charge(other)
 			if ok {
 				r.jobs, r.put = jobs, put
-				return can, nil
+				return kernel.Solved, nil
 			}
 			if slices.ContainsFunc(put.Clause, r.k.Holds) {
-				return unknown, nil // it would be found again
+				return kernel.Unknown, nil // it would be found again
 			}
 			r.doubt = r.doubt || !put.Sure
 			r.k.Kernel.AddClause(put.Clause...)
 		case kernel.Impossible:
 			if r.doubt {
-				return unknown, nil
+				return kernel.Unknown, nil
 			}
 			if len(over) > 0 {
 				if !r.count.Widen(over) && !r.restate() {
-					return unknown, nil
+					return kernel.Unknown, nil
 				}
 				continue
 			}
@@ -299,12 +290,12 @@ func (r *reasons) possible(in []bool) (answered, []bool) {
 			for i := range in {
 				out[i] = in[i] && slices.Contains(core, r.lits[i])
 			}
-			return cannot, out
+			return kernel.Impossible, out
 		default:
-			return unknown, nil
+			return kernel.Unknown, nil
 		}
 	}
-	return unknown, nil
+	return kernel.Unknown, nil
 }
 
 // found is the last answer as a plan of the plan's own model; every fact was in force for
@@ -363,8 +354,8 @@ func (r *reasons) reason(demand, units, most int) problem.Reason {
 		r.share = coreShare
 		is, core := r.possible(in)
 		r.share = share
-		if is != cannot {
-			out.Enough = is == can && r.whole()
+		if is != kernel.Impossible {
+			out.Enough = is == kernel.Solved && r.whole()
 			break
 		}
 		set, least := r.shrink(core)
@@ -399,29 +390,31 @@ func (r *reasons) allBut(demand int) []bool {
 // shrink leaves out of facts that forbid the question all that are not needed, one
 // after another; least tells whether each of the rest is known to be needed.
 func (r *reasons) shrink(set []bool) (out []bool, least bool) {
-	var order []int
+	facts := marked(set)
+	order := slices.Clone(facts)
+	slices.SortStableFunc(order, func(a, b int) int { return r.facts[b].Weight() - r.facts[a].Weight() })
+	facts, least = kernel.Shrink(facts, order, func(rest []int) (kernel.Status, []int) {
+		in := make([]bool, len(set))
+		for _, i := range rest {
+			in[i] = true
+		}
+		st, core := r.possible(in)
+		return st, marked(core)
+	})
+	out = make([]bool, len(set))
+	for _, i := range facts {
+		out[i] = true
+	}
+	return out, least
+}
+
+// marked lists the places that are marked.
+func marked(set []bool) []int {
+	var out []int
 	for i := range set {
 		if set[i] {
-			order = append(order, i)
+			out = append(out, i)
 		}
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return r.facts[b].Weight() - r.facts[a].Weight() })
-	least = true
-	for _, i := range order {
-		if !set[i] {
-			continue // an earlier core did without it
-		}
-		set[i] = false
-		is, core := r.possible(set)
-		switch is {
-		case cannot:
-			set = core
-		case unknown:
-			least = false
-			set[i] = true
-		default:
-			set[i] = true
-		}
-	}
-	return set, least
+	return out
 }

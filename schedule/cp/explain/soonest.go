@@ -17,8 +17,8 @@ func (q *Inquiry) Soonest(units, from int) (ready int, known, ok bool) {
 	from = problem.FloorTo(from, step)                  // work that is yet to be done ends on the grid
 	lo, hi, known := 0, max((due-from)/step, 0)+1, true // in steps after from, hi ticks are too many
 	if q.found() < units {
-		if is := q.ask(units, none); is != can {
-			return 0, is == cannot && q.left == nil, false
+		if is := q.ask(units, none); is != kernel.Solved {
+			return 0, is == kernel.Impossible && q.left == nil, false
 		}
 		q.keep(q.r.found())
 	}
@@ -27,9 +27,9 @@ func (q *Inquiry) Soonest(units, from int) (ready int, known, ok bool) {
 		mid := (lo + hi) / 2
 		is := q.ask(units, none, func(k *statement.Statement) kernel.Lit { return k.ReadyBy(q.demand, from+mid*step) })
 		switch is {
-		case can:
+		case kernel.Solved:
 			hi = min(mid, max((readyIn(q.r.found(), q.demand)-from+step-1)/step, 0))
-		case cannot:
+		case kernel.Impossible:
 			lo, known = mid+1, known && q.left == nil
 		default:
 			lo, known = mid+1, false

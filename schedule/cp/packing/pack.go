@@ -34,8 +34,8 @@ const (
 	Unknown // too much to try
 )
 
-// standWork is how much counted work of the kernel one search for places may take.
-const standWork = 4_000_000
+// packWork is how much counted work of the kernel one search for places may take.
+const packWork = 4_000_000
 
 // standSearch looks for places of all of a list: every stack that a stay may have
 // is a literal, and of those that cover one point of a floor at one moment at most
@@ -63,7 +63,7 @@ func Pack(m *problem.Model, space int, list []Stay) (places [][]problem.Standing
 	f := &standSearch{m: m, space: space, list: list, k: kernel.New(), stacks: make([][]stackAt, len(list))}
 	f.patterns()
 	f.state()
-	st := f.k.Search(context.Background(), standWork, f.asks...)
+	st := f.k.Search(context.Background(), packWork, f.asks...)
 	switch st {
 	case kernel.Solved:
 		return f.places(), nil, Fits, f.k.Work()
@@ -71,18 +71,17 @@ func Pack(m *problem.Model, space int, list []Stay) (places [][]problem.Standing
 		return nil, nil, Unknown, f.k.Work()
 	}
 	core = f.named(f.k.Core())
-	for i := 0; i < len(core); {
-		rest := append(append([]int(nil), core[:i]...), core[i+1:]...)
+	core, _ = kernel.Shrink(core, core, func(rest []int) (kernel.Status, []int) {
 		var asks []kernel.Lit
 		for _, x := range rest {
 			asks = append(asks, f.asks[x])
 		}
-		if f.k.Search(context.Background(), standWork/8, asks...) == kernel.Impossible {
-			core = f.named(f.k.Core()) // what was needed before still is
-			continue
+		st := f.k.Search(context.Background(), packWork/8, asks...)
+		if st == kernel.Impossible {
+			rest = f.named(f.k.Core())
 		}
-		i++
-	}
+		return st, rest
+	})
 	return nil, core, FitsNot, f.k.Work()
 }
 

@@ -1,8 +1,10 @@
 package search
 
 import (
+	"slices"
+
+	"ripeby/schedule/cp/kernel"
 	"ripeby/schedule/cp/problem"
-	"ripeby/schedule/cp/usage"
 )
 
 // lackKind is a kind of thing that a job needs.
@@ -20,6 +22,7 @@ const (
 type lack struct {
 	kind  lackKind
 	index int
+	run   int // of a pool: the run that wants it
 }
 
 // blame finds things that other jobs hold, or that there are too few of, without which
@@ -44,100 +47,61 @@ func (s *Plan) can(family int, w problem.Window) bool {
 	return ok
 }
 
-// lift is a thing and how to make it free for a try; back undoes that.
-type lift struct {
-	what lack
-	free func() (back func())
-}
-
-// missing is a set of things that must all be lifted for a job to be placed, no
-// smaller part of which is enough: with all lifted, they are put back one after
-// another, and stay back where the job still fits.
-func (s *Plan) missing(family int, w problem.Window, lifts []lift) []lack {
-	stays := make([]bool, len(lifts)) // as it is
-	try := func() bool {
-		var backs []func()
-		for i := range lifts {
-			if !stays[i] {
-				backs = append(backs, lifts[i].free())
-			}
-		}
-		ok := s.can(family, w)
-		for i := len(backs) - 1; i >= 0; i-- {
-			backs[i]()
-		}
-		return ok
-	}
-	if !try() {
+// missing is a set of things that must all be lifted for a job to be placed, no smaller part
+// of which is enough; nil where all together are not.
+func (s *Plan) missing(family int, w problem.Window, things []lack) []lack {
+	if !s.lifted(family, things, w) {
 		return nil
 	}
-	var out []lack
-	for i := range lifts {
-		stays[i] = true
-		if !try() {
-			stays[i] = false
-			out = append(out, lifts[i].what)
+	out, _ := kernel.Shrink(things, things, func(rest []lack) (kernel.Status, []lack) {
+		if s.lifted(family, rest, w) {
+			return kernel.Impossible, rest // to be placed is what the set is for
 		}
-	}
+		return kernel.Solved, nil
+	})
 	return out
 }
 
 // taken are the things that other jobs can hold.
-func (s *Plan) taken(family int) []lift {
+func (s *Plan) taken(family int) []lack {
 	mode := &s.Model.Families[family].Modes[0]
-	out := []lift{
-		{lack{lackWorker, -1}, s.withIdleWorkers},
-		{lack{lackIntake, s.Model.Families[family].Supply}, func() func() { return s.withoutSupply(family) }},
-		{lack{lackSpace, -1}, func() func() { return s.withoutStays(family) }},
-	}
+	out := []lack{{lackWorker, -1, -1}, {lackIntake, s.Model.Families[family].Supply, -1}, {lackSpace, -1, -1}}
 	for r := range mode.Runs {
-		choices := mode.Runs[r].Choices
-		what := lack{lackPool, choices[0].Pool}
-		if len(choices) > 1 {
+		what := lack{lackPool, mode.Runs[r].Choices[0].Pool, r}
+		if len(mode.Runs[r].Choices) > 1 {
 			what.index = -1
 		}
-		out = append(out, lift{what, func() func() { return s.withEndless(choices) }})
+		out = append(out, what)
 	}
 	return out
 }
 
-// withIdleWorkers has no work placed for anybody.
-func (s *Plan) withIdleWorkers() func() {
-	busy, load := s.Busy, s.Load
-	s.Busy = make([][]usage.Shift, len(busy))
-	s.Load = make([][]int, len(load))
-	for w := range load {
-		s.Load[w] = make([]int, len(load[w]))
-	}
-	return func() { s.Busy, s.Load = busy, load }
-}
-
-// withoutStays frees the family's smallest mode of spaces.
-func (s *Plan) withoutStays(family int) func() {
-	mode := &s.Model.Families[family].Modes[0]
-	kept := mode.Stays
-	mode.Stays = nil
-	return func() { mode.Stays = kept }
-}
-
-// withoutSupply frees the family of its supply.
-func (s *Plan) withoutSupply(family int) func() {
-	f := &s.Model.Families[family]
-	kept := f.Supply
-	f.Supply = -1
-	return func() { f.Supply = kept }
-}
-
-// withEndless gives the pools of a run no end of units.
-func (s *Plan) withEndless(choices []problem.PoolChoice) func() {
-	kept := make([]int, len(choices))
-	for i, c := range choices {
-		kept[i] = s.Model.Pools[c.Pool].Capacity
-		s.Model.Pools[c.Pool].Capacity = problem.Infinite
-	}
-	return func() {
-		for i := len(choices) - 1; i >= 0; i-- {
-			s.Model.Pools[choices[i].Pool].Capacity = kept[i]
+// lifted reports whether the family's smallest job could be placed for the window in a kitchen
+// without some things that stand in its way: with no work placed for anybody, no supply to
+// draw on, no boxes to put, or no end of units of a pool.
+func (s *Plan) lifted(family int, things []lack, w problem.Window) bool {
+	m := *s.Model
+	m.Families, m.Pools = slices.Clone(m.Families), slices.Clone(m.Pools)
+	f := &m.Families[family]
+	f.Modes = slices.Clone(f.Modes)
+	mode := &f.Modes[0]
+	n := *s
+	n.Model = &m
+	for _, th := range things {
+		switch th.kind {
+		case lackWorker:
+			n.IdleWorkers()
+		case lackIntake:
+			f.Supply = -1
+		case lackSpace:
+			mode.Stays = nil
+		case lackPool:
+			for _, c := range mode.Runs[th.run].Choices {
+				m.Pools[c.Pool].Capacity = problem.Infinite
+			}
 		}
 	}
+	ok := n.can(family, w)
+	s.Spent = n.Spent
+	return ok
 }

@@ -80,17 +80,12 @@ func (k *Statement) Ask(ctx context.Context, budget int64, assume []kernel.Lit) 
 // needed makes a core smaller by the rooms that it does without, and gives those that
 // are left in it: with further jobs of their kind the question might have another answer.
 func (k *Statement) needed(ctx context.Context, core []kernel.Lit, budget int64) ([]*Room, []kernel.Lit) {
-	core = slices.Clone(core)
-	for i := range k.rooms {
-		n := slices.Index(core, k.rooms[i].shut())
-		if n < 0 || len(core) == 1 {
-			continue
+	core, _ = kernel.Shrink(core, k.noneOver(), func(rest []kernel.Lit) (kernel.Status, []kernel.Lit) {
+		if len(rest) == 0 {
+			return kernel.Solved, nil
 		}
-		without := slices.Delete(slices.Clone(core), n, n+1)
-		if k.Kernel.Search(ctx, budget/neededShare, without...) == kernel.Impossible {
-			core = slices.Clone(k.Kernel.Core())
-		}
-	}
+		return k.Kernel.Search(ctx, budget/neededShare, rest...), k.Kernel.Core()
+	})
 	var over []*Room
 	for i := range k.rooms {
 		if slices.Contains(core, k.rooms[i].shut()) {

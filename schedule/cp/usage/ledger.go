@@ -184,6 +184,14 @@ func (s *Ledger) Remove(j *problem.Job) {
 	}
 }
 
+// IdleWorkers has no work placed for anybody.
+func (s *Ledger) IdleWorkers() {
+	s.Busy, s.Load = make([][]Shift, len(s.Busy)), make([][]int, len(s.Load))
+	for w := range s.Load {
+		s.Load[w] = make([]int, len(s.Model.Workers[w].Days))
+	}
+}
+
 // insert puts v before the first element that is later, in place.
 func insert[T any](list []T, v T, later func(i int) bool) []T {
 	at := sort.Search(len(list), later)
