@@ -114,47 +114,13 @@ func takes(m *problem.Model, family int, th *thing) holdOf {
 // end of its last work it begins to take it at the most, and how long before that
 // end it is done with it at the least.
 func energyOf(mode *problem.Mode, th *thing) (energy int64, before, gap int) {
-	n := len(mode.Acts)
-	gap = problem.Infinite
-	take := func(first, last int, amount int64, clean int) {
-		length := clean
-		for i := first; i <= last && i < n; i++ {
-			length += mode.Acts[i].Work
-			if i < n-1 {
-				length += mode.Acts[i].Lag.Least
-			}
-		}
-		if last+1 < n {
-			length += mode.Acts[last+1].Work
-		}
-		energy += amount * int64(length)
-		most, least := 0, 0
-		for i := first; i < n; i++ {
-			most += mode.Acts[i].Work
-			if i < n-1 {
-				most += mode.Acts[i].Lag.Most
-			}
-		}
-		for i := last + 2; i < n; i++ {
-			least += mode.Acts[i].Work
-		}
-		for i := last + 1; i < n-1; i++ {
-			least += mode.Acts[i].Lag.Least
-		}
-		before, gap = max(before, most), min(gap, least-clean)
-	}
 	if th.workers {
 		for i := range mode.Acts {
 			energy += int64(mode.Acts[i].Work)
 		}
-		for i := range mode.Acts {
-			before += mode.Acts[i].Work
-			if i < n-1 {
-				before += mode.Acts[i].Lag.Most
-			}
-		}
-		return energy, before, 0
+		return energy, mode.Between(problem.Mark{}, mode.Ready(), problem.MostLag), 0
 	}
+	gap = problem.Infinite
 	for r := range mode.Runs {
 		run := &mode.Runs[r]
 		inside, clean := true, problem.Infinite
@@ -164,7 +130,10 @@ func energyOf(mode *problem.Mode, th *thing) (energy int64, before, gap int) {
 			clean = min(clean, c.Clean)
 		}
 		if inside && len(run.Choices) > 0 {
-			take(run.First, run.Last, int64(run.Amount), clean)
+			h := run.Holding()
+			energy += int64(run.Amount) * int64(mode.Between(h.From, h.Until, problem.LeastLag)+clean)
+			before = max(before, mode.Between(h.From, mode.Ready(), problem.MostLag))
+			gap = min(gap, mode.Between(h.Until, mode.Ready(), problem.LeastLag)-clean)
 		}
 	}
 	if gap == problem.Infinite {

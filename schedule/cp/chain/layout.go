@@ -10,6 +10,7 @@ type item struct {
 	stay        bool
 	r           int
 	first, last int
+	until       problem.Mark
 	choices     []int // indexes into the run's Choices or the stay's Spaces
 	fixed       bool  // began before the query's first free activity
 	fact        bool  // began before the planning start
@@ -27,7 +28,7 @@ func layoutOf(m *problem.Model, q *query) *layout {
 	lay := &layout{m: m, q: q}
 	for r := range q.Mode.Runs {
 		run := &q.Mode.Runs[r]
-		it := item{false, r, run.First, run.Last, nil, run.First < q.From, run.First < q.facts}
+		it := item{false, r, run.First, run.Last, run.Holding().Until, nil, run.First < q.From, run.First < q.facts}
 		if it.fixed {
 			it.choices = []int{q.choices[r]}
 		} else {
@@ -37,7 +38,7 @@ func layoutOf(m *problem.Model, q *query) *layout {
 	}
 	for r := range q.Mode.Stays {
 		stay := &q.Mode.Stays[r]
-		it := item{true, r, stay.First, stay.Last, nil, stay.First < q.From, stay.First < q.facts}
+		it := item{true, r, stay.First, stay.Last, stay.Holding().Until, nil, stay.First < q.From, stay.First < q.facts}
 		if it.fixed {
 			it.choices = []int{0}
 		} else {
@@ -165,7 +166,7 @@ func (c *chain) limitOf(i int, it *item, choice int) []int32 {
 		case last:
 			out[k] = yes(c.endAt(i, t)+pc.Clean <= limit)
 		case it.last == i:
-			out[k] = c.nextIndex(i, limit-q.Mode.Acts[i+1].Work-pc.Clean)
+			out[k] = c.nextIndex(i, limit-q.Mode.After(it.until)-pc.Clean)
 		default:
 			out[k] = c.nextIndex(i, limit-1)
 		}

@@ -40,7 +40,7 @@ func (c *chain) fixedLimit() int {
 		case q.From == n:
 			limit = min(limit, l-clean)
 		case it.last == q.From-1:
-			limit = min(limit, l-clean-q.Mode.Acts[q.From].Work)
+			limit = min(limit, l-clean-q.Mode.After(it.until))
 		default:
 			limit = min(limit, l-1)
 		}

@@ -163,8 +163,8 @@ func (s *Schedule) standAll(q *query, j *problem.Job, spaces []int) bool {
 			space = stay.Spaces[spaces[r]]
 		}
 		j.Stays[r] = problem.StayPlace{Space: space}
-		from, until, ok := problem.StaySpan(j, q.Mode, r)
-		if !ok {
+		from, until, ok := j.Held(q.Mode, stay.Holding())
+		if !ok || until <= from {
 			continue
 		}
 		if r < len(q.Stood) && s.StandsFree(space, stay.Kind, stay.Boxes, q.Stood[r], from, until) {
@@ -190,7 +190,7 @@ func (s *Schedule) poolsHold(q *query, j *problem.Job) bool {
 	var holds []hold
 	for r := range q.Mode.Runs {
 		run := &q.Mode.Runs[r]
-		if from, until, ok := problem.RunSpan(j, q.Mode, r); ok {
+		if from, until, ok := j.Held(q.Mode, run.Holding()); ok {
 			c := run.Choices[j.Choices[r]]
 			holds = append(holds, hold{c.Pool, usage.Occupation{From: from, Until: until + c.Clean, Amount: run.Amount, Job: j, Fact: run.First < q.facts}})
 		}

@@ -48,45 +48,37 @@ const askShare = 8
 func newReasons(ctx context.Context, s *search.Plan, demand int, frozen bool, known *Tables) *reasons {
 	r := &reasons{plan: s, ctx: ctx, near: nearTo(s, demand), count: statement.NewCounts(), demand: demand, share: askShare}
 	frozen = frozen && !r.whole()
-	m := *s.Model
-	m.Demands = append([]problem.Demand(nil), s.Model.Demands...)
-	for d := range m.Demands {
-		if !r.near[d] {
-			m.Demands[d].Units = 0
-		}
-	}
-	m.Begun = append([]problem.Begun(nil), s.Model.Begun...)
-	for b := range m.Begun {
-		m.Begun[b].Mode.Acts = append([]problem.Activity(nil), m.Begun[b].Mode.Acts...)
-	}
-	if !asItRuns(s, &m) {
+	runs, ok := asItRuns(s)
+	if !ok {
 		return nil
 	}
-	if frozen {
-		r.freeze(&m)
-	} else if !r.whole() {
-		m.Loosen()
+	free := r.stated
+	var m *problem.Model
+	var beside *usage.Ledger
+	switch {
+	case r.whole():
+		m = runs
+	case frozen:
+		free = func(j *problem.Job) bool { return j.Begun < 0 && r.stated(j) }
+		m, beside = s.CutOut(free, func(d int) bool { return r.near[d] })
+	default:
+		m = runs.Owed(r.owedNear()).Loosened()
 	}
 	r.facts = m.Facts()
-	out := problem.WaysRound(&m)
+	out := problem.WaysRound(m)
 	r.s = search.NewPlan(out)
 	r.s.Flat = true
 	if frozen || r.whole() {
 		known.lend(s.Model, r.s.Prep, r.count)
 	}
 	if frozen {
-		frozen := usage.NewLedger(out, r.s.Prep.Packed) // with room for the ways round, which nothing beside goes
-		r.s.Frozen = &frozen
-		r.s.Frozen.Model = s.Model
-		r.s.Frozen.Hold(nil, s.Stocks, nil)
+		beside.Widen(out)
+		r.s.Frozen = beside
 	} else {
 		r.s.Hold(s.Homes, s.Stocks, nil)
 	}
 	for _, j := range s.Jobs {
-		switch {
-		case frozen && (j.Begun >= 0 || !r.stated(j)):
-			r.s.Frozen.Add(j)
-		case r.stated(j):
+		if free(j) {
 			r.s.Add(r.asStated(j))
 		}
 	}
@@ -98,27 +90,19 @@ func newReasons(ctx context.Context, s *search.Plan, demand int, frozen bool, kn
 	return r
 }
 
-// freeze leaves in a model what the jobs that are stated serve, and what nobody does:
-// all else is beside it.
-func (r *reasons) freeze(m *problem.Model) {
-	m.Begun, m.Stocks, m.Hints = nil, nil, nil
-	taken := func(list []problem.Share) {
-		for _, sh := range list {
-			m.Demands[sh.Demand].Units = max(m.Demands[sh.Demand].Units-sh.Units, 0)
-		}
-	}
-	for _, j := range r.plan.Jobs {
-		if j.Begun >= 0 || !r.stated(j) {
-			taken(j.Shares)
-		}
-	}
-	for i := range r.plan.Stocks {
-		taken(r.plan.Stocks[i].Shares)
-	}
-}
-
 // whole reports whether nothing is left out of the statement.
 func (r *reasons) whole() bool { return r.plan.IsWhole() }
+
+// owedNear is what is owed of each demand, of those that are not stated nothing.
+func (r *reasons) owedNear() []int {
+	owed := make([]int, len(r.near))
+	for d := range owed {
+		if r.near[d] {
+			owed[d] = r.plan.Model.Demands[d].Units
+		}
+	}
+	return owed
+}
 
 // nearTo marks the demands whose jobs can meet those of one demand, and of a long plan
 // only as many around it as some jobs serve; all where the plan is short enough to be stated

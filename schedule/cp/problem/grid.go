@@ -1,5 +1,7 @@
 package problem
 
+import "sort"
+
 // Grid counts time in steps from the first tick that the proof looks at, so that
 // it fits the kernel's numbers. Planned starts lie on it; ends of what nobody
 // plans are rounded up, which loses nothing, since what may begin at such an end
@@ -37,4 +39,13 @@ func FloorTo(t, step int) int {
 		r += step
 	}
 	return t - r
+}
+
+// DayOf is the day in which a start at t counts, -1 for none.
+func DayOf(days []Day, t int) int {
+	i := sort.Search(len(days), func(i int) bool { return days[i].Until > t })
+	if i < len(days) && days[i].From <= t {
+		return i
+	}
+	return -1
 }

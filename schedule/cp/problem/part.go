@@ -4,26 +4,58 @@ import (
 	"slices"
 )
 
-// Loosen asks for no more than what is left of every plan gives when some of the demands
-// are left out: a job or stock may then serve less.
-func (m *Model) Loosen() {
-	m.Families = slices.Clone(m.Families)
-	for f := range m.Families {
-		fam := &m.Families[f]
+// A part of a model is cut out by these, each of which leaves the model as it is.
+
+// Owed is the model with so many units owed of each demand.
+func (m *Model) Owed(units []int) *Model {
+	out := *m
+	out.Demands = slices.Clone(m.Demands)
+	for d := range out.Demands {
+		out.Demands[d].Units = units[d]
+	}
+	return &out
+}
+
+// Only is the model with some of its demands, numbered anew in the order given.
+func (m *Model) Only(demands []int) *Model {
+	out := *m
+	out.Hints, out.Demands = nil, nil
+	for _, d := range demands {
+		out.Demands = append(out.Demands, m.Demands[d])
+	}
+	return &out
+}
+
+// Apart is the model with nothing under way, in stock or known of an earlier plan: all that is
+// frozen beside what is left.
+func (m *Model) Apart() *Model {
+	out := *m
+	out.Begun, out.Stocks, out.Hints = nil, nil, nil
+	return &out
+}
+
+// Loosened is the model asked for no more than what is left of every plan gives when some of
+// the demands are left out: a job or stock may then serve less, and leave sooner.
+func (m *Model) Loosened() *Model {
+	out := *m
+	out.Families = slices.Clone(m.Families)
+	for f := range out.Families {
+		fam := &out.Families[f]
 		fam.Serves = min(fam.Serves, 1)
 		fam.Modes = slices.Clone(fam.Modes)
 		for k := range fam.Modes {
 			fam.Modes[k] = fam.Modes[k].leavingAtOnce()
 		}
 	}
-	m.Begun = slices.Clone(m.Begun)
-	for b := range m.Begun {
-		m.Begun[b].Mode = m.Begun[b].Mode.leavingAtOnce()
+	out.Begun = slices.Clone(m.Begun)
+	for b := range out.Begun {
+		out.Begun[b].Mode = out.Begun[b].Mode.leavingAtOnce()
 	}
-	m.Stocks = slices.Clone(m.Stocks)
-	for i := range m.Stocks {
-		m.Stocks[i].Keep = m.From
+	out.Stocks = slices.Clone(m.Stocks)
+	for i := range out.Stocks {
+		out.Stocks[i].Keep = m.From
 	}
+	return &out
 }
 
 // leavingAtOnce is the mode with nothing asked of how long the last lag is.

@@ -138,12 +138,9 @@ func (g *divided) leastShort(groups [][]int, work, kernel int64) (promised, othe
 // owing is the model with only a group of its demands; what the plan has for them is
 // worth trying again.
 func (g *divided) owing(group []int) *problem.Model {
-	m := g.s.Model
-	n := *m
-	n.Hints, n.Demands = nil, nil
+	n := g.s.Model.Only(group).Loosened()
 	at := map[int]int{}
 	for x, d := range group {
-		n.Demands = append(n.Demands, m.Demands[d])
 		at[d] = x
 	}
 	for _, j := range g.s.Jobs {
@@ -160,6 +157,5 @@ func (g *divided) owing(group []int) *problem.Model {
 			n.Hints = append(n.Hints, h)
 		}
 	}
-	n.Loosen()
-	return &n
+	return n
 }

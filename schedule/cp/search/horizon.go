@@ -8,7 +8,6 @@ import (
 	"ripeby/schedule/cp/bound"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/statement"
-	"ripeby/schedule/cp/usage"
 )
 
 // A plan too long to be stated whole is pressed a stretch at a time.
@@ -78,7 +77,7 @@ func (h *horizon) pass(size, turn int, work int64) {
 		if len(free) == 0 {
 			break
 		}
-		if s.mayGain(s.cutOut(free)) {
+		if s.mayGain(s.segment(free)) {
 			open++
 		}
 	}
@@ -87,7 +86,7 @@ func (h *horizon) pass(size, turn int, work int64) {
 		if len(free) == 0 || s.Spent >= h.until || h.ctx.Err() != nil || h.settled(s.Cost()) {
 			return
 		}
-		cut := s.cutOut(free)
+		cut := s.segment(free)
 		if !s.mayGain(cut) {
 			continue
 		}
@@ -134,11 +133,9 @@ func (s *Plan) mayGain(cut *Plan) bool {
 	return least.Less(now)
 }
 
-// cutOut is a stretch by itself: a state of its own with the free jobs, in a model with
+// segment is a segment by itself: a plan of its own with the free jobs, in a model with
 // nothing but what they serve and what is short in their time.
-func (s *Plan) cutOut(free []*problem.Job) *Plan {
-	beside := usage.NewLedger(s.Model, s.Prep.Packed)
-	beside.Hold(nil, s.Stocks, nil)
+func (s *Plan) segment(free []*problem.Job) *Plan {
 	from, until := problem.Infinite, -problem.Infinite
 	for _, j := range free {
 		for _, sh := range j.Shares {
@@ -146,22 +143,10 @@ func (s *Plan) cutOut(free []*problem.Job) *Plan {
 			from, until = min(from, due), max(until, due)
 		}
 	}
-	for _, j := range s.Jobs {
-		if !slices.Contains(free, j) {
-			beside.Add(j)
-		}
-	}
-	m := *s.Model
-	m.Begun, m.Stocks, m.Hints = nil, nil, nil
-	m.Demands = append([]problem.Demand(nil), s.Model.Demands...)
-	for d := range m.Demands {
-		m.Demands[d].Units = beside.Unmet[d]
-		if due := m.Demands[d].Due; due < from || due > until {
-			m.Demands[d].Units = 0
-		}
-	}
-	cut := s.Emptied(&m)
-	cut.Frozen, cut.Spent, cut.Flat = &beside, s.Spent, true
+	m, frozen := s.CutOut(func(j *problem.Job) bool { return slices.Contains(free, j) },
+		func(d int) bool { due := s.Model.Demands[d].Due; return from <= due && due <= until })
+	cut := s.Emptied(m)
+	cut.Frozen, cut.Spent, cut.Flat = frozen, s.Spent, true
 	for _, j := range free {
 		cut.Add(j)
 	}

@@ -74,7 +74,7 @@ func TestTheStretchHoldsThePlan(t *testing.T) {
 		if len(free) == 0 {
 			return
 		}
-		cut := s.cutOut(free)
+		cut := s.segment(free)
 		q, hold, ok := stated(cut)
 		if !ok {
 			return
@@ -108,7 +108,7 @@ func TestAPressedStretchIsPutBack(t *testing.T) {
 		before := s.Cost()
 		im := &improver{s: s, focus: problem.Always()}
 		h := &horizon{im: im, ctx: context.Background(), until: s.Spent + 1_000_000}
-		_, gained := h.ask(free, s.cutOut(free), 500_000)
+		_, gained := h.ask(free, s.segment(free), 500_000)
 		if after := s.Cost(); gained != after.Less(before) {
 			t.Fatalf("gained %v, from %+v to %+v\n%s", gained, before, after, tiny.Text(m))
 		}

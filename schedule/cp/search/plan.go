@@ -62,3 +62,23 @@ func (s *Plan) Result(bound problem.Cost) *problem.Result {
 	}
 	return r
 }
+
+// CutOut cuts out of the plan the jobs that are free and what is wanted of the demands: a model
+// that owes what the free jobs serve of them and what nobody does, and all the rest as it is,
+// frozen beside it.
+func (s *Plan) CutOut(free func(*problem.Job) bool, wanted func(demand int) bool) (*problem.Model, *usage.Ledger) {
+	frozen := usage.NewLedger(s.Model, s.Prep.Packed)
+	frozen.Hold(nil, s.Stocks, nil)
+	for _, j := range s.Jobs {
+		if !free(j) {
+			frozen.Add(j)
+		}
+	}
+	owed := make([]int, len(s.Model.Demands))
+	for d := range owed {
+		if wanted(d) {
+			owed[d] = frozen.Unmet[d]
+		}
+	}
+	return s.Model.Owed(owed).Apart(), &frozen
+}

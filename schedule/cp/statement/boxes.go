@@ -122,8 +122,8 @@ func (p *Packing) standers(space int) ([]packing.Stay, []boxStay) {
 		default:
 			j := p.jobs[b.slot]
 			mode := p.st.Schedule.ModeOf(j)
-			from, until, ok := problem.StaySpan(j, mode, b.r)
-			if !ok {
+			from, until, ok := j.Held(mode, mode.Stays[b.r].Holding())
+			if !ok || until <= from {
 				continue
 			}
 			s = packing.Stay{From: max(from, p.st.Model.From), Until: until, Kind: b.kind, Boxes: mode.Stays[b.r].Boxes, Fact: b.fact}

@@ -135,48 +135,39 @@ func (k *Statement) choicesOf(sl *Slot, r int) []Choice {
 	return out
 }
 
-// runTask is when a run holds its pool: until the next activity's work is done, or
-// the last delivery, and cleaned.
+// runTask is when a run holds its pool and has it cleaned.
 func (k *Statement) runTask(sl *Slot, r, clean int) global.Task {
 	run := &sl.Modes[0].Runs[r]
-	t := global.Task{From: global.Moment{X: sl.Start[run.First]}}
-	length := k.leastFrom(sl, run.First, run.Last+1)
-	if next := run.Last + 1; next < sl.Acts() {
-		t.Until = sl.Done[next]
-		if next < sl.Fixed { // ended at any tick
-			end := k.Model.Begun[sl.Begun].Starts[next] + sl.Modes[0].Acts[next].Work
-			t.From, t.Until = k.now(), global.Moment{X: k.Zero, Add: k.Grid.Up(end + clean)}
-			return t
-		}
-		t.Until.Add += k.Grid.Long(clean)
-		length += k.Grid.Long(sl.Modes[0].Acts[next].Work)
-	} else {
-		t.Until = k.leavesClean(sl, clean)
-		length = 0
-	}
-	if run.First >= sl.Fixed {
-		t.Least = length + k.Grid.Long(clean)
-		if run.Last+1 >= sl.Acts() {
-			t.Least = 0
-		}
-	} else {
-		// It is held at the planning start, however long it has been.
-		t.From = k.now()
+	h := run.Holding()
+	t := global.Task{From: k.moment(sl, h.From, 0), Until: k.moment(sl, h.Until, clean)}
+	switch {
+	case run.First < sl.Fixed:
+		t.From = k.now() // it is held at the planning start, however long it has been
+	case h.Until.Act < sl.Acts():
+		t.Least = k.between(sl, h) + k.Grid.Long(clean)
 	}
 	return t
 }
 
-// leastFrom is the least length in steps from the start of one activity to the
-// start of another.
-func (k *Statement) leastFrom(sl *Slot, from, to int) int32 {
-	sum := int32(0)
-	for i := from; i < min(to, sl.Acts()); i++ {
-		sum += k.Grid.Long(sl.Modes[0].Acts[i].Work)
-		if i < sl.Acts()-1 {
-			sum += k.Grid.Long(sl.Modes[0].Acts[i].Lag.Least)
-		}
+// moment is a mark of a job and so much cleaning after it.
+func (k *Statement) moment(sl *Slot, at problem.Mark, clean int) global.Moment {
+	switch {
+	case at.Act >= sl.Acts():
+		return k.leavesClean(sl, clean)
+	case !at.Done:
+		return global.Moment{X: sl.Start[at.Act], Add: k.Grid.Long(clean)}
+	case at.Act < sl.Fixed: // it ended at any tick
+		end := k.Model.Begun[sl.Begun].Starts[at.Act] + sl.Modes[0].After(at)
+		return global.Moment{X: k.Zero, Add: k.Grid.Up(end + clean)}
 	}
-	return sum
+	m := sl.Done[at.Act]
+	m.Add += k.Grid.Long(clean)
+	return m
+}
+
+// between is the least length, in steps, of what is held; its marks lie on the grid.
+func (k *Statement) between(sl *Slot, h problem.Holding) int32 {
+	return k.Grid.Long(sl.Modes[0].Between(h.From, h.Until, func(l *problem.Lag) int { return problem.CeilTo(l.Least, k.Grid.Step) }))
 }
 
 // leavesClean is when the last of a job has left and what held it is clean.

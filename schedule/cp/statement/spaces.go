@@ -44,12 +44,10 @@ type boxStay struct {
 
 func (k *Statement) addStay(sl *Slot, r int) {
 	stay := &sl.Modes[0].Stays[r]
-	t := global.Task{From: sl.Done[stay.First]}
-	if next := stay.Last + 1; next < sl.Acts() {
-		t.Until = global.Moment{X: sl.Start[next]}
-		t.Least = k.leastFrom(sl, stay.First, next) - k.Grid.Long(sl.Modes[0].Acts[stay.First].Work)
-	} else {
-		t.Until = k.leavesClean(sl, 0)
+	h := stay.Holding()
+	t := global.Task{From: k.moment(sl, h.From, 0), Until: k.moment(sl, h.Until, 0)}
+	if h.Until.Act < sl.Acts() {
+		t.Least = k.between(sl, h)
 	}
 	b := boxStay{kind: stay.Kind, slot: sl, r: r, boxes: sl.table(func(m *problem.Mode) int32 { return int32(m.Stays[r].Boxes) })}
 	if sl.Begun >= 0 && stay.First < sl.Fixed {

@@ -1,6 +1,7 @@
 package usage
 
 import (
+	"slices"
 	"sort"
 
 	"ripeby/schedule/cp/problem"
@@ -113,7 +114,7 @@ func (s *Ledger) Add(j *problem.Job) {
 }
 
 func (s *Ledger) addRun(j *problem.Job, mode *problem.Mode, r, begun int) {
-	from, until, ok := problem.RunSpan(j, mode, r)
+	from, until, ok := j.Held(mode, mode.Runs[r].Holding())
 	if !ok {
 		return
 	}
@@ -126,9 +127,9 @@ func (s *Ledger) addOccupation(pool int, o Occupation) {
 }
 
 func (s *Ledger) addStay(j *problem.Job, mode *problem.Mode, r, begun int) {
-	from, until, ok := problem.StaySpan(j, mode, r)
+	from, until, ok := j.Held(mode, mode.Stays[r].Holding())
 	p := j.Stays[r]
-	if !ok || p.Homeless || p.Space < 0 || until <= s.Model.From {
+	if !ok || p.Homeless || p.Space < 0 || until <= max(from, s.Model.From) {
 		return
 	}
 	s.addVisit(p.Space, Visit{from, until, mode.Stays[r].Boxes, p.Stacks, j, mode.Stays[r].First < begun})
@@ -182,6 +183,16 @@ func (s *Ledger) Remove(j *problem.Job) {
 			break
 		}
 	}
+}
+
+// Widen makes room for what a model has more of than the ledger's own, of which nothing
+// is used.
+func (s *Ledger) Widen(m *problem.Model) {
+	s.Pools = slices.Grow(s.Pools, len(m.Pools))[:len(m.Pools)]
+	s.Spaces = slices.Grow(s.Spaces, len(m.Spaces))[:len(m.Spaces)]
+	s.Busy = slices.Grow(s.Busy, len(m.Workers))[:len(m.Workers)]
+	s.Load = slices.Grow(s.Load, len(m.Workers))[:len(m.Workers)]
+	s.Drawn = slices.Grow(s.Drawn, len(m.Intakes))[:len(m.Intakes)]
 }
 
 // IdleWorkers has no work placed for anybody.
