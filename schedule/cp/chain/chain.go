@@ -280,7 +280,7 @@ func (c *chain) fillOnward(i, out int) []int32 {
 		return best
 	}
 	act := &c.q.Mode.Acts[i]
-	order := c.s.Prep.lags[act]
+	lag := c.s.Prep.lags[act]
 	next := c.rest[i+1][out]
 	table := &c.s.Prep.table
 	table.fill(next)
@@ -293,11 +293,7 @@ func (c *chain) fillOnward(i, out int) []int32 {
 			continue
 		}
 		top := min(int(limit[k]), len(next)-1)
-		from, to := max(k+shift+order.least, 0), min(k+shift+order.most, top)
-		if from > to {
-			continue
-		}
-		floor := table.of(from, to)
+		floor := table.within(1, k+shift, lag.least, lag.most, top)
 		if floor >= Unreachable {
 			continue
 		}
@@ -305,21 +301,10 @@ func (c *chain) fillOnward(i, out int) []int32 {
 			best[k] = 0
 			continue
 		}
-		b := c.q.ceiling
-		for x := range order.bands {
-			band := &order.bands[x]
-			if band.cost+floor >= b {
-				break
-			}
-			spent++
-			from, to := max(k+shift+int(band.from), 0), min(k+shift+int(band.to), top)
-			if from <= to {
-				b = min(b, band.cost+table.of(from, to))
-			}
-		}
-		spent += 4
-		if b < c.q.ceiling {
-			best[k] = b
+		v, tried := table.over(lag, 1, k+shift, top, floor, c.q.ceiling)
+		spent += tried + 4
+		if v < c.q.ceiling {
+			best[k] = v
 		}
 	}
 	c.s.Spent += spent/LookUnits + 1

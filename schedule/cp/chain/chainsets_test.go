@@ -118,7 +118,7 @@ func TestTablesBySetsAreThoseByRows(t *testing.T) {
 			}
 			same++
 			if z := sets.Sizes[0]; z.Lo != nil {
-				if slices.ContainsFunc(z.bands, func(b []band) bool { return len(b) > 1 }) {
+				if slices.ContainsFunc(z.lags, func(l *lagTable) bool { return l != nil && len(l.bands) > 1 }) {
 					holes++
 				}
 				if !z.fewBands() {

@@ -40,7 +40,7 @@ type SizeCosts struct {
 	can    [][]steps.Range   // the same as a set
 	open   [][][]steps.Range // of each activity and worker; for what is nobody's work one that is all
 	Lags   [][]int32         // cost of each lag from leastLag on, in steps
-	bands  [][]band          // the same, the cheapest first
+	lags   []*lagTable       // the same as a table
 	Least  []int32           // least lag after each activity
 	First  []int32           // cost of the lag that runs now, by start of the first open activity
 }
@@ -193,7 +193,7 @@ func (s *Schedule) sizeCostsOf(g problem.Grid, p *Prospect, k int) *SizeCosts {
 	z.Own, z.Any, z.At = make([][][]int32, n), make([][]int32, n), make([][]int32, n)
 	z.can, z.open = make([][]steps.Range, n), make([][][]steps.Range, n)
 	z.Lags, z.Least, z.Work = make([][]int32, n), make([]int32, n), make([]int32, n)
-	z.bands = make([][]band, n)
+	z.lags = make([]*lagTable, n)
 	lo, hi := make([]int32, n), make([]int32, n)
 	spent := int64(0)
 	for i := p.Fixed; i < n; i++ {
@@ -204,8 +204,8 @@ func (s *Schedule) sizeCostsOf(g problem.Grid, p *Prospect, k int) *SizeCosts {
 			return z
 		}
 		if i < n-1 {
-			lag := s.lagCosts(g, &mode.Acts[i])
-			z.Least[i], z.Lags[i], z.bands[i] = lag.least, lag.cost, lag.bands
+			lag := s.lagOf(&mode.Acts[i])
+			z.Least[i], z.Lags[i], z.lags[i] = int32(lag.least), lag.costs(), lag
 		}
 	}
 	if k := p.Fixed; k > 0 && k < n {
@@ -290,18 +290,10 @@ func (z *SizeCosts) onward(i int, t int32, s *Schedule) int32 {
 // before it; the cheapest lags come first, and it ends when no dearer one could do
 // better.
 func (z *SizeCosts) overLags(i, way, at int, s *Schedule) int32 {
-	table := &s.Prep.table
-	least := int(z.Least[i])
-	floor := table.within(way, at, least, least+len(z.Lags[i])-1)
-	best, tried := Unreachable, 0
-	for x := range z.bands[i] {
-		b := &z.bands[i][x]
-		if floor >= Unreachable || b.cost+floor >= best {
-			break
-		}
-		tried++
-		best = min(best, b.cost+table.within(way, at, int(b.from), int(b.to)))
-	}
-	s.Spent += int64(tried)/tableShare + 1
+	table, lag := &s.Prep.table, z.lags[i]
+	top := len(table.level[0]) - 1
+	floor := table.within(way, at, lag.least, lag.most, top)
+	best, tried := table.over(lag, way, at, top, floor, Unreachable)
+	s.Spent += tried/tableShare + 1
 	return best
 }

@@ -1,63 +1,101 @@
 package chain
 
 import (
+	"sort"
+
 	"ripeby/schedule/cp/problem"
 )
 
-// lagCosts is what the lag after an activity costs, by its length in steps. All activities
-// with the same lag have it in common.
-type lagCosts struct {
-	least int32   // the least length
-	cost  []int32 // from there on
-	bands []band  // the same, the cheapest first
+// lagTable is what the lag after an activity costs, by its length in steps: bands of
+// neighbouring lengths at one cost, the cheapest first. It is the one form in which lags
+// are looked through ([leastTable.over]); the row of costs is the same spread out. All
+// activities with the same lag have a table in common.
+type lagTable struct {
+	least, most int // lengths
+	bands       []band
+	reach       []band  // reach[i] spans the first i+1 bands, at the cost of the last
+	row         []int32 // cost of each length from least to most, Unreachable where there is none
+	flat        *lagTable
 }
 
-// lagKey names a lag: modes share what it costs, which is long.
-type lagKey struct {
-	cost           *int32
-	n, least, most int
-	flat           bool
+// band is the lengths from to to in steps, both included, at one cost.
+type band struct {
+	from, to int32
+	cost     int32
 }
 
-// lagCosts gives the costs of the lag after an activity.
-func (s *Schedule) lagCosts(g problem.Grid, act *problem.Activity) *lagCosts {
-	lag := &act.Lag
-	key := lagKey{n: len(lag.Cost), least: lag.Least, most: lag.Most, flat: s.Flat}
-	if key.n > 0 {
-		key.cost = &lag.Cost[0]
+// newLagTable spreads a lag over the grid. A lag without costs costs nothing.
+func newLagTable(l *problem.Lag, step int) *lagTable {
+	o := &lagTable{least: problem.CeilTo(l.Least, step) / step, most: problem.FloorTo(l.Most, step) / step}
+	if len(l.Cost) == 0 {
+		o.bands = []band{{from: int32(o.least), to: int32(min(o.most, 1<<30))}}
 	}
-	l := s.Prep.lagCosts[key]
-	if l != nil {
-		return l
+	for t := problem.CeilTo(l.Least, step); t <= l.Most && t-l.Least < len(l.Cost); t += step {
+		k, c := int32(t/step), l.Cost[t-l.Least]
+		if c >= problem.Never {
+			continue
+		}
+		if n := len(o.bands) - 1; n >= 0 && o.bands[n].cost == c && o.bands[n].to == k-1 {
+			o.bands[n].to = k
+			continue
+		}
+		o.bands = append(o.bands, band{k, k, c})
 	}
-	l = &lagCosts{least: g.Long(lag.Least)}
-	if most := g.Short(lag.Most); most >= l.least {
-		l.cost = make([]int32, most-l.least+1)
+	sort.SliceStable(o.bands, func(i, k int) bool { return o.bands[i].cost < o.bands[k].cost })
+	o.reach = append([]band(nil), o.bands...)
+	for i := 1; i < len(o.reach); i++ {
+		o.reach[i].from = min(o.reach[i].from, o.reach[i-1].from)
+		o.reach[i].to = max(o.reach[i].to, o.reach[i-1].to)
 	}
-	for x := range l.cost {
-		l.cost[x] = costOfLag(lag, (int(l.least)+x)*g.Step)
+	return o
+}
+
+// within is the least and the most length, in steps, of those that cost less than the
+// ceiling; not ok for none.
+func (o *lagTable) within(ceiling int32) (least, most int, ok bool) {
+	n := sort.Search(len(o.reach), func(i int) bool { return o.reach[i].cost >= ceiling })
+	if n == 0 {
+		return 0, 0, false
 	}
-	switch {
-	case s.Flat:
-		l.flatten()
-	case key.n == 0:
-		l.bands = []band{{l.least, g.Short(lag.Most), 0}}
-	default:
-		l.bands = s.Prep.lags[act].bands
+	return int(o.reach[n-1].from), int(o.reach[n-1].to), true
+}
+
+// costs is the row, spread out once it is asked for: it is long.
+func (o *lagTable) costs() []int32 {
+	if o.row == nil && o.least <= o.most {
+		o.row = rowOf(nil, int32(o.least), int32(o.most))
+		for _, b := range o.bands {
+			for x := b.from; x <= b.to; x++ {
+				o.row[x-int32(o.least)] = b.cost
+			}
+		}
 	}
-	s.Prep.lagCosts[key] = l
+	return o.row
+}
+
+// flattened is the table with nothing said of what a lag costs, but of what it cannot be.
+func (o *lagTable) flattened() *lagTable {
+	if o.flat == nil {
+		o.flat = &lagTable{least: o.least, most: o.most, row: append([]int32(nil), o.costs()...)}
+		flatten(o.flat.row)
+		for _, r := range reachableOf(o.flat.row) {
+			o.flat.bands = append(o.flat.bands, band{from: int32(o.least) + r.From, to: int32(o.least) + r.To})
+		}
+	}
+	return o.flat
+}
+
+// lagOf gives the table of the lag after an activity.
+func (s *Schedule) lagOf(act *problem.Activity) *lagTable {
+	l := s.Prep.lags[act]
+	if s.Flat {
+		return l.flattened()
+	}
 	return l
 }
 
-// flatten takes away what a lag costs, and leaves what it cannot be.
-func (l *lagCosts) flatten() {
-	flatten(l.cost)
-	for _, r := range reachableOf(l.cost) {
-		l.bands = append(l.bands, band{from: l.least + r.From, to: l.least + r.To})
-	}
-}
-
-// costOfLag is the cost of a lag of so many ticks, unreachable when it cannot be.
+// costOfLag is the cost of a lag of so many ticks, which may lie off the grid, Unreachable when
+// it cannot be.
 func costOfLag(lag *problem.Lag, ticks int) int32 {
 	switch x := ticks - lag.Least; {
 	case x < 0 || ticks > lag.Most:

@@ -35,17 +35,34 @@ func (t *leastTable) fill(row []int32) {
 	}
 }
 
-// within is the least from a to b steps after a place, or with way -1 before it;
-// unreachable where the row does not go so far.
-func (t *leastTable) within(way, at, a, b int) int32 {
+// within is the least from a to b steps after a place, or with way -1 before it, but not
+// beyond top; unreachable where the row does not go so far.
+func (t *leastTable) within(way, at, a, b, top int) int32 {
 	from, to := at+a, at+b
 	if way < 0 {
 		from, to = at-b, at-a
 	}
-	if from, to = max(from, 0), min(to, len(t.level[0])-1); from > to {
+	if from, to = max(from, 0), min(to, top); from > to {
 		return Unreachable
 	}
 	return t.of(from, to)
+}
+
+// over is the least sum of a lag's cost and the row's at so much after a place, or with way
+// -1 before it, but not beyond top, where floor is the least of the row within the lag's
+// reach; what it is given where there is none below that. The cheapest lengths are tried
+// first, and it ends when no dearer one could do better. Tried is how many bands of lengths
+// were looked at.
+func (t *leastTable) over(l *lagTable, way, at, top int, floor, best int32) (least int32, tried int64) {
+	for x := range l.bands {
+		b := &l.bands[x]
+		if b.cost+floor >= best {
+			break
+		}
+		tried++
+		best = min(best, b.cost+t.within(way, at, int(b.from), int(b.to), top))
+	}
+	return best, tried
 }
 
 // of is the least of row[a..b], both included; a <= b.

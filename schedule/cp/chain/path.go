@@ -125,11 +125,11 @@ func (c *chain) onward(i, out, k int, want int32) (int, bool) {
 		return 0, c.q.flat || want == 0
 	}
 	act := &c.q.Mode.Acts[i]
-	order := c.s.Prep.lags[act]
+	lag := c.s.Prep.lags[act]
 	next := c.rest[i+1][out]
 	shift := (c.q.Lo[i] + act.Work - c.q.Lo[i+1]) / c.s.Model.Step
 	top := min(int(limit), len(next)-1)
-	for _, b := range order.bands {
+	for _, b := range lag.bands {
 		for to := max(k+shift+int(b.from), 0); to <= min(k+shift+int(b.to), top); to++ {
 			if next[to] < Unreachable && (c.q.flat || b.cost+next[to] == want) {
 				return to, true

@@ -27,7 +27,7 @@ func (p *Prepared) KeepChains(m *problem.Model) {
 type Prepared struct {
 	origin, step int
 	avoid        [][]int32
-	lags         map[*problem.Activity]*lagOrder
+	lags         map[*problem.Activity]*lagTable
 	table        leastTable
 	Packed       *usage.Packings
 	ByDue        [][]int // demands of each family in due order
@@ -37,37 +37,12 @@ type Prepared struct {
 	crowded      map[int]bool   // families, once asked: see crowds
 	Chains       map[Key]*Costs // nil for none
 	works        map[workKey]*workCosts
-	lagCosts     map[lagKey]*lagCosts
 	endless      map[int]bool // jobs under way that cannot go on even alone, once asked
-}
-
-// lagOrder lists a lag's grid lengths by cost: bands of neighbouring lengths that
-// cost the same, the cheapest first.
-type lagOrder struct {
-	bands       []band
-	least, most int    // in steps
-	reach       []band // reach[i] spans the first i+1 bands, at the cost of the last
-}
-
-// within is the least and the most length, in steps, of those that cost less than the
-// ceiling; not ok for none.
-func (o *lagOrder) within(ceiling int32) (least, most int, ok bool) {
-	n := sort.Search(len(o.reach), func(i int) bool { return o.reach[i].cost >= ceiling })
-	if n == 0 {
-		return 0, 0, false
-	}
-	return int(o.reach[n-1].from), int(o.reach[n-1].to), true
-}
-
-// band is the lengths from to to in steps, both included, at one cost.
-type band struct {
-	from, to int32
-	cost     int32
 }
 
 func prepare(m *problem.Model) *Prepared {
 	p := &Prepared{origin: problem.CeilTo(m.From, m.Step), step: m.Step,
-		lags: map[*problem.Activity]*lagOrder{}, Packed: usage.NewPackings(m), idle: map[idleKey]IdleValue{}, closes: closesAnywhere(m), crowded: map[int]bool{}, endless: map[int]bool{}, Chains: map[Key]*Costs{}, works: map[workKey]*workCosts{}, lagCosts: map[lagKey]*lagCosts{}}
+		lags: map[*problem.Activity]*lagTable{}, Packed: usage.NewPackings(m), idle: map[idleKey]IdleValue{}, closes: closesAnywhere(m), crowded: map[int]bool{}, endless: map[int]bool{}, Chains: map[Key]*Costs{}, works: map[workKey]*workCosts{}}
 	p.avoid = make([][]int32, len(m.Workers))
 	n := max((m.Horizon-p.origin)/m.Step, 0) + 2
 	for w := range m.Workers {
@@ -80,7 +55,7 @@ func prepare(m *problem.Model) *Prepared {
 		first       *int32
 		least, most int
 	}
-	known := map[shape]*lagOrder{}
+	known := map[shape]*lagTable{}
 	share := func(mode *problem.Mode) {
 		for i := range mode.Acts {
 			act := &mode.Acts[i]
@@ -90,7 +65,7 @@ func prepare(m *problem.Model) *Prepared {
 			}
 			order := known[sh]
 			if order == nil {
-				order = orderLags(act.Lag, m.Step)
+				order = newLagTable(&act.Lag, m.Step)
 				known[sh] = order
 			}
 			p.lags[act] = order
@@ -143,26 +118,4 @@ func (p *Prepared) avoidCost(avoid []int32, t, w int) int32 {
 	a := min((t-p.origin)/p.step, last)
 	b := min((t+w-p.origin)/p.step, last)
 	return (avoid[b] - avoid[a]) / problem.AvoidUnit
-}
-
-func orderLags(l problem.Lag, step int) *lagOrder {
-	o := &lagOrder{least: problem.CeilTo(l.Least, step) / step, most: problem.FloorTo(l.Most, step) / step}
-	for t := problem.CeilTo(l.Least, step); t <= l.Most && t-l.Least < len(l.Cost); t += step {
-		k, c := int32(t/step), l.Cost[t-l.Least]
-		if c >= problem.Never {
-			continue
-		}
-		if n := len(o.bands) - 1; n >= 0 && o.bands[n].cost == c && o.bands[n].to == k-1 {
-			o.bands[n].to = k
-			continue
-		}
-		o.bands = append(o.bands, band{k, k, c})
-	}
-	sort.SliceStable(o.bands, func(i, k int) bool { return o.bands[i].cost < o.bands[k].cost })
-	o.reach = append([]band(nil), o.bands...)
-	for i := 1; i < len(o.reach); i++ {
-		o.reach[i].from = min(o.reach[i].from, o.reach[i-1].from)
-		o.reach[i].to = max(o.reach[i].to, o.reach[i-1].to)
-	}
-	return o
 }

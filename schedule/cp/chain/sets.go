@@ -12,7 +12,7 @@ import (
 // fewBands reports whether every lag has so few stretches of what can be that looking them
 // all through is one unit of counted work, as it is for sets.
 func (z *SizeCosts) fewBands() bool {
-	return !slices.ContainsFunc(z.bands, func(b []band) bool { return len(b) >= tableShare })
+	return !slices.ContainsFunc(z.lags, func(l *lagTable) bool { return l != nil && len(l.bands) >= tableShare })
 }
 
 // fillSets narrows lo and hi to starts that some chain has, and fills least; false when there
@@ -90,7 +90,7 @@ func (z *SizeCosts) throughSets(fixed int, s *Schedule) [][]steps.Range {
 // them.
 func (z *SizeCosts) overSets(i int, way int32, set []steps.Range) []steps.Range {
 	var out []steps.Range
-	for _, b := range z.bands[i] {
+	for _, b := range z.lags[i].bands {
 		a, b := way*(z.Work[i]+b.from), way*(z.Work[i]+b.to)
 		out = steps.Union(out, steps.Shifted(set, min(a, b), max(a, b)))
 	}
