@@ -14,6 +14,18 @@ type Options = search.Options
 // DefaultBudget is the counted work of one [Solve] where the caller sets none.
 const DefaultBudget = search.DefaultBudget
 
+// Inquiry is questions about a plan in force, and Tables what may be lent from one to the next.
+type (
+	Inquiry = explain.Inquiry
+	Tables  = explain.Tables
+)
+
+// QuickLook and LongLook are the parts of the work left that one look of [Inquiry.More] may take.
+const (
+	QuickLook = explain.QuickLook
+	LongLook  = explain.LongLook
+)
+
 // Solve finds a good plan, a bound for it, and the reasons of what is short. The same model
 // and budget give the same result, unless ctx ends it early; then it gives the best found so
 // far.
@@ -23,3 +35,11 @@ func Solve(ctx context.Context, m *problem.Model, opt search.Options) *problem.R
 	r.Spent, r.Stopped = s.Spent, ctx.Err() != nil
 	return r
 }
+
+// Inquire prepares questions about one demand of a plan in force; see [explain.Inquire].
+func Inquire(ctx context.Context, m *problem.Model, demand, also int, budget int64, known *Tables) *Inquiry {
+	return explain.Inquire(ctx, m, demand, also, budget, known)
+}
+
+// Beside reports whether a demand's units fit beside a plan in force at once; see [explain.Beside].
+func Beside(m *problem.Model, demand int) bool { return explain.Beside(m, demand) }

@@ -5,7 +5,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp/explain"
+	"ripeby/schedule/cp"
 	"ripeby/schedule/cp/problem"
 )
 
@@ -23,7 +23,7 @@ const dayShare = 2
 type earliest struct {
 	p     *schedule.Problem
 	o     Order
-	known *explain.Tables
+	known *cp.Tables
 	work  int64
 	soon  chan resources.Moment // the first moment that is found; 0 for none
 
@@ -40,7 +40,7 @@ func (e *earliest) find(ctx context.Context) {
 	day := 1
 	e.lead = e.leadOf(e.on(day))
 	for day < LaterDays && ctx.Err() == nil {
-		if pl := e.on(day); explain.Beside(pl.model, len(pl.demands)-1) {
+		if pl := e.on(day); cp.Beside(pl.model, len(pl.demands)-1) {
 			break
 		}
 		day++

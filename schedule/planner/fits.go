@@ -8,7 +8,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp/explain"
+	"ripeby/schedule/cp"
 	"ripeby/schedule/cp/problem"
 )
 
@@ -112,7 +112,7 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 	if known {
 		out.Outcome = FitsNot
 	}
-	out.Most, _ = q.More(o.Pieces-1, explain.QuickLook)
+	out.Most, _ = q.More(o.Pieces-1, cp.QuickLook)
 	if opt.Soon != nil {
 		soon := *out
 		later.Go(func() {
@@ -129,7 +129,7 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 // notFitting says of an order that no plan was found for how much of it there is one for,
 // and what rules out the rest, where that is known. Known tells whether all of it is ruled
 // out: then the reason for that comes before the proof that no more than was found fits.
-func (pl *planning) notFitting(q *explain.Inquiry, pieces int, known bool, out *Fit) {
+func (pl *planning) notFitting(q *cp.Inquiry, pieces int, known bool, out *Fit) {
 	refused := pieces
 	if !known {
 		if _, less := q.Most(pieces - 1); less > 0 {
@@ -180,9 +180,9 @@ func (o Order) planning(p *schedule.Problem, by resources.Moment) *planning {
 }
 
 // ask prepares to ask about a want beside the earlier plan; nil where that plan does not
-// stand as it is. See [explain.Inquire] for the want that must be met also, and what is known.
-func (pl *planning) ask(ctx context.Context, wanted, also int, work int64, known *explain.Tables) *explain.Inquiry {
-	q := explain.Inquire(ctx, pl.model, wanted, also, work, known)
+// stand as it is. See [cp.Inquire] for the want that must be met also, and what is known.
+func (pl *planning) ask(ctx context.Context, wanted, also int, work int64, known *cp.Tables) *cp.Inquiry {
+	q := cp.Inquire(ctx, pl.model, wanted, also, work, known)
 	if q == nil || !q.Stands() {
 		return nil
 	}

@@ -9,7 +9,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp/explain"
+	"ripeby/schedule/cp"
 	"ripeby/schedule/cp/problem"
 )
 
@@ -100,7 +100,7 @@ func (s *shortage) why() *Why {
 }
 
 // changes are those that could do away with a reason.
-func (s *shortage) changes(q *explain.Inquiry, reason *problem.Reason, plan *schedule.Plan) []Change {
+func (s *shortage) changes(q *cp.Inquiry, reason *problem.Reason, plan *schedule.Plan) []Change {
 	recipe := s.p.Recipe(plan.Targets[s.wanted].Cheese)
 	var tries []Change
 	switch reason.Kind {
@@ -170,7 +170,7 @@ const triedAtOnce = 2
 // and what is worked out of their recipes and hours.
 type alike struct {
 	ahead  resources.Moment
-	tables *explain.Tables
+	tables *cp.Tables
 }
 
 // sideBySide does n pieces of work, so many at once.
@@ -194,7 +194,7 @@ func (like *alike) try(ctx context.Context, c *Change, wanted, missing int, work
 	if q == nil {
 		return nil
 	}
-	more, _ := q.More(missing, explain.LongLook)
+	more, _ := q.More(missing, cp.LongLook)
 	if more == 0 {
 		return nil
 	}

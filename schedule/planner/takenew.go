@@ -4,7 +4,7 @@ import (
 	"context"
 
 	"ripeby/schedule"
-	"ripeby/schedule/cp/explain"
+	"ripeby/schedule/cp"
 )
 
 // Orders that the earlier plan knew nothing of are first taken into it as "fits" takes them:
@@ -33,7 +33,7 @@ func (pl *planning) takeNew(ctx context.Context, work int64) (spent int64) {
 		if ctx.Err() != nil {
 			break
 		}
-		q := explain.Inquire(ctx, pl.model, d, -1, work/takeShare, nil)
+		q := cp.Inquire(ctx, pl.model, d, -1, work/takeShare, nil)
 		if q == nil {
 			break
 		}

@@ -1,8 +1,6 @@
 package chain
 
-import (
-	"ripeby/schedule/cp/problem"
-)
+import "ripeby/schedule/cp/problem"
 
 // BegunQuery makes the question of carrying on a job under way.
 func (s *Schedule) BegunQuery(b int, shares []problem.Share) *query {

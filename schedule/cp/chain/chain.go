@@ -1,8 +1,6 @@
 package chain
 
-import (
-	"ripeby/schedule/cp/problem"
-)
+import "ripeby/schedule/cp/problem"
 
 // Placing one job exactly.
 //

@@ -1,8 +1,6 @@
 package chain
 
-import (
-	"ripeby/schedule/cp/problem"
-)
+import "ripeby/schedule/cp/problem"
 
 // Query makes the question of placing a new job in a window.
 func (s *Schedule) Query(family, mode int, w problem.Window) *query {

@@ -1,8 +1,6 @@
 package chain
 
-import (
-	"ripeby/schedule/cp/problem"
-)
+import "ripeby/schedule/cp/problem"
 
 // What has begun and cannot be ended in time is ended as soon as it can be.
 

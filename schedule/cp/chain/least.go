@@ -1,8 +1,6 @@
 package chain
 
-import (
-	"math/bits"
-)
+import "math/bits"
 
 // leastTable answers "the least of row[a..b]" at once, from the least of every
 // stretch whose length is a power of two (a sparse table: Bender and

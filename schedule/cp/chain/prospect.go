@@ -1,8 +1,6 @@
 package chain
 
-import (
-	"ripeby/schedule/cp/problem"
-)
+import "ripeby/schedule/cp/problem"
 
 // Prospect is a job that may be: a new one whose last delivery is at a due moment, or one
 // under way.

@@ -1,8 +1,6 @@
 package chain
 
-import (
-	"ripeby/schedule/cp/problem"
-)
+import "ripeby/schedule/cp/problem"
 
 // fillWork writes, for every grid start lo+k*Step of activity i, the least cost
 // at which somebody can do its work, and who: the first of the cheapest.

@@ -1,8 +1,6 @@
 package problem
 
-import (
-	"cmp"
-)
+import "cmp"
 
 // FactKind is a kind of fact that somebody could change, and that can stand in the
 // way of a demand.

@@ -1,8 +1,6 @@
 package problem
 
-import (
-	"slices"
-)
+import "slices"
 
 // distinct puts a list in order, each value once.
 func distinct(list []int) []int {

@@ -1,8 +1,6 @@
 package problem
 
-import (
-	"slices"
-)
+import "slices"
 
 // A part of a model is cut out by these, each of which leaves the model as it is.
 

@@ -1,8 +1,6 @@
 package problem
 
-import (
-	"slices"
-)
+import "slices"
 
 func ModesOf(f *Family) []*Mode {
 	var out []*Mode

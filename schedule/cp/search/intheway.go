@@ -1,8 +1,6 @@
 package search
 
-import (
-	"ripeby/schedule/cp/problem"
-)
+import "ripeby/schedule/cp/problem"
 
 // Where a demand is short, the jobs to take out are those that hold what it lacks.
 

@@ -98,3 +98,6 @@ func (k *Statement) needed(ctx context.Context, core []kernel.Lit, budget int64)
 // neededShare: one part in so many of a question's budget goes to each look at an overflow
 // of its core.
 const neededShare = 32
+
+// kernelWork is how much of the kernel's counted work is one unit of ours.
+const kernelWork = 4

@@ -1,8 +1,6 @@
 package statement
 
-import (
-	"ripeby/schedule/cp/global"
-)
+import "ripeby/schedule/cp/global"
 
 // addFactsAside is for a thing of which what has begun may hold more than there is:
 // that is no fault of a plan's, but nothing planned may come beside it. What has

@@ -1,8 +1,6 @@
 package statement
 
-import (
-	"ripeby/schedule/cp/global"
-)
+import "ripeby/schedule/cp/global"
 
 // addStarts keeps a start at moments at which one of its workers can do the work.
 func (k *Statement) addStarts(sl *Slot, i int) {

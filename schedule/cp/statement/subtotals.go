@@ -1,8 +1,6 @@
 package statement
 
-import (
-	"ripeby/schedule/cp/global"
-)
+import "ripeby/schedule/cp/global"
 
 // A cost is summed up by subtotals of neighbours, which each have a variable.
 //

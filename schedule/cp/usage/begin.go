@@ -1,8 +1,6 @@
 package usage
 
-import (
-	"ripeby/schedule/cp/problem"
-)
+import "ripeby/schedule/cp/problem"
 
 // begin puts what has happened in force: stock and what is under way.
 

@@ -1,8 +1,6 @@
 package usage
 
-import (
-	"ripeby/schedule/cp/problem"
-)
+import "ripeby/schedule/cp/problem"
 
 // Boxes that stand somewhere at the planning start are where they are. Their
 // places are found once, before anything is planned: where they stood in the

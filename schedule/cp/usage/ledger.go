@@ -248,3 +248,9 @@ func (s *Ledger) JobCost(j *problem.Job) problem.Cost {
 	}
 	return problem.Cost{Jobs: 1, Amount: s.ModeOf(j).Amount, Penalty: j.Penalty, Early: -int64(j.Starts[0] - s.Model.From)}
 }
+
+func (s *Ledger) RemoveAll() {
+	for _, j := range append([]*problem.Job(nil), s.Jobs...) {
+		s.Remove(j)
+	}
+}

@@ -1,8 +1,6 @@
 package usage
 
-import (
-	"ripeby/schedule/cp/problem"
-)
+import "ripeby/schedule/cp/problem"
 
 // packKey names a packing question; equal questions have equal answers.
 func packKey(floor problem.Rect, fixed []problem.Placed, box problem.Rect, n int) string {

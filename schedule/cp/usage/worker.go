@@ -1,8 +1,6 @@
 package usage
 
-import (
-	"ripeby/schedule/cp/problem"
-)
+import "ripeby/schedule/cp/problem"
 
 // Openings calls visit for every grid start in [lo, hi] at which the worker can
 // do a piece of work of length w, in rising order, one stretch at a time.

@@ -1,8 +1,6 @@
 package statement
 
-import (
-	"ripeby/schedule/cp/kernel"
-)
+import "ripeby/schedule/cp/kernel"
 
 // ReadyBy is a literal under which all that a demand gets is ready by a tick.
 func (k *Statement) ReadyBy(demand, tick int) kernel.Lit {

@@ -1,0 +1,34 @@
+// Package search finds plans and proves them: a first plan, its improvement, and the proof part
+// by part.
+//
+// # Theory
+//
+//  1. The covers (package bound) choose the jobs; build.go places them one after another, the most urgent
+//     last or first (serial schedule generation, backward), shrinking and splitting what does
+//     not fit. What is under way comes first, in a safe order (turn.go).
+//  2. improve.go takes a few jobs out and builds again in another way: large neighbourhood
+//     search (Shaw 1998) that takes a step when it is no worse than some steps ago (Burke
+//     and Bykov 2017). A long plan is improved a segment at a time (segment.go).
+//  3. prove.go states the model and presses one part of the cost after another below what the
+//     plan has, until that is refuted; each answer is a better plan. Boxes of an answer are put
+//     exactly; what does not stand comes back as a clause.
+//  4. A plan too long to be stated whole is pressed a segment at a time with the rest frozen
+//     (horizon.go), and what it is short of is bounded by groups of its demands (groups.go).
+//
+// Shaw, "Using constraint programming and local search methods to solve vehicle routing
+// problems" (1998); Burke and Bykov, "The late acceptance hill-climbing heuristic" (2017);
+// Dijkstra, EWD 108 (1965), for the safe order; Kolisch and Hartmann, "Heuristic algorithms for
+// the resource-constrained project scheduling problem" (1999), for building.
+//
+// # Invariants
+//
+//   - Work is counted, never timed: the same model and budget give the same plan.
+//   - A bound is never above a plan: it comes from a relaxation or from a refutation without
+//     doubt (prover.doubt: some clause was not proved).
+//   - No plan is given up for a worse one.
+//
+// Builds with the tag audit hold every step of a proof against the best plan known (witness.go).
+//
+// Reading order: find.go, plan.go, homes.go, opening.go, turn.go, build.go; improve.go, segment.go,
+// regroup.go, fewer.go, blame.go, intheway.go; prove.go, witness.go, audit_off.go, audit_on.go; horizon.go, groups.go.
+package search

@@ -1,0 +1,7 @@
+// Package tiny is for the engine's tests: random models so small that every plan of them can be
+// listed, and the naive reading that lists and checks them. It shares nothing with the engine but
+// the types of package problem, and is slow on purpose.
+//
+// Reading order: tiny.go (models), draw.go, season.go (larger ones), naive.go (a plan tick by
+// tick), whole.go (every plan's cost), plans.go (every plan), main.go (seeds).
+package tiny
