@@ -17,7 +17,7 @@ type Relaxation struct {
 	lateAlone map[int]bool  // jobs under way that are late even alone in the kitchen
 	alone     map[int]int64 // begunBother, once asked
 
-	leastBegun    int64 // bother that the jobs under way cost at the least
+	leastBegun    int64 // penalty that the jobs under way cost at the least
 	leastPromised int64 // value of promised demands short at the least, by energy
 	leastShort    int64 // value short at the least, promised or not, by energy
 }
@@ -149,7 +149,7 @@ func worthOf(m *problem.Model, cost problem.Cost) (need, per int64, best problem
 	return need, per, best
 }
 
-// penaltyOff is the bother by which jobs under way that are late or stuck do not go
+// penaltyOff is the penalty by which jobs under way that are late or stuck do not go
 // on as begunBother has it: they may cost less than in time, or nothing.
 func (x *Relaxation) penaltyOff(s *chain.Schedule) int64 {
 	sum := int64(0)

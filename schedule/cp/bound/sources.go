@@ -71,10 +71,10 @@ func (x *Relaxation) begunPenalty(s *chain.Schedule, b int) int64 {
 	if known, ok := x.alone[b]; ok {
 		return known
 	}
-	bother := int64(0)
+	penalty := int64(0)
 	if j, ok := carryAlone(s, b); ok {
-		bother = j.Penalty
+		penalty = j.Penalty
 	}
-	x.alone[b] = bother
-	return bother
+	x.alone[b] = penalty
+	return penalty
 }

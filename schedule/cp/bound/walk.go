@@ -8,7 +8,7 @@ import (
 
 // The walk is found in two passes. The first counts value short, jobs and
 // amounts only. The second goes over the moves that lie on some cheapest walk of
-// the first and adds bother and first starts, which take a placing each.
+// the first and adds penalty and first starts, which take a placing each.
 
 // walk finds a cheapest cover.
 func (c *coverer) walk() cover {

@@ -10,7 +10,7 @@ import (
 //
 //	through(i, t) = cheapest way to t  +  cheapest way on from t
 //
-// It bounds the bother of the job from the bounds of any one of its starts, and
+// It bounds the penalty of the job from the bounds of any one of its starts, and
 // says which starts are out of the question.
 type Costs struct {
 	Sizes []*SizeCosts

@@ -24,7 +24,7 @@ type reasons struct {
 	count  statement.Counts
 	near   []bool // demands that are stated
 	ctx    context.Context
-	until  int64 // counted work of the plan's state
+	until  int64 // counted work of the plan's schedule
 	share  int64 // one part in so many of the work that is left goes to one question
 	doubt  bool  // some clause was not proved
 	wanted kernel.Lit
@@ -54,13 +54,13 @@ func newReasons(ctx context.Context, s *search.Plan, demand int, frozen bool, kn
 	}
 	free := r.stated
 	var m *problem.Model
-	var beside *usage.Ledger
+	var rest *usage.Ledger
 	switch {
 	case r.whole():
 		m = runs
 	case frozen:
 		free = func(j *problem.Job) bool { return j.Begun < 0 && r.stated(j) }
-		m, beside = s.CutOut(free, func(d int) bool { return r.near[d] })
+		m, rest = s.CutOut(free, func(d int) bool { return r.near[d] })
 	default:
 		m = runs.Owed(r.owedNear()).Loosened()
 	}
@@ -72,8 +72,8 @@ func newReasons(ctx context.Context, s *search.Plan, demand int, frozen bool, kn
 		known.lend(s.Model, r.s.Prep, r.count)
 	}
 	if frozen {
-		beside.Widen(out)
-		r.s.Frozen = beside
+		rest.Widen(out)
+		r.s.Frozen = rest
 	} else {
 		r.s.Hold(s.Homes, s.Stocks, nil)
 	}

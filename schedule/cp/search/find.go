@@ -15,7 +15,7 @@ const reasonShare = 8
 const DefaultBudget = 120_000_000
 
 // searchShare: one part in so many of the work left after the first plan goes to
-// finding a better one before it is proved; of a plan that is improved by stretches all
+// finding a better one before it is proved; of a plan that is improved by segments all
 // but one part in longShare, since the kernel finds little where there is much to state.
 const (
 	searchShare = 16
@@ -23,7 +23,7 @@ const (
 )
 
 // DefaultWhole is the number of jobs up to which the whole model is stated to the
-// kernel; a longer plan is stated a stretch at a time, and keeps the bound of the covers.
+// kernel; a longer plan is stated a segment at a time, and keeps the bound of the covers.
 const DefaultWhole = 64
 
 // Options steer a [cp.Solve].
@@ -33,7 +33,7 @@ type Options struct {
 	// the work spent; nil for never.
 	Progress func(best, bound problem.Cost, spent int64)
 	// Whole is the number of jobs up to which the whole model is stated to the kernel,
-	// and Stretch that of a stretch of a longer plan; 0 for the defaults.
+	// and Segment that of a segment of a longer plan; 0 for the defaults.
 	Whole, Segment int
 
 	parts  int   // so many parts of the cost are proved, 0 for all
@@ -137,7 +137,7 @@ func (im *improver) keptForReasons(opt Options) int64 {
 	case im.cost.PromisedShort+im.cost.Short == 0:
 		return 0
 	case len(im.s.Jobs) > opt.Whole:
-		return opt.Budget / (2 * reasonShare) // its stretches need the work more
+		return opt.Budget / (2 * reasonShare) // its segments need the work more
 	}
 	return opt.Budget / reasonShare
 }

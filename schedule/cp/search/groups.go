@@ -32,7 +32,7 @@ import (
 
 const (
 	groupShare = 3 // one part in so many of the rest of the work goes to groups, where something is short
-	groupSizes = 2 // groups of so many demands as a stretch has jobs, and of twice as many
+	groupSizes = 2 // groups of so many demands as a segment has jobs, and of twice as many
 )
 
 // divided is the bounding of what one plan is short of.

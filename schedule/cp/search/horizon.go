@@ -10,20 +10,20 @@ import (
 	"ripeby/schedule/cp/statement"
 )
 
-// A plan too long to be stated whole is pressed a stretch at a time.
+// A plan too long to be stated whole is pressed a segment at a time.
 //
-// Jobs are taken in order of readiness, so many to a stretch, half of them again in
-// the next. What a stretch's jobs serve, and what is short in its time, is stated to
-// the kernel; everything else is beside it (beside.go) and stays where it is. What is
+// Jobs are taken in order of readiness, so many to a segment, half of them again in
+// the next. What a segment's jobs serve, and what is short in its time, is stated to
+// the kernel; everything else is beside it (statement/frozen.go) and stays where it is. What is
 // short, the number of jobs and their amount are pressed in turn, and a better
-// stretch takes the place of the old one. The kernel does not ask what waiting costs:
+// segment takes the place of the old one. The kernel does not ask what waiting costs:
 // local search sees to that between two passes, and gives the next pass other borders.
 //
 //	jobs     1 2 3 4 5 6 7 8 9 …
 //	stated   └──────┘
 //	             └──────┘          longer ones in the next pass
 
-// defaultSegment is how many jobs a stretch has in the first pass; each pass has a
+// defaultSegment is how many jobs a segment has in the first pass; each pass has a
 // sixth more than the one before.
 const (
 	defaultSegment = 24
@@ -43,7 +43,7 @@ const (
 type horizon struct {
 	im      *improver
 	ctx     context.Context
-	size    int   // jobs of a stretch in the first pass
+	size    int   // jobs of a segment in the first pass
 	until   int64 // counted work at which to stop
 	kernel  int64 // work left for the kernel
 	settled func(problem.Cost) bool
@@ -65,7 +65,7 @@ func (h *horizon) press() {
 	}
 }
 
-// pass presses every stretch of so many jobs in which something may be gained; they
+// pass presses every segment of so many jobs in which something may be gained; they
 // share the work.
 func (h *horizon) pass(size, turn int, work int64) {
 	s := h.im.s
@@ -114,7 +114,7 @@ func (s *Plan) segmentAt(at, size int) []*problem.Job {
 	return all[at:min(at+size, len(all))]
 }
 
-// mayGain reports whether what a stretch that is cut out serves could be served by fewer
+// mayGain reports whether what a segment that is cut out serves could be served by fewer
 // jobs, or by as many of a smaller amount, or more of it be served, had each family the
 // kitchen to itself.
 func (s *Plan) mayGain(cut *Plan) bool {
@@ -153,7 +153,7 @@ func (s *Plan) segment(free []*problem.Job) *Plan {
 	return cut
 }
 
-// ask states a stretch that is cut out and presses it for so much work; a better one is put back. It
+// ask states a segment that is cut out and presses it for so much work; a better one is put back. It
 // gives the work that the kernel used.
 func (h *horizon) ask(free []*problem.Job, cut *Plan, work int64) (used int64, better bool) {
 	s := h.im.s

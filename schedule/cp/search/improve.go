@@ -25,7 +25,7 @@ type improver struct {
 	since    int // steps since the best plan last got better
 	best     problem.Cost
 	bestJobs []*problem.Job
-	focus    problem.Span   // the stretch that may change
+	focus    problem.Span   // the segment that may change
 	urgent   int            // the short demand that the step is about, -1 for none
 	blamed   map[int][]lack // what stands in the way of short demands in the present plan
 }

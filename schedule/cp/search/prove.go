@@ -41,7 +41,7 @@ const (
 const anyShare = 2
 
 // prove improves the plan of s and its bound until both meet or the work is spent.
-// It gives the better plan's state, its cost and the bound.
+// It gives the better plan, its cost and the bound.
 func (s *Plan) prove(ctx context.Context, cover problem.Cost, opt Options, found func(*prover)) *prover {
 	s.Flat = opt.parts <= pressedParts
 	p := &prover{s: s, cost: s.Cost(), cover: cover, ctx: ctx, until: opt.Budget, count: statement.NewCounts(), found: found}
@@ -127,7 +127,7 @@ func (p *prover) restate() bool {
 
 // boundOf is what is known of a plan without having asked.
 func (p *prover) boundOf(s *Plan, cost problem.Cost) problem.Cost {
-	if s.Frozen != nil { // of a stretch nothing is known
+	if s.Frozen != nil { // of a segment nothing is known
 		return problem.Cost{Early: -cost.Jobs * int64(s.Model.Horizon-s.Model.From)}
 	}
 	return s.bounded(p.cover, cost)

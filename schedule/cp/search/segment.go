@@ -7,31 +7,31 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// A long plan is improved a stretch at a time.
+// A long plan is improved a segment at a time.
 //
 // What one neighbourhood changes concerns the jobs near it in time, so with many
 // jobs most of what is tried and compared has nothing to do with the change. Jobs are
-// taken in order of readiness, so many to a stretch, half of them again in the next:
+// taken in order of readiness, so many to a segment, half of them again in the next:
 //
 //	jobs      1 2 3 4 5 6 7 8 9 …
-//	stretches └──────┘
+//	segments └──────┘
 //	              └──────┘
 //	                  └──────┘
 //
-// While a stretch is improved, everything outside it stays as it is. Each gets the
+// While a segment is improved, everything outside it stays as it is. Each gets the
 // same work, then all again with more; where something is short comes first.
 
 const (
-	wholeJobs    = 32        // up to so many jobs a plan is one stretch
-	segmentJobs  = 14        // jobs of a stretch in the first passes
+	wholeJobs    = 32        // up to so many jobs a plan is one segment
+	segmentJobs  = 14        // jobs of a segment in the first passes
 	segmentSizes = 3         // then twice as many, four times as many, and again
-	segmentWork  = 2_000_000 // counted work of a stretch in the first pass over all
-	shortShare   = 8         // a stretch with something short gets so many times as much at the most
+	segmentWork  = 2_000_000 // counted work of a segment in the first pass over all
+	shortShare   = 8         // a segment with something short gets so many times as much at the most
 	passes       = 4         // passes of a turn
 	segmentMost  = 64        // a later pass gives it so many times as much at the most
 )
 
-// whole reports whether the plan is one stretch.
+// whole reports whether the plan is one segment.
 func (im *improver) whole() bool { return im.focus == problem.Always() }
 
 // improve goes on for as long as more says.
@@ -65,7 +65,7 @@ func (im *improver) improve(more func() bool, report func()) {
 	im.focus = problem.Always()
 }
 
-// segments are the stretches of a pass and the work for each: but for the last of a
+// segments are the segments of a pass and the work for each: but for the last of a
 // turn those in which something is short, if any is, which then share the work.
 func (im *improver) segments(pass int) (spans []problem.Span, work int64) {
 	turn := pass / passes
@@ -85,7 +85,7 @@ func (im *improver) segments(pass int) (spans []problem.Span, work int64) {
 	return im.cut(segmentJobs<<longer, (pass+turn)%4), segmentWork << longer
 }
 
-// cut cuts the plan into stretches of so many jobs, the first one shorter by so many
+// cut cuts the plan into segments of so many jobs, the first one shorter by so many
 // eighths.
 func (im *improver) cut(size, eighths int) (all []problem.Span) {
 	ready := make([]int, 0, len(im.s.Jobs))
@@ -109,7 +109,7 @@ func (im *improver) cut(size, eighths int) (all []problem.Span) {
 	}
 }
 
-// shortIn reports whether a demand due in a stretch is short.
+// shortIn reports whether a demand due in a segment is short.
 func (im *improver) shortIn(span problem.Span) bool {
 	for d, n := range im.s.Unmet {
 		if n > 0 && im.s.Model.Demands[d].Value > 0 && span.Holds(im.s.Model.Demands[d].Due) {
@@ -120,7 +120,7 @@ func (im *improver) shortIn(span problem.Span) bool {
 }
 
 // inFocus are the jobs that may be changed: those that begin or are ready in the
-// stretch.
+// segment.
 func (im *improver) inFocus(list []*problem.Job) []*problem.Job {
 	out := im.movable(list)
 	if im.whole() {
@@ -130,7 +130,7 @@ func (im *improver) inFocus(list []*problem.Job) []*problem.Job {
 }
 
 // byDistance puts jobs in order of how near a moment they are: their readiness, or
-// in a stretch also their first start.
+// in a segment also their first start.
 func (im *improver) byDistance(list []*problem.Job, t int) {
 	dist := func(j *problem.Job) int {
 		d := max(j.Ready-t, t-j.Ready)

@@ -51,16 +51,16 @@ func (p *Packing) fillSpace(space int) bool {
 		}
 	}
 	if len(sp.Floors) == 0 {
-		beside := p.countedBeside(space)
-		at := Overfull(slices.Concat(list, beside), sp.Capacity)
+		frozen := p.frozenCounts(space)
+		at := Overfull(slices.Concat(list, frozen), sp.Capacity)
 		if len(at) > 0 {
 			at = slices.DeleteFunc(at, func(i int) bool { return i >= len(list) })
-			p.forbid(chosen(stays, at), chosen(list, at), beside)
+			p.forbid(chosen(stays, at), chosen(list, at), frozen)
 		}
 		return len(at) == 0
 	}
-	beside := p.standersBeside(space, list)
-	places, core, v, work := packing.Pack(p.st.Model, space, slices.Concat(list, beside))
+	frozen := p.frozenStays(space, list)
+	places, core, v, work := packing.Pack(p.st.Model, space, slices.Concat(list, frozen))
 	p.st.Schedule.Spent += work / kernelWork
 	switch v {
 	case packing.Fits:
@@ -75,7 +75,7 @@ func (p *Packing) fillSpace(space int) bool {
 		// Where all of them stand there already, no plan put them so: nothing follows.
 		p.Sure = slices.ContainsFunc(stays, func(b boxStay) bool { return !b.fact })
 	}
-	p.forbid(stays, list, beside)
+	p.forbid(stays, list, frozen)
 	return false
 }
 
@@ -175,9 +175,9 @@ func chosen[T any](list []T, at []int) []T {
 // of the others that it meets, and the closings of floors: from the soonest of
 // those moments to the latest. A stay that may have no length meets a closing at the
 // last moment at which it does, so that what is left of it has some.
-func (p *Packing) meetings(stays []boxStay, list, beside []packing.Stay) []packing.Stay {
+func (p *Packing) meetings(stays []boxStay, list, frozen []packing.Stay) []packing.Stay {
 	out := append([]packing.Stay(nil), list...)
-	all := slices.Concat(list, beside)
+	all := slices.Concat(list, frozen)
 	for i := range list {
 		s := &list[i]
 		from, until := problem.Infinite, -problem.Infinite
@@ -208,10 +208,10 @@ func (p *Packing) meetings(stays []boxStay, list, beside []packing.Stay) []packi
 
 // forbid makes the clause that the stays do not all stand there for as long as the
 // list says, with as many boxes.
-func (p *Packing) forbid(stays []boxStay, list, beside []packing.Stay) {
+func (p *Packing) forbid(stays []boxStay, list, frozen []packing.Stay) {
 	k := p.st
 	p.Clause = p.Clause[:0]
-	list = p.meetings(stays, list, beside)
+	list = p.meetings(stays, list, frozen)
 	put := func(l kernel.Lit) {
 		if l != k.Yes {
 			p.Clause = append(p.Clause, l.Not())

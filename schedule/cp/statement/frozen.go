@@ -11,7 +11,7 @@ import (
 // What stays as it is while only a stretch of the plan is stated (horizon.go): jobs
 // that do not change, what is under way and stock. It counts as taken.
 //
-//	beside   ████▄▄▄▄██▄▄▄▄▄▄█████
+//	frozen   ████▄▄▄▄██▄▄▄▄▄▄█████
 //	stated        ?  ? ?? ?
 
 // taken is so many units gone between two ticks, rounded as what is planned would be,
@@ -20,9 +20,9 @@ func (k *Statement) taken(from, until int, units int64) global.Taken {
 	return global.Taken{From: k.Grid.Down(max(from, k.Model.From)), Until: min(k.Grid.Up(min(until, k.Model.Horizon+k.Model.Step)), k.last), Units: int32(min(units, 1<<20))}
 }
 
-// heldBeside is what is held of a pool, and what of it has been planned: what has begun
+// frozenHeld is what is held of a pool, and what of it has been planned: what has begun
 // may hold more than there is.
-func (k *Statement) heldBeside(pool int) (all, planned []global.Taken) {
+func (k *Statement) frozenHeld(pool int) (all, planned []global.Taken) {
 	if k.frozen == nil {
 		return nil, nil
 	}
@@ -36,8 +36,8 @@ func (k *Statement) heldBeside(pool int) (all, planned []global.Taken) {
 	return all, planned
 }
 
-// busyBeside is when a worker is busy.
-func (k *Statement) busyBeside(worker int) []global.Taken {
+// frozenWork is when a worker is busy.
+func (k *Statement) frozenWork(worker int) []global.Taken {
 	if k.frozen == nil {
 		return nil
 	}
@@ -48,30 +48,30 @@ func (k *Statement) busyBeside(worker int) []global.Taken {
 	return out
 }
 
-// loadBeside is the work, in steps, that already counts on a worker's day.
-func (k *Statement) loadBeside(worker, day int) int32 {
+// frozenLoad is the work, in steps, that already counts on a worker's day.
+func (k *Statement) frozenLoad(worker, day int) int32 {
 	if k.frozen == nil {
 		return 0
 	}
 	return k.Grid.Long(k.frozen.Load[worker][day])
 }
 
-// drawnBeside is what has been drawn of an intake.
-func (k *Statement) drawnBeside(intake int) int64 {
+// frozenDrawn is what has been drawn of an intake.
+func (k *Statement) frozenDrawn(intake int) int64 {
 	if k.frozen == nil {
 		return 0
 	}
 	return k.frozen.Drawn[intake]
 }
 
-// factsBeside reports whether boxes stand in a space since before the planning start.
-func (k *Statement) factsBeside(space int) bool {
+// frozenFacts reports whether boxes stand in a space since before the planning start.
+func (k *Statement) frozenFacts(space int) bool {
 	return k.frozen != nil && slices.ContainsFunc(k.frozen.Spaces[space], func(v usage.Visit) bool { return v.Fact })
 }
 
-// standBeside is what the boxes that stand in a space take of it, each visit so many
+// frozenVisits is what the boxes that stand in a space take of it, each visit so many
 // units; where closings are heeded, without what stands there in spite of them.
-func (k *Statement) standBeside(space int, heed bool, units func(*usage.Visit) int64) []global.Taken {
+func (k *Statement) frozenVisits(space int, heed bool, units func(*usage.Visit) int64) []global.Taken {
 	if k.frozen == nil {
 		return nil
 	}
@@ -84,9 +84,9 @@ func (k *Statement) standBeside(space int, heed bool, units func(*usage.Visit) i
 	return out
 }
 
-// standersBeside are the boxes beside that share a moment with some of the list; they
+// frozenStays are the frozen boxes that share a moment with some of the list; they
 // stay where they stand.
-func (p *Packing) standersBeside(space int, list []packing.Stay) []packing.Stay {
+func (p *Packing) frozenStays(space int, list []packing.Stay) []packing.Stay {
 	if p.st.frozen == nil {
 		return nil
 	}
@@ -104,8 +104,8 @@ func (p *Packing) standersBeside(space int, list []packing.Stay) []packing.Stay 
 	return out
 }
 
-// countedBeside are the boxes beside in a space that is counted.
-func (p *Packing) countedBeside(space int) []packing.Stay {
+// frozenCounts are the frozen boxes in a space that is counted.
+func (p *Packing) frozenCounts(space int) []packing.Stay {
 	if p.st.frozen == nil {
 		return nil
 	}

@@ -5,7 +5,7 @@ import (
 	"ripeby/schedule/cp/kernel"
 )
 
-// penalties keeps the bother of a slot at what its chain costs at the least, and
+// penalties keeps the penalty of a slot at what its chain costs at the least, and
 // its starts where a chain is cheap enough. First each start by itself, which
 // needs one or two bounds as premises; then, where the size is known and little is
 // left of the starts, the whole chain. It runs before what the kitchen has room for:
@@ -90,7 +90,7 @@ func (b *penalties) Propagate(s *kernel.Solver) bool {
 	return true
 }
 
-// single bounds the bother by the bounds of one start.
+// single bounds the penalty by the bounds of one start.
 func (b *penalties) single(s *kernel.Solver, i int) bool {
 	sl, c := b.sl, b.sl.chains
 	size := s.Min(sl.Size)
@@ -107,7 +107,7 @@ func (b *penalties) single(s *kernel.Solver, i int) bool {
 		return true
 	}
 	// As weak as it can be: the bounds may go out while nothing cheaper is let in. Where
-	// no chain is left at all, only past such starts: the reason then asks nothing of the bother.
+	// no chain is left at all, only past such starts: the reason then asks nothing of the penalty.
 	need := v
 	if v < chain.Unreachable && !s.True(sl.Present()) {
 		need = min(v, s.Max(sl.Penalty)+1)
@@ -125,7 +125,7 @@ func (b *penalties) single(s *kernel.Solver, i int) bool {
 	return b.conclude(s, v, need)
 }
 
-// conclude states that the bother is at least v, from the premises in lits; that
+// conclude states that the penalty is at least v, from the premises in lits; that
 // the job is not made where that is too much and it is still open.
 func (b *penalties) conclude(s *kernel.Solver, v, need int32) bool {
 	sl := b.sl

@@ -42,7 +42,7 @@ func (k *Statement) addPools() {
 	for p := range k.Model.Pools {
 		if c := k.Model.Pools[p].Capacity; c < problem.Infinite && len(tasks[p]) > 0 {
 			c := int32(min(c, 1<<20))
-			held, _ := k.heldBeside(p)
+			held, _ := k.frozenHeld(p)
 			global.AddCumulative(k.Kernel, k.addFactsAside(tasks[p], c), c, held)
 		}
 	}
@@ -63,7 +63,7 @@ func (k *Statement) addGroup(g *poolGroup) {
 	var taken []global.Taken
 	for _, p := range g.pools {
 		sum += min(k.Model.Pools[p].Capacity, 1<<20)
-		_, planned := k.heldBeside(p)
+		_, planned := k.frozenHeld(p)
 		taken = append(taken, planned...)
 	}
 	if len(g.tasks) > sum || len(taken) > 0 {
@@ -210,7 +210,7 @@ func (k *Statement) addIntakes() {
 		}
 	}
 	for i := range items {
-		if most := k.Model.Intakes[i].Amount - k.drawnBeside(i); len(items[i]) > 0 && most < 1<<30 {
+		if most := k.Model.Intakes[i].Amount - k.frozenDrawn(i); len(items[i]) > 0 && most < 1<<30 {
 			global.AddLoad(k.Kernel, items[i], int32(max(most, 0)), 0, 0)
 		}
 	}

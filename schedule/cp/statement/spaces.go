@@ -92,7 +92,7 @@ func (k *Statement) addSpace(space int) {
 	for i := range k.Model.Spaces[space].Floors {
 		closes = closes || len(k.Model.Spaces[space].Floors[i].Closed) > 0
 	}
-	facts := len(planned) < len(list) || k.factsBeside(space)
+	facts := len(planned) < len(list) || k.frozenFacts(space)
 	if closes && facts {
 		k.fill(space, planned, true)
 	}
@@ -137,7 +137,7 @@ func (k *Statement) fill(space int, list []boxStay, heed bool) {
 		tasks = append(tasks, b.task)
 	}
 	c := int32(min(sp.Capacity, 1<<20))
-	taken := append(closed(c), k.standBeside(space, heed, func(v *usage.Visit) int64 { return int64(v.Boxes) })...)
+	taken := append(closed(c), k.frozenVisits(space, heed, func(v *usage.Visit) int64 { return int64(v.Boxes) })...)
 	global.AddCumulative(k.Kernel, k.addFactsAside(tasks, c), c, taken)
 }
 
@@ -198,7 +198,7 @@ func (k *Statement) addArea(space int, list []boxStay, heed bool, closed func(in
 		}
 		tasks = append(tasks, st.task)
 	}
-	taken := append(closed(int32(total/unit)), k.standBeside(space, heed, func(v *usage.Visit) int64 { return areaOf(v.Stacks) / unit })...)
+	taken := append(closed(int32(total/unit)), k.frozenVisits(space, heed, func(v *usage.Visit) int64 { return areaOf(v.Stacks) / unit })...)
 	for i := range sp.Floors {
 		for _, c := range sp.Floors[i].Closed {
 			if heed && !problem.AnyOverlap(sp.Closed, c.From, c.Until) {
@@ -243,7 +243,7 @@ func (k *Statement) addStacks(space, kind int, list []boxStay, heed bool, closed
 		tasks = append(tasks, st.task)
 	}
 	if len(tasks) > 0 {
-		taken := append(closed(most), k.standBeside(space, heed, func(v *usage.Visit) int64 { return stacksLike(v.Stacks, box) })...)
+		taken := append(closed(most), k.frozenVisits(space, heed, func(v *usage.Visit) int64 { return stacksLike(v.Stacks, box) })...)
 		global.AddCumulative(k.Kernel, tasks, most, append(taken, shut...))
 	}
 }

@@ -14,7 +14,7 @@ func (k *Statement) addWorkers() {
 		}
 		var tasks []global.Task
 		var items []global.Item
-		taken := k.busyBeside(w)
+		taken := k.frozenWork(w)
 		for _, sl := range k.Slots {
 			for i := range sl.Start {
 				work := sl.table(func(m *problem.Mode) int32 { return k.Grid.Long(m.Acts[i].Work) })
@@ -50,7 +50,7 @@ func (k *Statement) addWorkers() {
 func (k *Statement) addDays(items []global.Item, worker int) {
 	var list []global.Day
 	for x, day := range k.Model.Workers[worker].Days {
-		d := global.Day{From: k.Grid.Up(day.From), Until: k.Grid.Up(day.Until), AtMost: max(k.Grid.Short(day.Limit)-k.loadBeside(worker, x), 0)}
+		d := global.Day{From: k.Grid.Up(day.From), Until: k.Grid.Up(day.Until), AtMost: max(k.Grid.Short(day.Limit)-k.frozenLoad(worker, x), 0)}
 		most, gone := int32(0), int32(0)
 		for _, it := range items {
 			if k.Kernel.Min(it.Start) >= d.Until || k.Kernel.Max(it.Start) < d.From {
