@@ -39,7 +39,7 @@ type SizeCosts struct {
 	At     [][]int32         // starts at which somebody can work, of each activity, sorted
 	can    [][]steps.Range   // the same as a set
 	open   [][][]steps.Range // of each activity and worker; for what is nobody's work one that is all
-	Lags   [][]int32         // cost of each lag from leastLag on, in steps
+	Lags   [][]int32         // cost of each lag from the least on, in steps
 	lags   []*lagTable       // the same as a table
 	Least  []int32           // least lag after each activity
 	First  []int32           // cost of the lag that runs now, by start of the first open activity
