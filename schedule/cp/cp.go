@@ -14,11 +14,11 @@ type Options = search.Options
 // DefaultBudget is the counted work of one [Solve] where the caller sets none.
 const DefaultBudget = search.DefaultBudget
 
-// Inquiry is questions about a plan in force, and Tables what may be lent from one to the next.
-type (
-	Inquiry = explain.Inquiry
-	Tables  = explain.Tables
-)
+// Inquiry is questions about a plan in force.
+type Inquiry = explain.Inquiry
+
+// Tables is what may be lent from one inquiry to the next.
+type Tables = explain.Tables
 
 // QuickLook and LongLook are the parts of the work left that one look of [Inquiry.More] may take.
 const (

@@ -15,13 +15,14 @@ type Relaxation struct {
 	trades    []trade    // once asked
 	byJobs    map[int64]int64
 	lateAlone map[int]bool  // jobs under way that are late even alone in the kitchen
-	alone     map[int]int64 // begunBother, once asked
+	alone     map[int]int64 // begunPenalty, once asked
 
 	leastBegun    int64 // penalty that the jobs under way cost at the least
 	leastPromised int64 // value of promised demands short at the least, by energy
 	leastShort    int64 // value short at the least, promised or not, by energy
 }
 
+// NewRelaxation is one of which nothing is known yet.
 func NewRelaxation() *Relaxation {
 	return &Relaxation{byJobs: map[int64]int64{}, lateAlone: map[int]bool{}, alone: map[int]int64{}}
 }
@@ -54,7 +55,7 @@ func (x *Relaxation) Cover(s *chain.Schedule) (covers []cover, bound problem.Cos
 	return covers, bound
 }
 
-// boundFor gives, part by part, the best that any plan could reach given the
+// BoundFor gives, part by part, the best that any plan could reach given the
 // cost's earlier parts. While a plan meets the families' bound in every part, the
 // bound's next part holds; where it does not, what follows is bounded by what the
 // value served needs at the least.
@@ -150,7 +151,7 @@ func worthOf(m *problem.Model, cost problem.Cost) (need, per int64, best problem
 }
 
 // penaltyOff is the penalty by which jobs under way that are late or stuck do not go
-// on as begunBother has it: they may cost less than in time, or nothing.
+// on as begunPenalty has it: they may cost less than in time, or nothing.
 func (x *Relaxation) penaltyOff(s *chain.Schedule) int64 {
 	sum := int64(0)
 	for _, j := range s.Jobs {

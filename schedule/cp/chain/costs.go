@@ -23,7 +23,7 @@ type Costs struct {
 	Starts [][][][]steps.Range
 }
 
-// tableShare is how many looks at a table are one unit of counted work, and lookUnits how many
+// tableShare is how many looks at a table are one unit of counted work, and LookUnits how many
 // of those of placing and of the covers: the kernel does not do more in the time of one unit.
 const (
 	tableShare = 4

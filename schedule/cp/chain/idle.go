@@ -15,6 +15,7 @@ type idleKey struct {
 	w                   problem.Window
 }
 
+// IdleValue is what the best placing of a job alone comes to.
 type IdleValue struct {
 	OK      bool
 	Penalty int64

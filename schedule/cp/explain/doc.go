@@ -21,7 +21,7 @@
 // # Invariants
 //
 //   - Each set of a reason forbids the unit by itself, whatever the other facts were; with Least
-//     none of its facts can be left out (reason_test.go in cp holds both against all plans).
+//     none of its facts can be left out (TestAReasonIsWhatForbids holds both against all plans).
 //   - "Cannot" is only said of what was refuted; work that runs out is said to be open.
 //   - Nothing of an inquiry changes the plan.
 //

@@ -16,7 +16,7 @@ import (
 // direction, the sums of sides (the normal patterns of Christofides and Whitlock,
 // "An algorithm for two-dimensional cutting problems", 1977).
 
-// standing is boxes that stand in one space from a tick to another.
+// Stay is boxes that stand in one space from a tick to another.
 type Stay struct {
 	From, Until int
 	Kind, Boxes int
@@ -57,7 +57,7 @@ type stackAt struct {
 	lit kernel.Lit
 }
 
-// Pack finds places for the boxes of a list in one space; with standsNot it
+// Pack finds places for the boxes of a list in one space; with FitsNot it
 // gives those of the list that already cannot.
 func Pack(m *problem.Model, space int, list []Stay) (places [][]problem.Standing, core []int, v Verdict, work int64) {
 	f := &standSearch{m: m, space: space, list: list, k: kernel.New(), stacks: make([][]stackAt, len(list))}

@@ -29,6 +29,7 @@ func (c Cost) compare(o Cost) int {
 	return 0
 }
 
+// Parts is the six parts in order.
 func (c Cost) Parts() [CostParts]int64 {
 	return [CostParts]int64{c.PromisedShort, c.Short, c.Jobs, c.Amount, c.Penalty, c.Early}
 }

@@ -14,6 +14,7 @@ func DuesOf(m *Model, family int) []int {
 	return distinct(out)
 }
 
+// Dues are the moments at which anything is due, sorted.
 func Dues(m *Model) []int {
 	var out []int
 	for d := range m.Demands {

@@ -23,6 +23,7 @@ type Fact struct {
 	From, Until int // of a worker's hours, in ticks
 }
 
+// Compare puts facts in the order in which they are told.
 func (f Fact) Compare(o Fact) int {
 	return cmp.Or(cmp.Compare(f.Kind, o.Kind), cmp.Compare(f.Index, o.Index), cmp.Compare(f.From, o.From))
 }

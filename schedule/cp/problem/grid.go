@@ -8,9 +8,10 @@ import "sort"
 // begins on the grid.
 type Grid struct{ Origin, Step int }
 
-// Up is the first step at or after a tick; down the last at or before it.
+// Up is the first step at or after a tick.
 func (g Grid) Up(t int) int32 { return int32((CeilTo(t, g.Step) - g.Origin) / g.Step) }
 
+// Down is the last step at or before a tick.
 func (g Grid) Down(t int) int32 { return int32((FloorTo(t, g.Step) - g.Origin) / g.Step) }
 
 // Tick is the tick of a step.
@@ -22,6 +23,7 @@ func (g Grid) Long(ticks int) int32 { return int32(CeilTo(ticks, g.Step) / g.Ste
 // Short is a length in steps, rounded down.
 func (g Grid) Short(ticks int) int32 { return int32(FloorTo(ticks, g.Step) / g.Step) }
 
+// CeilTo is the first multiple of the step at or after t.
 func CeilTo(t, step int) int {
 	r := t % step
 	if r < 0 {
@@ -33,6 +35,7 @@ func CeilTo(t, step int) int {
 	return t + step - r
 }
 
+// FloorTo is the last multiple of the step at or before t.
 func FloorTo(t, step int) int {
 	r := t % step
 	if r < 0 {

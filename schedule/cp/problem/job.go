@@ -5,6 +5,7 @@ import (
 	"sort"
 )
 
+// SortJobs puts jobs under way in front of new ones, and those in order of their first start.
 func SortJobs(jobs []*Job) {
 	sort.SliceStable(jobs, func(i, k int) bool {
 		if jobs[i].Begun != jobs[k].Begun {

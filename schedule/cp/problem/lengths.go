@@ -1,7 +1,9 @@
 package problem
 
+// LastLag is the lag after the last activity.
 func LastLag(mode *Mode) *Lag { return &mode.Acts[len(mode.Acts)-1].Lag }
 
+// LastWork is the work of the last activity.
 func LastWork(mode *Mode) int { return mode.Acts[len(mode.Acts)-1].Work }
 
 // LeastLength is the least time from the first start to the end of the last work.

@@ -17,6 +17,7 @@ func KeyOf(pools []int) string {
 	return key
 }
 
+// UpTo is the numbers below n.
 func UpTo(n int) []int {
 	out := make([]int, n)
 	for i := range out {

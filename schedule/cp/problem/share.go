@@ -1,5 +1,6 @@
 package problem
 
+// UnitsOf is how many units the shares come to.
 func UnitsOf(shares []Share) int {
 	n := 0
 	for _, sh := range shares {
@@ -8,6 +9,7 @@ func UnitsOf(shares []Share) int {
 	return n
 }
 
+// UnitsFor is how many of the units go to a demand.
 func UnitsFor(shares []Share, demand int) int {
 	n := 0
 	for _, sh := range shares {

@@ -2,6 +2,7 @@ package problem
 
 import "slices"
 
+// ModesOf is the modes of a family, the smallest first.
 func ModesOf(f *Family) []*Mode {
 	var out []*Mode
 	for k := range f.Modes {

@@ -14,7 +14,7 @@ import (
 //
 // Jobs are taken in order of readiness, so many to a segment, half of them again in
 // the next. What a segment's jobs serve, and what is short in its time, is stated to
-// the kernel; everything else is beside it (statement/frozen.go) and stays where it is. What is
+// the kernel; everything else is frozen beside it and stays where it is. What is
 // short, the number of jobs and their amount are pressed in turn, and a better
 // segment takes the place of the old one. The kernel does not ask what waiting costs:
 // local search sees to that between two passes, and gives the next pass other borders.

@@ -46,7 +46,7 @@ func (n *proofTally) fail(format string, args ...any) {
 	}
 }
 
-// newLedger turns plans into entries for the prover's present statement: every one
+// newPaper turns plans into entries for the prover's present statement: every one
 // must be let in that can stand.
 func newPaper(p *prover, plans []tiny.ListedPlan, r *rand.Rand, seen *proofTally) *paper {
 	l := &paper{p: p, seen: seen, known: map[kernel.Lit]marks{}}

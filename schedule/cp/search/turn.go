@@ -92,7 +92,7 @@ func (s *Plan) begin(b int, serve []problem.Share, starts []int) *problem.Job {
 			return j
 		}
 	}
-	return nil // carryOn without shares, which parts ends with, always can
+	return nil // CarryOn without shares, which parts ends with, always can
 }
 
 // waits is a job under way as far as it has come, holding what it holds until its

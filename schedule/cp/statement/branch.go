@@ -19,6 +19,7 @@ type branchItem struct {
 	when kernel.Lit
 }
 
+// NewBrancher decides for the least values, but for what [Statement.BranchNear] gives it.
 func (k *Statement) NewBrancher() *brancher {
 	b := &brancher{k: k}
 	put := func(when kernel.Lit, xs ...kernel.Var) {

@@ -24,6 +24,7 @@ type Counts struct {
 	Open, Spare map[problem.Delivery]int
 }
 
+// NewCounts counts no slots yet.
 func NewCounts() Counts {
 	return Counts{map[problem.Delivery]int{}, map[problem.Delivery]int{}}
 }

@@ -26,7 +26,7 @@
 // # Invariants
 //
 //   - Every plan of the model has values that the statement lets in, at no more than its cost
-//     (asked_test.go, proof_test.go in search): else it would prove too much.
+//     (TestTheStatementHoldsThePlan, TestWholeProofsAgainstEveryPlan): else it would prove too much.
 //   - Time is rounded so that nothing is lost: ends off the grid up, since what begins there
 //     begins on it. What that lets in is seen when the boxes are put.
 //   - The slots of one last delivery are in order of their first start.

@@ -8,7 +8,7 @@ import (
 	"ripeby/schedule/cp/usage"
 )
 
-// What stays as it is while only a stretch of the plan is stated (horizon.go): jobs
+// What stays as it is while only a segment of the plan is stated ([search.Plan.CutOut]): jobs
 // that do not change, what is under way and stock. It counts as taken.
 //
 //	frozen   ████▄▄▄▄██▄▄▄▄▄▄█████

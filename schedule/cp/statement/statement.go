@@ -230,7 +230,8 @@ func (k *Statement) oneOf(n int) []kernel.Lit {
 	return out
 }
 
-// atLeast is the literal that a moment is at step v or later; atMost at v or before.
+// atLeast is the literal that a moment is at step v or later.
 func atLeast(t global.Moment, v int32) kernel.Lit { return t.X.Ge(v - t.Add) }
 
+// AtMost is the literal that a moment is at step v or before.
 func AtMost(t global.Moment, v int32) kernel.Lit { return t.X.Le(v - t.Add) }

@@ -60,6 +60,7 @@ type Board struct {
 	poolPlan, spacePlan [][]int // of it planned
 }
 
+// NewBoard is a board with nothing on it.
 func NewBoard(m *problem.Model) *Board {
 	b := &Board{m: m, lo: m.From - 60, hi: m.Horizon + 60}
 	table := func(n int) [][]int {

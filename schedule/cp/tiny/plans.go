@@ -7,6 +7,7 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
+// Text tells of the plan in a failure.
 func (p *ListedPlan) Text() string {
 	out := fmt.Sprintf("cost %+v, given %v", p.Cost, p.Given)
 	for _, v := range p.Jobs {

@@ -46,8 +46,10 @@ func CheckMany(t *testing.T, times int, prop func(*rapid.T)) {
 	}
 }
 
+// DrawInt is a number from lo to hi.
 func DrawInt(t *rapid.T, lo, hi int, name string) int { return rapid.IntRange(lo, hi).Draw(t, name) }
 
+// OneIn is true once in n times.
 func OneIn(t *rapid.T, n int, name string) bool { return DrawInt(t, 1, n, name) == 1 }
 
 // Draw makes a random model.
@@ -99,6 +101,7 @@ func Draw(t *rapid.T, k Shape) *problem.Model {
 	return m
 }
 
+// DrawSpans is up to n spans of a model, sorted and apart.
 func DrawSpans(t *rapid.T, m *problem.Model, n int) []problem.Span {
 	var out []problem.Span
 	at := m.From

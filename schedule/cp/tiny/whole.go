@@ -21,7 +21,7 @@ type Whole struct {
 	over    bool             // gave up
 	Shorts  map[string][]int // units short of each demand, of every way of sharing out
 
-	list func(chosen []*Way, from []int, cost problem.Cost) // told of every plan; see listedPlan
+	list func(chosen []*Way, from []int, cost problem.Cost) // told of every plan; see ListedPlan
 }
 
 // Way is one way of one job.

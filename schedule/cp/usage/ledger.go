@@ -249,6 +249,7 @@ func (s *Ledger) JobCost(j *problem.Job) problem.Cost {
 	return problem.Cost{Jobs: 1, Amount: s.ModeOf(j).Amount, Penalty: j.Penalty, Early: -int64(j.Starts[0] - s.Model.From)}
 }
 
+// RemoveAll takes all jobs out.
 func (s *Ledger) RemoveAll() {
 	for _, j := range append([]*problem.Job(nil), s.Jobs...) {
 		s.Remove(j)

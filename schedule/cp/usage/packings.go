@@ -32,6 +32,7 @@ type Packings struct {
 	turns [][Arrangements / 2][]int // orders of each space's floors
 }
 
+// NewPackings knows no answers yet.
 func NewPackings(m *problem.Model) *Packings {
 	p := &Packings{known: map[string][]problem.Placed{}}
 	for i := range m.Spaces {

@@ -6,7 +6,7 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// piece says: an occupation that stands at a time in [from, until) may go on up
+// Piece says: an occupation that stands at a time in [from, until) may go on up
 // to limit. A list of pieces is sorted; in a gap nothing can stand.
 //
 //	usage   ██████      ████████
