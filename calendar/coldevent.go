@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"ripeby/calendar/note"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -21,7 +22,7 @@ func eventsOfCold(plan *schedule.Plan, w eventWords, opt Options) []icalEvent {
 		b := &plan.Batches[k]
 		for i := range b.Stages {
 			t := &b.Stages[i]
-			n, ok := plan.StayIn(b, i)
+			n, ok := note.OfStay(plan, b, i)
 			if !ok {
 				continue
 			}
@@ -32,7 +33,7 @@ func eventsOfCold(plan *schedule.Plan, w eventWords, opt Options) []icalEvent {
 			events = append(events, e)
 		}
 	}
-	notes, noteOf := plan.StockStays()
+	notes, noteOf := note.OfStock(plan)
 	for k, n := range notes {
 		s := &plan.Stock[slices.Index(noteOf, k)]
 		e := w.stay(n)
@@ -46,7 +47,7 @@ func eventsOfCold(plan *schedule.Plan, w eventWords, opt Options) []icalEvent {
 // stay is all of a stay's event but who it is. Days are those of the kitchen's own
 // calendar, and the last is that of the last minute in the place: what is taken out
 // at midnight does not stay on the day that begins.
-func (w eventWords) stay(n schedule.StayNote) icalEvent {
+func (w eventWords) stay(n note.Stay) icalEvent {
 	last := max(n.Until-1, n.From)
 	return icalEvent{
 		start: n.From, end: n.Until,
@@ -60,7 +61,7 @@ func (w eventWords) stay(n schedule.StayNote) icalEvent {
 }
 
 // stayWhat tells what stands there, in a few words.
-func (w eventWords) stayWhat(n schedule.StayNote) string {
+func (w eventWords) stayWhat(n note.Stay) string {
 	boxes := 0
 	for _, b := range n.Boxes {
 		boxes += b.Boxes
@@ -75,7 +76,7 @@ func (w eventWords) stayWhat(n schedule.StayNote) string {
 }
 
 // stayText is what the event tells when it is opened, one line a fact.
-func (w eventWords) stayText(n schedule.StayNote) []string {
+func (w eventWords) stayText(n note.Stay) []string {
 	var lines []string
 	if n.Batch == "" {
 		lines = append(lines, fmt.Sprintf("Stock, %s: %s, packed %s", clean(n.Cheese), w.pieces(n.Pieces), w.moment(n.Packed)))
@@ -85,7 +86,7 @@ func (w eventWords) stayText(n schedule.StayNote) []string {
 	}
 	lines = append(lines, "Out: "+w.moment(n.Until))
 	for _, place := range stayPlaces(n) {
-		var here []schedule.ShelfCount
+		var here []note.ShelfCount
 		for _, b := range n.Boxes {
 			if b.Place == place {
 				here = append(here, b)
@@ -97,7 +98,7 @@ func (w eventWords) stayText(n schedule.StayNote) []string {
 }
 
 // stayAt names the places in one line.
-func (w eventWords) stayAt(n schedule.StayNote) string {
+func (w eventWords) stayAt(n note.Stay) string {
 	var places []string
 	for _, p := range stayPlaces(n) {
 		places = append(places, w.place(p))
@@ -106,7 +107,7 @@ func (w eventWords) stayAt(n schedule.StayNote) string {
 }
 
 // stayPlaces is where the boxes stand: one place, but stock may stand in several.
-func stayPlaces(n schedule.StayNote) []string {
+func stayPlaces(n note.Stay) []string {
 	places := []string{n.At}
 	for _, b := range n.Boxes {
 		if !slices.Contains(places, b.Place) {

@@ -7,9 +7,9 @@
 //
 // [Events] gives tasks.ics. The flow is
 //
-//	schedule notes -> events (plain values) -> blocks of lines -> bytes
+//	notes -> events (plain values) -> blocks of lines -> bytes
 //
-// and each arrow is one place: a note (schedule.TaskNote and its kin) is all that
+// and each arrow is one place: a note (note.Task and its kin) is all that
 // an event may tell, so that an event is revised exactly when its note changed;
 // clean is the only way in for a name or a text; icalEncode is the only function
 // that writes. The rules are those of RFC 5545 (iCalendar), RFC 7986 (NAME,

@@ -108,7 +108,7 @@ type icalEvent struct {
 // Events gives tasks.ics: one event per piece of hands-on work and per round, each
 // with an alarm, and one event per target, in the kitchen's time zone with its
 // VTIMEZONE; or, with Options.Cold, one event per stay in a cold place. The same plan and options give the same bytes, whatever the machine's
-// zone or language. SEQUENCE and LAST-MODIFIED are those that schedule.Revise gave;
+// zone or language. SEQUENCE and LAST-MODIFIED are those that note.Revise gave;
 // what it has not seen counts as new, revised at the plan's From.
 //
 // The problem's Kitchen tells the zone, the calendar's name and who there is. The

@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"ripeby/calendar/note"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -277,7 +278,8 @@ func TestEventsRefused(t *testing.T) {
 	for _, c := range tests {
 		t.Run(c.name, func(t *testing.T) {
 			p, plan, opt := icalKitchenIn(t, "Europe/Dublin"), icalSample("Europe/Dublin", start), Options{}
-			schedule.Revise(plan, nil, p.Kitchen.Zone)
+			schedule.CountMoves(plan, nil)
+			note.Revise(plan, nil, p.Kitchen.Zone)
 			c.do(p, plan, &opt)
 			out, err := Events(p, plan, opt)
 			if err == nil || out != nil {

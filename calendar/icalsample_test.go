@@ -5,6 +5,7 @@ import (
 	"time"
 	_ "time/tzdata" // the tests mean the same on a machine without zone data
 
+	"ripeby/calendar/note"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -119,7 +120,8 @@ func icalBatch(id string, start resources.Moment) schedule.Batch {
 // icalMade gives the calendar of a plan of the sample's kind, revised as new.
 func icalMade(t *testing.T, p *schedule.Problem, plan *schedule.Plan, opt Options) []byte {
 	t.Helper()
-	schedule.Revise(plan, nil, p.Kitchen.Zone)
+	schedule.CountMoves(plan, nil)
+	note.Revise(plan, nil, p.Kitchen.Zone)
 	out, err := Events(p, plan, opt)
 	if err != nil {
 		t.Fatal(err)

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"ripeby/calendar/note"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -61,7 +62,8 @@ func TestEventsMoveOnlyWithWhatTheySay(t *testing.T) {
 			before := icalBlocks(t, icalMade(t, p, first, Options{}))
 			second.From += 120
 			c.change(second)
-			schedule.Revise(second, first, p.Kitchen.Zone)
+			schedule.CountMoves(second, first)
+			note.Revise(second, first, p.Kitchen.Zone)
 			out, err := Events(p, second, Options{})
 			if err != nil {
 				t.Fatal(err)

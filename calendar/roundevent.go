@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"ripeby/calendar/note"
 	"ripeby/schedule"
 )
 
@@ -16,7 +17,7 @@ func eventsOfRounds(plan *schedule.Plan, w eventWords, opt Options) []icalEvent 
 		if opt.Person != "" && r.Who != opt.Person {
 			continue
 		}
-		n := plan.RoundNote(i)
+		n := note.OfRound(plan, i)
 		events = append(events, icalEvent{
 			uid:   icalUID("round", w.day(r.Start)),
 			start: r.Start, end: r.Start.Add(r.Minutes),
@@ -34,7 +35,7 @@ func eventsOfRounds(plan *schedule.Plan, w eventWords, opt Options) []icalEvent 
 }
 
 // roundSummary names each kind of care that is due once.
-func (w eventWords) roundSummary(n schedule.RoundNote) string {
+func (w eventWords) roundSummary(n note.Round) string {
 	var kinds []string
 	for _, j := range n.Jobs {
 		if do := clean(j.Do); !slices.Contains(kinds, do) {
@@ -48,7 +49,7 @@ func (w eventWords) roundSummary(n schedule.RoundNote) string {
 }
 
 // roundText is one line a job, then who does it.
-func (w eventWords) roundText(n schedule.RoundNote) []string {
+func (w eventWords) roundText(n note.Round) []string {
 	lines := []string{w.length(n.Minutes) + " for what is ripening"}
 	for _, j := range n.Jobs {
 		line := fmt.Sprintf("%s batch %s", w.capital(clean(j.Do)), clean(j.Batch))
@@ -70,7 +71,7 @@ func (w eventWords) roundText(n schedule.RoundNote) []string {
 }
 
 // roundPlaces names each place that the round goes to once.
-func (w eventWords) roundPlaces(n schedule.RoundNote) string {
+func (w eventWords) roundPlaces(n note.Round) string {
 	var places []string
 	for _, j := range n.Jobs {
 		if j.At != "" && !slices.Contains(places, w.place(j.At)) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"ripeby/calendar/note"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -16,7 +17,7 @@ func eventsOfTargets(plan *schedule.Plan, w eventWords) []icalEvent {
 		editions[r.Target] = r
 	}
 	var events []icalEvent
-	for _, n := range plan.TargetNotes() {
+	for _, n := range note.OfTargets(plan) {
 		edition := editions[n.Target]
 		events = append(events, icalEvent{
 			uid:   icalUID("target", n.Target),
@@ -32,7 +33,7 @@ func eventsOfTargets(plan *schedule.Plan, w eventWords) []icalEvent {
 }
 
 // targetSummary tells how much leaves, and how much is missing.
-func (w eventWords) targetSummary(n schedule.TargetNote) string {
+func (w eventWords) targetSummary(n note.Target) string {
 	met, short := 0, 0
 	for _, want := range n.Wants {
 		met += want.Met
@@ -47,7 +48,7 @@ func (w eventWords) targetSummary(n schedule.TargetNote) string {
 
 // targetText is a line for each want, with where its pieces come from, and a line
 // for what is short.
-func (w eventWords) targetText(n schedule.TargetNote) []string {
+func (w eventWords) targetText(n note.Target) []string {
 	lines := []string{"Leaves the kitchen, packed, at " + w.moment(n.By)}
 	for _, want := range n.Wants {
 		promised := ""
@@ -71,7 +72,7 @@ func (w eventWords) targetText(n schedule.TargetNote) []string {
 }
 
 // sources lists batches and stock with the pieces that each gives.
-func (w eventWords) sources(from []schedule.Source) string {
+func (w eventWords) sources(from []note.Source) string {
 	var parts []string
 	for _, s := range from {
 		name := "batch " + clean(s.Batch)

@@ -8,8 +8,8 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"ripeby/calendar/note"
 	"ripeby/resources"
-	"ripeby/schedule"
 )
 
 // eventWords says quantities and moments in the words of an event, in the
@@ -79,7 +79,7 @@ func (w eventWords) spare(pieces, spare int) string {
 }
 
 // kit lists things, with how many where there is more than one.
-func (w eventWords) kit(kit []schedule.KitCount) string {
+func (w eventWords) kit(kit []note.KitCount) string {
 	var parts []string
 	for _, k := range kit {
 		if k.Count == 1 {
@@ -100,7 +100,7 @@ func (w eventWords) place(at string) string {
 }
 
 // placeAndShelves names a place and how the boxes are spread over its shelves.
-func (w eventWords) placeAndShelves(at string, boxes []schedule.ShelfCount) string {
+func (w eventWords) placeAndShelves(at string, boxes []note.ShelfCount) string {
 	var parts []string
 	for _, b := range boxes {
 		many := "1 box"

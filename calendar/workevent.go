@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"ripeby/calendar/note"
 	"ripeby/schedule"
 )
 
@@ -19,7 +20,7 @@ func eventsOfWork(plan *schedule.Plan, w eventWords, opt Options) []icalEvent {
 			if t.Work <= 0 || opt.Person != "" && t.Who != opt.Person {
 				continue
 			}
-			n := plan.NoteOf(b, i)
+			n := note.OfTask(plan, b, i)
 			e := icalEvent{
 				uid:   icalUID("work", b.ID, t.Stage),
 				start: t.Start, end: t.Start.Add(t.Work),
@@ -41,7 +42,7 @@ func eventsOfWork(plan *schedule.Plan, w eventWords, opt Options) []icalEvent {
 
 // workSummary is the line that a phone shows: the stage, the cheese, how much.
 // Milk is measured when the work starts, pieces are counted from then on.
-func (w eventWords) workSummary(n schedule.TaskNote) string {
+func (w eventWords) workSummary(n note.Task) string {
 	much := w.pieces(n.Pieces)
 	if n.First {
 		much = w.litres(n.Litres)
@@ -50,7 +51,7 @@ func (w eventWords) workSummary(n schedule.TaskNote) string {
 }
 
 // workText is what the event tells when it is opened, one line a fact.
-func (w eventWords) workText(n schedule.TaskNote) []string {
+func (w eventWords) workText(n note.Task) []string {
 	lines := []string{
 		fmt.Sprintf("%s of hands-on work: %s", w.length(n.Work), clean(n.Stage)),
 		fmt.Sprintf("Batch %s, %s: %s of milk, %s", clean(n.Batch), clean(n.Cheese), w.litres(n.Litres), w.spare(n.Pieces, n.Spare)),

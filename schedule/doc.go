@@ -26,7 +26,5 @@
 //
 // Reading order: recipe.go, target.go, begun.go, problem.go, plan.go, score.go,
 // critical.go (what may not be late), caution.go (food safety), named.go and listed.go
-// (finding and counting in words), moves.go (two plans side by side), then note.go, daynote.go, staynote.go (what a
-// calendar says of a plan), revise.go and revisestays.go (what changed since the earlier
-// plan).
+// (finding and counting in words), moves.go (two plans side by side).
 package schedule

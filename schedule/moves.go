@@ -32,3 +32,35 @@ func Moves(before, now *Plan) []Move {
 	}
 	return out
 }
+
+// CountMoves gives each stage of a new plan its Sequence and Revised by comparing it
+// with the earlier plan, nil for none: the next number and the plan's From where start,
+// end or place is another, what it had where they are not. A stage is matched by batch
+// id and name; what is missing from the earlier plan counts as new, with the number 0.
+func CountMoves(plan, earlier *Plan) {
+	type name struct{ batch, stage string }
+	before := map[name]*Task{}
+	if earlier != nil {
+		for i := range earlier.Batches {
+			b := &earlier.Batches[i]
+			for k := range b.Stages {
+				before[name{b.ID, b.Stages[k].Stage}] = &b.Stages[k]
+			}
+		}
+	}
+	for i := range plan.Batches {
+		b := &plan.Batches[i]
+		for k := range b.Stages {
+			t := &b.Stages[k]
+			old := before[name{b.ID, t.Stage}]
+			switch {
+			case old == nil:
+				t.Sequence, t.Revised = 0, plan.From
+			case t.Start != old.Start || t.Ends != old.Ends || t.At != old.At:
+				t.Sequence, t.Revised = old.Sequence+1, plan.From
+			default:
+				t.Sequence, t.Revised = old.Sequence, old.Revised
+			}
+		}
+	}
+}

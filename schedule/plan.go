@@ -74,7 +74,9 @@ type Task struct {
 	Sequence int
 	Revised  resources.Moment
 	// Revision and RevisedText are the same for everything that a calendar says
-	// about the stage, its text included; RevisedText only ever moves forward.
+	// about the stage, its text included; RevisedText only ever moves forward. These
+	// and all further numbers of a plan are given when it is put in force, by
+	// calendar/note.
 	Revision    int
 	RevisedText resources.Moment
 	// StaySequence and StayRevised are the same for what a calendar says about the

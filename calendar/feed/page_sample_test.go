@@ -4,6 +4,7 @@ import (
 	"testing"
 	"time"
 
+	"ripeby/calendar/note"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -57,7 +58,8 @@ func pageMade(t testing.TB) *Made {
 	}
 	plan.Rounds = []schedule.RoundBlock{{Start: at(16, 18, 0), Minutes: 20, Who: "Ivo", Care: []schedule.RoundCare{{Batch: "BH-270310-1", Do: "turn", Hands: 5}}}}
 	plan.Targets = []schedule.WantResult{{Target: "Easter market", By: at(20, 9, 0), Cheese: "Bloomy heart", Wanted: 20, Met: 14, Short: 6, Because: "The wine fridge is full until Fri 19 Mar."}}
-	schedule.Revise(plan, nil, zone)
+	schedule.CountMoves(plan, nil)
+	note.Revise(plan, nil, zone)
 	return &Made{Problem: problem, Plan: plan, Print: "page", Fresh: true}
 }
 

@@ -12,6 +12,7 @@ import (
 	"time"
 	_ "time/tzdata" // the tests mean the same on a machine without zone data
 
+	"ripeby/calendar/note"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -40,7 +41,8 @@ func sampleMade(t testing.TB, batches int) *Made {
 			}})
 	}
 	plan.Targets = []schedule.WantResult{{Target: "Stall", By: from.Add(20 * resources.Day), Cheese: "Bloomy heart", Wanted: 1, Met: 1}}
-	schedule.Revise(plan, nil, zone)
+	schedule.CountMoves(plan, nil)
+	note.Revise(plan, nil, zone)
 	return &Made{Problem: problem, Plan: plan, Print: fmt.Sprint("plan of ", batches), Fresh: true}
 }
 

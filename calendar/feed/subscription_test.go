@@ -9,6 +9,7 @@ import (
 
 	ical "github.com/emersion/go-ical"
 
+	"ripeby/calendar/note"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -274,7 +275,8 @@ func TestFeedOfSomebodyWhoLeft(t *testing.T) {
 	made := sampleMade(t, 4)
 	made.Problem.Kitchen.People = []resources.Person{{Name: "Nell"}, {Name: "Zoe"}}
 	made.Plan.Batches[3].Stages[1].Who = "Nell"
-	schedule.Revise(made.Plan, nil, made.Problem.Kitchen.Zone)
+	schedule.CountMoves(made.Plan, nil)
+	note.Revise(made.Plan, nil, made.Problem.Kitchen.Zone)
 	s.show(made)
 	body := s.ask("GET", s.address(t, "Ivo").Path()).Body.String()
 	if strings.Count(body, "BEGIN:VEVENT") != 1 || strings.Contains(body, "Stall") {

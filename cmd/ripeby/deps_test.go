@@ -36,7 +36,8 @@ const arrows = `
 	schedule/cp/explain < schedule/cp
 	schedule, resources/shelf, schedule/cp < schedule/planner
 
-	schedule, schedule/coldroom < calendar
+	schedule < calendar/note
+	schedule/coldroom, calendar/note < calendar
 	calendar, schedule/planfile < calendar/feed
 	schedule, schedule/planfile < config
 

@@ -136,7 +136,7 @@ func (p *program) makePlan(ctx context.Context, problem *schedule.Problem, work 
 	if callback != nil {
 		callback(planner.Progress{}) // a large kitchen's first plan takes a moment
 	}
-	plan, err := planner.Plan(ctx, problem, planner.Options{Budget: work, Progress: callback})
+	plan, err := newPlan(ctx, problem, planner.Options{Budget: work, Progress: callback})
 	show.clear()
 	switch {
 	case err == nil:

@@ -145,7 +145,7 @@ func (w *watched) plan(ctx context.Context) (*feed.Made, error) {
 	if work == 0 {
 		work = planner.WorkFor(problem)
 	}
-	plan, err := planner.Plan(ctx, problem, planner.Options{Budget: work})
+	plan, err := newPlan(ctx, problem, planner.Options{Budget: work})
 	if ctx.Err() != nil {
 		return nil, context.Canceled
 	}

@@ -201,7 +201,7 @@ func (like *alike) try(ctx context.Context, c *Change, wanted, missing int, work
 	return &Fix{Change: *c, Gains: more, Plan: pl.decodeFor(q.Best())}
 }
 
-// decodeFor is a plan that answers a question, numbered after the earlier one.
+// decodeFor is a plan that answers a question, its moves counted from the earlier one.
 func (pl *planning) decodeFor(r *problem.Result) *schedule.Plan {
 	plan := pl.decode(r)
 	for i := range plan.Targets {
@@ -209,7 +209,7 @@ func (pl *planning) decodeFor(r *problem.Result) *schedule.Plan {
 			w.Because = pl.asBefore(w)
 		}
 	}
-	schedule.Revise(plan, pl.p.Earlier, pl.p.Kitchen.Zone)
+	schedule.CountMoves(plan, pl.p.Earlier)
 	return plan
 }
 

@@ -42,7 +42,7 @@ func Plan(ctx context.Context, p *schedule.Problem, opt Options) (*schedule.Plan
 	engine.Budget = max(budget-pl.takeNew(ctx, budget), budget/2, 1) // to state a model may count for more than there is
 	result := cp.Solve(ctx, pl.model, engine)
 	plan := pl.decode(result)
-	schedule.Revise(plan, p.Earlier, p.Kitchen.Zone)
+	schedule.CountMoves(plan, p.Earlier)
 	return plan, nil
 }
 

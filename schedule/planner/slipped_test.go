@@ -22,7 +22,7 @@ func PlanWithSlips(p *schedule.Problem, budget int64) (*schedule.Plan, []Slipped
 	pl := newPlanning(p)
 	result := cp.Solve(context.Background(), pl.model, cp.Options{Budget: budget})
 	plan := pl.decode(result)
-	schedule.Revise(plan, p.Earlier, p.Kitchen.Zone)
+	schedule.CountMoves(plan, p.Earlier)
 	var out []Slipped
 	for i := range result.Jobs {
 		c := pl.chainOf(&result.Jobs[i])
@@ -37,7 +37,7 @@ func PlanWithSlips(p *schedule.Problem, budget int64) (*schedule.Plan, []Slipped
 				moved.Jobs[i].Soonest, moved.Jobs[i].Slips = j.Starts, j.Starts
 				again := newPlanning(p)
 				slipped := again.decode(&moved)
-				schedule.Revise(slipped, p.Earlier, p.Kitchen.Zone)
+				schedule.CountMoves(slipped, p.Earlier)
 				out = append(out, Slipped{i, c.acts[a].first, until == 1, slipped})
 			}
 		}
@@ -57,6 +57,6 @@ func PlanWithSlipsCut(p *schedule.Problem, budget int64) *schedule.Plan {
 		j.Soonest, j.Slips, j.SlipsCut = j.Starts, j.Starts, true
 	}
 	plan := pl.decode(result)
-	schedule.Revise(plan, p.Earlier, p.Kitchen.Zone)
+	schedule.CountMoves(plan, p.Earlier)
 	return plan
 }

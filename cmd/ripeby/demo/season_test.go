@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"ripeby/calendar/note"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
@@ -61,6 +62,7 @@ func (s *season) makePlan(week int) {
 	if err != nil {
 		s.t.Fatalf("week %d: %v", week, err)
 	}
+	note.Revise(plan, s.p.Earlier, s.p.Kitchen.Zone)
 	for _, v := range judge.Check(s.p, plan) {
 		s.t.Errorf("week %d: judge: %v", week, v)
 	}

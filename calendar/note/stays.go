@@ -1,20 +1,24 @@
-package schedule
+package note
 
-import "reflect"
+import (
+	"reflect"
+
+	"ripeby/schedule"
+)
 
 // reviseStays numbers stays in the cold: those of batches at their first stage, by
 // batch id and stage; those of stock by cheese and packing. What an earlier plan
 // did not number counts as new.
-func reviseStays(plan, earlier *Plan) {
+func reviseStays(plan, earlier *schedule.Plan) {
 	type known struct {
-		note StayNote
+		note Stay
 		edition
 	}
 	before := map[stageKey]known{}
 	for k := range earlier.Batches {
 		b := &earlier.Batches[k]
 		for i, t := range b.Stages {
-			if n, ok := earlier.StayIn(b, i); ok {
+			if n, ok := OfStay(earlier, b, i); ok {
 				before[stageKey{b.ID, t.Stage}] = known{n, edition{t.StaySequence, t.StayRevised}}
 			}
 		}
@@ -24,7 +28,7 @@ func reviseStays(plan, earlier *Plan) {
 		for i := range b.Stages {
 			t := &b.Stages[i]
 			t.StaySequence, t.StayRevised = 0, 0
-			n, ok := plan.StayIn(b, i)
+			n, ok := OfStay(plan, b, i)
 			if !ok {
 				continue
 			}
@@ -40,8 +44,8 @@ func reviseStays(plan, earlier *Plan) {
 	reviseStock(plan, earlier)
 }
 
-func reviseStock(plan, earlier *Plan) {
-	oldNotes, oldOf := earlier.StockStays()
+func reviseStock(plan, earlier *schedule.Plan) {
+	oldNotes, oldOf := OfStock(earlier)
 	before := map[stockKey]int{}
 	editions := make([]edition, len(oldNotes))
 	for i, k := range oldOf {
@@ -51,7 +55,7 @@ func reviseStock(plan, earlier *Plan) {
 			editions[k] = edition{s.Sequence, s.Revised}
 		}
 	}
-	notes, noteOf := plan.StockStays()
+	notes, noteOf := OfStock(plan)
 	for i, k := range noteOf {
 		s := &plan.Stock[i]
 		s.Sequence, s.Revised = 0, 0

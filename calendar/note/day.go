@@ -1,19 +1,22 @@
-package schedule
+package note
 
-import "ripeby/resources"
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+)
 
-// RoundNote is all that a calendar says about the round of one day.
-type RoundNote struct {
+// Round is all that a calendar says about the round of one day.
+type Round struct {
 	TimeZone string
 	Start    resources.Moment
 	Minutes  resources.Minutes
 	Who      string
-	Jobs     []RoundJob
+	Jobs     []Job
 }
 
-// RoundJob is the care of one batch in a round. At is where the batch is then, ""
+// Job is the care of one batch in a round. At is where the batch is then, ""
 // when the plan does not say.
-type RoundJob struct {
+type Job struct {
 	Batch, Cheese string
 	Pieces        int
 	Do            string
@@ -21,14 +24,14 @@ type RoundJob struct {
 	At            string
 }
 
-// RoundNote gives the note of the plan's round i.
-func (p *Plan) RoundNote(i int) RoundNote {
-	r := &p.Rounds[i]
-	n := RoundNote{TimeZone: p.TimeZone, Start: r.Start, Minutes: r.Minutes, Who: r.Who}
+// OfRound gives the note of the plan's round i.
+func OfRound(plan *schedule.Plan, i int) Round {
+	r := &plan.Rounds[i]
+	n := Round{TimeZone: plan.TimeZone, Start: r.Start, Minutes: r.Minutes, Who: r.Who}
 	for _, c := range r.Care {
-		job := RoundJob{Batch: c.Batch, Do: c.Do, Hands: c.Hands}
-		for k := range p.Batches {
-			if b := &p.Batches[k]; b.ID == c.Batch {
+		job := Job{Batch: c.Batch, Do: c.Do, Hands: c.Hands}
+		for k := range plan.Batches {
+			if b := &plan.Batches[k]; b.ID == c.Batch {
 				job.Cheese, job.Pieces, job.At = b.Cheese, b.Pieces, placeAt(b, r.Start)
 				break
 			}
@@ -39,7 +42,7 @@ func (p *Plan) RoundNote(i int) RoundNote {
 }
 
 // placeAt is where the batch is at the moment.
-func placeAt(b *Batch, at resources.Moment) string {
+func placeAt(b *schedule.Batch, at resources.Moment) string {
 	for _, t := range b.Stages {
 		if t.Start <= at && at < t.Ends {
 			return t.At
@@ -48,16 +51,16 @@ func placeAt(b *Batch, at resources.Moment) string {
 	return ""
 }
 
-// TargetNote is all that a calendar says about one target.
-type TargetNote struct {
+// Target is all that a calendar says about one target.
+type Target struct {
 	TimeZone string
 	Target   string
 	By       resources.Moment
-	Wants    []WantNote
+	Wants    []Want
 }
 
-// WantNote is one want of a target and where its pieces come from.
-type WantNote struct {
+// Want is one want of a target and where its pieces come from.
+type Want struct {
 	Cheese             string
 	Promised           bool
 	Wanted, Met, Short int
@@ -73,22 +76,22 @@ type Source struct {
 	Pieces int
 }
 
-// TargetNotes gives one note a target, in the order in which the plan first names
+// OfTargets gives one note a target, in the order in which the plan first names
 // them. Targets of the same name that leave at different moments are different.
-func (p *Plan) TargetNotes() []TargetNote {
-	var notes []TargetNote
+func OfTargets(plan *schedule.Plan) []Target {
+	var notes []Target
 	at := map[targetKey]int{}
-	for _, w := range p.Targets {
+	for _, w := range plan.Targets {
 		key := targetKey{w.Target, w.By}
 		i, known := at[key]
 		if !known {
 			i = len(notes)
 			at[key] = i
-			notes = append(notes, TargetNote{TimeZone: p.TimeZone, Target: w.Target, By: w.By})
+			notes = append(notes, Target{TimeZone: plan.TimeZone, Target: w.Target, By: w.By})
 		}
-		notes[i].Wants = append(notes[i].Wants, WantNote{
+		notes[i].Wants = append(notes[i].Wants, Want{
 			Cheese: w.Cheese, Promised: w.Promised, Wanted: w.Wanted, Met: w.Met,
-			Short: w.Short, Because: w.Because, From: p.sources(w),
+			Short: w.Short, Because: w.Because, From: sources(plan, w),
 		})
 	}
 	return notes
@@ -101,14 +104,14 @@ type targetKey struct {
 }
 
 // sources gives what serves a want, stock first.
-func (p *Plan) sources(w WantResult) []Source {
+func sources(plan *schedule.Plan, w schedule.WantResult) []Source {
 	var from []Source
-	for _, s := range p.Stock {
+	for _, s := range plan.Stock {
 		if n := piecesFor(s.For, w); n > 0 {
 			from = append(from, Source{Packed: s.Packed, Pieces: n})
 		}
 	}
-	for _, b := range p.Batches {
+	for _, b := range plan.Batches {
 		if n := piecesFor(b.For, w); n > 0 {
 			from = append(from, Source{Batch: b.ID, Pieces: n})
 		}
@@ -117,7 +120,7 @@ func (p *Plan) sources(w WantResult) []Source {
 }
 
 // piecesFor adds up the shares that go to the want.
-func piecesFor(shares []Share, w WantResult) int {
+func piecesFor(shares []schedule.Share, w schedule.WantResult) int {
 	n := 0
 	for _, s := range shares {
 		if s.Target == w.Target && s.By == w.By && s.Want == w.Want {

@@ -1,12 +1,15 @@
-package schedule
+package note
 
-import "ripeby/resources"
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+)
 
-// TaskNote is all that a calendar says about one piece of work and nothing that
+// Task is all that a calendar says about one piece of work and nothing that
 // it does not say. The text of an event is made from it alone, and [Revise]
 // compares it with the earlier plan's: so an event is revised exactly when
 // something that people see has changed.
-type TaskNote struct {
+type Task struct {
 	TimeZone      string
 	Batch, Cheese string
 	Stage         string
@@ -20,7 +23,7 @@ type TaskNote struct {
 	Begun         bool             // it has begun: SlipUntil is not told
 	SlipUntil     resources.Moment // Start when it cannot slip
 	Critical      bool             // no later, or a target breaks
-	Milk          *Draw            // told with the first piece of work
+	Milk          *schedule.Draw   // told with the first piece of work
 	Take, Clean   []KitCount       // what to fetch, and what to wash afterwards
 	Then          []Rest           // the holds that follow until somebody is needed again
 	For           []ForTarget      // told with the last piece of work
@@ -56,12 +59,12 @@ type ShelfCount struct {
 	Boxes        int
 }
 
-// NoteOf gives the note of stage i of the batch. The batch is one of p's. A stage
+// OfTask gives the note of stage i of the batch. The batch is one of the plan's. A stage
 // without work has a note too, though a calendar does not show it.
-func (p *Plan) NoteOf(b *Batch, i int) TaskNote {
+func OfTask(plan *schedule.Plan, b *schedule.Batch, i int) Task {
 	t := &b.Stages[i]
-	n := TaskNote{
-		TimeZone: p.TimeZone, Batch: b.ID, Cheese: b.Cheese, Stage: t.Stage,
+	n := Task{
+		TimeZone: plan.TimeZone, Batch: b.ID, Cheese: b.Cheese, Stage: t.Stage,
 		Litres: b.Litres, Pieces: b.Pieces, Spare: b.Spare,
 		Start: t.Start, Work: t.Work, Who: t.Who, At: t.At,
 		Boxes: shelves(t.BoxesAt), Begun: t.Begun,
@@ -89,12 +92,12 @@ func (p *Plan) NoteOf(b *Batch, i int) TaskNote {
 	if last {
 		n.For = byTarget(b.For)
 	}
-	n.Cautions = p.cautionsOf(b.Cheese, b.Stages[i:next], n.First || last)
+	n.Cautions = cautionsOf(plan, b.Cheese, b.Stages[i:next], n.First || last)
 	return n
 }
 
 // anyWork reports whether one of the stages needs hands.
-func anyWork(stages []Task) bool {
+func anyWork(stages []schedule.Task) bool {
 	for _, t := range stages {
 		if t.Work > 0 {
 			return true
@@ -105,10 +108,10 @@ func anyWork(stages []Task) bool {
 
 // cautionsOf gives the cautions of the stages, and those of the cheese as a whole
 // when whole is set, each text once, in the plan's order.
-func (p *Plan) cautionsOf(cheese string, stages []Task, whole bool) []string {
+func cautionsOf(plan *schedule.Plan, cheese string, stages []schedule.Task, whole bool) []string {
 	var texts []string
 	seen := map[string]bool{}
-	for _, c := range p.Cautions {
+	for _, c := range plan.Cautions {
 		applies := c.Stage == "" && whole
 		for _, t := range stages {
 			applies = applies || c.Stage != "" && c.Stage == t.Stage
@@ -122,7 +125,7 @@ func (p *Plan) cautionsOf(cheese string, stages []Task, whole bool) []string {
 }
 
 // addKit appends what the runs that begin here take.
-func addKit(kit []KitCount, runs []Occupied) []KitCount {
+func addKit(kit []KitCount, runs []schedule.Occupied) []KitCount {
 	for _, u := range runs {
 		kit = append(kit, KitCount{u.Thing, u.Count})
 	}
@@ -130,7 +133,7 @@ func addKit(kit []KitCount, runs []Occupied) []KitCount {
 }
 
 // released gives the kit of the batch whose occupation ends at the moment.
-func released(b *Batch, at resources.Moment) []KitCount {
+func released(b *schedule.Batch, at resources.Moment) []KitCount {
 	var kit []KitCount
 	for _, t := range b.Stages {
 		for _, u := range t.Uses {
@@ -143,7 +146,7 @@ func released(b *Batch, at resources.Moment) []KitCount {
 }
 
 // shelves counts boxes by shelf, in the order in which the shelves first appear.
-func shelves(boxes []Standing) []ShelfCount {
+func shelves(boxes []schedule.Standing) []ShelfCount {
 	var counts []ShelfCount
 next:
 	for _, b := range boxes {
@@ -160,7 +163,7 @@ next:
 
 // byTarget adds up shares by target, in the order in which the targets first
 // appear.
-func byTarget(shares []Share) []ForTarget {
+func byTarget(shares []schedule.Share) []ForTarget {
 	var sums []ForTarget
 next:
 	for _, s := range shares {

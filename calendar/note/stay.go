@@ -1,11 +1,14 @@
-package schedule
+package note
 
-import "ripeby/resources"
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+)
 
-// StayNote is all that a calendar says about one stay in the cold: a batch's boxes
+// Stay is all that a calendar says about one stay in the cold: a batch's boxes
 // in one place from the end of a piece of work until they are taken out, or stock
 // until it leaves.
-type StayNote struct {
+type Stay struct {
 	TimeZone string
 	Batch    string           // "" for stock
 	Stage    string           // the first stage of the stay, "" for stock
@@ -18,30 +21,30 @@ type StayNote struct {
 	Boxes    []ShelfCount
 }
 
-// StayIn gives the note of the stay that begins with stage i of the batch; it is
+// OfStay gives the note of the stay that begins with stage i of the batch; it is
 // not ok when none does. Stages without work that follow a hold form one stay with
 // it, since nobody is there to move anything.
-func (p *Plan) StayIn(b *Batch, i int) (n StayNote, ok bool) {
+func OfStay(plan *schedule.Plan, b *schedule.Batch, i int) (n Stay, ok bool) {
 	t := &b.Stages[i]
 	for k := 0; k < i; k++ {
 		if !inTheCold(&b.Stages[k]) {
 			continue
 		}
-		if k = b.stayEnd(k); k >= i {
-			return StayNote{}, false // it goes on with an earlier one
+		if k = stayEnd(b, k); k >= i {
+			return Stay{}, false // it goes on with an earlier one
 		}
 	}
 	if !inTheCold(t) {
-		return StayNote{}, false
+		return Stay{}, false
 	}
-	n = StayNote{TimeZone: p.TimeZone, Batch: b.ID, Stage: t.Stage, Cheese: b.Cheese, Pieces: b.Pieces,
-		At: t.At, From: t.Start.Add(t.Work), Until: b.Stages[b.stayEnd(i)].Ends, Boxes: shelves(t.BoxesAt)}
+	n = Stay{TimeZone: plan.TimeZone, Batch: b.ID, Stage: t.Stage, Cheese: b.Cheese, Pieces: b.Pieces,
+		At: t.At, From: t.Start.Add(t.Work), Until: b.Stages[stayEnd(b, i)].Ends, Boxes: shelves(t.BoxesAt)}
 	return n, true
 }
 
 // stayEnd is the last stage that a stay goes on through which begins with stage i, of one
 // that is in the cold.
-func (b *Batch) stayEnd(i int) int {
+func stayEnd(b *schedule.Batch, i int) int {
 	for i+1 < len(b.Stages) && b.Stages[i+1].Work == 0 && b.Stages[i+1].At == b.Stages[i].At {
 		i++
 	}
@@ -50,16 +53,16 @@ func (b *Batch) stayEnd(i int) int {
 
 // inTheCold reports whether a stage holds its cheese in a cold place. A hold of no
 // length needs no space there.
-func inTheCold(t *Task) bool { return t.At != "room" && t.Hold > 0 }
+func inTheCold(t *schedule.Task) bool { return t.At != "room" && t.Hold > 0 }
 
-// StockStays gives the notes of stock in the cold and, beside them, for each entry
+// OfStock gives the notes of stock in the cold and, beside them, for each entry
 // of the plan's stock the place of its note, -1 for none. Entries of one cheese
 // that were packed at one moment cannot be told apart from plan to plan, and share
 // a note; it names the place of the first.
-func (p *Plan) StockStays() (notes []StayNote, noteOf []int) {
+func OfStock(plan *schedule.Plan) (notes []Stay, noteOf []int) {
 	at := map[stockKey]int{}
-	for i := range p.Stock {
-		s := &p.Stock[i]
+	for i := range plan.Stock {
+		s := &plan.Stock[i]
 		if s.At == "" || s.At == "room" || s.Ends <= s.Packed {
 			noteOf = append(noteOf, -1)
 			continue
@@ -69,7 +72,7 @@ func (p *Plan) StockStays() (notes []StayNote, noteOf []int) {
 		if !known {
 			k = len(notes)
 			at[key] = k
-			notes = append(notes, StayNote{TimeZone: p.TimeZone, Packed: s.Packed, Cheese: s.Cheese, At: s.At, From: s.Packed})
+			notes = append(notes, Stay{TimeZone: plan.TimeZone, Packed: s.Packed, Cheese: s.Cheese, At: s.At, From: s.Packed})
 		}
 		n := &notes[k]
 		n.Pieces += s.Pieces

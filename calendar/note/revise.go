@@ -1,33 +1,34 @@
-package schedule
+package note
 
 import (
 	"reflect"
 	"time"
 
 	"ripeby/resources"
+	"ripeby/schedule"
 )
 
-// Revise numbers the plan's stages, stays, rounds and targets by comparing them with the
-// earlier plan, nil for none; it is the last thing done to a new plan, when its
-// cautions, shares and rounds stand.
+// Revise numbers what a calendar says of a plan by comparing it with the earlier plan,
+// nil for none; it is the last thing done to a new plan before it is put in force, when
+// its cautions, shares and rounds stand.
 //
 // What is new gets the number 0 and the plan's From. What is unchanged keeps its
 // numbers, whatever From is; so a plan made again with the same outcome changes
-// nothing. What changed gets the next number:
+// nothing. What changed gets the next number.
 //
-//   - Task.Sequence and Task.Revised follow the plan file: start, end or place;
-//     Revised is the new plan's From.
-//   - Task.Revision and RevisedText, Task.StaySequence and StayRevised, and the
-//     Sequence and Revised of stock, rounds and targets, follow everything that a
-//     calendar says ([TaskNote], [StayNote], [RoundNote], [TargetNote]). Their moment always moves forward, by a minute at least, even
-//     when the new plan's From does not: a subscriber may look at nothing else.
+// Task.Revision and RevisedText, Task.StaySequence and StayRevised, and the Sequence
+// and Revised of stock, rounds and targets, follow everything that a calendar says
+// ([Task], [Stay], [Round], [Target]). Their moment always moves forward, by a minute
+// at least, even when the new plan's From does not: a subscriber may look at nothing
+// else. Task.Sequence and Task.Revised are not touched: they follow the plan file
+// ([schedule.CountMoves]).
 //
-// Stages and stays are matched by batch id and stage, stock by cheese and packing, rounds by their local day in the
-// zone, targets by name. What is missing from the earlier plan counts as new,
-// even if a plan before that held it.
-func Revise(plan, earlier *Plan, zone *time.Location) {
+// Stages and stays are matched by batch id and stage, stock by cheese and packing,
+// rounds by their local day in the zone, targets by name. What is missing from the
+// earlier plan counts as new, even if a plan before that held it.
+func Revise(plan, earlier *schedule.Plan, zone *time.Location) {
 	if earlier == nil {
-		earlier = &Plan{}
+		earlier = &schedule.Plan{}
 	}
 	reviseTasks(plan, earlier)
 	reviseStays(plan, earlier)
@@ -51,11 +52,11 @@ type stageKey struct{ batch, stage string }
 
 // stageIn points at a stage of a plan.
 type stageIn struct {
-	batch *Batch
+	batch *schedule.Batch
 	stage int
 }
 
-func reviseTasks(plan, earlier *Plan) {
+func reviseTasks(plan, earlier *schedule.Plan) {
 	before := map[stageKey]stageIn{}
 	for k := range earlier.Batches {
 		b := &earlier.Batches[k]
@@ -69,18 +70,13 @@ func reviseTasks(plan, earlier *Plan) {
 			t := &b.Stages[i]
 			old, known := before[stageKey{b.ID, t.Stage}]
 			if !known {
-				t.Sequence, t.Revised = 0, plan.From
 				t.Revision, t.RevisedText = 0, plan.From
 				continue
 			}
 			o := &old.batch.Stages[old.stage]
-			t.Sequence, t.Revised = o.Sequence, o.Revised
-			if t.Start != o.Start || t.Ends != o.Ends || t.At != o.At {
-				t.Sequence, t.Revised = o.Sequence+1, plan.From
-			}
 			// An earlier plan without the text's own numbers lends the others.
 			text := edition{max(o.Revision, o.Sequence), max(o.RevisedText, o.Revised)}
-			if !reflect.DeepEqual(plan.NoteOf(b, i), earlier.NoteOf(old.batch, old.stage)) {
+			if !reflect.DeepEqual(OfTask(plan, b, i), OfTask(earlier, old.batch, old.stage)) {
 				text = text.next(plan.From)
 			}
 			t.Revision, t.RevisedText = text.number, text.moment
@@ -88,7 +84,7 @@ func reviseTasks(plan, earlier *Plan) {
 	}
 }
 
-func reviseRounds(plan, earlier *Plan, zone *time.Location) {
+func reviseRounds(plan, earlier *schedule.Plan, zone *time.Location) {
 	before := map[resources.Date]int{}
 	for i := range earlier.Rounds {
 		before[earlier.Rounds[i].Start.DateIn(zone)] = i
@@ -101,16 +97,16 @@ func reviseRounds(plan, earlier *Plan, zone *time.Location) {
 			continue
 		}
 		e := edition{earlier.Rounds[j].Sequence, earlier.Rounds[j].Revised}
-		if !reflect.DeepEqual(plan.RoundNote(i), earlier.RoundNote(j)) {
+		if !reflect.DeepEqual(OfRound(plan, i), OfRound(earlier, j)) {
 			e = e.next(plan.From)
 		}
 		r.Sequence, r.Revised = e.number, e.moment
 	}
 }
 
-func reviseTargets(plan, earlier *Plan) {
-	notes := map[string]TargetNote{}
-	for _, n := range earlier.TargetNotes() {
+func reviseTargets(plan, earlier *schedule.Plan) {
+	notes := map[string]Target{}
+	for _, n := range OfTargets(earlier) {
 		notes[n.Target] = n
 	}
 	before := map[string]edition{}
@@ -119,7 +115,7 @@ func reviseTargets(plan, earlier *Plan) {
 		before[w.Target] = edition{max(e.number, w.Sequence), max(e.moment, w.Revised)}
 	}
 	now := map[targetKey]edition{}
-	for _, n := range plan.TargetNotes() {
+	for _, n := range OfTargets(plan) {
 		e, known := before[n.Target]
 		switch {
 		case !known:
