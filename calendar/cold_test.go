@@ -10,18 +10,21 @@ import (
 	"strings"
 	"testing"
 
+	"ripeby/calendar/sample"
 	"ripeby/resources"
 	"ripeby/resources/shelf"
 	"ripeby/schedule"
 	"ripeby/schedule/coldroom"
 )
 
+const cm = resources.Centimetre
+
 // coldTestKitchen is the week table's with kinds of boxes, a shelf that is taken for
 // a while, and something in stock.
 func coldTestKitchen(t *testing.T) (*schedule.Problem, *schedule.Plan) {
-	p := weekTestProblem(t)
-	plan := weekTestPlan(t, p)
-	at := func(s string) resources.Moment { return weekTestAt(t, p.Kitchen.Zone, s) }
+	p := sample.Kitchen()
+	plan := sample.Plan(p)
+	at := func(s string) resources.Moment { return sample.At(p.Kitchen.Zone, s) }
 	p.Kitchen.Boxes = []resources.Box{{Name: "ripening box", Size: resources.Size{Width: 30 * cm, Depth: 36 * cm, Height: 12 * cm}}, {Name: "crate"}}
 	p.Recipes[0].Box = &schedule.Boxing{Name: "ripening box", Takes: 8}
 	for i := range p.Recipes[0].Stages {
@@ -60,7 +63,7 @@ func asked(p *schedule.Problem, plan *schedule.Plan, q coldroom.Question, budget
 
 func TestColdGolden(t *testing.T) {
 	p, plan := coldTestKitchen(t)
-	at := func(s string) resources.Moment { return weekTestAt(t, p.Kitchen.Zone, s) }
+	at := func(s string) resources.Moment { return sample.At(p.Kitchen.Zone, s) }
 	small := coldroom.Question{Count: 3, Box: resources.Size{Width: 20 * cm, Depth: 16 * cm, Height: 10 * cm},
 		Span: resources.Span{From: at("2027-03-18 09:00"), Until: at("2027-03-20 09:00")}}
 	large := small
@@ -79,8 +82,12 @@ func TestColdGolden(t *testing.T) {
 		} {
 			t.Run(fmt.Sprint(name, width), func(t *testing.T) {
 				text := coldText(t, write)
-				weekWidthCheck(t, text, width)
-				weekGolden(t, fmt.Sprintf("cold_%s_%d.txt", name, width), []byte(text))
+				if err := sample.Fits(text, width); err != nil {
+					t.Error(err)
+				}
+				if err := sample.Golden(fmt.Sprintf("cold_%s_%d.txt", name, width), []byte(text), *updateWeek); err != nil {
+					t.Error(err)
+				}
 			})
 		}
 	}
@@ -89,8 +96,8 @@ func TestColdGolden(t *testing.T) {
 // randomCold is a kitchen with shelves of whole centimetres and a plan whose piles
 // share no floor.
 func randomCold(t *testing.T, r *rand.Rand) (*schedule.Problem, *schedule.Plan) {
-	p := weekTestProblem(t)
-	p.From = weekTestAt(t, p.Kitchen.Zone, "2027-03-14 06:00")
+	p := sample.Kitchen()
+	p.From = sample.At(p.Kitchen.Zone, "2027-03-14 06:00")
 	p.Kitchen.Cold = []resources.ColdPlace{{Name: "cave", Boxes: 1 + r.IntN(300)}, {Name: "fridge"}}
 	fridge := &p.Kitchen.Cold[1]
 	for i := range 1 + r.IntN(3) {
@@ -219,7 +226,9 @@ func TestColdMapShowsEveryBoxOnce(t *testing.T) {
 				if fmt.Sprint(onMaps) != fmt.Sprint(want) || fmt.Sprint(legends) != fmt.Sprint(want) {
 					t.Fatalf("kitchen %d: got %v on the maps and %v in the legends, want %v\n%s", n, onMaps, legends, want, text)
 				}
-				weekWidthCheck(t, text, width)
+				if err := sample.Fits(text, width); err != nil {
+					t.Error(err)
+				}
 				fine += listed
 			}
 			svg, err := ColdPicture(p, plan, opt)
@@ -317,7 +326,7 @@ func TestColdNotes(t *testing.T) {
 // Before its table each page has at most two sentences of at most 25 words.
 func TestColdSentencesAreShort(t *testing.T) {
 	p, plan := coldTestKitchen(t)
-	from := weekTestAt(t, p.Kitchen.Zone, "2027-03-17 12:00")
+	from := sample.At(p.Kitchen.Zone, "2027-03-17 12:00")
 	seen := map[string]bool{}
 	for _, answer := range []shelf.Answer{shelf.Yes, shelf.No, shelf.Unknown} {
 		for mask := range 64 {
@@ -353,12 +362,12 @@ func TestColdSentencesAreShort(t *testing.T) {
 }
 
 func TestColdNastyNames(t *testing.T) {
-	for name, nasty := range nastyNames {
+	for name, nasty := range sample.NastyNames {
 		t.Run(name, func(t *testing.T) {
 			p, plan := coldTestKitchen(t)
-			rename(p, plan, nasty)
+			sample.Rename(p, plan, nasty)
 			p.Recipes[0].Box.Name = nasty
-			opt := ColdOptions{At: weekTestAt(t, p.Kitchen.Zone, "2027-03-18 09:00")}
+			opt := ColdOptions{At: sample.At(p.Kitchen.Zone, "2027-03-18 09:00")}
 			for _, width := range []int{30, 40, 80} {
 				opt.Width = width
 				for _, write := range []func(*bytes.Buffer) error{
@@ -366,8 +375,12 @@ func TestColdNastyNames(t *testing.T) {
 					func(b *bytes.Buffer) error { return ColdMap(b, p, plan, opt) },
 				} {
 					text := coldText(t, write)
-					weekWidthCheck(t, text, width)
-					harmless(t, text)
+					if err := sample.Fits(text, width); err != nil {
+						t.Error(err)
+					}
+					if err := sample.Harmless(text); err != nil {
+						t.Error(err)
+					}
 				}
 			}
 			svg, err := ColdPicture(p, plan, opt)
@@ -375,21 +388,25 @@ func TestColdNastyNames(t *testing.T) {
 				t.Fatal(err)
 			}
 			readSVG(t, svg)
-			harmless(t, string(svg))
+			if err := sample.Harmless(string(svg)); err != nil {
+				t.Error(err)
+			}
 		})
 	}
 }
 
 func TestColdPicture(t *testing.T) {
 	p, plan := coldTestKitchen(t)
-	at := weekTestAt(t, p.Kitchen.Zone, "2027-03-18 09:00")
+	at := sample.At(p.Kitchen.Zone, "2027-03-18 09:00")
 	p.Kitchen.Cold[1].Taken = []resources.Span{{From: at, Until: at + 9}}
 	p.Kitchen.Cold[0].Shelves = append(p.Kitchen.Cold[0].Shelves, resources.Shelf{Name: "low", Taken: p.Kitchen.Cold[1].Taken, Size: resources.Size{Width: 30 * cm, Depth: 20 * cm, Height: 9 * cm}})
 	svg, err := ColdPicture(p, plan, ColdOptions{At: at})
 	if err != nil {
 		t.Fatal(err)
 	}
-	weekGolden(t, "cold.svg", svg)
+	if err := sample.Golden("cold.svg", svg, *updateWeek); err != nil {
+		t.Error(err)
+	}
 	all := readSVG(t, svg)
 	for _, want := range []string{"A x 2", "front", "D: stock, Bloomy heart, 1 x ripening box, until Sat 20 Mar 09:00"} {
 		if !slices.ContainsFunc(all, func(e svgElement) bool { return e.name == "text" && e.text == want }) {

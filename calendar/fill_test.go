@@ -3,21 +3,19 @@ package calendar
 import (
 	"math"
 	"testing"
-	"time"
 
+	"ripeby/calendar/sample"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
 
-func monthOf(m int) time.Month { return time.Month(m) }
-
 // What a place holds, minute by minute, against a count that looks at one moment
 // only and shares no code with the steps.
 func TestFillAgreesWithLookingAtEachMoment(t *testing.T) {
-	p := weekTestProblem(t)
-	plan := weekTestPlan(t, p)
+	p := sample.Kitchen()
+	plan := sample.Plan(p)
 	zone := p.Kitchen.Zone
-	p.Kitchen.Cold[0].Shelves[1].Taken = []resources.Span{{From: weekTestAt(t, zone, "2027-03-17 12:00"), Until: weekTestAt(t, zone, "2027-03-18 00:00")}}
+	p.Kitchen.Cold[0].Shelves[1].Taken = []resources.Span{{From: sample.At(zone, "2027-03-17 12:00"), Until: sample.At(zone, "2027-03-18 00:00")}}
 	fills := fillOf(p, plan)
 	for d := 13; d <= 29; d++ {
 		day := resources.Date{Year: 2027, Month: 3, Day: d}.Span(zone)

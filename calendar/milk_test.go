@@ -4,14 +4,15 @@ import (
 	"slices"
 	"testing"
 
+	"ripeby/calendar/sample"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
 
 func TestMilkToOrderAndCollect(t *testing.T) {
-	p := weekTestProblem(t)
+	p := sample.Kitchen()
 	zone := p.Kitchen.Zone
-	at := func(s string) resources.Moment { return weekTestAt(t, zone, s) }
+	at := func(s string) resources.Moment { return sample.At(zone, s) }
 	draw := func(id, supply, collect string, litres resources.Millilitres) schedule.Batch {
 		return schedule.Batch{ID: id, Litres: litres, Milk: &schedule.Draw{Supply: supply, Collect: at(collect)}}
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"ripeby/calendar/sample"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -12,8 +13,8 @@ import (
 // A page shows the week that the other forms show: the cells of the Markdown table,
 // row by row, but for its marks.
 func TestShownWeekIsTheWeek(t *testing.T) {
-	p := weekTestProblem(t)
-	plan := weekTestPlan(t, p)
+	p := sample.Kitchen()
+	plan := sample.Plan(p)
 	of := resources.Date{Year: 2027, Month: 3, Day: 16}
 	w, err := ShowWeek(p, plan, of)
 	if err != nil {
@@ -49,8 +50,8 @@ func TestShownWeekIsTheWeek(t *testing.T) {
 // Every piece of work and every round is one job, at its own time, and every target
 // leaves once.
 func TestShownJobsAreThePlan(t *testing.T) {
-	p := weekTestProblem(t)
-	plan := weekTestPlan(t, p)
+	p := sample.Kitchen()
+	plan := sample.Plan(p)
 	jobs, leaving, err := ShowJobs(p, plan)
 	if err != nil {
 		t.Fatal(err)
@@ -116,7 +117,7 @@ func TestSlipInWords(t *testing.T) {
 // by day is the one of the terminal.
 func TestShownColdIsThePicture(t *testing.T) {
 	p, plan := coldTestKitchen(t)
-	at := weekTestAt(t, p.Kitchen.Zone, "2027-03-18 09:00")
+	at := sample.At(p.Kitchen.Zone, "2027-03-18 09:00")
 	s, err := ShowCold(p, plan, at)
 	if err != nil {
 		t.Fatal(err)

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"ripeby/calendar/sample"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -59,10 +60,12 @@ func readSVG(t *testing.T, svg []byte) []svgElement {
 }
 
 func TestPictureShowsEveryBatch(t *testing.T) {
-	p := weekTestProblem(t)
-	plan := weekTestPlan(t, p)
+	p := sample.Kitchen()
+	plan := sample.Plan(p)
 	svg := Picture(p, plan)
-	weekGolden(t, "picture.svg", svg)
+	if err := sample.Golden("picture.svg", svg, *updateWeek); err != nil {
+		t.Error(err)
+	}
 	all := readSVG(t, svg)
 	for _, b := range plan.Batches {
 		if !slices.ContainsFunc(all, func(e svgElement) bool { return e.name == "g" && e.id == "b-"+b.ID }) {
@@ -93,8 +96,8 @@ func TestPictureShowsEveryBatch(t *testing.T) {
 
 // Stages differ by pattern, so that they can be told apart without colour.
 func TestPicturePatternsDiffer(t *testing.T) {
-	p := weekTestProblem(t)
-	d := &stripsPicture{p: p, plan: weekTestPlan(t, p)}
+	p := sample.Kitchen()
+	d := &stripsPicture{p: p, plan: sample.Plan(p)}
 	d.collectNames()
 	seen := map[string]string{}
 	for _, s := range d.stages {
@@ -109,11 +112,11 @@ func TestPicturePatternsDiffer(t *testing.T) {
 }
 
 func TestPictureNastyNames(t *testing.T) {
-	for name, nasty := range nastyNames {
+	for name, nasty := range sample.NastyNames {
 		t.Run(name, func(t *testing.T) {
-			p := weekTestProblem(t)
-			plan := weekTestPlan(t, p)
-			rename(p, plan, nasty)
+			p := sample.Kitchen()
+			plan := sample.Plan(p)
+			sample.Rename(p, plan, nasty)
 			plan.Batches[0].ID = nasty
 			for i := range plan.Targets {
 				plan.Targets[i].Target = nasty
@@ -124,7 +127,9 @@ func TestPictureNastyNames(t *testing.T) {
 					t.Errorf("a name became an element <%s>", e.name)
 				}
 				if e.name == "text" {
-					harmless(t, e.text)
+					if err := sample.Harmless(e.text); err != nil {
+						t.Error(err)
+					}
 				}
 			}
 		})
@@ -133,14 +138,14 @@ func TestPictureNastyNames(t *testing.T) {
 
 // manyBatches is a plan of four batches a week.
 func manyBatches(t *testing.T, weeks int) (*schedule.Problem, *schedule.Plan) {
-	p := weekTestProblem(t)
-	plan := weekTestPlan(t, p)
+	p := sample.Kitchen()
+	plan := sample.Plan(p)
 	start := plan.Batches[0].Stages[0].Start
 	plan.Batches, plan.Targets = nil, nil
 	for w := range weeks {
 		leaves := start.Add(resources.Minutes(7*w+14) * resources.Day)
 		for k := range 4 {
-			b := weekTestBatch(fmt.Sprintf("BH-%02d-%d", w, k), start.Add(resources.Minutes(7*w)*resources.Day+resources.Minutes(k)*100), leaves)
+			b := sample.Batch(fmt.Sprintf("BH-%02d-%d", w, k), start.Add(resources.Minutes(7*w)*resources.Day+resources.Minutes(k)*100), leaves)
 			b.For = []schedule.Share{{Target: "stall", By: leaves, Pieces: 15}}
 			plan.Batches = append(plan.Batches, b)
 		}
@@ -198,7 +203,7 @@ func TestPicturePacksOnlyManyBatches(t *testing.T) {
 }
 
 func TestPictureOfNothing(t *testing.T) {
-	p := weekTestProblem(t)
+	p := sample.Kitchen()
 	svg := Picture(p, &schedule.Plan{From: p.From})
 	if all := readSVG(t, svg); !slices.ContainsFunc(all, func(e svgElement) bool { return e.text == "No batches in this plan." }) {
 		t.Errorf("got %s", svg)

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"ripeby/calendar/sample"
 	"ripeby/resources"
 )
 
@@ -32,8 +33,8 @@ func readWeekCSV(t *testing.T, text string) []map[string]string {
 }
 
 func TestWeekCSVReadsBack(t *testing.T) {
-	p := weekTestProblem(t)
-	plan := weekTestPlan(t, p)
+	p := sample.Kitchen()
+	plan := sample.Plan(p)
 	plan.Batches[1].Cheese = `So-called "best", really; ok`
 	opt := WeekOptions{Of: resources.Date{Year: 2027, Month: 3, Day: 18}, Format: WeekCSV}
 	work := 0
@@ -63,13 +64,15 @@ func TestWeekCSVReadsBack(t *testing.T) {
 }
 
 func TestWeekCSVNastyNames(t *testing.T) {
-	for name, nasty := range nastyNames {
+	for name, nasty := range sample.NastyNames {
 		t.Run(name, func(t *testing.T) {
-			p := weekTestProblem(t)
-			plan := weekTestPlan(t, p)
-			rename(p, plan, nasty)
+			p := sample.Kitchen()
+			plan := sample.Plan(p)
+			sample.Rename(p, plan, nasty)
 			text := weekText(t, p, plan, WeekOptions{Of: resources.Date{Year: 2027, Month: 3, Day: 18}, Format: WeekCSV})
-			harmless(t, strings.ReplaceAll(text, "\r\n", "\n"))
+			if err := sample.Harmless(strings.ReplaceAll(text, "\r\n", "\n")); err != nil {
+				t.Error(err)
+			}
 			for _, r := range readWeekCSV(t, text) {
 				for head, cell := range r {
 					if cell != "" && strings.ContainsRune("=+-@\t\r", rune(cell[0])) {

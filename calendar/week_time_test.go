@@ -3,14 +3,16 @@ package calendar
 import (
 	"strings"
 	"testing"
+	"time"
 
+	"ripeby/calendar/sample"
 	"ripeby/resources"
 )
 
 // ISO 8601 weeks; checked against the standard's rule that week 1 holds 4 January.
 func TestISOWeekInTitle(t *testing.T) {
-	p := weekTestProblem(t)
-	plan := weekTestPlan(t, p)
+	p := sample.Kitchen()
+	plan := sample.Plan(p)
 	for _, c := range []struct {
 		y    int
 		m    int
@@ -24,7 +26,7 @@ func TestISOWeekInTitle(t *testing.T) {
 		{2024, 12, 30, "week 1 of 2025 (2025-W01)", "Mon 30 Dec to Sun 5 Jan 2025"},
 		{2022, 12, 31, "week 52 of 2022 (2022-W52)", "Mon 26 Dec to Sun 1 Jan 2023"},
 	} {
-		day := resources.Date{Year: c.y, Month: monthOf(c.m), Day: c.d}
+		day := resources.Date{Year: c.y, Month: time.Month(c.m), Day: c.d}
 		got := weekText(t, p, plan, WeekOptions{Of: day})
 		if !strings.Contains(got, c.want) || !strings.Contains(got, c.days) {
 			t.Errorf("%v: got\n%s\nwant %q and %q", day, got, c.want, c.days)
@@ -54,8 +56,8 @@ func TestClockTextInRepeatedHour(t *testing.T) {
 		{"Australia/Lord_Howe", "2026-04-04 14:15", "01:15"},
 		{"America/Phoenix", "2026-11-01 08:30", "01:30"},
 	} {
-		utc := weekTestZone(t, "UTC")
-		got := unglue(clockText(weekTestAt(t, utc, c.utc), weekTestZone(t, c.zone)))
+		utc := sample.Zone("UTC")
+		got := unglue(clockText(sample.At(utc, c.utc), sample.Zone(c.zone)))
 		if got != c.want {
 			t.Errorf("%s at %s UTC: got %q, want %q", c.zone, c.utc, got, c.want)
 		}
@@ -77,8 +79,8 @@ func TestClockChangesOfADay(t *testing.T) {
 		{"Australia/Lord_Howe", 2026, 10, 4, []string{"Clocks go forward 30 min at 02:00."}},
 		{"Asia/Kolkata", 2026, 10, 4, nil},
 	} {
-		zone := weekTestZone(t, c.zone)
-		day := resources.Date{Year: c.y, Month: monthOf(c.m), Day: c.d}
+		zone := sample.Zone(c.zone)
+		day := resources.Date{Year: c.y, Month: time.Month(c.m), Day: c.d}
 		var got []string
 		for _, change := range changesWithin(day.Span(zone), zone) {
 			got = append(got, unglue(change.text()))
@@ -91,10 +93,10 @@ func TestClockChangesOfADay(t *testing.T) {
 
 // Both passes of the repeated hour stand on their day, in their true order.
 func TestWeekOfTheRepeatedHour(t *testing.T) {
-	p := weekTestProblem(t)
-	utc := weekTestZone(t, "UTC")
-	plan := weekTestPlan(t, p)
-	first, second := weekTestAt(t, utc, "2027-10-31 00:30"), weekTestAt(t, utc, "2027-10-31 01:30")
+	p := sample.Kitchen()
+	utc := sample.Zone("UTC")
+	plan := sample.Plan(p)
+	first, second := sample.At(utc, "2027-10-31 00:30"), sample.At(utc, "2027-10-31 01:30")
 	plan.Batches = plan.Batches[:1]
 	plan.Batches[0].Stages[0].Start = second
 	plan.Batches[0].Stages[2].Start = first
@@ -109,14 +111,14 @@ func TestWeekOfTheRepeatedHour(t *testing.T) {
 }
 
 func TestLatestText(t *testing.T) {
-	p := weekTestProblem(t)
+	p := sample.Kitchen()
 	zone := p.Kitchen.Zone
 	from := resources.Date{Year: 2027, Month: 3, Day: 16}
 	for _, c := range []struct{ in, want string }{
 		{"2027-03-16 23:55", "23:55"}, {"2027-03-17 06:30", "Wed 06:30"}, {"2027-03-22 06:30", "Mon 06:30"},
 		{"2027-03-23 06:30", "Tue 23 Mar 06:30"},
 	} {
-		if got := latestText(weekTestAt(t, zone, c.in), from, zone); got != c.want {
+		if got := latestText(sample.At(zone, c.in), from, zone); got != c.want {
 			t.Errorf("%s: got %q, want %q", c.in, got, c.want)
 		}
 	}

@@ -36,6 +36,7 @@ const arrows = `
 	schedule/cp/explain < schedule/cp
 	schedule, resources/shelf, schedule/cp < schedule/planner
 
+	schedule < calendar/sample
 	schedule < calendar/note
 	schedule/coldroom, calendar/note < calendar
 	calendar, schedule/planfile < calendar/feed
@@ -83,7 +84,7 @@ var forbidden = []struct {
 	{whyBytes, []string{"calendar"}, []string{"os/..."}},
 	{whyHTTP, []string{"calendar", "config"}, []string{"net/http"}},
 	{whyTests, []string{"..."}, []string{"github.com/emersion/go-ical", "pgregory.net/rapid", "github.com/rogpeppe/go-internal/...", "testing/...",
-		"github.com/chromedp/...", "ripeby/schedule/cp/tiny", "ripeby/schedule/cp/kernel/oracle"}},
+		"github.com/chromedp/...", "ripeby/schedule/cp/tiny", "ripeby/schedule/cp/kernel/oracle", "ripeby/calendar/sample"}},
 	{whyOne, []string{"config"}, []string{"github.com/arran4/golang-ical", "github.com/olekukonko/...", "github.com/spf13/cobra"}},
 	{whyOne, []string{"calendar/..."}, []string{"github.com/spf13/...", "go.yaml.in/..."}},
 	{whyOne, []string{"calendar", "cmd/...", "config"}, []string{"github.com/piglig/go-qr"}},
@@ -100,7 +101,7 @@ var engine = struct{ who, imports []string }{
 
 // forTests are packages that only tests reach: they may import what tests do, and no
 // program may import them.
-var forTests = []string{"schedule/cp/tiny", "schedule/cp/kernel/oracle"}
+var forTests = []string{"schedule/cp/tiny", "schedule/cp/kernel/oracle", "calendar/sample"}
 
 // chance lists who may draw by chance and of what: search with a seed that is
 // written down (style_repeat_test.go), and addresses that nobody may guess.

@@ -1,76 +1,14 @@
-package calendar
+package sample
 
 import (
-	"testing"
-	"time"
-
 	"ripeby/resources"
 	"ripeby/schedule"
 )
 
-// The hand-made kitchen of the week and strip tests: one fridge of two shelves,
-// one counted cave, two people, one supply. The plan spans the clock change of
-// 28 March 2027 in Dublin. Names, people and cheeses are invented.
-
-func weekTestZone(t *testing.T, name string) *time.Location {
-	t.Helper()
-	zone, err := time.LoadLocation(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return zone
-}
-
-// weekTestAt reads "2027-03-16 07:30" in the zone.
-func weekTestAt(t *testing.T, zone *time.Location, s string) resources.Moment {
-	t.Helper()
-	m, err := time.ParseInLocation("2006-01-02 15:04", s, zone)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return resources.MomentOf(m)
-}
-
-const cm = resources.Centimetre
-
-func weekTestProblem(t *testing.T) *schedule.Problem {
-	zone := weekTestZone(t, "Europe/Dublin")
-	size := resources.Size{Width: 52 * cm, Depth: 36 * cm, Height: 26 * cm}
-	hold := func(least, most resources.Minutes) *schedule.Hold {
-		return &schedule.Hold{Least: least, Most: most}
-	}
-	hands := &schedule.Hands{Fixed: 20_000}
-	return &schedule.Problem{
-		From: weekTestAt(t, zone, "2027-03-14 06:00"),
-		Kitchen: resources.Kitchen{
-			Name: "Saltgrass Lane", TimeZone: "Europe/Dublin", Zone: zone, Step: 5, Room: 20_000,
-			People: []resources.Person{{Name: "Nell"}, {Name: "Oisín"}},
-			Cold: []resources.ColdPlace{
-				{Name: "kitchen fridge", Temperature: 4_000, Shelves: []resources.Shelf{
-					{Name: "top", Size: size}, {Name: "middle", Size: size}}},
-				{Name: "cheese cave", Temperature: 11_000, Boxes: 3},
-			},
-			Milk: []resources.Milk{{Name: "Hill Farm cow", Order: 2 * resources.Day, Most: 40_000, Keeps: 2 * resources.Day}},
-		},
-		Recipes: []schedule.Recipe{
-			{Name: "Bloomy heart", Keeps: 6 * resources.Day, Stages: []schedule.Stage{
-				{Name: "make", Hands: hands},
-				{Name: "set", Hold: hold(20*resources.Hour, 30*resources.Hour)},
-				{Name: "mould", Hands: hands},
-				{Name: "chill", Hold: hold(20*resources.Hour, 36*resources.Hour), At: schedule.At{Kind: schedule.AtPlace, Place: "kitchen fridge"}},
-				{Name: "ripen", Hands: hands, Hold: hold(7*resources.Day, 14*resources.Day), At: schedule.At{Kind: schedule.AtRange, Low: 2_000, High: 12_000}},
-				{Name: "pack", Hands: hands, At: schedule.At{Kind: schedule.AtPlace, Place: "kitchen fridge"}},
-			}},
-			{Name: "Never asked for", Keeps: resources.Day},
-		},
-		Targets: []schedule.Target{{Name: "Easter market", Wants: []schedule.Want{{Cheese: "Bloomy heart", Pieces: 30}}}},
-	}
-}
-
-// weekTestBatch is a Bloomy heart of 8 L whose make begins at the moment:
+// Batch is a Bloomy heart of 8 L whose make begins at the moment:
 //
 //	make 1 h | set 24 h | mould 55 min | chill 24 h | ripen 30 min + 9 d in the cave | pack 30 min + store
-func weekTestBatch(id string, start resources.Moment, leaves resources.Moment) schedule.Batch {
+func Batch(id string, start resources.Moment, leaves resources.Moment) schedule.Batch {
 	box := func(place, shelf string, x resources.Micrometres, layer int) schedule.Standing {
 		s := schedule.Standing{Place: place, Shelf: shelf, Layer: layer, X: x}
 		if shelf != "" {
@@ -97,12 +35,14 @@ func weekTestBatch(id string, start resources.Moment, leaves resources.Moment) s
 	return b
 }
 
-func weekTestPlan(t *testing.T, p *schedule.Problem) *schedule.Plan {
+// Plan is two batches, stock, two targets of which one is short, a round, care that no
+// round does, and a warning. It spans the clock change of 28 March 2027.
+func Plan(p *schedule.Problem) *schedule.Plan {
 	zone := p.Kitchen.Zone
-	at := func(s string) resources.Moment { return weekTestAt(t, zone, s) }
+	at := func(s string) resources.Moment { return At(zone, s) }
 	market := at("2027-03-29 07:00")
-	first := weekTestBatch("BH-270316-1", at("2027-03-16 07:30"), market)
-	second := weekTestBatch("BH-270316-2", at("2027-03-16 09:00"), market)
+	first := Batch("BH-270316-1", at("2027-03-16 07:30"), market)
+	second := Batch("BH-270316-2", at("2027-03-16 09:00"), market)
 	for i, b := range []*schedule.Batch{&first, &second} {
 		b.Milk = &schedule.Draw{Supply: "Hill Farm cow", Collect: at("2027-03-16 07:30")}
 		b.For = []schedule.Share{{Target: "Easter market", By: market, Pieces: 9}, {Target: "Easter market", By: market, Want: 1, Pieces: 6 * (1 - i), Promised: 6 * (1 - i)}}
