@@ -29,7 +29,7 @@ var errColdNothing = errors.New("cold places: no problem or no plan given")
 type coldPart struct {
 	place *resources.ColdPlace // a counted one; of a shelf, its place with this shelf alone
 	shelf *resources.Shelf     // nil for a counted place
-	fill  placeFill
+	fill  coldroom.Fill
 }
 
 // coldPage is what a plan stands in the cold, ready to be shown. The same problem
@@ -72,7 +72,7 @@ func (g *coldPage) parts() []coldPart {
 		if !place.Measured() {
 			if g.wanted(place.Name, "") {
 				here := func(s schedule.Standing) bool { return s.Place == place.Name && s.Shelf == "" }
-				out = append(out, coldPart{place: place, fill: newFill(g.o, place, here)})
+				out = append(out, coldPart{place: place, fill: g.o.Fill(place, here)})
 			}
 			continue
 		}
@@ -83,7 +83,7 @@ func (g *coldPage) parts() []coldPart {
 			}
 			alone := &resources.ColdPlace{Name: place.Name, Temperature: place.Temperature, Shelves: place.Shelves[k : k+1], Taken: place.Taken}
 			here := func(s schedule.Standing) bool { return s.Place == place.Name && s.Shelf == shelf.Name }
-			out = append(out, coldPart{alone, shelf, newFill(g.o, alone, here)})
+			out = append(out, coldPart{alone, shelf, g.o.Fill(alone, here)})
 		}
 	}
 	return out
@@ -111,7 +111,7 @@ func (c *coldPart) shelfName() string {
 }
 
 // closings are the times at which the part is taken.
-func (c *coldPart) closings() []resources.Span { return resources.Merge(closings(c.place)) }
+func (c *coldPart) closings() []resources.Span { return resources.Merge(coldroom.Closings(c.place)) }
 
 // horizon is the time from the plan's start to the end of the last stay of which
 // the plan knows an end, in whole local days.

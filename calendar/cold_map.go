@@ -74,7 +74,7 @@ func (g *coldPage) mapOf(c *coldPart) error {
 	piles := g.o.Piles(c.place.Name, c.shelfName(), g.opt.At)
 	g.gap()
 	g.heading(g.partTitle(c))
-	step := c.fill.tightest(resources.Span{From: g.opt.At, Until: g.opt.At + 1})
+	step := c.fill.Tightest(resources.Span{From: g.opt.At, Until: g.opt.At + 1})
 	g.para("", g.partState(c, step))
 	if len(piles) == 0 {
 		return nil
@@ -97,7 +97,7 @@ func (g *coldPage) partTitle(c *coldPart) string {
 }
 
 // partState is how full a part is, and until when it is taken.
-func (g *coldPage) partState(c *coldPart, step fillStep) string {
+func (g *coldPage) partState(c *coldPart, step coldroom.FillStep) string {
 	taken := ""
 	for _, s := range c.closings() {
 		if s.From <= g.opt.At && g.opt.At < s.Until {
@@ -105,7 +105,7 @@ func (g *coldPage) partState(c *coldPart, step fillStep) string {
 		}
 	}
 	switch {
-	case taken != "" && step.boxes == 0:
+	case taken != "" && step.Boxes == 0:
 		return taken
 	case taken != "":
 		return fillText(&c.fill, step) + "; " + taken

@@ -87,7 +87,7 @@ func (d *coldPicture) scaled(l resources.Micrometres) int { return int(int64(l) 
 // part draws one shelf or one counted place and gives what stands on it.
 func (d *coldPicture) part(c *coldPart) []coldroom.Pile {
 	piles := d.g.o.Piles(c.place.Name, c.shelfName(), d.g.opt.At)
-	title, state := d.g.partTitle(c), d.g.partState(c, c.fill.tightest(resources.Span{From: d.g.opt.At, Until: d.g.opt.At + 1}))
+	title, state := d.g.partTitle(c), d.g.partState(c, c.fill.Tightest(resources.Span{From: d.g.opt.At, Until: d.g.opt.At + 1}))
 	d.descriptions = append(d.descriptions, unglue(title+": "+state+"."))
 	d.y += 30 * px
 	d.text(coldEdge, d.y, "b", "", fitted("b", unglue(title), coldWide))

@@ -7,6 +7,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/coldroom"
 )
 
 // ColdTable writes how full each shelf and each counted place is at the fullest
@@ -73,8 +74,8 @@ func (g *coldPage) fillCells(parts []coldPart, days []resources.Date, since reso
 			rows[k] = append(rows[k], c.cell(resources.Intersect([]resources.Span{d.Span(g.zone)}, []resources.Span{since})))
 		}
 		fullest := "-"
-		if most := c.fill.tightest(since); most.boxes > 0 {
-			fullest = stampText(most.from, g.zone)
+		if most := c.fill.Tightest(since); most.Boxes > 0 {
+			fullest = stampText(most.From, g.zone)
 		}
 		rows[len(days)] = append(rows[len(days)], fullest)
 	}
@@ -124,17 +125,17 @@ func (g *coldPage) tableTitle(parts []coldPart) string {
 // tightest names the fullest moment of all, the first of equal ones.
 func (g *coldPage) tightest(parts []coldPart, span resources.Span) string {
 	var best *coldPart
-	var most fillStep
+	var most coldroom.FillStep
 	for i := range parts {
-		s := parts[i].fill.tightest(span)
-		if s.boxes > 0 && (best == nil || parts[i].fill.fullerThan(s, &best.fill, most)) {
+		s := parts[i].fill.Tightest(span)
+		if s.Boxes > 0 && (best == nil || parts[i].fill.FullerThan(s, &best.fill, most)) {
 			best, most = &parts[i], s
 		}
 	}
 	if best == nil {
 		return "Nothing stands there."
 	}
-	return fmt.Sprintf("Tightest: %s, %s, %s.", best.name(&g.pen), fillText(&best.fill, most), stampText(most.from, g.zone))
+	return fmt.Sprintf("Tightest: %s, %s, %s.", best.name(&g.pen), fillText(&best.fill, most), stampText(most.From, g.zone))
 }
 
 // cell is what a part holds on a day: none of it where the day is over before the
@@ -143,23 +144,23 @@ func (c *coldPart) cell(day []resources.Span) string {
 	if len(day) == 0 {
 		return ""
 	}
-	most := c.fill.tightest(day[0])
+	most := c.fill.Tightest(day[0])
 	taken := len(resources.Intersect(day, c.closings())) > 0
 	whole := len(resources.Subtract(day, c.closings())) == 0
 	var parts []string
 	switch {
-	case most.boxes == 0 && whole:
+	case most.Boxes == 0 && whole:
 		return "taken"
-	case most.boxes == 0:
+	case most.Boxes == 0:
 		parts = append(parts, "empty")
 	case c.shelf == nil:
-		parts = append(parts, fmt.Sprintf("%d%sof%s%d", most.boxes, glue, glue, most.open))
-	case most.open > 0:
-		parts = append(parts, fmt.Sprintf("%d,%s%d%s%%", most.boxes, glue, c.fill.percent(most), glue))
+		parts = append(parts, fmt.Sprintf("%d%sof%s%d", most.Boxes, glue, glue, most.Open))
+	case most.Open > 0:
+		parts = append(parts, fmt.Sprintf("%d,%s%d%s%%", most.Boxes, glue, c.fill.Percent(most), glue))
 	default:
-		parts = append(parts, countText(most.boxes, "box", "boxes"))
+		parts = append(parts, countText(most.Boxes, "box", "boxes"))
 	}
-	if c.fill.over(most) {
+	if c.fill.Over(most) {
 		parts = append(parts, "TOO FULL")
 	}
 	switch {

@@ -454,7 +454,7 @@ func TestColdCells(t *testing.T) {
 		{"counted", place(3), []coldroom.Stay{{Span: half, Boxes: []schedule.Standing{box, box}}}, "2 of 3"},
 		{"too many", place(1), []coldroom.Stay{{Span: half, Boxes: []schedule.Standing{box, box}}}, "2 of 1, TOO FULL"},
 	} {
-		part := coldPart{place: c.place, fill: newFill(&coldroom.Occupancy{Stays: c.stays}, c.place, func(schedule.Standing) bool { return true })}
+		part := coldPart{place: c.place, fill: (&coldroom.Occupancy{Stays: c.stays}).Fill(c.place, func(schedule.Standing) bool { return true })}
 		if c.place.Measured() {
 			part.shelf = &c.place.Shelves[0]
 		}

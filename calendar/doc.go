@@ -30,7 +30,7 @@
 // # Week table and drawings
 //
 // Reading order: week.go (what the table is and its forms), week_rows.go (its rows),
-// fill.go (what each cold place holds), milk.go (what to order and collect), then
+// milk.go (what to order and collect), then
 // one file a form; strips.go (the drawing of batches against days) and the files
 // named after it.
 //

@@ -57,7 +57,7 @@ func ShowCold(p *schedule.Problem, plan *schedule.Plan, at resources.Moment) (*C
 
 func (g *coldPage) showPart(c *coldPart) ColdPartShown {
 	out := ColdPartShown{Title: g.partTitle(c),
-		State: g.partState(c, c.fill.tightest(resources.Span{From: g.opt.At, Until: g.opt.At + 1}))}
+		State: g.partState(c, c.fill.Tightest(resources.Span{From: g.opt.At, Until: g.opt.At + 1}))}
 	for _, pile := range g.o.Piles(c.place.Name, c.shelfName(), g.opt.At) {
 		stay := &g.o.Stays[pile.Stay]
 		shown := PileShown{Letter: g.letters[pile.Stay], Text: joinNonEmpty(", ", g.batchOf(stay), g.pen.name(stay.Cheese), g.boxesText(pile.Boxes, stay))}

@@ -89,7 +89,8 @@ func (d *stripsPicture) strip(b *schedule.Batch, y int, loose bool) {
 			d.rect(x, bar, max(d.x(t.Ends)-x, 2*px), stripsBar, "sharp", "")
 		}
 	}
-	seen := resources.Moment(beginning)
+	const never = resources.Moment(-1 << 62) // before every moment of a plan
+	seen := never
 	for _, s := range b.For {
 		if s.Pieces > 0 && s.By != seen {
 			d.diamond(d.x(s.By), bar+stripsBar/2)

@@ -3,44 +3,46 @@ package calendar
 import (
 	"fmt"
 	"strings"
+
+	"ripeby/schedule/coldroom"
 )
 
 // fills draws how full each cold place is at the fullest moment of each day, and
 // the line that it may not pass.
 func (d *stripsPicture) fills() {
-	for _, f := range fillOf(d.p, d.plan) {
+	for _, f := range coldroom.Fills(d.p, d.plan) {
 		d.fill(&f)
 	}
 }
 
 // fill draws one place. The full height stands for all its shelves (or boxes);
 // the line dips where some are closed.
-func (d *stripsPicture) fill(f *placeFill) {
+func (d *stripsPicture) fill(f *coldroom.Fill) {
 	top := d.y
 	base := top + stripsPlace - 16*px
 	full := base - stripsFill
 	d.grid(top+4*px, base)
-	name := f.place.Name + ", " + unglue(degreesText(f.place.Temperature))
-	holds := unglue(countText(len(f.place.Shelves), "shelf", "shelves"))
-	all := f.floor
-	if !f.place.Measured() {
-		all = int64(f.place.Boxes)
-		holds = unglue(countText(f.place.Boxes, "box", "boxes"))
+	name := f.Place.Name + ", " + unglue(degreesText(f.Place.Temperature))
+	holds := unglue(countText(len(f.Place.Shelves), "shelf", "shelves"))
+	all := f.Floor
+	if !f.Place.Measured() {
+		all = int64(f.Place.Boxes)
+		holds = unglue(countText(f.Place.Boxes, "box", "boxes"))
 	}
-	most := f.tightest(d.span)
+	most := f.Tightest(d.span)
 	d.buf.WriteString("<g>")
-	d.title(name + ": " + unglue(fillText(f, most)) + " at the fullest, " + unglue(stampText(most.from, d.zone)))
+	d.title(name + ": " + unglue(fillText(f, most)) + " at the fullest, " + unglue(stampText(most.From, d.zone)))
 	d.text(12*px, base-30*px, "b", "", fitted("b", name, stripsGutter-20*px))
-	if most.boxes > 0 {
-		holds += "; fullest " + dateUTC(most.from.DateIn(d.zone)).Format("2 Jan") + ":"
+	if most.Boxes > 0 {
+		holds += "; fullest " + dateUTC(most.From.DateIn(d.zone)).Format("2 Jan") + ":"
 	}
 	d.text(12*px, base-17*px, "s", "", holds)
 	class := "s"
-	if f.over(most) {
+	if f.Over(most) {
 		class = "s bad"
 	}
 	d.text(12*px, base-4*px, class, "", unglue(fillText(f, most)))
-	fmt.Fprintf(&d.buf, "<path class=\"area %s\" d=\"%s\"/>\n", d.colour(f.place.Name), d.outline(f, all, base, true))
+	fmt.Fprintf(&d.buf, "<path class=\"area %s\" d=\"%s\"/>\n", d.colour(f.Place.Name), d.outline(f, all, base, true))
 	fmt.Fprintf(&d.buf, "<path class=\"cap\" d=\"%s\"/>\n", d.outline(f, all, base, false))
 	d.line(stripsGutter, base, d.right(), base, "base")
 	d.text(d.right()+2*px, full+3*px, "s", "", "full")
@@ -54,17 +56,17 @@ const stripsOver = 120
 
 // outline is the steps of a place's days: what it holds (closed down to the
 // base), or what can be used.
-func (d *stripsPicture) outline(f *placeFill, all int64, base int, held bool) string {
+func (d *stripsPicture) outline(f *coldroom.Fill, all int64, base int, held bool) string {
 	var b strings.Builder
 	last := -1
 	for _, day := range d.days {
 		span := day.Span(d.zone)
-		most := f.tightest(span)
-		n := most.open
+		most := f.Tightest(span)
+		n := most.Open
 		if held {
-			n = most.taken
-			if !f.place.Measured() {
-				n = int64(most.boxes)
+			n = most.Taken
+			if !f.Place.Measured() {
+				n = int64(most.Boxes)
 			}
 		}
 		y := base

@@ -8,6 +8,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/coldroom"
 )
 
 // WeekFormat names a way of writing a week table.
@@ -95,7 +96,7 @@ type weekSheet struct {
 	days    [7]weekDay
 	next    *weekRow // the first row after the week, nil for none
 	last    *weekRow // the last row before the week, nil for none
-	fills   []placeFill
+	fills   []coldroom.Fill
 	milk    []milkLine
 	notes   weekNotes
 }
@@ -121,7 +122,7 @@ func newWeekSheet(p *schedule.Problem, plan *schedule.Plan, zone *time.Location,
 	}
 	s.span = resources.Span{From: s.days[0].span.From, Until: s.days[6].span.Until}
 	s.place(weekRows(p, plan, zone))
-	s.fills = fillOf(p, plan)
+	s.fills = coldroom.Fills(p, plan)
 	s.milk = milkWithin(p, plan, zone, s.span)
 	s.notes = s.gatherNotes()
 	return s

@@ -7,6 +7,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/coldroom"
 )
 
 // weekHeads are the columns of the table of work.
@@ -152,10 +153,10 @@ func (n *weekPen) kit(uses []schedule.Occupied) string {
 }
 
 // fillHeads are the columns of the table of cold places.
-func (n *weekPen) fillHeads(fills []placeFill) []string {
+func (n *weekPen) fillHeads(fills []coldroom.Fill) []string {
 	heads := []string{"Day"}
 	for i := range fills {
-		place := fills[i].place
+		place := fills[i].Place
 		heads = append(heads, n.name(place.Name)+" ("+degreesText(place.Temperature)+")")
 	}
 	return heads
@@ -169,39 +170,39 @@ func (n *weekPen) fillRows(s *weekSheet) [][]string {
 		row := []string{dayName(d.date)}
 		for i := range s.fills {
 			f := &s.fills[i]
-			row = append(row, fillText(f, f.tightest(d.span)))
+			row = append(row, fillText(f, f.Tightest(d.span)))
 		}
 		rows = append(rows, row)
 	}
 	row := []string{"Fullest"}
 	for i := range s.fills {
-		most := s.fills[i].tightest(s.span)
-		if most.boxes == 0 {
+		most := s.fills[i].Tightest(s.span)
+		if most.Boxes == 0 {
 			row = append(row, "-")
 			continue
 		}
-		row = append(row, stampText(most.from, n.zone))
+		row = append(row, stampText(most.From, n.zone))
 	}
 	return append(rows, row)
 }
 
 // fillText is what a place holds, against what it can.
-func fillText(f *placeFill, s fillStep) string {
+func fillText(f *coldroom.Fill, s coldroom.FillStep) string {
 	var text string
 	switch {
-	case s.boxes == 0 && s.open == 0:
+	case s.Boxes == 0 && s.Open == 0:
 		return "closed"
-	case s.boxes == 0:
+	case s.Boxes == 0:
 		return "empty"
-	case f.place.Measured():
-		text = countText(s.boxes, "box", "boxes")
-		if s.open > 0 {
-			text += fmt.Sprintf(", %d%s%% of floor", f.percent(s), glue)
+	case f.Place.Measured():
+		text = countText(s.Boxes, "box", "boxes")
+		if s.Open > 0 {
+			text += fmt.Sprintf(", %d%s%% of floor", f.Percent(s), glue)
 		}
 	default:
-		text = fmt.Sprintf("%d of%s%d%sboxes", s.boxes, glue, s.open, glue)
+		text = fmt.Sprintf("%d of%s%d%sboxes", s.Boxes, glue, s.Open, glue)
 	}
-	if f.over(s) {
+	if f.Over(s) {
 		text += ", TOO FULL"
 	}
 	return text

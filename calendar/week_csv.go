@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"ripeby/resources"
+	"ripeby/schedule/coldroom"
 )
 
 // weekCSVHeads are the columns of the CSV week table. Columns are only ever
@@ -63,7 +64,7 @@ func weekRecords(s *weekSheet) []csvRecord {
 	}
 	for i := range s.fills {
 		for _, d := range s.days {
-			add("fill", d.date, csvFill(&s.fills[i], s.fills[i].tightest(d.span), s.zone))
+			add("fill", d.date, csvFill(&s.fills[i], s.fills[i].Tightest(d.span), s.zone))
 		}
 	}
 	for _, l := range s.milk {
@@ -130,14 +131,14 @@ func csvRow(r *weekRow, zone *time.Location) csvRecord {
 }
 
 // csvFill writes what a place holds at the fullest moment of a day.
-func csvFill(f *placeFill, most fillStep, zone *time.Location) csvRecord {
-	rec := csvRecord{"at": csvMoment(most.from, zone), "place": f.place.Name, "boxes": strconv.Itoa(most.boxes)}
-	if f.place.Measured() {
-		rec["floor_percent"] = strconv.Itoa(f.percent(most))
+func csvFill(f *coldroom.Fill, most coldroom.FillStep, zone *time.Location) csvRecord {
+	rec := csvRecord{"at": csvMoment(most.From, zone), "place": f.Place.Name, "boxes": strconv.Itoa(most.Boxes)}
+	if f.Place.Measured() {
+		rec["floor_percent"] = strconv.Itoa(f.Percent(most))
 	} else {
-		rec["boxes_most"] = strconv.FormatInt(most.open, 10)
+		rec["boxes_most"] = strconv.FormatInt(most.Open, 10)
 	}
-	if f.over(most) {
+	if f.Over(most) {
 		rec["text"] = "too full"
 	}
 	return rec

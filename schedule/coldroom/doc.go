@@ -3,7 +3,8 @@
 //
 // [Of] reads a plan's stays: boxes that stand unmoved from one moment to another.
 // [Occupancy.Piles] gives what stands on one shelf at one moment. [Occupancy.Ask]
-// answers whether so many boxes of a size have a place for a stretch of time.
+// answers whether so many boxes of a size have a place for a stretch of time. [Fills]
+// says how full each place is over time.
 //
 // # What a place for boxes is
 //
@@ -24,5 +25,5 @@
 // The geometry is that of resources/shelf and exact. It stops at a budget of work;
 // what is then not known is said, and nothing is called No that is not proved.
 //
-// Reading order: stay.go, pile.go, ask.go, room.go, around.go.
+// Reading order: stay.go, pile.go, fill.go, ask.go, room.go, around.go.
 package coldroom
