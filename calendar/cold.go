@@ -3,7 +3,6 @@ package calendar
 import (
 	"errors"
 	"fmt"
-	"io"
 	"slices"
 	"time"
 
@@ -17,7 +16,7 @@ import (
 type ColdOptions struct {
 	At     resources.Moment // of a map or a picture
 	In     string           // only this shelf, or this cold place; "" for all
-	Width  int              // columns; 0 for WeekWidth, and none below WeekNarrowest
+	Width  int              // columns; 0 for layout.Width, and none below layout.Narrowest
 	Colour bool             // only for a terminal; nothing is guessed from the writer
 }
 
@@ -35,7 +34,8 @@ type coldPart struct {
 // coldPage is what a plan stands in the cold, ready to be shown. The same problem
 // and plan give the same bytes.
 type coldPage struct {
-	weekPage
+	textPage
+	pen     namePen
 	p       *schedule.Problem
 	plan    *schedule.Plan
 	zone    *time.Location
@@ -52,15 +52,11 @@ func newColdPage(p *schedule.Problem, plan *schedule.Plan, opt ColdOptions) (*co
 	}
 	zone, err := weekZone(p)
 	if err != nil {
-		return nil, err
-	}
-	width := opt.Width
-	if width == 0 {
-		width = WeekWidth
+		return nil, fmt.Errorf("cold places: %w", err)
 	}
 	g := &coldPage{p: p, plan: plan, zone: zone, o: coldroom.Of(p, plan), opt: opt}
 	g.last, g.emptied = lastOf(plan, g.o.Stays)
-	g.weekPage = weekPage{pen: weekPen{zone: zone, most: nameMost}, width: max(width, WeekNarrowest), paint: opt.Colour}
+	g.textPage, g.pen = newTextPage(opt.Width, opt.Colour), namePen{Zone: zone, Most: nameMost}
 	return g, nil
 }
 
@@ -95,11 +91,11 @@ func (g *coldPage) wanted(place, shelf string) bool {
 }
 
 // name is the part's name, in the folder's words.
-func (c *coldPart) name(pen *weekPen) string {
+func (c *coldPart) name(pen *namePen) string {
 	if c.shelf == nil {
-		return pen.name(c.place.Name)
+		return pen.Name(c.place.Name)
 	}
-	return pen.name(c.place.Name) + ", " + pen.name(c.shelf.Name)
+	return pen.Name(c.place.Name) + ", " + pen.Name(c.shelf.Name)
 }
 
 // shelfName is the name of the shelf as a standing has it.
@@ -139,9 +135,9 @@ func lastOf(plan *schedule.Plan, stays []coldroom.Stay) (last resources.Moment, 
 func (g *coldPage) notes(span resources.Span, further ...string) {
 	for i, l := range g.noteLines(span, further...) {
 		if i == 0 {
-			g.gap()
+			g.Gap()
 		}
-		g.para("- ", l)
+		g.Para("- ", l)
 	}
 }
 
@@ -157,13 +153,13 @@ func (g *coldPage) noteLines(span resources.Span, further ...string) []string {
 	}
 	for _, w := range g.plan.Warnings {
 		if w.Code == "boxes-do-not-fit" {
-			lines = append(lines, g.pen.text(w.Text)+" They are not shown here.")
+			lines = append(lines, g.pen.Text(w.Text)+" They are not shown here.")
 		}
 	}
 	for _, name := range g.o.Elsewhere(span) {
-		lines = append(lines, fmt.Sprintf("Boxes of the plan stand at %s, which the kitchen folder does not have; they are not shown here.", g.pen.name(name)))
+		lines = append(lines, fmt.Sprintf("Boxes of the plan stand at %s, which the kitchen folder does not have; they are not shown here.", g.pen.Name(name)))
 	}
-	if g.pen.cut {
+	if g.pen.Cut {
 		lines = append(lines, coldCutNote)
 	}
 	return slices.DeleteFunc(lines, func(l string) bool { return l == "" })
@@ -174,12 +170,6 @@ const coldCutNote = "Long names are shortened here (...). plan.json holds them w
 
 // daysOf lists the local days of a span.
 func (g *coldPage) daysOf(span resources.Span) []resources.Date { return resources.Days(span, g.zone) }
-
-// finish writes the page.
-func (g *coldPage) finish(w io.Writer) error {
-	_, err := w.Write(g.buf.Bytes())
-	return err
-}
 
 // ColdNames lists the names that [ColdOptions] may have for In: each cold place, and
 // after it its shelves. A name that comes twice is listed once.

@@ -25,7 +25,7 @@ func ColdAnswer(w io.Writer, p *schedule.Problem, plan *schedule.Plan, ask ColdQ
 	if err != nil {
 		return err
 	}
-	g.para("", ask.first(g)+" "+ask.second(g))
+	g.Para("", ask.first(g)+" "+ask.second(g))
 	if ask.Reply.Answer == shelf.Yes {
 		if err := g.standings(ask.Reply); err != nil {
 			return err
@@ -42,7 +42,7 @@ func ColdAnswer(w io.Writer, p *schedule.Problem, plan *schedule.Plan, ask ColdQ
 		}
 	}
 	g.notes(ask.told(), ask.givenUp())
-	return g.finish(w)
+	return g.Finish(w)
 }
 
 // told is the time that the answer speaks of.
@@ -90,7 +90,7 @@ func (a ColdQuestion) kind() string {
 // boxes is how many of what.
 func (a ColdQuestion) boxes(g *coldPage) string {
 	if a.Kind != "" {
-		return fmt.Sprintf("%d%sx%s%s", a.Question.Count, glue, glue, g.pen.name(a.Kind))
+		return fmt.Sprintf("%d%sx%s%s", a.Question.Count, glue, glue, g.pen.Name(a.Kind))
 	}
 	return countText(a.Question.Count, "box", "boxes") + " of " + sizeText(a.Question.Box)
 }
@@ -131,7 +131,7 @@ func (a ColdQuestion) second(g *coldPage) string {
 	if a.Reply.Answer != shelf.Yes {
 		text = joinNonEmpty("; ", text, a.next(g))
 	}
-	return (eventWords{}).capital(text) + "."
+	return capital(text) + "."
 }
 
 // longest is until when boxes that are put down at the moment have a place; ""
@@ -170,7 +170,7 @@ func (a ColdQuestion) next(g *coldPage) string {
 
 // standings lists where the boxes would stand, a row a pile.
 func (g *coldPage) standings(r coldroom.Reply) error {
-	g.gap()
+	g.Gap()
 	heads := []string{"Place", "Shelf", "Boxes", "From left", "From front", "Wide x deep"}
 	var rows [][]string
 	for i := 0; i < len(r.Boxes); {
@@ -178,21 +178,21 @@ func (g *coldPage) standings(r coldroom.Reply) error {
 		for i++; i < len(r.Boxes) && samePile(b, r.Boxes[i]); i++ {
 			n++
 		}
-		row := []string{g.pen.name(b.Place), orDash(g.pen.name(b.Shelf)), fmt.Sprint(n), "-", "-", "-"}
+		row := []string{g.pen.Name(b.Place), orDash(g.pen.Name(b.Shelf)), fmt.Sprint(n), "-", "-", "-"}
 		if b.Shelf != "" {
 			row[3], row[4], row[5] = lengthsText(b.X)+glue+"cm", lengthsText(b.Y)+glue+"cm", lengthsText(b.Width, b.Depth)+glue+"cm"
 		}
 		rows = append(rows, row)
 	}
-	if widths, fit := columnWidths(g.width, heads, rows, []int{8, 6, 5, 7, 7, 11}); fit {
-		return g.table(heads, rows, widths)
+	if widths, fit := g.Columns(heads, rows, []int{8, 6, 5, 7, 7, 11}); fit {
+		return g.Table(heads, rows, widths)
 	}
 	for _, r := range rows {
 		if r[1] == "-" {
-			g.para("- ", r[0]+": "+r[2])
+			g.Para("- ", r[0]+": "+r[2])
 			continue
 		}
-		g.para("- ", fmt.Sprintf("%s, %s: %s at %s from the left and %s from the front; %s wide and deep", r[0], r[1], r[2], r[3], r[4], r[5]))
+		g.Para("- ", fmt.Sprintf("%s, %s: %s at %s from the left and %s from the front; %s wide and deep", r[0], r[1], r[2], r[3], r[4], r[5]))
 	}
 	return nil
 }

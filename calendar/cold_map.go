@@ -20,16 +20,16 @@ func ColdMap(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt ColdOpti
 	if err != nil {
 		return err
 	}
-	g.heading(fmt.Sprintf("%s, cold places on %s", g.pen.name(p.Kitchen.Name), coldMoment(opt.At, g)))
+	g.Heading(fmt.Sprintf("%s, cold places on %s", g.pen.Name(p.Kitchen.Name), coldMoment(opt.At, g)))
 	parts := g.parts()
 	if len(parts) == 0 {
-		g.para("", "The kitchen has no cold place.")
+		g.Para("", "The kitchen has no cold place.")
 	}
 	if err := g.maps(parts); err != nil {
 		return err
 	}
 	g.notes(resources.Span{From: opt.At, Until: opt.At + 1})
-	return g.finish(w)
+	return g.Finish(w)
 }
 
 // coldMoment is a moment with its year.
@@ -72,10 +72,10 @@ func coldLetters(i int) string {
 // mapOf writes one part: its name, how full it is, the drawing and the legend.
 func (g *coldPage) mapOf(c *coldPart) error {
 	piles := g.o.Piles(c.place.Name, c.shelfName(), g.opt.At)
-	g.gap()
-	g.heading(g.partTitle(c))
+	g.Gap()
+	g.Heading(g.partTitle(c))
 	step := c.fill.Tightest(resources.Span{From: g.opt.At, Until: g.opt.At + 1})
-	g.para("", g.partState(c, step))
+	g.Para("", g.partState(c, step))
 	if len(piles) == 0 {
 		return nil
 	}
@@ -143,8 +143,8 @@ func (g *coldPage) slots(c *coldPart, piles []coldroom.Pile) {
 	if longest > 1 {
 		sep = " "
 	}
-	for _, l := range chunks(marks, max(1, (g.width-2)/(longest+len(sep)))) {
-		g.buf.WriteString("[" + strings.Join(l, sep) + "]\n")
+	for _, l := range chunks(marks, max(1, (g.Width()-2)/(longest+len(sep)))) {
+		g.Line("[" + strings.Join(l, sep) + "]")
 	}
 }
 
@@ -164,16 +164,16 @@ func (g *coldPage) drawing(c *coldPart, piles []coldroom.Pile) {
 	for i, p := range piles {
 		labels[i] = g.letters[p.Stay]
 	}
-	if d, ok := drawShelf(c.shelf.Size, piles, labels, g.width); ok {
-		g.para("", d.scale(c.shelf.Size))
+	if d, ok := drawShelf(c.shelf.Size, piles, labels, g.Width()); ok {
+		g.Para("", d.scale(c.shelf.Size))
 		for _, row := range d.cells {
-			g.buf.Write(append(row, '\n'))
+			g.Line(string(row))
 		}
 		return
 	}
-	g.para("", fmt.Sprintf("Too fine to draw in %d columns and %d lines. In cm, from the left and from the front:", g.width, coldLinesMost))
+	g.Para("", fmt.Sprintf("Too fine to draw in %d columns and %d lines. In cm, from the left and from the front:", g.Width(), coldLinesMost))
 	for i, p := range piles {
-		g.para("  ", fmt.Sprintf("%s: %d%sx%sat%s%s, %s", labels[i], p.Boxes, glue, glue, glue, lengthsText(p.X, p.Y), lengthsText(p.Width, p.Depth)+glue+"cm"))
+		g.Para("  ", fmt.Sprintf("%s: %d%sx%sat%s%s, %s", labels[i], p.Boxes, glue, glue, glue, lengthsText(p.X, p.Y), lengthsText(p.Width, p.Depth)+glue+"cm"))
 	}
 }
 
@@ -183,22 +183,22 @@ func (g *coldPage) legend(piles []coldroom.Pile) error {
 	var rows [][]string
 	for _, s := range g.staysOf(piles) {
 		stay := &g.o.Stays[s.stay]
-		rows = append(rows, []string{g.letters[s.stay], g.batchOf(stay), orDash(g.pen.name(stay.Cheese)),
-			fmt.Sprint(s.boxes), orDash(g.pen.name(stay.Kind)), g.untilText(stay)})
+		rows = append(rows, []string{g.letters[s.stay], g.batchOf(stay), orDash(g.pen.Name(stay.Cheese)),
+			fmt.Sprint(s.boxes), orDash(g.pen.Name(stay.Kind)), g.untilText(stay)})
 	}
 	floors := []int{0, 11, 9, 5, 8, len("Sat 20 Mar 18:55")}
 	for _, r := range rows {
 		floors[0] = max(floors[0], len(r[0])) // letters are not broken
 	}
-	if widths, fit := columnWidths(g.width, heads, rows, floors); fit {
-		return g.table(heads, rows, widths)
+	if widths, fit := g.Columns(heads, rows, floors); fit {
+		return g.Table(heads, rows, widths)
 	}
 	for _, r := range rows {
 		mark := r[0] + "  "
-		g.para(mark, r[1]+", "+r[2])
+		g.Para(mark, r[1]+", "+r[2])
 		mark = strings.Repeat(" ", len(mark))
-		g.para(mark, r[3]+glue+"x"+glue+r[4])
-		g.para(mark, "until "+r[5])
+		g.Para(mark, r[3]+glue+"x"+glue+r[4])
+		g.Para(mark, "until "+r[5])
 	}
 	return nil
 }
@@ -228,7 +228,7 @@ func (g *coldPage) batchOf(s *coldroom.Stay) string {
 	if s.Batch == "" {
 		return stockName
 	}
-	return g.pen.name(s.Batch)
+	return g.pen.Name(s.Batch)
 }
 
 // untilText is until when a stay lasts.

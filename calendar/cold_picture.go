@@ -62,16 +62,16 @@ func coldPictureOf(p *schedule.Problem, plan *schedule.Plan, ask *ColdQuestion, 
 			d.fit(int64(c.shelf.Size.Depth), coldDeep)
 		}
 	}
-	d.text(coldEdge, d.y, "h", "", p.Kitchen.Name)
+	d.Text(coldEdge, d.y, "h", "", p.Kitchen.Name)
 	d.y += 18 * px
-	d.text(coldEdge, d.y, "s", "", "Cold places on "+unglue(coldMoment(g.opt.At, g))+", local time ("+g.zone.String()+")")
+	d.Text(coldEdge, d.y, "s", "", "Cold places on "+unglue(coldMoment(g.opt.At, g))+", local time ("+g.zone.String()+")")
 	var shown []coldroom.Pile
 	for i := range parts {
 		shown = append(shown, d.part(&parts[i])...)
 	}
 	d.legend(shown)
-	return svgPage(p.Kitchen.Name+": what stands where in the cold", strings.Join(d.descriptions, " "),
-		coldWide+2*coldEdge, d.y+coldEdge, len(stripsColours), d.buf.Bytes()), nil
+	return d.Page(p.Kitchen.Name+": what stands where in the cold", strings.Join(d.descriptions, " "),
+		coldWide+2*coldEdge, d.y+coldEdge, Colours), nil
 }
 
 // fit makes the scale so small that a length takes at most so much.
@@ -90,26 +90,26 @@ func (d *coldPicture) part(c *coldPart) []coldroom.Pile {
 	title, state := d.g.partTitle(c), d.g.partState(c, c.fill.Tightest(resources.Span{From: d.g.opt.At, Until: d.g.opt.At + 1}))
 	d.descriptions = append(d.descriptions, unglue(title+": "+state+"."))
 	d.y += 30 * px
-	d.text(coldEdge, d.y, "b", "", fitted("b", unglue(title), coldWide))
+	d.Text(coldEdge, d.y, "b", "", fitted("b", unglue(title), coldWide))
 	d.y += 15 * px
-	d.text(coldEdge, d.y, "s", "", unglue(state))
+	d.Text(coldEdge, d.y, "s", "", unglue(state))
 	d.y += 8 * px
 	if c.shelf == nil {
 		d.slots(c.place.Boxes, piles)
 		return piles
 	}
 	top, width, depth := d.y, d.scaled(c.shelf.Size.Width), d.scaled(c.shelf.Size.Depth)
-	d.rect(coldEdge, top, width, depth, "we", "")
+	d.Rect(coldEdge, top, width, depth, "we", "")
 	if coldroom.Taken(c.closings(), d.g.opt.At) {
-		d.rect(coldEdge, top, width, depth, "", coldHatch)
+		d.Rect(coldEdge, top, width, depth, "", coldHatch)
 	}
 	for _, p := range piles {
 		x, y := coldEdge+d.scaled(p.X), top+depth-d.scaled(p.Y+p.Depth)
 		d.box(p, x, y, coldEdge+d.scaled(p.X+p.Width)-x, top+depth-d.scaled(p.Y)-y)
 	}
-	d.rect(coldEdge, top, width, depth, "edge", "")
+	d.Rect(coldEdge, top, width, depth, "edge", "")
 	d.y += depth + 12*px
-	d.text(coldEdge, d.y, "s", "", "front")
+	d.Text(coldEdge, d.y, "s", "", "front")
 	return piles
 }
 
@@ -117,25 +117,25 @@ func (d *coldPicture) part(c *coldPart) []coldroom.Pile {
 func (d *coldPicture) box(p coldroom.Pile, x, y, w, h int) {
 	letter := d.g.letters[p.Stay]
 	stay := &d.g.o.Stays[p.Stay]
-	d.buf.WriteString("<g class=\"pile\">")
-	d.title(unglue(fmt.Sprintf("%s: %s, %s until %s", letter, d.g.batchOf(stay), countText(p.Boxes, "box", "boxes"), d.g.untilText(stay))))
+	d.Raw("<g class=\"pile\">")
+	d.Title(unglue(fmt.Sprintf("%s: %s, %s until %s", letter, d.g.batchOf(stay), countText(p.Boxes, "box", "boxes"), d.g.untilText(stay))))
 	d.filled(p.Stay, x, y, w, h)
 	label := letter
 	if p.Boxes > 1 {
 		label = fmt.Sprintf("%s x %d", letter, p.Boxes)
 	}
-	d.text(x+w/2, y+h/2+4*px, "k", "m", label)
-	d.buf.WriteString("</g>\n")
+	d.Text(x+w/2, y+h/2+4*px, "k", "m", label)
+	d.Raw("</g>\n")
 }
 
 // filled draws a rectangle in the colour and the pattern of a stay.
 func (d *coldPicture) filled(stay, x, y, w, h int) {
 	n := d.g.order(stay)
-	d.rect(x, y, w, h, fmt.Sprintf("p%d", n%len(stripsColours)), "")
-	if shape := n % len(stripsShapes); stripsShapes[shape] != "" {
-		d.rect(x, y, w, h, "", fmt.Sprintf("g%d", shape))
+	d.Rect(x, y, w, h, Colour(n), "")
+	if pattern := Pattern(n % Shapes); pattern != "" {
+		d.Rect(x, y, w, h, "", pattern)
 	}
-	d.rect(x, y, w, h, "edge", "")
+	d.Rect(x, y, w, h, "edge", "")
 }
 
 // order is the place of a stay's letters among all letters.
@@ -164,7 +164,7 @@ func (d *coldPicture) slots(holds int, piles []coldroom.Pile) {
 		}
 	}
 	for ; n < holds && holds <= coldDots; n++ {
-		d.rect(coldEdge+n%each*coldSlot, d.y+n/each*coldSlot, coldSlot, coldSlot, "edge", "")
+		d.Rect(coldEdge+n%each*coldSlot, d.y+n/each*coldSlot, coldSlot, coldSlot, "edge", "")
 	}
 	d.y += (n + each - 1) / each * coldSlot
 }
@@ -177,10 +177,10 @@ func (d *coldPicture) legend(piles []coldroom.Pile) {
 		d.filled(s.stay, coldEdge, d.y-9*px, 20*px, 11*px)
 		text := d.g.letters[s.stay] + ": " + d.g.batchOf(stay)
 		if stay.Cheese != "" {
-			text += ", " + d.g.pen.name(stay.Cheese)
+			text += ", " + d.g.pen.Name(stay.Cheese)
 		}
 		text += ", " + d.g.boxesText(s.boxes, stay) + ", until " + d.g.untilText(stay)
-		d.text(coldEdge+26*px, d.y, "s", "", fitted("s", unglue(text), coldWide-26*px))
+		d.Text(coldEdge+26*px, d.y, "s", "", fitted("s", unglue(text), coldWide-26*px))
 		d.descriptions = append(d.descriptions, unglue(text)+".")
 		d.y += 16 * px
 	}

@@ -20,15 +20,15 @@ func ColdTable(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt ColdOp
 		return err
 	}
 	parts, days := g.parts(), g.daysOf(g.horizon())
-	g.heading(fmt.Sprintf("%s, cold places from %s to %s", g.pen.name(p.Kitchen.Name),
+	g.Heading(fmt.Sprintf("%s, cold places from %s to %s", g.pen.Name(p.Kitchen.Name),
 		dayName(days[0]), dateUTC(days[len(days)-1]).Format("Mon 2 Jan 2006")))
 	if len(parts) == 0 {
-		g.para("", "The kitchen has no cold place.")
+		g.Para("", "The kitchen has no cold place.")
 		g.notes(resources.Span{From: plan.From, Until: g.last})
-		return g.finish(w)
+		return g.Finish(w)
 	}
 	since := g.since()
-	g.para("", g.tableTitle(parts)+" "+g.tightest(parts, since))
+	g.Para("", g.tableTitle(parts)+" "+g.tightest(parts, since))
 	heads, rows := g.fillCells(parts, days, since)
 	floors := []int{coldDayFloor}
 	for range parts {
@@ -36,19 +36,19 @@ func ColdTable(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt ColdOp
 	}
 	for len(heads) > 1 {
 		n := len(heads)
-		widths, fit := columnWidths(g.width, heads, rows, floors)
-		for ; !fit; widths, fit = columnWidths(g.width, heads[:n], leftOf(rows, n), floors[:n]) {
+		widths, fit := g.Columns(heads, rows, floors)
+		for ; !fit; widths, fit = g.Columns(heads[:n], leftOf(rows, n), floors[:n]) {
 			n--
 		}
-		g.gap()
-		if err := g.table(heads[:n], leftOf(rows, n), widths); err != nil {
+		g.Gap()
+		if err := g.Table(heads[:n], leftOf(rows, n), widths); err != nil {
 			return err
 		}
 		heads, rows = append(heads[:1:1], heads[n:]...), without(rows, n)
 		floors = append(floors[:1:1], floors[n:]...)
 	}
 	g.notes(resources.Span{From: since.From, Until: g.last})
-	return g.finish(w)
+	return g.Finish(w)
 }
 
 // since is the time that the table is about. What stood before the plan's start is
@@ -161,7 +161,7 @@ func (c *coldPart) cell(day []resources.Span) string {
 		parts = append(parts, countText(most.Boxes, "box", "boxes"))
 	}
 	if c.fill.Over(most) {
-		parts = append(parts, "TOO FULL")
+		parts = append(parts, tooFullWord)
 	}
 	switch {
 	case whole:

@@ -129,14 +129,14 @@ func Events(p *schedule.Problem, plan *schedule.Plan, opt Options) ([]byte, erro
 			return nil, fmt.Errorf("calendar: the address of the batch sheets, %q, is not one like https://kitchen.example/batch/", opt.Sheets)
 		}
 	}
-	words := eventWords{p.Kitchen.Zone}
+	w := eventWords{p.Kitchen.Zone}
 	var events []icalEvent
 	if opt.Cold {
-		events = eventsOfCold(plan, words, opt)
+		events = eventsOfCold(plan, w, opt)
 	} else {
-		events = append(events, eventsOfWork(plan, words, opt)...)
-		events = append(events, eventsOfRounds(plan, words, opt)...)
-		events = append(events, eventsOfTargets(plan, words)...)
+		events = append(events, eventsOfWork(plan, w, opt)...)
+		events = append(events, eventsOfRounds(plan, w, opt)...)
+		events = append(events, eventsOfTargets(plan, w)...)
 	}
 	sort.SliceStable(events, func(i, j int) bool {
 		if events[i].start != events[j].start {

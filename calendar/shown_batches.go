@@ -26,13 +26,13 @@ func ShowBatches(p *schedule.Problem, plan *schedule.Plan) (heads []string, rows
 		for k := range b.Stages {
 			t := &b.Stages[k]
 			if k == 0 {
-				begins = stampText(t.Start, n.zone)
+				begins = stampText(t.Start, n.Zone)
 			}
 			ends = t.Ends
-			stages = joinNonEmpty("; ", stages, n.name(t.Stage)+" "+stampText(t.Start, n.zone)+", "+n.name(t.At))
+			stages = joinNonEmpty("; ", stages, n.Name(t.Stage)+" "+stampText(t.Start, n.Zone)+", "+n.Name(t.At))
 		}
-		cells := []string{n.name(b.ID), n.name(b.Cheese), litresText(b.Litres) + ", " + countText(b.Pieces, "piece", "pieces"),
-			begins, stampText(ends, n.zone), stages, joinNonEmpty("; ", n.showShares(b.For)...)}
+		cells := []string{n.Name(b.ID), n.Name(b.Cheese), litresText(b.Litres) + ", " + countText(b.Pieces, "piece", "pieces"),
+			begins, stampText(ends, n.Zone), stages, joinNonEmpty("; ", n.showShares(b.For)...)}
 		rows = append(rows, BatchShown{b.ID, ends, cells})
 	}
 	return heads, rows, nil

@@ -39,7 +39,7 @@ func ShowCold(p *schedule.Problem, plan *schedule.Plan, at resources.Moment) (*C
 	if err != nil {
 		return nil, err
 	}
-	g.pen.most = 0
+	g.pen.Most = 0
 	g.lettered()
 	s := &ColdShown{Moment: coldMoment(at, g)}
 	parts, ahead := g.parts(), g.since()
@@ -60,7 +60,7 @@ func (g *coldPage) showPart(c *coldPart) ColdPartShown {
 		State: g.partState(c, c.fill.Tightest(resources.Span{From: g.opt.At, Until: g.opt.At + 1}))}
 	for _, pile := range g.o.Piles(c.place.Name, c.shelfName(), g.opt.At) {
 		stay := &g.o.Stays[pile.Stay]
-		shown := PileShown{Letter: g.letters[pile.Stay], Text: joinNonEmpty(", ", g.batchOf(stay), g.pen.name(stay.Cheese), g.boxesText(pile.Boxes, stay))}
+		shown := PileShown{Letter: g.letters[pile.Stay], Text: joinNonEmpty(", ", g.batchOf(stay), g.pen.Name(stay.Cheese), g.boxesText(pile.Boxes, stay))}
 		if c.shelf != nil {
 			shown.Text += fmt.Sprintf(", %s from the left and %s from the front, %s", lengthsText(pile.X)+glue+"cm", lengthsText(pile.Y)+glue+"cm",
 				lengthsText(pile.Width, pile.Depth)+glue+"cm")
@@ -79,5 +79,5 @@ func (g *coldPage) boxesText(boxes int, stay *coldroom.Stay) string {
 	if stay.Kind == "" {
 		return countText(boxes, "box", "boxes")
 	}
-	return fmt.Sprintf("%d%sx%s%s", boxes, glue, glue, g.pen.name(stay.Kind))
+	return fmt.Sprintf("%d%sx%s%s", boxes, glue, glue, g.pen.Name(stay.Kind))
 }

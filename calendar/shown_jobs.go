@@ -38,23 +38,23 @@ func ShowJobs(p *schedule.Problem, plan *schedule.Plan) ([]Job, []Leaving, error
 	}
 	var jobs []Job
 	var leaving []Leaving
-	rows := weekRows(p, plan, n.zone)
+	rows := weekRows(p, plan, n.Zone)
 	for i := range rows {
 		r := &rows[i]
-		c := n.cells(r, r.at.DateIn(n.zone))
+		c := n.cells(r, r.at.DateIn(n.Zone))
 		switch r.kind {
 		case rowLeaves:
-			leaving = append(leaving, Leaving{At: r.at, Name: n.name(r.what)})
+			leaving = append(leaving, Leaving{At: r.at, Name: n.Name(r.what)})
 		case rowShare, rowMissing:
 			l := &leaving[len(leaving)-1] // a target stands above what goes with it
 			if r.kind == rowMissing {
-				l.Missing = append(l.Missing, n.name(r.cheese)+", "+c[colMuch]+sentence(n.text(r.because)))
+				l.Missing = append(l.Missing, n.Name(r.cheese)+", "+c[colMuch]+sentence(n.Text(r.because)))
 				continue
 			}
-			l.Goes = append(l.Goes, joinNonEmpty(", ", n.name(r.cheese), c[colMuch], c[colBatch], c[colWhere]))
+			l.Goes = append(l.Goes, joinNonEmpty(", ", n.Name(r.cheese), c[colMuch], c[colBatch], c[colWhere]))
 		case rowCare:
 			round := &jobs[len(jobs)-1] // a round stands above its care
-			round.Care = append(round.Care, CareShown{r.batch, joinNonEmpty(", ", n.name(r.what)+" "+n.name(r.cheese), c[colBatch], c[colMuch], c[colTakes], c[colWhere])})
+			round.Care = append(round.Care, CareShown{r.batch, joinNonEmpty(", ", n.Name(r.what)+" "+n.Name(r.cheese), c[colBatch], c[colMuch], c[colTakes], c[colWhere])})
 		default:
 			jobs = append(jobs, showJob(n, plan, r, c))
 		}
@@ -67,7 +67,7 @@ func showJob(n *weekPen, plan *schedule.Plan, r *weekRow, c []string) Job {
 	j := Job{Start: r.at, Until: r.at.Add(r.minutes), Who: r.who, What: c[colWhat], Anytime: r.kind == rowAnytime,
 		Begun: r.begun, Sharp: r.critical, Clock: c[colWhen]}
 	if r.minutes > 0 && !j.Anytime {
-		j.Clock += " to " + clockText(j.Until, n.zone)
+		j.Clock += " to " + clockText(j.Until, n.Zone)
 	}
 	if plan.Batch(r.batch) != nil {
 		j.Batch = r.batch

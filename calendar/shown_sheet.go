@@ -30,9 +30,9 @@ func ShowSheet(p *schedule.Problem, plan *schedule.Plan, b *schedule.Batch) (*Sh
 	if err != nil {
 		return nil, err
 	}
-	s := &SheetShown{ID: n.name(b.ID), Cheese: n.name(b.Cheese), Facts: []Fact{{"Milk", litresText(b.Litres)}}}
+	s := &SheetShown{ID: n.Name(b.ID), Cheese: n.Name(b.Cheese), Facts: []Fact{{"Milk", litresText(b.Litres)}}}
 	if b.Milk != nil {
-		s.Facts[0].Text += " of " + n.name(b.Milk.Supply) + ", collected " + stampText(b.Milk.Collect, n.zone)
+		s.Facts[0].Text += " of " + n.Name(b.Milk.Supply) + ", collected " + stampText(b.Milk.Collect, n.Zone)
 	}
 	pieces := countText(b.Pieces, "piece", "pieces")
 	if b.Spare > 0 {
@@ -43,7 +43,7 @@ func ShowSheet(p *schedule.Problem, plan *schedule.Plan, b *schedule.Batch) (*Sh
 	}
 	s.Facts = append(s.Facts, Fact{"Makes", pieces})
 	if len(b.Stages) > 0 {
-		s.Facts = append(s.Facts, Fact{"Begins", stampText(b.Stages[0].Start, n.zone)}, Fact{"Ends", stampText(b.Stages[len(b.Stages)-1].Ends, n.zone)})
+		s.Facts = append(s.Facts, Fact{"Begins", stampText(b.Stages[0].Start, n.Zone)}, Fact{"Ends", stampText(b.Stages[len(b.Stages)-1].Ends, n.Zone)})
 	}
 	if b.Begun {
 		s.Facts = append(s.Facts, Fact{"State", "begun"})
@@ -52,7 +52,7 @@ func ShowSheet(p *schedule.Problem, plan *schedule.Plan, b *schedule.Batch) (*Sh
 		s.Stages = append(s.Stages, n.showStage(&b.Stages[i]))
 	}
 	for _, c := range b.Care {
-		line := dayName(c.Day) + ": " + n.name(c.Do)
+		line := dayName(c.Day) + ": " + n.Name(c.Do)
 		if c.Hands > 0 {
 			line += ", " + lengthText(c.Hands)
 		}
@@ -64,20 +64,20 @@ func ShowSheet(p *schedule.Problem, plan *schedule.Plan, b *schedule.Batch) (*Sh
 }
 
 func (n *weekPen) showStage(t *schedule.Task) StageShown {
-	s := StageShown{Name: n.name(t.Stage), Begun: t.Begun, Sharp: t.Critical && !t.Begun, Hands: t.Work > 0}
+	s := StageShown{Name: n.Name(t.Stage), Begun: t.Begun, Sharp: t.Critical && !t.Begun, Hands: t.Work > 0}
 	add := func(label, text string) { s.Facts = append(s.Facts, Fact{label, text}) }
-	add("Begins", stampText(t.Start, n.zone))
+	add("Begins", stampText(t.Start, n.Zone))
 	if t.Work > 0 {
-		add("By hand", joinNonEmpty(", ", lengthText(t.Work), n.name(t.Who)))
+		add("By hand", joinNonEmpty(", ", lengthText(t.Work), n.Name(t.Who)))
 	}
 	if t.Hold > 0 {
-		add("Rests", lengthText(t.Hold)+", until "+stampText(t.Ends, n.zone))
+		add("Rests", lengthText(t.Hold)+", until "+stampText(t.Ends, n.Zone))
 	}
 	add("Where", n.placeOf(t))
 	for _, u := range t.Uses {
-		text := n.kit([]schedule.Occupied{u}) + ", in use until " + stampText(u.Until, n.zone)
+		text := n.kit([]schedule.Occupied{u}) + ", in use until " + stampText(u.Until, n.Zone)
 		if u.CleanUntil > u.Until {
-			text += ", clean by " + latestText(u.CleanUntil, u.Until.DateIn(n.zone), n.zone)
+			text += ", clean by " + latestText(u.CleanUntil, u.Until.DateIn(n.Zone), n.Zone)
 		}
 		add("With", text)
 	}
@@ -94,13 +94,13 @@ func (n *weekPen) slip(t *schedule.Task) string {
 	case t.SlipFrom == 0 && t.SlipUntil == 0:
 		return "not known"
 	case t.Critical && from < t.Start:
-		return "from " + stampText(from, n.zone) + ", and no later than planned, or a target breaks: " + sharp
+		return "from " + stampText(from, n.Zone) + ", and no later than planned, or a target breaks: " + sharpWord
 	case t.Critical:
-		return "no later than planned, or a target breaks: " + sharp
+		return "no later than planned, or a target breaks: " + sharpWord
 	case from == until:
 		return "at this moment only"
 	}
-	return "from " + stampText(from, n.zone) + " to " + stampText(until, n.zone)
+	return "from " + stampText(from, n.Zone) + " to " + stampText(until, n.Zone)
 }
 
 // placeOf is where a stage is, with how many boxes stand on each shelf.
@@ -115,14 +115,14 @@ func (n *weekPen) placeOf(t *schedule.Task) string {
 		}
 		boxes[at]++
 	}
-	text := n.name(t.At)
+	text := n.Name(t.At)
 	for i, at := range order {
 		text += []string{": ", ", "}[min(i, 1)] + countText(boxes[at], "box", "boxes")
 		if at.place != t.At {
-			text += " in " + n.name(at.place)
+			text += " in " + n.Name(at.place)
 		}
 		if at.shelf != "" {
-			text += " on " + n.name(at.shelf)
+			text += " on " + n.Name(at.shelf)
 		}
 	}
 	return text
@@ -143,7 +143,7 @@ func (n *weekPen) showShares(shares []schedule.Share) []string {
 		}
 		seen = append(seen, at)
 		if r, ok := shareRow(shares, s.Target, s.By); ok {
-			lines = append(lines, n.name(s.Target)+", "+stampText(s.By, n.zone)+": "+amountText(&r))
+			lines = append(lines, n.Name(s.Target)+", "+stampText(s.By, n.Zone)+": "+amountText(&r))
 		}
 	}
 	return lines
@@ -156,9 +156,9 @@ func (n *weekPen) showCautions(plan *schedule.Plan, b *schedule.Batch) []string 
 		if c.Cheese != b.Cheese {
 			continue
 		}
-		text := n.text(c.Text)
+		text := n.Text(c.Text)
 		if c.Stage != "" {
-			text = n.name(c.Stage) + ": " + text
+			text = n.Name(c.Stage) + ": " + text
 		}
 		lines = append(lines, text)
 	}

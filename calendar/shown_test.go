@@ -94,7 +94,7 @@ func TestShownJobsAreThePlan(t *testing.T) {
 
 // How far a stage may slip, in words.
 func TestSlipInWords(t *testing.T) {
-	n := &weekPen{zone: time.UTC}
+	n := &weekPen{namePen{Zone: time.UTC}}
 	for _, c := range []struct {
 		name string
 		in   schedule.Task

@@ -42,7 +42,7 @@ func ShowWeek(p *schedule.Problem, plan *schedule.Plan, of resources.Date) (*Wee
 	if err != nil {
 		return nil, err
 	}
-	s := newWeekSheet(p, plan, n.zone, of)
+	s := newWeekSheet(p, plan, n.Zone, of)
 	w := &WeekShown{Title: s.title(n), Period: s.period(n), First: s.first, Summary: s.summary(n), Heads: weekHeads}
 	if s.empty() {
 		w.Nothing = s.nothing(n)

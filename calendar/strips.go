@@ -8,10 +8,9 @@ import (
 	"ripeby/schedule"
 )
 
-// Lengths of the picture, in tenths of a pixel: all places are whole numbers, so
-// that every machine writes the same bytes.
+// Lengths of the picture, in tenths of a pixel.
 const (
-	px           = 10
+	px           = Px
 	stripsGutter = 210 * px // where names stand, left of the days
 	stripsChart  = 780 * px // the days, at least
 	stripsDay    = 3 * px   // one day, at least: a long plan makes the picture wider
@@ -115,9 +114,9 @@ func (d *stripsPicture) right() int { return stripsGutter + d.width }
 
 // header writes the title in words.
 func (d *stripsPicture) header() {
-	d.text(12*px, 26*px, "h", "", d.p.Kitchen.Name)
+	d.Text(12*px, 26*px, "h", "", d.p.Kitchen.Name)
 	first, last := d.days[0], d.days[len(d.days)-1]
-	d.text(12*px, 44*px, "s", "", fmt.Sprintf("%s to %s: %s", dateUTC(first).Format("2 Jan 2006"),
+	d.Text(12*px, 44*px, "s", "", fmt.Sprintf("%s to %s: %s", dateUTC(first).Format("2 Jan 2006"),
 		dateUTC(last).Format("2 Jan 2006"), d.outcome()))
 	d.y = 58 * px
 }
@@ -141,7 +140,7 @@ func (d *stripsPicture) outcome() string {
 
 // finish makes a page of what was drawn.
 func (d *stripsPicture) finish() []byte {
-	return svgPage(d.p.Kitchen.Name+": batches against days", d.description(), d.full(), d.y+10*px, len(d.places), d.buf.Bytes())
+	return d.Page(d.p.Kitchen.Name+": batches against days", d.description(), d.full(), d.y+10*px, len(d.places))
 }
 
 // description is the picture in words, for those who do not see it.

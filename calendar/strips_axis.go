@@ -17,7 +17,7 @@ func (d *stripsPicture) axis() {
 	for i, day := range d.days {
 		if x := d.x(day.Start(d.zone)); (i == 0 || day.Day == 1) && x >= monthEnds {
 			name := d.monthName(i)
-			d.text(x+2*px, y, "b", "", name)
+			d.Text(x+2*px, y, "b", "", name)
 			monthEnds = x + 2*px + textWidth("b", name) + 6*px
 		}
 	}
@@ -27,9 +27,9 @@ func (d *stripsPicture) axis() {
 		x := d.x(day.Start(d.zone))
 		switch {
 		case each >= 16*px:
-			d.text(x+each/2, y, "s", "m", strconv.Itoa(day.Day))
+			d.Text(x+each/2, y, "s", "m", strconv.Itoa(day.Day))
 		case each*7 >= 20*px && day.Weekday() == time.Monday && x+16*px < d.right():
-			d.text(x+px, y, "s", "", strconv.Itoa(day.Day))
+			d.Text(x+px, y, "s", "", strconv.Itoa(day.Day))
 		}
 	}
 	d.y = y + 6*px
@@ -54,13 +54,13 @@ func (d *stripsPicture) grid(y, below int) {
 		span := day.Span(d.zone)
 		x := d.x(span.From)
 		if w := day.Weekday(); w == time.Saturday || w == time.Sunday {
-			d.rect(x, y, d.x(span.Until)-x, below-y, "we", "")
+			d.Rect(x, y, d.x(span.Until)-x, below-y, "we", "")
 		}
 		switch {
 		case day.Day == 1:
-			d.line(x, y, x, below, "month")
+			d.Line(x, y, x, below, "month")
 		case each >= 10*px || day.Weekday() == time.Monday:
-			d.line(x, y, x, below, "day")
+			d.Line(x, y, x, below, "day")
 		}
 	}
 }
@@ -103,7 +103,7 @@ func (d *stripsPicture) targets() {
 	var rows packing
 	top := d.y
 	for _, t := range d.leaving() {
-		short, _ := shortName(printable(t.name), most)
+		short, _ := shortName(Printable(t.name), most)
 		label := fmt.Sprintf("%s %d/%d", short, t.met, t.wanted)
 		class := "s"
 		if t.short > 0 {
@@ -115,11 +115,11 @@ func (d *stripsPicture) targets() {
 			left, anchor, at = x-wide, "e", x-8*px
 		}
 		y := top + rows.row(left, left+wide+8*px)*line + 10*px
-		fmt.Fprintf(&d.buf, "<g>")
-		d.title(fmt.Sprintf("%s, %s: %d of %s", t.name, stampText(t.by, d.zone), t.met, unglue(countText(t.wanted, "piece", "pieces"))))
+		d.Raw("<g>")
+		d.Title(fmt.Sprintf("%s, %s: %d of %s", t.name, stampText(t.by, d.zone), t.met, unglue(countText(t.wanted, "piece", "pieces"))))
 		d.diamond(x, y-3*px)
-		d.text(at, y, class, anchor, label)
-		fmt.Fprintf(&d.buf, "</g>\n")
+		d.Text(at, y, class, anchor, label)
+		d.Raw("</g>\n")
 		d.y = max(d.y, y+8*px)
 	}
 	d.y += 4 * px
@@ -128,5 +128,5 @@ func (d *stripsPicture) targets() {
 // diamond marks a moment at which something leaves.
 func (d *stripsPicture) diamond(x, y int) {
 	const r = 5 * px
-	fmt.Fprintf(&d.buf, "<path class=\"mark\" d=\"M%s %sl5 5l-5 5l-5 -5z\"/>\n", tenths(x), tenths(y-r))
+	d.Raw("<path class=\"mark\" d=\"M%s %sl5 5l-5 5l-5 -5z\"/>\n", tenths(x), tenths(y-r))
 }

@@ -26,23 +26,23 @@ func (d *stripsPicture) batches() {
 	below := top + max(count, 1)*stripsRow + 6*px
 	d.grid(top, below)
 	for _, t := range d.leaving() {
-		d.line(d.x(t.by), top, d.x(t.by), below, "by")
+		d.Line(d.x(t.by), top, d.x(t.by), below, "by")
 	}
 	now := d.x(d.plan.From)
-	d.line(now, top, now, below, "now")
+	d.Line(now, top, now, below, "now")
 	for i := range d.plan.Batches {
 		d.strip(&d.plan.Batches[i], top+rows[i]*stripsRow, loose)
 	}
 	if count == 0 {
-		d.text(stripsGutter+8*px, top+22*px, "n", "", "No batches in this plan.")
+		d.Text(stripsGutter+8*px, top+22*px, "n", "", "No batches in this plan.")
 	}
-	d.text(now+4*px, below+10*px, "s", "", "the plan starts "+unglue(stampText(d.plan.From, d.zone)))
+	d.Text(now+4*px, below+10*px, "s", "", "the plan starts "+unglue(stampText(d.plan.From, d.zone)))
 	d.y = below + 22*px
 }
 
 // label is what stands over a packed strip.
 func (d *stripsPicture) label(b *schedule.Batch) string {
-	short, _ := shortName(printable(b.Cheese), 20)
+	short, _ := shortName(Printable(b.Cheese), 20)
 	return unglue(fmt.Sprintf("%s %s, %s, %s", b.ID, short, litresText(b.Litres), countText(b.Pieces, "piece", "pieces")))
 }
 
@@ -59,34 +59,34 @@ func (d *stripsPicture) extent(b *schedule.Batch) (left, right int) {
 // strip draws one batch: its name, its stages as segments, and marks where its
 // pieces leave.
 func (d *stripsPicture) strip(b *schedule.Batch, y int, loose bool) {
-	fmt.Fprintf(&d.buf, "<g id=\"%s\">", "b-"+svgID(b.ID))
-	d.title(fmt.Sprintf("%s: %s", b.ID, d.amount(b)))
+	d.Raw("<g id=\"%s\">", "b-"+svgID(b.ID))
+	d.Title(fmt.Sprintf("%s: %s", b.ID, d.amount(b)))
 	bar := y + 14*px
 	if loose {
 		begun := ""
 		if b.Begun {
 			begun = ", begun"
 		}
-		d.text(12*px, y+16*px, "b", "", fitted("b", b.ID+begun, stripsGutter-20*px))
+		d.Text(12*px, y+16*px, "b", "", fitted("b", b.ID+begun, stripsGutter-20*px))
 		amount := unglue(fmt.Sprintf(", %s, %s", litresText(b.Litres), countText(b.Pieces, "piece", "pieces")))
 		room := stripsGutter - 20*px - textWidth("s", amount)
-		d.text(12*px, y+29*px, "s", "", fitted("s", b.Cheese, room)+amount)
+		d.Text(12*px, y+29*px, "s", "", fitted("s", b.Cheese, room)+amount)
 		bar = y + (stripsRow-stripsBar)/2 + 3*px
 	} else if len(b.Stages) > 0 {
 		left, _ := d.extent(b)
-		d.text(left, y+9*px, "k", "", d.label(b))
+		d.Text(left, y+9*px, "k", "", d.label(b))
 	}
 	for i := range b.Stages {
 		d.segment(&b.Stages[i], bar)
 	}
 	if n := len(b.Stages); n > 0 {
 		x := d.x(b.Stages[0].Start)
-		d.rect(x, bar, max(d.x(b.Stages[n-1].Ends)-x, px), stripsBar, "edge", "")
+		d.Rect(x, bar, max(d.x(b.Stages[n-1].Ends)-x, px), stripsBar, "edge", "")
 	}
 	for i := range b.Stages {
 		if t := &b.Stages[i]; t.Critical {
 			x := d.x(t.Start)
-			d.rect(x, bar, max(d.x(t.Ends)-x, 2*px), stripsBar, "sharp", "")
+			d.Rect(x, bar, max(d.x(t.Ends)-x, 2*px), stripsBar, "sharp", "")
 		}
 	}
 	const never = resources.Moment(-1 << 62) // before every moment of a plan
@@ -97,7 +97,7 @@ func (d *stripsPicture) strip(b *schedule.Batch, y int, loose bool) {
 			seen = s.By
 		}
 	}
-	d.buf.WriteString("</g>\n")
+	d.Raw("</g>\n")
 }
 
 // segment draws one stage: the colour of its place, the pattern of its name, and
@@ -112,12 +112,12 @@ func (d *stripsPicture) segment(t *schedule.Task, y int) {
 	if t.Begun {
 		class += " past"
 	}
-	d.rect(x, y, w, stripsBar, class, "")
+	d.Rect(x, y, w, stripsBar, class, "")
 	if pattern := d.pattern(t.Stage); pattern != "" {
-		d.rect(x, y, w, stripsBar, "", pattern)
+		d.Rect(x, y, w, stripsBar, "", pattern)
 	}
 	if textWidth("s", t.Stage)+6*px <= w {
-		d.text(x+w/2, y+stripsBar-4*px, "k", "m", t.Stage)
+		d.Text(x+w/2, y+stripsBar-4*px, "k", "m", t.Stage)
 	}
 }
 

@@ -30,23 +30,23 @@ func (d *stripsPicture) fill(f *coldroom.Fill) {
 		holds = unglue(countText(f.Place.Boxes, "box", "boxes"))
 	}
 	most := f.Tightest(d.span)
-	d.buf.WriteString("<g>")
-	d.title(name + ": " + unglue(fillText(f, most)) + " at the fullest, " + unglue(stampText(most.From, d.zone)))
-	d.text(12*px, base-30*px, "b", "", fitted("b", name, stripsGutter-20*px))
+	d.Raw("<g>")
+	d.Title(name + ": " + unglue(fillText(f, most)) + " at the fullest, " + unglue(stampText(most.From, d.zone)))
+	d.Text(12*px, base-30*px, "b", "", fitted("b", name, stripsGutter-20*px))
 	if most.Boxes > 0 {
 		holds += "; fullest " + dateUTC(most.From.DateIn(d.zone)).Format("2 Jan") + ":"
 	}
-	d.text(12*px, base-17*px, "s", "", holds)
+	d.Text(12*px, base-17*px, "s", "", holds)
 	class := "s"
 	if f.Over(most) {
 		class = "s bad"
 	}
-	d.text(12*px, base-4*px, class, "", unglue(fillText(f, most)))
-	fmt.Fprintf(&d.buf, "<path class=\"area %s\" d=\"%s\"/>\n", d.colour(f.Place.Name), d.outline(f, all, base, true))
-	fmt.Fprintf(&d.buf, "<path class=\"cap\" d=\"%s\"/>\n", d.outline(f, all, base, false))
-	d.line(stripsGutter, base, d.right(), base, "base")
-	d.text(d.right()+2*px, full+3*px, "s", "", "full")
-	d.buf.WriteString("</g>\n")
+	d.Text(12*px, base-4*px, class, "", unglue(fillText(f, most)))
+	d.Raw("<path class=\"area %s\" d=\"%s\"/>\n", d.colour(f.Place.Name), d.outline(f, all, base, true))
+	d.Raw("<path class=\"cap\" d=\"%s\"/>\n", d.outline(f, all, base, false))
+	d.Line(stripsGutter, base, d.right(), base, "base")
+	d.Text(d.right()+2*px, full+3*px, "s", "", "full")
+	d.Raw("</g>\n")
 	d.y = base + 10*px
 }
 
@@ -96,59 +96,4 @@ func (d *stripsPicture) outline(f *coldroom.Fill, all int64, base int, held bool
 		fmt.Fprintf(&b, "V%sz", tenths(base))
 	}
 	return b.String()
-}
-
-// legend tells patterns and colours.
-func (d *stripsPicture) legend() {
-	d.y += 6 * px
-	x, y := stripsGutter, d.y
-	item := func(class, pattern, label string) {
-		label, _ = shortName(printable(label), 30)
-		wide := 26*px + textWidth("s", label) + 14*px
-		if x+wide > d.right() && x > stripsGutter {
-			x, y = stripsGutter, y+18*px
-		}
-		d.rect(x, y, 20*px, 11*px, class, "")
-		if pattern != "" {
-			d.rect(x, y, 20*px, 11*px, "", pattern)
-		}
-		d.rect(x, y, 20*px, 11*px, "edge", "")
-		d.text(x+26*px, y+9*px, "s", "", label)
-		x += wide
-	}
-	if len(d.stages) == 0 {
-		d.y = y
-		return
-	}
-	d.text(12*px, y+9*px, "s", "", "Pattern: the stage")
-	for _, s := range d.stages {
-		item("bg", d.pattern(s), s)
-	}
-	x, y = stripsGutter, y+20*px
-	d.text(12*px, y+9*px, "s", "", "Colour: where it is")
-	for _, s := range d.places {
-		item(d.colour(s), "", s)
-	}
-	y += 20 * px
-	d.text(12*px, y+9*px, "s", "", "Diamond: pieces leave")
-	d.text(stripsGutter, y+9*px, "s", "", "Times are local, "+d.zone.String()+".")
-	if d.anySharp() {
-		y += 18 * px
-		d.text(12*px, y+9*px, "s", "", "Heavy outline: sharp")
-		d.rect(stripsGutter, y, 20*px, 11*px, "sharp", "")
-		d.text(stripsGutter+26*px, y+9*px, "s", "", "the stage may begin no later, or a target breaks")
-	}
-	d.y = y + 12*px
-}
-
-// anySharp reports whether some stage is critical.
-func (d *stripsPicture) anySharp() bool {
-	for i := range d.plan.Batches {
-		for _, t := range d.plan.Batches[i].Stages {
-			if t.Critical {
-				return true
-			}
-		}
-	}
-	return false
 }

@@ -63,7 +63,7 @@ func (w eventWords) targetText(n note.Target) []string {
 		if want.Short > 0 {
 			missing := fmt.Sprintf("Missing: %s of %s", w.pieces(want.Short), clean(want.Cheese))
 			if because := clean(want.Because); because != "" {
-				missing += ". " + w.capital(because) // a sentence of its own
+				missing += ". " + capital(because) // a sentence of its own
 			}
 			lines = append(lines, missing)
 		}

@@ -21,19 +21,12 @@ const (
 	WeekCSV      WeekFormat = "csv"      // RFC 4180, one record a row, every kind of row in one table
 )
 
-// Widths of a terminal week table in columns. A width below WeekNarrowest is
-// taken as WeekNarrowest: with less, units would be torn from their numbers.
-const (
-	WeekWidth     = 80
-	WeekNarrowest = 30
-)
-
 // WeekOptions says which week is shown, and how. The zero value shows the week
 // of the plan's start for a terminal of 80 columns without colour.
 type WeekOptions struct {
 	Of     resources.Date // any day of the ISO week; zero for the week of the plan's start
 	Format WeekFormat     // "" for WeekTerminal
-	Width  int            // columns, of WeekTerminal only; 0 for WeekWidth
+	Width  int            // columns, of WeekTerminal only; 0 for layout.Width
 	Colour bool           // only for a terminal; nothing is guessed from the writer
 }
 
@@ -60,7 +53,7 @@ func Week(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt WeekOptions
 	}
 	zone, err := weekZone(p)
 	if err != nil {
-		return err
+		return fmt.Errorf("week table: %w", err)
 	}
 	sheet := newWeekSheet(p, plan, zone, opt.Of)
 	switch opt.Format {
@@ -72,18 +65,6 @@ func Week(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt WeekOptions
 		return writeWeekCSV(w, sheet)
 	}
 	return &WeekFormatError{opt.Format}
-}
-
-// weekZone is the kitchen's zone, loaded if the caller has not.
-func weekZone(p *schedule.Problem) (*time.Location, error) {
-	if p.Kitchen.Zone != nil {
-		return p.Kitchen.Zone, nil
-	}
-	zone, err := time.LoadLocation(p.Kitchen.TimeZone)
-	if err != nil {
-		return nil, fmt.Errorf("week table: the kitchen's time zone: %w", err)
-	}
-	return zone, nil
 }
 
 // weekSheet is everything that one week's table shows, before it is laid out.

@@ -3,7 +3,6 @@ package calendar
 import (
 	"fmt"
 	"strings"
-	"time"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -26,42 +25,16 @@ const (
 	weekColumns
 )
 
-// weekPen writes names and texts for one format, and remembers whether it had to
-// shorten any.
-type weekPen struct {
-	zone   *time.Location
-	most   int                 // columns of a name; 0 for all
-	escape func(string) string // after it is printable; nil for none
-	cut    bool
-}
-
-// name writes a name, shortened where it must be.
-func (n *weekPen) name(s string) string {
-	s = printable(s)
-	if n.most > 0 {
-		short, cut := shortName(s, n.most)
-		s, n.cut = short, n.cut || cut
-	}
-	return n.escaped(s)
-}
-
-// text writes a sentence, whole.
-func (n *weekPen) text(s string) string { return n.escaped(printable(s)) }
-
-func (n *weekPen) escaped(s string) string {
-	if n.escape == nil {
-		return s
-	}
-	return n.escape(s)
-}
+// weekPen writes what a week's tables say.
+type weekPen struct{ namePen }
 
 // cells writes one row of the table of work.
 func (n *weekPen) cells(r *weekRow, day resources.Date) []string {
 	c := make([]string, weekColumns)
-	c[colWhen] = clockText(r.at, n.zone)
-	c[colWho] = n.name(r.who)
-	c[colWhat] = strings.TrimSpace(n.name(r.what) + " " + n.name(r.cheese))
-	c[colBatch] = n.name(r.batch)
+	c[colWhen] = clockText(r.at, n.Zone)
+	c[colWho] = n.Name(r.who)
+	c[colWhat] = strings.TrimSpace(n.Name(r.what) + " " + n.Name(r.cheese))
+	c[colBatch] = n.Name(r.batch)
 	c[colMuch] = amountText(r)
 	if r.minutes > 0 {
 		c[colTakes] = lengthText(r.minutes)
@@ -71,11 +44,11 @@ func (n *weekPen) cells(r *weekRow, day resources.Date) []string {
 	case rowWork:
 		c[colBy] = n.startBy(r, day)
 	case rowLeaves:
-		c[colWhat] = n.name(r.what) + " leaves"
+		c[colWhat] = n.Name(r.what) + " leaves"
 	case rowShare:
-		c[colWhat] = n.name(r.cheese)
+		c[colWhat] = n.Name(r.cheese)
 	case rowMissing:
-		c[colWhat] = "MISSING: " + n.name(r.cheese)
+		c[colWhat] = missingWord + ": " + n.Name(r.cheese)
 	case rowAnytime:
 		c[colWhen] = "today"
 	}
@@ -85,12 +58,6 @@ func (n *weekPen) cells(r *weekRow, day resources.Date) []string {
 	return c
 }
 
-// sharp marks a critical piece of work, and SharpNote says once what that is.
-const (
-	sharp     = "sharp"
-	SharpNote = "sharp: it may begin no later, or a target breaks, however short the waits after it are made."
-)
-
 // startBy is the latest start, as told from the row's day.
 func (n *weekPen) startBy(r *weekRow, day resources.Date) string {
 	switch {
@@ -99,11 +66,11 @@ func (n *weekPen) startBy(r *weekRow, day resources.Date) string {
 	case r.latest == 0:
 		return "not known"
 	case r.critical:
-		return clockText(r.at, n.zone) + " " + sharp
+		return clockText(r.at, n.Zone) + " " + sharpWord
 	case r.latest <= r.at:
-		return clockText(r.at, n.zone)
+		return clockText(r.at, n.Zone)
 	}
-	return latestText(r.latest, day, n.zone)
+	return latestText(r.latest, day, n.Zone)
 }
 
 // amountText is how much of a batch a row is about.
@@ -124,14 +91,14 @@ func amountText(r *weekRow) string {
 
 // where is the place, where boxes go, and the kit to take.
 func (n *weekPen) where(r *weekRow) string {
-	s := n.name(r.place)
+	s := n.Name(r.place)
 	if r.boxesTo != "" && r.boxesTo != r.place {
-		s += ", then " + n.name(r.boxesTo)
+		s += ", then " + n.Name(r.boxesTo)
 	}
 	if len(r.shelves) > 0 {
 		names := make([]string, len(r.shelves))
 		for i, shelf := range r.shelves {
-			names[i] = n.name(shelf)
+			names[i] = n.Name(shelf)
 		}
 		s += ": " + strings.Join(names, ", ")
 	}
@@ -144,7 +111,7 @@ func (n *weekPen) where(r *weekRow) string {
 func (n *weekPen) kit(uses []schedule.Occupied) string {
 	names := make([]string, len(uses))
 	for i, u := range uses {
-		names[i] = n.name(u.Thing)
+		names[i] = n.Name(u.Thing)
 		if u.Count != 1 {
 			names[i] = fmt.Sprintf("%d%sx%s%s", u.Count, glue, glue, names[i])
 		}
@@ -157,7 +124,7 @@ func (n *weekPen) fillHeads(fills []coldroom.Fill) []string {
 	heads := []string{"Day"}
 	for i := range fills {
 		place := fills[i].Place
-		heads = append(heads, n.name(place.Name)+" ("+degreesText(place.Temperature)+")")
+		heads = append(heads, n.Name(place.Name)+" ("+degreesText(place.Temperature)+")")
 	}
 	return heads
 }
@@ -181,29 +148,7 @@ func (n *weekPen) fillRows(s *weekSheet) [][]string {
 			row = append(row, "-")
 			continue
 		}
-		row = append(row, stampText(most.From, n.zone))
+		row = append(row, stampText(most.From, n.Zone))
 	}
 	return append(rows, row)
-}
-
-// fillText is what a place holds, against what it can.
-func fillText(f *coldroom.Fill, s coldroom.FillStep) string {
-	var text string
-	switch {
-	case s.Boxes == 0 && s.Open == 0:
-		return "closed"
-	case s.Boxes == 0:
-		return "empty"
-	case f.Place.Measured():
-		text = countText(s.Boxes, "box", "boxes")
-		if s.Open > 0 {
-			text += fmt.Sprintf(", %d%s%% of floor", f.Percent(s), glue)
-		}
-	default:
-		text = fmt.Sprintf("%d of%s%d%sboxes", s.Boxes, glue, s.Open, glue)
-	}
-	if f.Over(s) {
-		text += ", TOO FULL"
-	}
-	return text
 }

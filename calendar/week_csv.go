@@ -51,7 +51,7 @@ func weekRecords(s *weekSheet) []csvRecord {
 		all = append(all, rec)
 	}
 	if s.empty() {
-		lines := s.nothing(&weekPen{zone: s.zone})
+		lines := s.nothing(&weekPen{namePen{Zone: s.zone}})
 		add("none", s.first, csvRecord{"text": unglue(strings.Join(lines, " "))})
 	}
 	for _, d := range s.days {
@@ -153,7 +153,7 @@ func csvMoment(m resources.Moment, zone *time.Location) string {
 func csvCell(s string) string {
 	const formula = "=+-@\t\r\n\uff1d\uff0b\uff0d\uff20" // the wide forms too
 	risky := strings.ContainsRune(formula, firstRune(strings.TrimLeft(s, " \u00a0"))) && s != ""
-	s = printable(s)
+	s = Printable(s)
 	if risky {
 		return "'" + s
 	}

@@ -88,12 +88,12 @@ func addCaution(notes []cautionNote, c schedule.Caution) []cautionNote {
 // title is the week in words, and period its days.
 func (s *weekSheet) title(n *weekPen) string {
 	y, w := s.first.ISOWeek()
-	return fmt.Sprintf("%s, week %d of %d (%s)", n.name(s.problem.Kitchen.Name), w, y, isoWeek(s.first))
+	return fmt.Sprintf("%s, week %d of %d (%s)", n.Name(s.problem.Kitchen.Name), w, y, isoWeek(s.first))
 }
 
 func (s *weekSheet) period(n *weekPen) string {
 	return fmt.Sprintf("%s to %s, local time (%s)", dayName(s.first),
-		dateUTC(s.days[6].date).Format("Mon 2 Jan 2006"), n.text(s.zone.String()))
+		dateUTC(s.days[6].date).Format("Mon 2 Jan 2006"), n.Text(s.zone.String()))
 }
 
 // summary is the week's hands-on time, in all and by person.
@@ -124,7 +124,7 @@ func (s *weekSheet) summary(n *weekPen) string {
 	}
 	shares := make([]string, len(people))
 	for i, who := range people {
-		shares[i] = n.name(who) + " " + lengthText(by[who])
+		shares[i] = n.Name(who) + " " + lengthText(by[who])
 	}
 	counts := countText(jobs, "job", "jobs")
 	if rounds > 0 {
@@ -146,8 +146,8 @@ func (s *weekSheet) nothing(n *weekPen) []string {
 
 // when tells a row's moment and week.
 func (s *weekSheet) when(r *weekRow, n *weekPen) string {
-	d := r.at.DateIn(n.zone)
-	return fmt.Sprintf("%s %s, in week %s", dateUTC(d).Format("Mon 2 Jan 2006"), clockText(r.at, n.zone), isoWeek(d))
+	d := r.at.DateIn(n.Zone)
+	return fmt.Sprintf("%s %s, in week %s", dateUTC(d).Format("Mon 2 Jan 2006"), clockText(r.at, n.Zone), isoWeek(d))
 }
 
 // MissingText says how much of a want is missing and why, after what names it. The reason
@@ -168,21 +168,21 @@ func missingText(named string, w *schedule.WantResult, because string) string {
 func (s *weekSheet) sections(n *weekPen) []weekSection {
 	var short, warnings, cautions []string
 	for _, w := range s.notes.short {
-		short = append(short, missingText(n.name(w.Target)+", "+n.name(w.Cheese), &w, n.text(w.Because)))
+		short = append(short, missingText(n.Name(w.Target)+", "+n.Name(w.Cheese), &w, n.Text(w.Because)))
 	}
 	for _, w := range s.notes.warnings {
-		warnings = append(warnings, stampText(w.At, n.zone)+": "+n.text(w.Text))
+		warnings = append(warnings, stampText(w.At, n.Zone)+": "+n.Text(w.Text))
 	}
 	for _, c := range s.notes.cautions {
 		names := make([]string, len(c.cheeses))
 		for i, cheese := range c.cheeses {
-			names[i] = n.name(cheese)
+			names[i] = n.Name(cheese)
 		}
 		where := strings.Join(names, ", ")
 		if c.stage != "" {
-			where += ", " + n.name(c.stage)
+			where += ", " + n.Name(c.stage)
 		}
-		cautions = append(cautions, where+": "+n.text(c.text))
+		cautions = append(cautions, where+": "+n.Text(c.text))
 	}
 	if len(cautions) > 0 {
 		cautions = append(cautions, "These are usual cautions, not limits that make a cheese safe. Local rules come first.")
@@ -202,8 +202,8 @@ func (s *weekSheet) milkTexts(n *weekPen) []string {
 	var lines []string
 	for _, l := range s.milk {
 		if l.order {
-			lines = append(lines, fmt.Sprintf("Order by %s: %s %s, to collect %s.", stampText(l.at, n.zone),
-				litresText(l.litres), n.name(l.supply), stampText(l.collect, n.zone)))
+			lines = append(lines, fmt.Sprintf("Order by %s: %s %s, to collect %s.", stampText(l.at, n.Zone),
+				litresText(l.litres), n.Name(l.supply), stampText(l.collect, n.Zone)))
 			continue
 		}
 		verb := "Collect"
@@ -212,10 +212,10 @@ func (s *weekSheet) milkTexts(n *weekPen) []string {
 		}
 		var to []string
 		for _, d := range l.batches {
-			to = append(to, n.name(d.batch)+" "+litresText(d.litres))
+			to = append(to, n.Name(d.batch)+" "+litresText(d.litres))
 		}
-		line := fmt.Sprintf("%s %s: %s %s, for %s.", verb, stampText(l.at, n.zone),
-			litresText(l.litres), n.name(l.supply), strings.Join(to, ", "))
+		line := fmt.Sprintf("%s %s: %s %s, for %s.", verb, stampText(l.at, n.Zone),
+			litresText(l.litres), n.Name(l.supply), strings.Join(to, ", "))
 		if l.ordered > 0 {
 			line += fmt.Sprintf(" Ordered already: %s.", litresText(l.ordered))
 		}

@@ -49,9 +49,6 @@ type weekRow struct {
 	because  string // why pieces are missing
 }
 
-// stockName stands for a batch's id where pieces come from stock.
-const stockName = "stock"
-
 // weekRows gives all rows of a plan by their moments.
 func weekRows(p *schedule.Problem, plan *schedule.Plan, zone *time.Location) []weekRow {
 	var blocks [][]weekRow // rows that stay together

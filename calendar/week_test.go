@@ -121,10 +121,10 @@ func TestWeekColourOnlyWhenAsked(t *testing.T) {
 	if strings.Contains(plain, "\x1b") {
 		t.Error("colour without being asked")
 	}
-	if !strings.Contains(coloured, ansiYellow+sharp) {
+	if !strings.Contains(coloured, "\x1b[33m"+sharpWord) {
 		t.Error("no colour though asked")
 	}
-	bare := strings.NewReplacer(ansiBold, "", ansiYellow, "", ansiOff, "").Replace(coloured)
+	bare := strings.NewReplacer("\x1b[1m", "", "\x1b[33m", "", "\x1b[0m", "").Replace(coloured)
 	if bare != plain {
 		t.Errorf("colour changes the text: got\n%s\nwant\n%s", bare, plain)
 	}
@@ -175,7 +175,7 @@ func TestWeekSameBytesWhateverTheLocale(t *testing.T) {
 	}
 }
 
-// What sharp means is said once, and only under a week that has something sharp.
+// What sharpWord means is said once, and only under a week that has something sharpWord.
 func TestWeekSaysWhatSharpMeans(t *testing.T) {
 	p := sample.Kitchen()
 	plan := sample.Plan(p)
@@ -183,12 +183,12 @@ func TestWeekSaysWhatSharpMeans(t *testing.T) {
 	for _, format := range []WeekFormat{WeekTerminal, WeekMarkdown} {
 		opt := WeekOptions{Of: of, Format: format, Width: 200}
 		if got := strings.Count(weekText(t, p, plan, opt), SharpNote); got != 1 {
-			t.Errorf("%s: sharp is explained %d times, want once", format, got)
+			t.Errorf("%s: sharpWord is explained %d times, want once", format, got)
 		}
 		plain := sample.Plan(p)
 		plain.Batches[0].Stages[0].Critical = false
-		if got := weekText(t, p, plain, opt); strings.Contains(got, sharp) {
-			t.Errorf("%s: nothing is sharp, but it is spoken of in\n%s", format, got)
+		if got := weekText(t, p, plain, opt); strings.Contains(got, sharpWord) {
+			t.Errorf("%s: nothing is sharpWord, but it is spoken of in\n%s", format, got)
 		}
 	}
 }

@@ -28,7 +28,7 @@ func TestPrintable(t *testing.T) {
 		{"joiners in a row", "a\u200d\u200d\u200db", "a\u200db"},
 		{"joined pictures", "👩\u200d🍳", "👩🍳"},
 	} {
-		if got := printable(c.in); got != c.want {
+		if got := Printable(c.in); got != c.want {
 			t.Errorf("%s: got %q, want %q", c.name, got, c.want)
 		}
 	}

@@ -5,8 +5,6 @@ import (
 	"strconv"
 	"strings"
 	"time"
-	"unicode"
-	"unicode/utf8"
 
 	"ripeby/calendar/note"
 	"ripeby/resources"
@@ -116,13 +114,4 @@ func (w eventWords) placeAndShelves(at string, boxes []note.ShelfCount) string {
 		return w.place(at)
 	}
 	return w.place(at) + " (" + strings.Join(parts, ", ") + ")"
-}
-
-// capital gives the text with its first letter large.
-func (w eventWords) capital(s string) string {
-	if s == "" {
-		return s
-	}
-	r, size := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[size:]
 }

@@ -47,7 +47,7 @@ func (w eventWords) workSummary(n note.Task) string {
 	if n.First {
 		much = w.litres(n.Litres)
 	}
-	return fmt.Sprintf("%s: %s, %s", w.capital(clean(n.Stage)), clean(n.Cheese), much)
+	return fmt.Sprintf("%s: %s, %s", capital(clean(n.Stage)), clean(n.Cheese), much)
 }
 
 // workText is what the event tells when it is opened, one line a fact.

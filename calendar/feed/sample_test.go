@@ -150,22 +150,22 @@ type stand struct {
 	kitchen *kitchenAt
 	files   *files
 	clock   *clock
-	said    *words
+	said    *heard
 }
 
-// words collects what a server says.
-type words struct {
+// heard collects what a server says.
+type heard struct {
 	mu   sync.Mutex
 	text strings.Builder
 }
 
-func (w *words) say(text string) {
+func (w *heard) say(text string) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	w.text.WriteString(text + "\n")
 }
 
-func (w *words) String() string {
+func (w *heard) String() string {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	return w.text.String()
@@ -180,7 +180,7 @@ func stood(t testing.TB, made *Made) *stand {
 func stoodOn(t testing.TB, made *Made, store *files, c *clock) *stand {
 	t.Helper()
 	k := &kitchenAt{folder: "folder", kept: made}
-	said := &words{}
+	said := &heard{}
 	s, err := New(k, store, Options{Site: Site{Root: "http://127.0.0.1:7379", Loopback: true}, Version: "v1", Every: time.Millisecond, Now: c.now, Say: said.say})
 	if err != nil {
 		t.Fatal(err)

@@ -79,6 +79,6 @@ func demoFlag(f *pflag.FlagSet) *bool {
 
 // tableFlags are the options of every subcommand that prints a table.
 func tableFlags(f *pflag.FlagSet) {
-	f.Int("width", 0, fmt.Sprintf("make tables this many `COLUMNS` wide, at least %d (default: the terminal, else %d)", calendar.WeekNarrowest, standardWidth))
+	f.Int("width", 0, fmt.Sprintf("make tables this many `COLUMNS` wide, at least %d (default: the terminal, else %d)", calendar.Narrowest, standardWidth))
 	f.String("colour", "auto", "colour tables `WHEN`: auto, always or never")
 }

@@ -47,7 +47,7 @@ func (p *program) look(s *settings) look {
 	if s.width > 0 {
 		l.width = s.width
 	}
-	l.width = max(l.width, calendar.WeekNarrowest)
+	l.width = max(l.width, calendar.Narrowest)
 	if s.colour == "auto" {
 		l.colour = isTerminal && p.env("NO_COLOR") == "" && p.env("TERM") != "dumb"
 	}

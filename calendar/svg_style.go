@@ -5,10 +5,31 @@ import (
 	"strings"
 )
 
-// stripsColours are the fills of places, light scheme and dark scheme: warm for
-// the room, cool for cold places. With more places they come round again; the
-// pattern and the place's own panel still tell them apart.
-var stripsColours = [...][2]string{
+// Colours is how many fills there are, Shapes how many patterns of one strength and
+// Patterns how many in all.
+const (
+	Colours  = len(fills)
+	Shapes   = len(shapes)
+	Patterns = len(shapes) * len(shades)
+)
+
+// Colour is the class of a fill by its number. After the last they come round again, so
+// a picture must not tell things apart by colour alone.
+func Colour(n int) string { return fmt.Sprintf("p%d", n%Colours) }
+
+// Pattern is the name of a pattern by its number, "" for plain. After all of them they
+// come round again.
+func Pattern(n int) string {
+	n %= Patterns
+	if shapes[n%Shapes] == "" {
+		return ""
+	}
+	return fmt.Sprintf("g%d", n)
+}
+
+// fills are the colours, in the light scheme and the dark one: a warm one first, then
+// cool ones.
+var fills = [...][2]string{
 	{"#f2c48d", "#9a6a2f"},
 	{"#a9cdf0", "#2f628f"},
 	{"#b5dcc0", "#35704a"},
@@ -17,13 +38,13 @@ var stripsColours = [...][2]string{
 	{"#f0b8bf", "#8f4652"},
 }
 
-// stripsStyle is the style sheet. Fills are given outright and not by variables,
+// styleSheet is the style sheet. Fills are given outright and not by variables,
 // which some programs that turn SVG into pixels do not know.
-func stripsStyle(places int) string {
+func styleSheet(colours int) string {
 	var light, dark strings.Builder
-	for i := range min(places, len(stripsColours)) {
-		fmt.Fprintf(&light, ".p%d{fill:%s}", i, stripsColours[i][0])
-		fmt.Fprintf(&dark, ".p%d{fill:%s}", i, stripsColours[i][1])
+	for i := range min(colours, len(fills)) {
+		fmt.Fprintf(&light, ".p%d{fill:%s}", i, fills[i][0])
+		fmt.Fprintf(&dark, ".p%d{fill:%s}", i, fills[i][1])
 	}
 	return `<style>
 text{font-family:system-ui,-apple-system,"Segoe UI","DejaVu Sans",sans-serif;fill:#1d2329;unicode-bidi:isolate}
@@ -45,9 +66,9 @@ text{fill:#e8ecf0}.s{fill:#aeb8c2}.k{stroke:#14181d}.bg{fill:#14181d}.we{fill:#1
 `
 }
 
-// stripsShapes are the patterns of stages, drawn in a tile of 8 by 8. The first
+// shapes are the patterns, drawn in a tile of 8 by 8. The first
 // is plain.
-var stripsShapes = [...]string{
+var shapes = [...]string{
 	``,
 	`<path class="ink" d="M-2 2L2 -2M0 8L8 0M6 10L10 6"/>`,
 	`<circle class="dot" cx="2" cy="2" r="1.1"/><circle class="dot" cx="6" cy="6" r="1.1"/>`,
@@ -62,45 +83,20 @@ var stripsShapes = [...]string{
 	`<path class="ink" d="M4 1.5V6.5M1.5 4H6.5"/>`,
 }
 
-// stripsShades are how strongly a pattern is drawn: once round the shapes, and
+// shades are how strongly a pattern is drawn: once round the shapes, and
 // the next round is stronger.
-var stripsShades = [...]string{".38", ".75"}
+var shades = [...]string{".38", ".75"}
 
-// stripsPatterns are the definitions of all patterns.
-func stripsPatterns() string {
+// patternList holds the definitions of all patterns.
+func patternList() string {
 	var b strings.Builder
 	b.WriteString("<defs>\n")
-	for i := range len(stripsShapes) * len(stripsShades) {
-		if shape := stripsShapes[i%len(stripsShapes)]; shape != "" {
+	for i := range len(shapes) * len(shades) {
+		if shape := shapes[i%len(shapes)]; shape != "" {
 			fmt.Fprintf(&b, `<pattern id="g%d" width="8" height="8" patternUnits="userSpaceOnUse"><g opacity="%s">%s</g></pattern>`+"\n",
-				i, stripsShades[i/len(stripsShapes)], shape)
+				i, shades[i/len(shapes)], shape)
 		}
 	}
 	b.WriteString("</defs>\n")
 	return b.String()
-}
-
-// pattern is the name of a stage's pattern, "" for plain. After all of them have
-// been used they come round again, which the legend then shows.
-func (d *stripsPicture) pattern(stage string) string {
-	for i, s := range d.stages {
-		if s == stage {
-			i %= len(stripsShapes) * len(stripsShades)
-			if stripsShapes[i%len(stripsShapes)] == "" {
-				return ""
-			}
-			return fmt.Sprintf("g%d", i)
-		}
-	}
-	return ""
-}
-
-// colour is the class of a place's fill.
-func (d *stripsPicture) colour(place string) string {
-	for i, s := range d.places {
-		if s == place {
-			return fmt.Sprintf("p%d", i%len(stripsColours))
-		}
-	}
-	return "p0"
 }

@@ -1,0 +1,63 @@
+package calendar
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// Words that must not be overlooked. sharpWord marks a critical piece of work, and
+// SharpNote says once what that is.
+const (
+	sharpWord   = "sharp"
+	missingWord = "MISSING"
+	tooFullWord = "TOO FULL"
+
+	SharpNote = "sharp: it may begin no later, or a target breaks, however short the waits after it are made."
+)
+
+// stockName stands for a batch's id where pieces come from stock.
+const stockName = "stock"
+
+// weekZone is the kitchen's zone, loaded if the caller has not.
+func weekZone(p *schedule.Problem) (*time.Location, error) {
+	if p.Kitchen.Zone != nil {
+		return p.Kitchen.Zone, nil
+	}
+	zone, err := time.LoadLocation(p.Kitchen.TimeZone)
+	if err != nil {
+		return nil, fmt.Errorf("the kitchen's time zone: %w", err)
+	}
+	return zone, nil
+}
+
+// StampText is a moment's day and local time in the kitchen's zone, as in
+// "Tue 16 Mar 07:30", with the zone's name in an hour that a clock change repeats; in
+// UTC where there is no such zone.
+func StampText(p *schedule.Problem, m resources.Moment) string {
+	zone, err := weekZone(p)
+	if err != nil {
+		zone = time.UTC
+	}
+	return stampText(m, zone)
+}
+
+// joinNonEmpty joins the parts that are not empty.
+func joinNonEmpty(sep string, parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), sep)
+}
+
+// capital gives the text with its first letter large.
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	r, size := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[size:]
+}

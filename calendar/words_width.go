@@ -1,0 +1,82 @@
+package calendar
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"github.com/mattn/go-runewidth"
+	"github.com/olekukonko/tablewriter/pkg/twwidth"
+)
+
+// weekWide is how many columns a text takes: the more of what the table library
+// and the terminal width library say, so that neither has to cut it. Widths do
+// not depend on the locale.
+func weekWide(s string) int {
+	return max(weekCondition().StringWidth(s), twwidth.WidthWithOptions(s, twwidth.Options{}))
+}
+
+func weekCondition() *runewidth.Condition {
+	return &runewidth.Condition{StrictEmojiNeutral: true}
+}
+
+// shortName cuts the middle out of a text that is wider than most columns, and
+// reports whether it did. Beginnings and ends are what tells names apart.
+func shortName(s string, most int) (string, bool) {
+	if weekWide(s) <= most {
+		return s, false
+	}
+	const dots = "..."
+	cond := weekCondition()
+	tail := most / 3
+	head := most - tail - len(dots)
+	start := fitting(s, head)
+	return start + dots + cond.TruncateLeft(s, cond.StringWidth(s)-tail, ""), true
+}
+
+// fitting is the longest beginning of whole characters that is at most width
+// columns wide, but at least one character.
+func fitting(s string, width int) string {
+	cond := weekCondition()
+	for n := width; n > 0; n-- {
+		if part := cond.Truncate(s, n, ""); part != "" && weekWide(part) <= width {
+			return part
+		}
+	}
+	_, n := utf8.DecodeRuneInString(s)
+	return s[:n]
+}
+
+// wrapText breaks a text into lines of at most width columns, at spaces where it
+// can, inside a word where it must.
+func wrapText(s string, width int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Split(s, " ") {
+		if word == "" {
+			continue
+		}
+		if line != "" && weekWide(line)+1+weekWide(word) <= width {
+			line += " " + word
+			continue
+		}
+		if line != "" {
+			lines = append(lines, line)
+		}
+		for weekWide(word) > width {
+			part := fitting(word, width)
+			if part == word {
+				break
+			}
+			lines = append(lines, part)
+			word = word[len(part):]
+		}
+		line = word
+	}
+	if line != "" || len(lines) == 0 {
+		lines = append(lines, line)
+	}
+	for i := range lines {
+		lines[i] = unglue(lines[i])
+	}
+	return lines
+}
