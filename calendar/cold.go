@@ -6,6 +6,8 @@ import (
 	"slices"
 	"time"
 
+	"ripeby/calendar/layout"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/coldroom"
@@ -34,8 +36,8 @@ type coldPart struct {
 // coldPage is what a plan stands in the cold, ready to be shown. The same problem
 // and plan give the same bytes.
 type coldPage struct {
-	textPage
-	pen     namePen
+	layout.Page
+	pen     words.Pen
 	p       *schedule.Problem
 	plan    *schedule.Plan
 	zone    *time.Location
@@ -50,13 +52,13 @@ func newColdPage(p *schedule.Problem, plan *schedule.Plan, opt ColdOptions) (*co
 	if p == nil || plan == nil {
 		return nil, errColdNothing
 	}
-	zone, err := weekZone(p)
+	zone, err := words.Zone(p)
 	if err != nil {
 		return nil, fmt.Errorf("cold places: %w", err)
 	}
 	g := &coldPage{p: p, plan: plan, zone: zone, o: coldroom.Of(p, plan), opt: opt}
 	g.last, g.emptied = lastOf(plan, g.o.Stays)
-	g.textPage, g.pen = newTextPage(opt.Width, opt.Colour), namePen{Zone: zone, Most: nameMost}
+	g.Page, g.pen = layout.NewPage(opt.Width, opt.Colour), words.Pen{Zone: zone, Most: words.NameMost}
 	return g, nil
 }
 
@@ -91,7 +93,7 @@ func (g *coldPage) wanted(place, shelf string) bool {
 }
 
 // name is the part's name, in the folder's words.
-func (c *coldPart) name(pen *namePen) string {
+func (c *coldPart) name(pen *words.Pen) string {
 	if c.shelf == nil {
 		return pen.Name(c.place.Name)
 	}
@@ -147,9 +149,9 @@ func (g *coldPage) noteLines(span resources.Span, further ...string) []string {
 	switch {
 	case span.Until <= g.last:
 	case g.emptied:
-		lines = append(lines, fmt.Sprintf("The plan has nothing in the cold after %s.", stampText(g.last, g.zone)))
+		lines = append(lines, fmt.Sprintf("The plan has nothing in the cold after %s.", words.Stamp(g.last, g.zone)))
 	default:
-		lines = append(lines, fmt.Sprintf("Nothing in the cold changes by the plan after %s.", stampText(g.last, g.zone)))
+		lines = append(lines, fmt.Sprintf("Nothing in the cold changes by the plan after %s.", words.Stamp(g.last, g.zone)))
 	}
 	for _, w := range g.plan.Warnings {
 		if w.Code == "boxes-do-not-fit" {

@@ -5,6 +5,7 @@ import (
 	"io"
 	"slices"
 
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/resources/shelf"
 	"ripeby/schedule"
@@ -84,22 +85,22 @@ func (a ColdQuestion) kind() string {
 	if a.Kind != "" {
 		return a.Kind
 	}
-	return unglue(sizeText(a.Question.Box))
+	return words.Unglue(sizeText(a.Question.Box))
 }
 
 // boxes is how many of what.
 func (a ColdQuestion) boxes(g *coldPage) string {
 	if a.Kind != "" {
-		return fmt.Sprintf("%d%sx%s%s", a.Question.Count, glue, glue, g.pen.Name(a.Kind))
+		return fmt.Sprintf("%d%sx%s%s", a.Question.Count, words.Glue, words.Glue, g.pen.Name(a.Kind))
 	}
-	return countText(a.Question.Count, "box", "boxes") + " of " + sizeText(a.Question.Box)
+	return words.Count(a.Question.Count, "box", "boxes") + " of " + sizeText(a.Question.Box)
 }
 
 // time is for how long they were to stand.
 func (a ColdQuestion) time(g *coldPage) string {
-	text := "from " + stampText(a.Question.Span.From, g.zone)
+	text := "from " + words.Stamp(a.Question.Span.From, g.zone)
 	if !a.Question.Span.Empty() {
-		text += " until " + stampText(a.Question.Span.Until, g.zone)
+		text += " until " + words.Stamp(a.Question.Span.Until, g.zone)
 	}
 	return text
 }
@@ -129,9 +130,9 @@ func (a ColdQuestion) second(g *coldPage) string {
 	have, they := a.verbs()
 	text := a.longest(g, they+" "+have)
 	if a.Reply.Answer != shelf.Yes {
-		text = joinNonEmpty("; ", text, a.next(g))
+		text = words.Join("; ", text, a.next(g))
 	}
-	return capital(text) + "."
+	return words.Capital(text) + "."
 }
 
 // longest is until when boxes that are put down at the moment have a place; ""
@@ -144,9 +145,9 @@ func (a ColdQuestion) longest(g *coldPage, they string) string {
 	case l.At >= coldroom.Forever:
 		return "nothing that is planned ends it"
 	case l.Sure:
-		return fmt.Sprintf("at the longest %s one until %s", they, stampText(l.At, g.zone))
+		return fmt.Sprintf("at the longest %s one until %s", they, words.Stamp(l.At, g.zone))
 	}
-	return fmt.Sprintf("%s one until %s, perhaps longer", they, stampText(l.At, g.zone))
+	return fmt.Sprintf("%s one until %s, perhaps longer", they, words.Stamp(l.At, g.zone))
 }
 
 // next is from when there is place for the whole time.
@@ -157,9 +158,9 @@ func (a ColdQuestion) next(g *coldPage) string {
 	}
 	switch {
 	case n.Found && n.Sure:
-		return what + stampText(n.At, g.zone)
+		return what + words.Stamp(n.At, g.zone)
 	case n.Found:
-		return what + stampText(n.At, g.zone) + ", perhaps sooner"
+		return what + words.Stamp(n.At, g.zone) + ", perhaps sooner"
 	case !n.Sure:
 		return what + "a moment not known"
 	case a.Reply.Longest.Found:
@@ -180,7 +181,7 @@ func (g *coldPage) standings(r coldroom.Reply) error {
 		}
 		row := []string{g.pen.Name(b.Place), orDash(g.pen.Name(b.Shelf)), fmt.Sprint(n), "-", "-", "-"}
 		if b.Shelf != "" {
-			row[3], row[4], row[5] = lengthsText(b.X)+glue+"cm", lengthsText(b.Y)+glue+"cm", lengthsText(b.Width, b.Depth)+glue+"cm"
+			row[3], row[4], row[5] = lengthsText(b.X)+words.Glue+"cm", lengthsText(b.Y)+words.Glue+"cm", lengthsText(b.Width, b.Depth)+words.Glue+"cm"
 		}
 		rows = append(rows, row)
 	}

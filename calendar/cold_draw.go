@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule/coldroom"
 )
@@ -162,5 +163,5 @@ func (s *shelfDrawing) scale(size resources.Size) string {
 		mm := (2*length/1000 + steps) / (2 * steps)
 		return fmt.Sprintf("%d.%d", mm/10, mm%10)
 	}
-	return fmt.Sprintf("Front edge below; a column is %s%scm, a line %s%scm.", tenths(int64(size.Width), s.columns), glue, tenths(int64(size.Depth), s.lines), glue)
+	return fmt.Sprintf("Front edge below; a column is %s%scm, a line %s%scm.", tenths(int64(size.Width), s.columns), words.Glue, tenths(int64(size.Depth), s.lines), words.Glue)
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/coldroom"
@@ -34,7 +35,7 @@ func ColdMap(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt ColdOpti
 
 // coldMoment is a moment with its year.
 func coldMoment(m resources.Moment, g *coldPage) string {
-	return dateUTC(m.DateIn(g.zone)).Format("Mon 2 Jan 2006") + " at " + clockText(m, g.zone)
+	return words.Midnight(m.DateIn(g.zone)).Format("Mon 2 Jan 2006") + " at " + words.Clock(m, g.zone)
 }
 
 // maps writes the maps of parts at the page's moment.
@@ -89,7 +90,7 @@ func (g *coldPage) mapOf(c *coldPart) error {
 
 // partTitle is a part's name, temperature and size.
 func (g *coldPage) partTitle(c *coldPart) string {
-	title := fmt.Sprintf("%s (%s)", c.name(&g.pen), degreesText(c.place.Temperature))
+	title := fmt.Sprintf("%s (%s)", c.name(&g.pen), words.Degrees(c.place.Temperature))
 	if c.shelf != nil {
 		title += ", " + sizeText(c.shelf.Size)
 	}
@@ -101,21 +102,21 @@ func (g *coldPage) partState(c *coldPart, step coldroom.FillStep) string {
 	taken := ""
 	for _, s := range c.closings() {
 		if s.From <= g.opt.At && g.opt.At < s.Until {
-			taken = "taken until " + stampText(s.Until, g.zone)
+			taken = "taken until " + words.Stamp(s.Until, g.zone)
 		}
 	}
 	switch {
 	case taken != "" && step.Boxes == 0:
 		return taken
 	case taken != "":
-		return fillText(&c.fill, step) + "; " + taken
+		return words.Fill(&c.fill, step) + "; " + taken
 	}
-	return fillText(&c.fill, step)
+	return words.Fill(&c.fill, step)
 }
 
 // sizeText writes a size, as in "45 x 41 x 24 cm".
 func sizeText(s resources.Size) string {
-	return lengthsText(s.Width, s.Depth, s.Height) + glue + "cm"
+	return lengthsText(s.Width, s.Depth, s.Height) + words.Glue + "cm"
 }
 
 // lengthsText writes lengths in centimetres, as in "45 x 41".
@@ -124,7 +125,7 @@ func lengthsText(lengths ...resources.Micrometres) string {
 	for _, l := range lengths {
 		parts = append(parts, strings.TrimSuffix(resources.FormatLength(l), " cm"))
 	}
-	return strings.Join(parts, glue+"x"+glue)
+	return strings.Join(parts, words.Glue+"x"+words.Glue)
 }
 
 // slots writes the boxes of a counted place, a letter for each and a dot for each
@@ -173,7 +174,7 @@ func (g *coldPage) drawing(c *coldPart, piles []coldroom.Pile) {
 	}
 	g.Para("", fmt.Sprintf("Too fine to draw in %d columns and %d lines. In cm, from the left and from the front:", g.Width(), coldLinesMost))
 	for i, p := range piles {
-		g.Para("  ", fmt.Sprintf("%s: %d%sx%sat%s%s, %s", labels[i], p.Boxes, glue, glue, glue, lengthsText(p.X, p.Y), lengthsText(p.Width, p.Depth)+glue+"cm"))
+		g.Para("  ", fmt.Sprintf("%s: %d%sx%sat%s%s, %s", labels[i], p.Boxes, words.Glue, words.Glue, words.Glue, lengthsText(p.X, p.Y), lengthsText(p.Width, p.Depth)+words.Glue+"cm"))
 	}
 }
 
@@ -197,7 +198,7 @@ func (g *coldPage) legend(piles []coldroom.Pile) error {
 		mark := r[0] + "  "
 		g.Para(mark, r[1]+", "+r[2])
 		mark = strings.Repeat(" ", len(mark))
-		g.Para(mark, r[3]+glue+"x"+glue+r[4])
+		g.Para(mark, r[3]+words.Glue+"x"+words.Glue+r[4])
 		g.Para(mark, "until "+r[5])
 	}
 	return nil
@@ -226,7 +227,7 @@ func (g *coldPage) staysOf(piles []coldroom.Pile) []stayCount {
 // batchOf is a stay's batch; stock has none.
 func (g *coldPage) batchOf(s *coldroom.Stay) string {
 	if s.Batch == "" {
-		return stockName
+		return words.Stock
 	}
 	return g.pen.Name(s.Batch)
 }
@@ -236,7 +237,7 @@ func (g *coldPage) untilText(s *coldroom.Stay) string {
 	if s.Span.Until >= coldroom.Forever {
 		return "no end planned"
 	}
-	return stampText(s.Span.Until, g.zone)
+	return words.Stamp(s.Span.Until, g.zone)
 }
 
 func orDash(s string) string {

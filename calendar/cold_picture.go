@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"ripeby/calendar/svg"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/coldroom"
@@ -20,7 +22,7 @@ const (
 
 // coldPicture is the picture under construction.
 type coldPicture struct {
-	svgPen
+	svg.Pen
 	g            *coldPage
 	y            int
 	per          int64 // micrometres that take coldWide or coldDeep
@@ -64,14 +66,14 @@ func coldPictureOf(p *schedule.Problem, plan *schedule.Plan, ask *ColdQuestion, 
 	}
 	d.Text(coldEdge, d.y, "h", "", p.Kitchen.Name)
 	d.y += 18 * px
-	d.Text(coldEdge, d.y, "s", "", "Cold places on "+unglue(coldMoment(g.opt.At, g))+", local time ("+g.zone.String()+")")
+	d.Text(coldEdge, d.y, "s", "", "Cold places on "+words.Unglue(coldMoment(g.opt.At, g))+", local time ("+g.zone.String()+")")
 	var shown []coldroom.Pile
 	for i := range parts {
 		shown = append(shown, d.part(&parts[i])...)
 	}
 	d.legend(shown)
 	return d.Page(p.Kitchen.Name+": what stands where in the cold", strings.Join(d.descriptions, " "),
-		coldWide+2*coldEdge, d.y+coldEdge, Colours), nil
+		coldWide+2*coldEdge, d.y+coldEdge, svg.Colours), nil
 }
 
 // fit makes the scale so small that a length takes at most so much.
@@ -88,11 +90,11 @@ func (d *coldPicture) scaled(l resources.Micrometres) int { return int(int64(l) 
 func (d *coldPicture) part(c *coldPart) []coldroom.Pile {
 	piles := d.g.o.Piles(c.place.Name, c.shelfName(), d.g.opt.At)
 	title, state := d.g.partTitle(c), d.g.partState(c, c.fill.Tightest(resources.Span{From: d.g.opt.At, Until: d.g.opt.At + 1}))
-	d.descriptions = append(d.descriptions, unglue(title+": "+state+"."))
+	d.descriptions = append(d.descriptions, words.Unglue(title+": "+state+"."))
 	d.y += 30 * px
-	d.Text(coldEdge, d.y, "b", "", fitted("b", unglue(title), coldWide))
+	d.Text(coldEdge, d.y, "b", "", svg.Fitted("b", words.Unglue(title), coldWide))
 	d.y += 15 * px
-	d.Text(coldEdge, d.y, "s", "", unglue(state))
+	d.Text(coldEdge, d.y, "s", "", words.Unglue(state))
 	d.y += 8 * px
 	if c.shelf == nil {
 		d.slots(c.place.Boxes, piles)
@@ -118,7 +120,7 @@ func (d *coldPicture) box(p coldroom.Pile, x, y, w, h int) {
 	letter := d.g.letters[p.Stay]
 	stay := &d.g.o.Stays[p.Stay]
 	d.Raw("<g class=\"pile\">")
-	d.Title(unglue(fmt.Sprintf("%s: %s, %s until %s", letter, d.g.batchOf(stay), countText(p.Boxes, "box", "boxes"), d.g.untilText(stay))))
+	d.Title(words.Unglue(fmt.Sprintf("%s: %s, %s until %s", letter, d.g.batchOf(stay), words.Count(p.Boxes, "box", "boxes"), d.g.untilText(stay))))
 	d.filled(p.Stay, x, y, w, h)
 	label := letter
 	if p.Boxes > 1 {
@@ -131,8 +133,8 @@ func (d *coldPicture) box(p coldroom.Pile, x, y, w, h int) {
 // filled draws a rectangle in the colour and the pattern of a stay.
 func (d *coldPicture) filled(stay, x, y, w, h int) {
 	n := d.g.order(stay)
-	d.Rect(x, y, w, h, Colour(n), "")
-	if pattern := Pattern(n % Shapes); pattern != "" {
+	d.Rect(x, y, w, h, svg.Colour(n), "")
+	if pattern := svg.Pattern(n % svg.Shapes); pattern != "" {
 		d.Rect(x, y, w, h, "", pattern)
 	}
 	d.Rect(x, y, w, h, "edge", "")
@@ -180,8 +182,8 @@ func (d *coldPicture) legend(piles []coldroom.Pile) {
 			text += ", " + d.g.pen.Name(stay.Cheese)
 		}
 		text += ", " + d.g.boxesText(s.boxes, stay) + ", until " + d.g.untilText(stay)
-		d.Text(coldEdge+26*px, d.y, "s", "", fitted("s", unglue(text), coldWide-26*px))
-		d.descriptions = append(d.descriptions, unglue(text)+".")
+		d.Text(coldEdge+26*px, d.y, "s", "", svg.Fitted("s", words.Unglue(text), coldWide-26*px))
+		d.descriptions = append(d.descriptions, words.Unglue(text)+".")
 		d.y += 16 * px
 	}
 }

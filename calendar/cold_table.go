@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/coldroom"
@@ -21,7 +22,7 @@ func ColdTable(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt ColdOp
 	}
 	parts, days := g.parts(), g.daysOf(g.horizon())
 	g.Heading(fmt.Sprintf("%s, cold places from %s to %s", g.pen.Name(p.Kitchen.Name),
-		dayName(days[0]), dateUTC(days[len(days)-1]).Format("Mon 2 Jan 2006")))
+		words.Day(days[0]), words.Midnight(days[len(days)-1]).Format("Mon 2 Jan 2006")))
 	if len(parts) == 0 {
 		g.Para("", "The kitchen has no cold place.")
 		g.notes(resources.Span{From: plan.From, Until: g.last})
@@ -64,7 +65,7 @@ func (g *coldPage) fillCells(parts []coldPart, days []resources.Date, since reso
 	heads = []string{"Day"}
 	rows = make([][]string, len(days)+1)
 	for i, d := range days {
-		rows[i] = []string{dayName(d)}
+		rows[i] = []string{words.Day(d)}
 	}
 	rows[len(days)] = []string{"Fullest"}
 	for i := range parts {
@@ -75,7 +76,7 @@ func (g *coldPage) fillCells(parts []coldPart, days []resources.Date, since reso
 		}
 		fullest := "-"
 		if most := c.fill.Tightest(since); most.Boxes > 0 {
-			fullest = stampText(most.From, g.zone)
+			fullest = words.Stamp(most.From, g.zone)
 		}
 		rows[len(days)] = append(rows[len(days)], fullest)
 	}
@@ -135,7 +136,7 @@ func (g *coldPage) tightest(parts []coldPart, span resources.Span) string {
 	if best == nil {
 		return "Nothing stands there."
 	}
-	return fmt.Sprintf("Tightest: %s, %s, %s.", best.name(&g.pen), fillText(&best.fill, most), stampText(most.From, g.zone))
+	return fmt.Sprintf("Tightest: %s, %s, %s.", best.name(&g.pen), words.Fill(&best.fill, most), words.Stamp(most.From, g.zone))
 }
 
 // cell is what a part holds on a day: none of it where the day is over before the
@@ -154,14 +155,14 @@ func (c *coldPart) cell(day []resources.Span) string {
 	case most.Boxes == 0:
 		parts = append(parts, "empty")
 	case c.shelf == nil:
-		parts = append(parts, fmt.Sprintf("%d%sof%s%d", most.Boxes, glue, glue, most.Open))
+		parts = append(parts, fmt.Sprintf("%d%sof%s%d", most.Boxes, words.Glue, words.Glue, most.Open))
 	case most.Open > 0:
-		parts = append(parts, fmt.Sprintf("%d,%s%d%s%%", most.Boxes, glue, c.fill.Percent(most), glue))
+		parts = append(parts, fmt.Sprintf("%d,%s%d%s%%", most.Boxes, words.Glue, c.fill.Percent(most), words.Glue))
 	default:
-		parts = append(parts, countText(most.Boxes, "box", "boxes"))
+		parts = append(parts, words.Count(most.Boxes, "box", "boxes"))
 	}
 	if c.fill.Over(most) {
-		parts = append(parts, tooFullWord)
+		parts = append(parts, words.TooFull)
 	}
 	switch {
 	case whole:

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"ripeby/calendar/sample"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/resources/shelf"
 	"ripeby/schedule"
@@ -458,7 +459,7 @@ func TestColdCells(t *testing.T) {
 		if c.place.Measured() {
 			part.shelf = &c.place.Shelves[0]
 		}
-		if got := unglue(part.cell([]resources.Span{day})); got != c.want {
+		if got := words.Unglue(part.cell([]resources.Span{day})); got != c.want {
 			t.Errorf("%s: got %q, want %q", c.name, got, c.want)
 		}
 	}

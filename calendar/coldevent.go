@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"ripeby/calendar/note"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -52,7 +53,7 @@ func (w eventWords) stay(n note.Stay) icalEvent {
 	return icalEvent{
 		start: n.From, end: n.Until,
 		days:        &icalDays{n.From.DateIn(w.zone), last.DateIn(w.zone)},
-		summary:     fmt.Sprintf("%s: %s", capital(w.stayAt(n)), w.stayWhat(n)),
+		summary:     fmt.Sprintf("%s: %s", words.Capital(w.stayAt(n)), w.stayWhat(n)),
 		description: w.stayText(n),
 		location:    w.stayAt(n),
 		categories:  []string{"Cold place", n.Cheese},

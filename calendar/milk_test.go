@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ripeby/calendar/sample"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -37,7 +38,7 @@ func TestMilkToOrderAndCollect(t *testing.T) {
 		if l.order {
 			verb = "order"
 		}
-		got = append(got, unglue(stampText(l.at, zone)+" "+verb+" "+litresText(l.litres)+" "+l.supply))
+		got = append(got, words.Unglue(words.Stamp(l.at, zone)+" "+verb+" "+words.Litres(l.litres)+" "+l.supply))
 	}
 	want := []string{
 		"Fri 12 Mar 07:30 collect 6 L Hill Farm cow",

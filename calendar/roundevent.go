@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ripeby/calendar/note"
+	"ripeby/calendar/words"
 	"ripeby/schedule"
 )
 
@@ -52,7 +53,7 @@ func (w eventWords) roundSummary(n note.Round) string {
 func (w eventWords) roundText(n note.Round) []string {
 	lines := []string{w.length(n.Minutes) + " for what is ripening"}
 	for _, j := range n.Jobs {
-		line := fmt.Sprintf("%s batch %s", capital(clean(j.Do)), clean(j.Batch))
+		line := fmt.Sprintf("%s batch %s", words.Capital(clean(j.Do)), clean(j.Batch))
 		if j.Cheese != "" {
 			line += fmt.Sprintf(", %s, %s", clean(j.Cheese), w.pieces(j.Pieces))
 		}

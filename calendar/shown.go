@@ -1,6 +1,7 @@
 package calendar
 
 import (
+	"ripeby/calendar/words"
 	"ripeby/schedule"
 )
 
@@ -19,9 +20,9 @@ type ListShown struct {
 
 // shownPen writes whole names for a page.
 func shownPen(p *schedule.Problem) (*weekPen, error) {
-	zone, err := weekZone(p)
+	zone, err := words.Zone(p)
 	if err != nil {
 		return nil, err
 	}
-	return &weekPen{namePen{Zone: zone}}, nil
+	return &weekPen{words.Pen{Zone: zone}}, nil
 }

@@ -1,6 +1,7 @@
 package calendar
 
 import (
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -26,13 +27,13 @@ func ShowBatches(p *schedule.Problem, plan *schedule.Plan) (heads []string, rows
 		for k := range b.Stages {
 			t := &b.Stages[k]
 			if k == 0 {
-				begins = stampText(t.Start, n.Zone)
+				begins = words.Stamp(t.Start, n.Zone)
 			}
 			ends = t.Ends
-			stages = joinNonEmpty("; ", stages, n.Name(t.Stage)+" "+stampText(t.Start, n.Zone)+", "+n.Name(t.At))
+			stages = words.Join("; ", stages, n.Name(t.Stage)+" "+words.Stamp(t.Start, n.Zone)+", "+n.Name(t.At))
 		}
-		cells := []string{n.Name(b.ID), n.Name(b.Cheese), litresText(b.Litres) + ", " + countText(b.Pieces, "piece", "pieces"),
-			begins, stampText(ends, n.Zone), stages, joinNonEmpty("; ", n.showShares(b.For)...)}
+		cells := []string{n.Name(b.ID), n.Name(b.Cheese), words.Litres(b.Litres) + ", " + words.Count(b.Pieces, "piece", "pieces"),
+			begins, words.Stamp(ends, n.Zone), stages, words.Join("; ", n.showShares(b.For)...)}
 		rows = append(rows, BatchShown{b.ID, ends, cells})
 	}
 	return heads, rows, nil

@@ -3,6 +3,8 @@ package calendar
 import (
 	"fmt"
 
+	"ripeby/calendar/layout"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/coldroom"
@@ -14,8 +16,8 @@ type ColdShown struct {
 	Parts    []ColdPartShown
 	Notes    []string
 	Tightest string
-	Fill     TableShown // by day, from the moment's on; no rows when all of the plan is past
-	FillSays string     // what its cells are
+	Fill     layout.Table // by day, from the moment's on; no rows when all of the plan is past
+	FillSays string       // what its cells are
 }
 
 // ColdPartShown is a shelf, or a place that is counted in boxes, at a moment.
@@ -60,10 +62,10 @@ func (g *coldPage) showPart(c *coldPart) ColdPartShown {
 		State: g.partState(c, c.fill.Tightest(resources.Span{From: g.opt.At, Until: g.opt.At + 1}))}
 	for _, pile := range g.o.Piles(c.place.Name, c.shelfName(), g.opt.At) {
 		stay := &g.o.Stays[pile.Stay]
-		shown := PileShown{Letter: g.letters[pile.Stay], Text: joinNonEmpty(", ", g.batchOf(stay), g.pen.Name(stay.Cheese), g.boxesText(pile.Boxes, stay))}
+		shown := PileShown{Letter: g.letters[pile.Stay], Text: words.Join(", ", g.batchOf(stay), g.pen.Name(stay.Cheese), g.boxesText(pile.Boxes, stay))}
 		if c.shelf != nil {
-			shown.Text += fmt.Sprintf(", %s from the left and %s from the front, %s", lengthsText(pile.X)+glue+"cm", lengthsText(pile.Y)+glue+"cm",
-				lengthsText(pile.Width, pile.Depth)+glue+"cm")
+			shown.Text += fmt.Sprintf(", %s from the left and %s from the front, %s", lengthsText(pile.X)+words.Glue+"cm", lengthsText(pile.Y)+words.Glue+"cm",
+				lengthsText(pile.Width, pile.Depth)+words.Glue+"cm")
 		}
 		shown.Text += ", until " + g.untilText(stay)
 		if g.plan.Batch(stay.Batch) != nil {
@@ -77,7 +79,7 @@ func (g *coldPage) showPart(c *coldPart) ColdPartShown {
 // boxesText counts boxes, by the name of their kind where they have one.
 func (g *coldPage) boxesText(boxes int, stay *coldroom.Stay) string {
 	if stay.Kind == "" {
-		return countText(boxes, "box", "boxes")
+		return words.Count(boxes, "box", "boxes")
 	}
-	return fmt.Sprintf("%d%sx%s%s", boxes, glue, glue, g.pen.Name(stay.Kind))
+	return fmt.Sprintf("%d%sx%s%s", boxes, words.Glue, words.Glue, g.pen.Name(stay.Kind))
 }

@@ -1,6 +1,7 @@
 package calendar
 
 import (
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -51,10 +52,10 @@ func ShowJobs(p *schedule.Problem, plan *schedule.Plan) ([]Job, []Leaving, error
 				l.Missing = append(l.Missing, n.Name(r.cheese)+", "+c[colMuch]+sentence(n.Text(r.because)))
 				continue
 			}
-			l.Goes = append(l.Goes, joinNonEmpty(", ", n.Name(r.cheese), c[colMuch], c[colBatch], c[colWhere]))
+			l.Goes = append(l.Goes, words.Join(", ", n.Name(r.cheese), c[colMuch], c[colBatch], c[colWhere]))
 		case rowCare:
 			round := &jobs[len(jobs)-1] // a round stands above its care
-			round.Care = append(round.Care, CareShown{r.batch, joinNonEmpty(", ", n.Name(r.what)+" "+n.Name(r.cheese), c[colBatch], c[colMuch], c[colTakes], c[colWhere])})
+			round.Care = append(round.Care, CareShown{r.batch, words.Join(", ", n.Name(r.what)+" "+n.Name(r.cheese), c[colBatch], c[colMuch], c[colTakes], c[colWhere])})
 		default:
 			jobs = append(jobs, showJob(n, plan, r, c))
 		}
@@ -67,7 +68,7 @@ func showJob(n *weekPen, plan *schedule.Plan, r *weekRow, c []string) Job {
 	j := Job{Start: r.at, Until: r.at.Add(r.minutes), Who: r.who, What: c[colWhat], Anytime: r.kind == rowAnytime,
 		Begun: r.begun, Sharp: r.critical, Clock: c[colWhen]}
 	if r.minutes > 0 && !j.Anytime {
-		j.Clock += " to " + clockText(j.Until, n.Zone)
+		j.Clock += " to " + words.Clock(j.Until, n.Zone)
 	}
 	if plan.Batch(r.batch) != nil {
 		j.Batch = r.batch

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -30,20 +31,20 @@ func ShowSheet(p *schedule.Problem, plan *schedule.Plan, b *schedule.Batch) (*Sh
 	if err != nil {
 		return nil, err
 	}
-	s := &SheetShown{ID: n.Name(b.ID), Cheese: n.Name(b.Cheese), Facts: []Fact{{"Milk", litresText(b.Litres)}}}
+	s := &SheetShown{ID: n.Name(b.ID), Cheese: n.Name(b.Cheese), Facts: []Fact{{"Milk", words.Litres(b.Litres)}}}
 	if b.Milk != nil {
-		s.Facts[0].Text += " of " + n.Name(b.Milk.Supply) + ", collected " + stampText(b.Milk.Collect, n.Zone)
+		s.Facts[0].Text += " of " + n.Name(b.Milk.Supply) + ", collected " + words.Stamp(b.Milk.Collect, n.Zone)
 	}
-	pieces := countText(b.Pieces, "piece", "pieces")
+	pieces := words.Count(b.Pieces, "piece", "pieces")
 	if b.Spare > 0 {
-		pieces += fmt.Sprintf(", %d%sspare", b.Spare, glue)
+		pieces += fmt.Sprintf(", %d%sspare", b.Spare, words.Glue)
 	}
 	if b.Gone > 0 {
-		pieces += fmt.Sprintf(", %d%sgone already", b.Gone, glue)
+		pieces += fmt.Sprintf(", %d%sgone already", b.Gone, words.Glue)
 	}
 	s.Facts = append(s.Facts, Fact{"Makes", pieces})
 	if len(b.Stages) > 0 {
-		s.Facts = append(s.Facts, Fact{"Begins", stampText(b.Stages[0].Start, n.Zone)}, Fact{"Ends", stampText(b.Stages[len(b.Stages)-1].Ends, n.Zone)})
+		s.Facts = append(s.Facts, Fact{"Begins", words.Stamp(b.Stages[0].Start, n.Zone)}, Fact{"Ends", words.Stamp(b.Stages[len(b.Stages)-1].Ends, n.Zone)})
 	}
 	if b.Begun {
 		s.Facts = append(s.Facts, Fact{"State", "begun"})
@@ -52,9 +53,9 @@ func ShowSheet(p *schedule.Problem, plan *schedule.Plan, b *schedule.Batch) (*Sh
 		s.Stages = append(s.Stages, n.showStage(&b.Stages[i]))
 	}
 	for _, c := range b.Care {
-		line := dayName(c.Day) + ": " + n.Name(c.Do)
+		line := words.Day(c.Day) + ": " + n.Name(c.Do)
 		if c.Hands > 0 {
-			line += ", " + lengthText(c.Hands)
+			line += ", " + words.Length(c.Hands)
 		}
 		s.Care = append(s.Care, line)
 	}
@@ -66,18 +67,18 @@ func ShowSheet(p *schedule.Problem, plan *schedule.Plan, b *schedule.Batch) (*Sh
 func (n *weekPen) showStage(t *schedule.Task) StageShown {
 	s := StageShown{Name: n.Name(t.Stage), Begun: t.Begun, Sharp: t.Critical && !t.Begun, Hands: t.Work > 0}
 	add := func(label, text string) { s.Facts = append(s.Facts, Fact{label, text}) }
-	add("Begins", stampText(t.Start, n.Zone))
+	add("Begins", words.Stamp(t.Start, n.Zone))
 	if t.Work > 0 {
-		add("By hand", joinNonEmpty(", ", lengthText(t.Work), n.Name(t.Who)))
+		add("By hand", words.Join(", ", words.Length(t.Work), n.Name(t.Who)))
 	}
 	if t.Hold > 0 {
-		add("Rests", lengthText(t.Hold)+", until "+stampText(t.Ends, n.Zone))
+		add("Rests", words.Length(t.Hold)+", until "+words.Stamp(t.Ends, n.Zone))
 	}
 	add("Where", n.placeOf(t))
 	for _, u := range t.Uses {
-		text := n.kit([]schedule.Occupied{u}) + ", in use until " + stampText(u.Until, n.Zone)
+		text := n.kit([]schedule.Occupied{u}) + ", in use until " + words.Stamp(u.Until, n.Zone)
 		if u.CleanUntil > u.Until {
-			text += ", clean by " + latestText(u.CleanUntil, u.Until.DateIn(n.Zone), n.Zone)
+			text += ", clean by " + words.Latest(u.CleanUntil, u.Until.DateIn(n.Zone), n.Zone)
 		}
 		add("With", text)
 	}
@@ -94,13 +95,13 @@ func (n *weekPen) slip(t *schedule.Task) string {
 	case t.SlipFrom == 0 && t.SlipUntil == 0:
 		return "not known"
 	case t.Critical && from < t.Start:
-		return "from " + stampText(from, n.Zone) + ", and no later than planned, or a target breaks: " + sharpWord
+		return "from " + words.Stamp(from, n.Zone) + ", and no later than planned, or a target breaks: " + words.Sharp
 	case t.Critical:
-		return "no later than planned, or a target breaks: " + sharpWord
+		return "no later than planned, or a target breaks: " + words.Sharp
 	case from == until:
 		return "at this moment only"
 	}
-	return "from " + stampText(from, n.Zone) + " to " + stampText(until, n.Zone)
+	return "from " + words.Stamp(from, n.Zone) + " to " + words.Stamp(until, n.Zone)
 }
 
 // placeOf is where a stage is, with how many boxes stand on each shelf.
@@ -117,7 +118,7 @@ func (n *weekPen) placeOf(t *schedule.Task) string {
 	}
 	text := n.Name(t.At)
 	for i, at := range order {
-		text += []string{": ", ", "}[min(i, 1)] + countText(boxes[at], "box", "boxes")
+		text += []string{": ", ", "}[min(i, 1)] + words.Count(boxes[at], "box", "boxes")
 		if at.place != t.At {
 			text += " in " + n.Name(at.place)
 		}
@@ -143,7 +144,7 @@ func (n *weekPen) showShares(shares []schedule.Share) []string {
 		}
 		seen = append(seen, at)
 		if r, ok := shareRow(shares, s.Target, s.By); ok {
-			lines = append(lines, n.Name(s.Target)+", "+stampText(s.By, n.Zone)+": "+amountText(&r))
+			lines = append(lines, n.Name(s.Target)+", "+words.Stamp(s.By, n.Zone)+": "+amountText(&r))
 		}
 	}
 	return lines

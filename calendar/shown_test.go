@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"ripeby/calendar/sample"
+	"ripeby/calendar/svg"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -27,7 +29,7 @@ func TestShownWeekIsTheWeek(t *testing.T) {
 	for _, d := range w.Days {
 		for _, r := range d.Rows {
 			rows++
-			if line := plainRow.Replace(unglue("| " + strings.Join(r.Cells, "|"))); !strings.Contains(table, line) {
+			if line := plainRow.Replace(words.Unglue("| " + strings.Join(r.Cells, "|"))); !strings.Contains(table, line) {
 				t.Errorf("%s: %q is not in the week table", d.Name, line)
 			}
 			if r.Batch != "" && plan.Batch(r.Batch) == nil {
@@ -40,7 +42,7 @@ func TestShownWeekIsTheWeek(t *testing.T) {
 	}
 	for _, l := range w.Lists {
 		for _, line := range l.Lines {
-			if !strings.Contains(markdown, unglue(line)) {
+			if !strings.Contains(markdown, words.Unglue(line)) {
 				t.Errorf("%s: %q is not under the week table", l.Title, line)
 			}
 		}
@@ -94,7 +96,7 @@ func TestShownJobsAreThePlan(t *testing.T) {
 
 // How far a stage may slip, in words.
 func TestSlipInWords(t *testing.T) {
-	n := &weekPen{namePen{Zone: time.UTC}}
+	n := &weekPen{words.Pen{Zone: time.UTC}}
 	for _, c := range []struct {
 		name string
 		in   schedule.Task
@@ -107,7 +109,7 @@ func TestSlipInWords(t *testing.T) {
 		{"critical", schedule.Task{Start: 60, SlipFrom: 60, SlipUntil: 60, Critical: true}, "no later than planned, or a target breaks: sharp"},
 		{"critical, but earlier", schedule.Task{Start: 60, SlipFrom: 30, SlipUntil: 60, Critical: true}, "from Thu 1 Jan 00:30, and no later than planned, or a target breaks: sharp"},
 	} {
-		if got := unglue(n.slip(&c.in)); got != c.want {
+		if got := words.Unglue(n.slip(&c.in)); got != c.want {
 			t.Errorf("%s: got %q, want %q", c.name, got, c.want)
 		}
 	}
@@ -128,7 +130,7 @@ func TestShownColdIsThePicture(t *testing.T) {
 	}
 	piles := 0
 	for _, part := range s.Parts {
-		if !strings.Contains(string(picture), svgText(unglue(part.Title+": "+part.State))) {
+		if !strings.Contains(string(picture), svg.Escape(words.Unglue(part.Title+": "+part.State))) {
 			t.Errorf("%q, %q is not in the picture", part.Title, part.State)
 		}
 		piles += len(part.Piles)
@@ -150,7 +152,7 @@ func TestShownColdIsThePicture(t *testing.T) {
 	}
 	for _, row := range s.Fill.Rows[:len(s.Fill.Rows)-1] { // the last tells of those days alone
 		for _, cell := range row {
-			if !strings.Contains(table.String(), unglue(cell)) {
+			if !strings.Contains(table.String(), words.Unglue(cell)) {
 				t.Errorf("%q is not in the table", cell)
 			}
 		}
@@ -161,7 +163,7 @@ func TestShownColdIsThePicture(t *testing.T) {
 	}
 	for _, row := range s.Fill.Rows {
 		for _, cell := range row {
-			if !strings.Contains(table.String(), unglue(cell)) {
+			if !strings.Contains(table.String(), words.Unglue(cell)) {
 				t.Errorf("%q is not in the table", cell)
 			}
 		}

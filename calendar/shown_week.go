@@ -3,6 +3,8 @@ package calendar
 import (
 	"strings"
 
+	"ripeby/calendar/layout"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -16,7 +18,7 @@ type WeekShown struct {
 	Heads         []string       // of the rows of days
 	Days          []DayShown     // those with something to show
 	Sharp         string         // what "sharp" means; "" where nothing is
-	Cold          TableShown     // what the cold places hold; no rows where there are none
+	Cold          layout.Table   // what the cold places hold; no rows where there are none
 	Lists         []ListShown
 }
 
@@ -49,7 +51,7 @@ func ShowWeek(p *schedule.Problem, plan *schedule.Plan, of resources.Date) (*Wee
 	}
 	for i := range s.days {
 		d := &s.days[i]
-		day := DayShown{Date: d.date, Name: dayName(d.date)}
+		day := DayShown{Date: d.date, Name: words.Day(d.date)}
 		for _, c := range d.changes {
 			day.Changes = append(day.Changes, c.text())
 		}
@@ -61,10 +63,10 @@ func ShowWeek(p *schedule.Problem, plan *schedule.Plan, of resources.Date) (*Wee
 		}
 	}
 	if s.anySharp() {
-		w.Sharp = SharpNote
+		w.Sharp = words.SharpNote
 	}
 	if len(s.fills) > 0 {
-		w.Cold = TableShown{n.fillHeads(s.fills), n.fillRows(s)}
+		w.Cold = layout.Table{Heads: n.fillHeads(s.fills), Rows: n.fillRows(s)}
 	}
 	for _, section := range s.sections(n) {
 		w.Lists = append(w.Lists, ListShown{section.title, section.lines})

@@ -4,13 +4,15 @@ import (
 	"fmt"
 	"time"
 
+	"ripeby/calendar/svg"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
 
 // Lengths of the picture, in tenths of a pixel.
 const (
-	px           = Px
+	px           = svg.Px
 	stripsGutter = 210 * px // where names stand, left of the days
 	stripsChart  = 780 * px // the days, at least
 	stripsDay    = 3 * px   // one day, at least: a long plan makes the picture wider
@@ -24,7 +26,7 @@ const (
 
 // stripsPicture is the picture under construction.
 type stripsPicture struct {
-	svgPen
+	svg.Pen
 	p      *schedule.Problem
 	plan   *schedule.Plan
 	zone   *time.Location
@@ -43,7 +45,7 @@ type stripsPicture struct {
 // The same problem and plan give the same bytes. A plan without batches, stock or
 // targets gives a picture that says so.
 func Picture(p *schedule.Problem, plan *schedule.Plan) []byte {
-	zone, err := weekZone(p)
+	zone, err := words.Zone(p)
 	if err != nil {
 		zone = time.UTC
 	}
@@ -116,8 +118,8 @@ func (d *stripsPicture) right() int { return stripsGutter + d.width }
 func (d *stripsPicture) header() {
 	d.Text(12*px, 26*px, "h", "", d.p.Kitchen.Name)
 	first, last := d.days[0], d.days[len(d.days)-1]
-	d.Text(12*px, 44*px, "s", "", fmt.Sprintf("%s to %s: %s", dateUTC(first).Format("2 Jan 2006"),
-		dateUTC(last).Format("2 Jan 2006"), d.outcome()))
+	d.Text(12*px, 44*px, "s", "", fmt.Sprintf("%s to %s: %s", words.Midnight(first).Format("2 Jan 2006"),
+		words.Midnight(last).Format("2 Jan 2006"), d.outcome()))
 	d.y = 58 * px
 }
 
@@ -128,14 +130,14 @@ func (d *stripsPicture) outcome() string {
 		wanted += t.Wanted
 		met += t.Met
 	}
-	s := countText(len(d.plan.Batches), "batch", "batches")
+	s := words.Count(len(d.plan.Batches), "batch", "batches")
 	if len(d.plan.Batches) == 0 {
 		s = "no batches"
 	}
 	if wanted > 0 {
-		s += fmt.Sprintf(", %d of %s ready in time", met, countText(wanted, "piece", "pieces"))
+		s += fmt.Sprintf(", %d of %s ready in time", met, words.Count(wanted, "piece", "pieces"))
 	}
-	return unglue(s)
+	return words.Unglue(s)
 }
 
 // finish makes a page of what was drawn.
@@ -152,12 +154,12 @@ func (d *stripsPicture) description() string {
 			continue
 		}
 		s += fmt.Sprintf(" %s: %s, from %s to %s.", b.ID, d.amount(b),
-			stampText(b.Stages[0].Start, d.zone), stampText(b.Stages[len(b.Stages)-1].Ends, d.zone))
+			words.Stamp(b.Stages[0].Start, d.zone), words.Stamp(b.Stages[len(b.Stages)-1].Ends, d.zone))
 	}
-	return unglue(s)
+	return words.Unglue(s)
 }
 
 // amount is a batch's cheese, litres and pieces.
 func (d *stripsPicture) amount(b *schedule.Batch) string {
-	return unglue(fmt.Sprintf("%s, %s, %s", b.Cheese, litresText(b.Litres), countText(b.Pieces, "piece", "pieces")))
+	return words.Unglue(fmt.Sprintf("%s, %s, %s", b.Cheese, words.Litres(b.Litres), words.Count(b.Pieces, "piece", "pieces")))
 }

@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"time"
 
+	"ripeby/calendar/svg"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 )
 
@@ -18,7 +20,7 @@ func (d *stripsPicture) axis() {
 		if x := d.x(day.Start(d.zone)); (i == 0 || day.Day == 1) && x >= monthEnds {
 			name := d.monthName(i)
 			d.Text(x+2*px, y, "b", "", name)
-			monthEnds = x + 2*px + textWidth("b", name) + 6*px
+			monthEnds = x + 2*px + svg.TextWidth("b", name) + 6*px
 		}
 	}
 	y += 15 * px
@@ -41,9 +43,9 @@ func (d *stripsPicture) axis() {
 func (d *stripsPicture) monthName(i int) string {
 	day := d.days[i]
 	if i == 0 || day.Month == time.January {
-		return dateUTC(day).Format("Jan 2006")
+		return words.Midnight(day).Format("Jan 2006")
 	}
-	return dateUTC(day).Format("Jan")
+	return words.Midnight(day).Format("Jan")
 }
 
 // grid draws weekends, lines of days (of weeks, where days are narrow) and of
@@ -103,20 +105,20 @@ func (d *stripsPicture) targets() {
 	var rows packing
 	top := d.y
 	for _, t := range d.leaving() {
-		short, _ := shortName(Printable(t.name), most)
+		short, _ := words.Short(words.Printable(t.name), most)
 		label := fmt.Sprintf("%s %d/%d", short, t.met, t.wanted)
 		class := "s"
 		if t.short > 0 {
 			class = "s bad"
 		}
-		x, wide := d.x(t.by), textWidth("s", label)+10*px
+		x, wide := d.x(t.by), svg.TextWidth("s", label)+10*px
 		left, anchor, at := x-5*px, "", x+8*px
 		if x+wide > d.full() { // no room on the right: the name stands on the left
 			left, anchor, at = x-wide, "e", x-8*px
 		}
 		y := top + rows.row(left, left+wide+8*px)*line + 10*px
 		d.Raw("<g>")
-		d.Title(fmt.Sprintf("%s, %s: %d of %s", t.name, stampText(t.by, d.zone), t.met, unglue(countText(t.wanted, "piece", "pieces"))))
+		d.Title(fmt.Sprintf("%s, %s: %d of %s", t.name, words.Stamp(t.by, d.zone), t.met, words.Unglue(words.Count(t.wanted, "piece", "pieces"))))
 		d.diamond(x, y-3*px)
 		d.Text(at, y, class, anchor, label)
 		d.Raw("</g>\n")
@@ -128,5 +130,5 @@ func (d *stripsPicture) targets() {
 // diamond marks a moment at which something leaves.
 func (d *stripsPicture) diamond(x, y int) {
 	const r = 5 * px
-	d.Raw("<path class=\"mark\" d=\"M%s %sl5 5l-5 5l-5 -5z\"/>\n", tenths(x), tenths(y-r))
+	d.Raw("<path class=\"mark\" d=\"M%s %sl5 5l-5 5l-5 -5z\"/>\n", svg.Pixels(x), svg.Pixels(y-r))
 }

@@ -3,6 +3,8 @@ package calendar
 import (
 	"fmt"
 
+	"ripeby/calendar/svg"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -36,20 +38,20 @@ func (d *stripsPicture) batches() {
 	if count == 0 {
 		d.Text(stripsGutter+8*px, top+22*px, "n", "", "No batches in this plan.")
 	}
-	d.Text(now+4*px, below+10*px, "s", "", "the plan starts "+unglue(stampText(d.plan.From, d.zone)))
+	d.Text(now+4*px, below+10*px, "s", "", "the plan starts "+words.Unglue(words.Stamp(d.plan.From, d.zone)))
 	d.y = below + 22*px
 }
 
 // label is what stands over a packed strip.
 func (d *stripsPicture) label(b *schedule.Batch) string {
-	short, _ := shortName(Printable(b.Cheese), 20)
-	return unglue(fmt.Sprintf("%s %s, %s, %s", b.ID, short, litresText(b.Litres), countText(b.Pieces, "piece", "pieces")))
+	short, _ := words.Short(words.Printable(b.Cheese), 20)
+	return words.Unglue(fmt.Sprintf("%s %s, %s, %s", b.ID, short, words.Litres(b.Litres), words.Count(b.Pieces, "piece", "pieces")))
 }
 
 // extent is how far a packed strip and its label reach.
 func (d *stripsPicture) extent(b *schedule.Batch) (left, right int) {
 	left, right = d.x(b.Stages[0].Start), d.x(b.Stages[len(b.Stages)-1].Ends)
-	wide := textWidth("s", d.label(b))
+	wide := svg.TextWidth("s", d.label(b))
 	if left+wide > d.full() {
 		left = d.full() - wide
 	}
@@ -67,10 +69,10 @@ func (d *stripsPicture) strip(b *schedule.Batch, y int, loose bool) {
 		if b.Begun {
 			begun = ", begun"
 		}
-		d.Text(12*px, y+16*px, "b", "", fitted("b", b.ID+begun, stripsGutter-20*px))
-		amount := unglue(fmt.Sprintf(", %s, %s", litresText(b.Litres), countText(b.Pieces, "piece", "pieces")))
-		room := stripsGutter - 20*px - textWidth("s", amount)
-		d.Text(12*px, y+29*px, "s", "", fitted("s", b.Cheese, room)+amount)
+		d.Text(12*px, y+16*px, "b", "", svg.Fitted("b", b.ID+begun, stripsGutter-20*px))
+		amount := words.Unglue(fmt.Sprintf(", %s, %s", words.Litres(b.Litres), words.Count(b.Pieces, "piece", "pieces")))
+		room := stripsGutter - 20*px - svg.TextWidth("s", amount)
+		d.Text(12*px, y+29*px, "s", "", svg.Fitted("s", b.Cheese, room)+amount)
 		bar = y + (stripsRow-stripsBar)/2 + 3*px
 	} else if len(b.Stages) > 0 {
 		left, _ := d.extent(b)
@@ -116,7 +118,7 @@ func (d *stripsPicture) segment(t *schedule.Task, y int) {
 	if pattern := d.pattern(t.Stage); pattern != "" {
 		d.Rect(x, y, w, stripsBar, "", pattern)
 	}
-	if textWidth("s", t.Stage)+6*px <= w {
+	if svg.TextWidth("s", t.Stage)+6*px <= w {
 		d.Text(x+w/2, y+stripsBar-4*px, "k", "m", t.Stage)
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"ripeby/calendar/svg"
+	"ripeby/calendar/words"
 	"ripeby/schedule/coldroom"
 )
 
@@ -22,26 +24,26 @@ func (d *stripsPicture) fill(f *coldroom.Fill) {
 	base := top + stripsPlace - 16*px
 	full := base - stripsFill
 	d.grid(top+4*px, base)
-	name := f.Place.Name + ", " + unglue(degreesText(f.Place.Temperature))
-	holds := unglue(countText(len(f.Place.Shelves), "shelf", "shelves"))
+	name := f.Place.Name + ", " + words.Unglue(words.Degrees(f.Place.Temperature))
+	holds := words.Unglue(words.Count(len(f.Place.Shelves), "shelf", "shelves"))
 	all := f.Floor
 	if !f.Place.Measured() {
 		all = int64(f.Place.Boxes)
-		holds = unglue(countText(f.Place.Boxes, "box", "boxes"))
+		holds = words.Unglue(words.Count(f.Place.Boxes, "box", "boxes"))
 	}
 	most := f.Tightest(d.span)
 	d.Raw("<g>")
-	d.Title(name + ": " + unglue(fillText(f, most)) + " at the fullest, " + unglue(stampText(most.From, d.zone)))
-	d.Text(12*px, base-30*px, "b", "", fitted("b", name, stripsGutter-20*px))
+	d.Title(name + ": " + words.Unglue(words.Fill(f, most)) + " at the fullest, " + words.Unglue(words.Stamp(most.From, d.zone)))
+	d.Text(12*px, base-30*px, "b", "", svg.Fitted("b", name, stripsGutter-20*px))
 	if most.Boxes > 0 {
-		holds += "; fullest " + dateUTC(most.From.DateIn(d.zone)).Format("2 Jan") + ":"
+		holds += "; fullest " + words.Midnight(most.From.DateIn(d.zone)).Format("2 Jan") + ":"
 	}
 	d.Text(12*px, base-17*px, "s", "", holds)
 	class := "s"
 	if f.Over(most) {
 		class = "s bad"
 	}
-	d.Text(12*px, base-4*px, class, "", unglue(fillText(f, most)))
+	d.Text(12*px, base-4*px, class, "", words.Unglue(words.Fill(f, most)))
 	d.Raw("<path class=\"area %s\" d=\"%s\"/>\n", d.colour(f.Place.Name), d.outline(f, all, base, true))
 	d.Raw("<path class=\"cap\" d=\"%s\"/>\n", d.outline(f, all, base, false))
 	d.Line(stripsGutter, base, d.right(), base, "base")
@@ -84,16 +86,16 @@ func (d *stripsPicture) outline(f *coldroom.Fill, all int64, base int, held bool
 			if held {
 				start = base
 			}
-			fmt.Fprintf(&b, "M%s %s", tenths(x), tenths(start))
+			fmt.Fprintf(&b, "M%s %s", svg.Pixels(x), svg.Pixels(start))
 		} else {
-			fmt.Fprintf(&b, "H%s", tenths(x))
+			fmt.Fprintf(&b, "H%s", svg.Pixels(x))
 		}
-		fmt.Fprintf(&b, "V%s", tenths(y))
+		fmt.Fprintf(&b, "V%s", svg.Pixels(y))
 		last = y
 	}
-	fmt.Fprintf(&b, "H%s", tenths(d.right()))
+	fmt.Fprintf(&b, "H%s", svg.Pixels(d.right()))
 	if held {
-		fmt.Fprintf(&b, "V%sz", tenths(base))
+		fmt.Fprintf(&b, "V%sz", svg.Pixels(base))
 	}
 	return b.String()
 }

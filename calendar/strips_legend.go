@@ -1,12 +1,17 @@
 package calendar
 
+import (
+	"ripeby/calendar/svg"
+	"ripeby/calendar/words"
+)
+
 // legend tells patterns and colours.
 func (d *stripsPicture) legend() {
 	d.y += 6 * px
 	x, y := stripsGutter, d.y
 	item := func(class, pattern, label string) {
-		label, _ = shortName(Printable(label), 30)
-		wide := 26*px + textWidth("s", label) + 14*px
+		label, _ = words.Short(words.Printable(label), 30)
+		wide := 26*px + svg.TextWidth("s", label) + 14*px
 		if x+wide > d.right() && x > stripsGutter {
 			x, y = stripsGutter, y+18*px
 		}
@@ -60,7 +65,7 @@ func (d *stripsPicture) anySharp() bool {
 func (d *stripsPicture) pattern(stage string) string {
 	for i, s := range d.stages {
 		if s == stage {
-			return Pattern(i)
+			return svg.Pattern(i)
 		}
 	}
 	return ""
@@ -70,8 +75,8 @@ func (d *stripsPicture) pattern(stage string) string {
 func (d *stripsPicture) colour(place string) string {
 	for i, s := range d.places {
 		if s == place {
-			return Colour(i)
+			return svg.Colour(i)
 		}
 	}
-	return Colour(0)
+	return svg.Colour(0)
 }

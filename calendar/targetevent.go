@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ripeby/calendar/note"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -63,7 +64,7 @@ func (w eventWords) targetText(n note.Target) []string {
 		if want.Short > 0 {
 			missing := fmt.Sprintf("Missing: %s of %s", w.pieces(want.Short), clean(want.Cheese))
 			if because := clean(want.Because); because != "" {
-				missing += ". " + capital(because) // a sentence of its own
+				missing += ". " + words.Capital(because) // a sentence of its own
 			}
 			lines = append(lines, missing)
 		}

@@ -6,6 +6,7 @@ import (
 	"io"
 	"time"
 
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/coldroom"
@@ -51,7 +52,7 @@ func Week(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt WeekOptions
 	if p == nil || plan == nil {
 		return errWeekNothing
 	}
-	zone, err := weekZone(p)
+	zone, err := words.Zone(p)
 	if err != nil {
 		return fmt.Errorf("week table: %w", err)
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/coldroom"
@@ -26,18 +27,18 @@ const (
 )
 
 // weekPen writes what a week's tables say.
-type weekPen struct{ namePen }
+type weekPen struct{ words.Pen }
 
 // cells writes one row of the table of work.
 func (n *weekPen) cells(r *weekRow, day resources.Date) []string {
 	c := make([]string, weekColumns)
-	c[colWhen] = clockText(r.at, n.Zone)
+	c[colWhen] = words.Clock(r.at, n.Zone)
 	c[colWho] = n.Name(r.who)
 	c[colWhat] = strings.TrimSpace(n.Name(r.what) + " " + n.Name(r.cheese))
 	c[colBatch] = n.Name(r.batch)
 	c[colMuch] = amountText(r)
 	if r.minutes > 0 {
-		c[colTakes] = lengthText(r.minutes)
+		c[colTakes] = words.Length(r.minutes)
 	}
 	c[colWhere] = n.where(r)
 	switch r.kind {
@@ -48,7 +49,7 @@ func (n *weekPen) cells(r *weekRow, day resources.Date) []string {
 	case rowShare:
 		c[colWhat] = n.Name(r.cheese)
 	case rowMissing:
-		c[colWhat] = missingWord + ": " + n.Name(r.cheese)
+		c[colWhat] = words.Missing + ": " + n.Name(r.cheese)
 	case rowAnytime:
 		c[colWhen] = "today"
 	}
@@ -66,25 +67,25 @@ func (n *weekPen) startBy(r *weekRow, day resources.Date) string {
 	case r.latest == 0:
 		return "not known"
 	case r.critical:
-		return clockText(r.at, n.Zone) + " " + sharpWord
+		return words.Clock(r.at, n.Zone) + " " + words.Sharp
 	case r.latest <= r.at:
-		return clockText(r.at, n.Zone)
+		return words.Clock(r.at, n.Zone)
 	}
-	return latestText(r.latest, day, n.Zone)
+	return words.Latest(r.latest, day, n.Zone)
 }
 
 // amountText is how much of a batch a row is about.
 func amountText(r *weekRow) string {
 	var parts []string
 	if r.litres > 0 {
-		parts = append(parts, litresText(r.litres))
+		parts = append(parts, words.Litres(r.litres))
 	}
 	if r.pieces > 0 {
-		parts = append(parts, countText(r.pieces, "piece", "pieces"))
+		parts = append(parts, words.Count(r.pieces, "piece", "pieces"))
 	}
 	s := strings.Join(parts, ", ")
 	if r.promised > 0 {
-		s += fmt.Sprintf(" (%d%spromised)", r.promised, glue)
+		s += fmt.Sprintf(" (%d%spromised)", r.promised, words.Glue)
 	}
 	return s
 }
@@ -113,7 +114,7 @@ func (n *weekPen) kit(uses []schedule.Occupied) string {
 	for i, u := range uses {
 		names[i] = n.Name(u.Thing)
 		if u.Count != 1 {
-			names[i] = fmt.Sprintf("%d%sx%s%s", u.Count, glue, glue, names[i])
+			names[i] = fmt.Sprintf("%d%sx%s%s", u.Count, words.Glue, words.Glue, names[i])
 		}
 	}
 	return strings.Join(names, ", ")
@@ -124,7 +125,7 @@ func (n *weekPen) fillHeads(fills []coldroom.Fill) []string {
 	heads := []string{"Day"}
 	for i := range fills {
 		place := fills[i].Place
-		heads = append(heads, n.Name(place.Name)+" ("+degreesText(place.Temperature)+")")
+		heads = append(heads, n.Name(place.Name)+" ("+words.Degrees(place.Temperature)+")")
 	}
 	return heads
 }
@@ -134,10 +135,10 @@ func (n *weekPen) fillHeads(fills []coldroom.Fill) []string {
 func (n *weekPen) fillRows(s *weekSheet) [][]string {
 	var rows [][]string
 	for _, d := range s.days {
-		row := []string{dayName(d.date)}
+		row := []string{words.Day(d.date)}
 		for i := range s.fills {
 			f := &s.fills[i]
-			row = append(row, fillText(f, f.Tightest(d.span)))
+			row = append(row, words.Fill(f, f.Tightest(d.span)))
 		}
 		rows = append(rows, row)
 	}
@@ -148,7 +149,7 @@ func (n *weekPen) fillRows(s *weekSheet) [][]string {
 			row = append(row, "-")
 			continue
 		}
-		row = append(row, stampText(most.From, n.Zone))
+		row = append(row, words.Stamp(most.From, n.Zone))
 	}
 	return append(rows, row)
 }

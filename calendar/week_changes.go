@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"ripeby/calendar/words"
 	"ripeby/resources"
 )
 
@@ -46,8 +47,8 @@ func (c clockChange) text() string {
 	}
 	if c.after > c.before {
 		return fmt.Sprintf("Clocks go forward %s at %s.",
-			lengthText(resources.Minutes((c.after-c.before)/60)), wall(c.before))
+			words.Length(resources.Minutes((c.after-c.before)/60)), wall(c.before))
 	}
 	return fmt.Sprintf("Clocks go back %s at %s: %s to %s comes twice.",
-		lengthText(resources.Minutes((c.before-c.after)/60)), wall(c.before), wall(c.after), wall(c.before))
+		words.Length(resources.Minutes((c.before-c.after)/60)), wall(c.before), wall(c.after), wall(c.before))
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule/coldroom"
 )
@@ -51,12 +52,12 @@ func weekRecords(s *weekSheet) []csvRecord {
 		all = append(all, rec)
 	}
 	if s.empty() {
-		lines := s.nothing(&weekPen{namePen{Zone: s.zone}})
-		add("none", s.first, csvRecord{"text": unglue(strings.Join(lines, " "))})
+		lines := s.nothing(&weekPen{words.Pen{Zone: s.zone}})
+		add("none", s.first, csvRecord{"text": words.Unglue(strings.Join(lines, " "))})
 	}
 	for _, d := range s.days {
 		for _, c := range d.changes {
-			add("clock", d.date, csvRecord{"at": csvMoment(c.at, s.zone), "text": unglue(c.text())})
+			add("clock", d.date, csvRecord{"at": csvMoment(c.at, s.zone), "text": words.Unglue(c.text())})
 		}
 		for i := range d.rows {
 			add(csvKinds[d.rows[i].kind], d.date, csvRow(&d.rows[i], s.zone))
@@ -114,7 +115,7 @@ func csvRow(r *weekRow, zone *time.Location) csvRecord {
 			rec[head] = strconv.FormatInt(n, 10)
 		}
 	}
-	rec["kit"] = unglue((&weekPen{}).kit(r.kit))
+	rec["kit"] = words.Unglue((&weekPen{}).kit(r.kit))
 	rec["text"] = r.because
 	if r.begun {
 		rec["text"] = "begun"
@@ -153,7 +154,7 @@ func csvMoment(m resources.Moment, zone *time.Location) string {
 func csvCell(s string) string {
 	const formula = "=+-@\t\r\n\uff1d\uff0b\uff0d\uff20" // the wide forms too
 	risky := strings.ContainsRune(formula, firstRune(strings.TrimLeft(s, " \u00a0"))) && s != ""
-	s = Printable(s)
+	s = words.Printable(s)
 	if risky {
 		return "'" + s
 	}

@@ -5,12 +5,15 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"ripeby/calendar/layout"
+	"ripeby/calendar/words"
 )
 
 // writeWeekMarkdown writes the sheet with pipe tables, one a day.
 func writeWeekMarkdown(w io.Writer, s *weekSheet) error {
 	var buf bytes.Buffer
-	pen := &weekPen{namePen{Zone: s.zone, Most: nameMost, Escape: markdownText}}
+	pen := &weekPen{words.Pen{Zone: s.zone, Most: words.NameMost, Escape: layout.MarkdownText}}
 	fmt.Fprintf(&buf, "## %s\n\n%s\n", s.title(pen), s.period(pen))
 	if sum := s.summary(pen); sum != "" {
 		fmt.Fprintf(&buf, "\n%s\n", sum)
@@ -22,7 +25,7 @@ func writeWeekMarkdown(w io.Writer, s *weekSheet) error {
 		if len(d.rows) == 0 && len(d.changes) == 0 {
 			continue
 		}
-		fmt.Fprintf(&buf, "\n### %s\n\n", dayName(d.date))
+		fmt.Fprintf(&buf, "\n### %s\n\n", words.Day(d.date))
 		for _, c := range d.changes {
 			fmt.Fprintf(&buf, "**%s**\n\n", c.text())
 		}
@@ -30,16 +33,16 @@ func writeWeekMarkdown(w io.Writer, s *weekSheet) error {
 		for i := range d.rows {
 			rows = append(rows, pen.cells(&d.rows[i], d.date))
 		}
-		if err := markdownTable(&buf, weekHeads, rows); err != nil {
+		if err := layout.MarkdownTable(&buf, weekHeads, rows); err != nil {
 			return err
 		}
 	}
 	if s.anySharp() {
-		fmt.Fprintf(&buf, "\n%s\n", SharpNote)
+		fmt.Fprintf(&buf, "\n%s\n", words.SharpNote)
 	}
 	if len(s.fills) > 0 {
 		buf.WriteString("\n### Cold places, at the fullest moment of each day\n\n")
-		if err := markdownTable(&buf, pen.fillHeads(s.fills), pen.fillRows(s)); err != nil {
+		if err := layout.MarkdownTable(&buf, pen.fillHeads(s.fills), pen.fillRows(s)); err != nil {
 			return err
 		}
 	}
@@ -52,6 +55,6 @@ func writeWeekMarkdown(w io.Writer, s *weekSheet) error {
 	if pen.Cut {
 		fmt.Fprintf(&buf, "\n%s\n", cutNote)
 	}
-	_, err := io.WriteString(w, unglue(buf.String()))
+	_, err := io.WriteString(w, words.Unglue(buf.String()))
 	return err
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -92,8 +93,8 @@ func (s *weekSheet) title(n *weekPen) string {
 }
 
 func (s *weekSheet) period(n *weekPen) string {
-	return fmt.Sprintf("%s to %s, local time (%s)", dayName(s.first),
-		dateUTC(s.days[6].date).Format("Mon 2 Jan 2006"), n.Text(s.zone.String()))
+	return fmt.Sprintf("%s to %s, local time (%s)", words.Day(s.first),
+		words.Midnight(s.days[6].date).Format("Mon 2 Jan 2006"), n.Text(s.zone.String()))
 }
 
 // summary is the week's hands-on time, in all and by person.
@@ -124,13 +125,13 @@ func (s *weekSheet) summary(n *weekPen) string {
 	}
 	shares := make([]string, len(people))
 	for i, who := range people {
-		shares[i] = n.Name(who) + " " + lengthText(by[who])
+		shares[i] = n.Name(who) + " " + words.Length(by[who])
 	}
-	counts := countText(jobs, "job", "jobs")
+	counts := words.Count(jobs, "job", "jobs")
 	if rounds > 0 {
-		counts += " and " + countText(rounds, "round", "rounds")
+		counts += " and " + words.Count(rounds, "round", "rounds")
 	}
-	return fmt.Sprintf("%s, %s by hand: %s.", counts, lengthText(all), strings.Join(shares, ", "))
+	return fmt.Sprintf("%s, %s by hand: %s.", counts, words.Length(all), strings.Join(shares, ", "))
 }
 
 // nothing says that the week is empty and which week has work next.
@@ -147,17 +148,17 @@ func (s *weekSheet) nothing(n *weekPen) []string {
 // when tells a row's moment and week.
 func (s *weekSheet) when(r *weekRow, n *weekPen) string {
 	d := r.at.DateIn(n.Zone)
-	return fmt.Sprintf("%s %s, in week %s", dateUTC(d).Format("Mon 2 Jan 2006"), clockText(r.at, n.Zone), isoWeek(d))
+	return fmt.Sprintf("%s %s, in week %s", words.Midnight(d).Format("Mon 2 Jan 2006"), words.Clock(r.at, n.Zone), isoWeek(d))
 }
 
 // MissingText says how much of a want is missing and why, after what names it. The reason
 // is given apart, as it may be printed.
 func MissingText(named string, w *schedule.WantResult, because string) string {
-	return unglue(missingText(named, w, because))
+	return words.Unglue(missingText(named, w, because))
 }
 
 func missingText(named string, w *schedule.WantResult, because string) string {
-	line := fmt.Sprintf("%s: %d of %s missing", named, w.Short, countText(w.Wanted, "piece", "pieces"))
+	line := fmt.Sprintf("%s: %d of %s missing", named, w.Short, words.Count(w.Wanted, "piece", "pieces"))
 	if w.Promised {
 		line += " (promised)"
 	}
@@ -171,7 +172,7 @@ func (s *weekSheet) sections(n *weekPen) []weekSection {
 		short = append(short, missingText(n.Name(w.Target)+", "+n.Name(w.Cheese), &w, n.Text(w.Because)))
 	}
 	for _, w := range s.notes.warnings {
-		warnings = append(warnings, stampText(w.At, n.Zone)+": "+n.Text(w.Text))
+		warnings = append(warnings, words.Stamp(w.At, n.Zone)+": "+n.Text(w.Text))
 	}
 	for _, c := range s.notes.cautions {
 		names := make([]string, len(c.cheeses))
@@ -202,8 +203,8 @@ func (s *weekSheet) milkTexts(n *weekPen) []string {
 	var lines []string
 	for _, l := range s.milk {
 		if l.order {
-			lines = append(lines, fmt.Sprintf("Order by %s: %s %s, to collect %s.", stampText(l.at, n.Zone),
-				litresText(l.litres), n.Name(l.supply), stampText(l.collect, n.Zone)))
+			lines = append(lines, fmt.Sprintf("Order by %s: %s %s, to collect %s.", words.Stamp(l.at, n.Zone),
+				words.Litres(l.litres), n.Name(l.supply), words.Stamp(l.collect, n.Zone)))
 			continue
 		}
 		verb := "Collect"
@@ -212,12 +213,12 @@ func (s *weekSheet) milkTexts(n *weekPen) []string {
 		}
 		var to []string
 		for _, d := range l.batches {
-			to = append(to, n.Name(d.batch)+" "+litresText(d.litres))
+			to = append(to, n.Name(d.batch)+" "+words.Litres(d.litres))
 		}
-		line := fmt.Sprintf("%s %s: %s %s, for %s.", verb, stampText(l.at, n.Zone),
-			litresText(l.litres), n.Name(l.supply), strings.Join(to, ", "))
+		line := fmt.Sprintf("%s %s: %s %s, for %s.", verb, words.Stamp(l.at, n.Zone),
+			words.Litres(l.litres), n.Name(l.supply), strings.Join(to, ", "))
 		if l.ordered > 0 {
-			line += fmt.Sprintf(" Ordered already: %s.", litresText(l.ordered))
+			line += fmt.Sprintf(" Ordered already: %s.", words.Litres(l.ordered))
 		}
 		lines = append(lines, line)
 	}

@@ -5,6 +5,7 @@ import (
 	"sort"
 	"time"
 
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -161,7 +162,7 @@ func leavingRows(plan *schedule.Plan) [][]weekRow {
 		}
 		for _, st := range plan.Stock {
 			if r, ok := shareRow(st.For, l.name, l.by); ok {
-				r.batch, r.cheese, r.place = stockName, st.Cheese, st.At
+				r.batch, r.cheese, r.place = words.Stock, st.Cheese, st.At
 				r.boxesTo, r.shelves = standing(st.BoxesAt)
 				rows = append(rows, r)
 			}

@@ -4,18 +4,21 @@ import (
 	"io"
 	"slices"
 	"strings"
+
+	"ripeby/calendar/layout"
+	"ripeby/calendar/words"
 )
 
 // weekPage is a week under construction.
 type weekPage struct {
-	textPage
+	layout.Page
 	pen weekPen
 }
 
 // writeWeekTerminal writes the sheet in aligned columns, or stacked where the
 // width has no room for them.
 func writeWeekTerminal(w io.Writer, s *weekSheet, opt WeekOptions) error {
-	g := &weekPage{newTextPage(opt.Width, opt.Colour), weekPen{namePen{Zone: s.zone, Most: nameMost}}}
+	g := &weekPage{layout.NewPage(opt.Width, opt.Colour), weekPen{words.Pen{Zone: s.zone, Most: words.NameMost}}}
 	g.Heading(s.title(&g.pen))
 	g.Para("", s.period(&g.pen))
 	if sum := s.summary(&g.pen); sum != "" {
@@ -26,7 +29,7 @@ func writeWeekTerminal(w io.Writer, s *weekSheet, opt WeekOptions) error {
 	}
 	if s.anySharp() {
 		g.Gap()
-		g.Para("", SharpNote)
+		g.Para("", words.SharpNote)
 	}
 	if err := g.fills(s); err != nil {
 		return err
@@ -73,7 +76,7 @@ func (g *weekPage) work(s *weekSheet) error {
 			continue
 		}
 		g.Gap()
-		g.Heading(strings.ToUpper(dayName(d.date)))
+		g.Heading(strings.ToUpper(words.Day(d.date)))
 		for _, c := range d.changes {
 			g.Para("! ", c.text())
 		}
@@ -92,14 +95,14 @@ func (g *weekPage) work(s *weekSheet) error {
 func (g *weekPage) stack(rows [][]string) {
 	for _, c := range rows {
 		sub := c[colWhen] == ""
-		head := joinNonEmpty("  ", c[colWhen], c[colWho], c[colTakes])
+		head := words.Join("  ", c[colWhen], c[colWho], c[colTakes])
 		if sub {
-			g.Para("  ", joinNonEmpty(", ", c[colWhat], c[colTakes]))
+			g.Para("  ", words.Join(", ", c[colWhat], c[colTakes]))
 		} else {
-			g.Line(g.Bold(strings.Join(wrapText(head, g.Width()), "\n")))
+			g.Line(g.Bold(strings.Join(words.Wrap(head, g.Width()), "\n")))
 			g.Para("  ", c[colWhat])
 		}
-		g.Para("    ", joinNonEmpty(", ", c[colBatch], c[colMuch]))
+		g.Para("    ", words.Join(", ", c[colBatch], c[colMuch]))
 		g.Para("    ", c[colWhere])
 		if c[colBy] != "" {
 			g.Para("    ", "start by "+g.Stressed(c[colBy]))

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"ripeby/calendar/sample"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -121,7 +122,7 @@ func TestWeekColourOnlyWhenAsked(t *testing.T) {
 	if strings.Contains(plain, "\x1b") {
 		t.Error("colour without being asked")
 	}
-	if !strings.Contains(coloured, "\x1b[33m"+sharpWord) {
+	if !strings.Contains(coloured, "\x1b[33m"+words.Sharp) {
 		t.Error("no colour though asked")
 	}
 	bare := strings.NewReplacer("\x1b[1m", "", "\x1b[33m", "", "\x1b[0m", "").Replace(coloured)
@@ -175,19 +176,19 @@ func TestWeekSameBytesWhateverTheLocale(t *testing.T) {
 	}
 }
 
-// What sharpWord means is said once, and only under a week that has something sharpWord.
+// What Sharp means is said once, and only under a week that has something Sharp.
 func TestWeekSaysWhatSharpMeans(t *testing.T) {
 	p := sample.Kitchen()
 	plan := sample.Plan(p)
 	of := resources.Date{Year: 2027, Month: 3, Day: 18}
 	for _, format := range []WeekFormat{WeekTerminal, WeekMarkdown} {
 		opt := WeekOptions{Of: of, Format: format, Width: 200}
-		if got := strings.Count(weekText(t, p, plan, opt), SharpNote); got != 1 {
+		if got := strings.Count(weekText(t, p, plan, opt), words.SharpNote); got != 1 {
 			t.Errorf("%s: sharpWord is explained %d times, want once", format, got)
 		}
 		plain := sample.Plan(p)
 		plain.Batches[0].Stages[0].Critical = false
-		if got := weekText(t, p, plain, opt); strings.Contains(got, sharpWord) {
+		if got := weekText(t, p, plain, opt); strings.Contains(got, words.Sharp) {
 			t.Errorf("%s: nothing is sharpWord, but it is spoken of in\n%s", format, got)
 		}
 	}

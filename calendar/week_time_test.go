@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"ripeby/calendar/sample"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 )
 
@@ -53,7 +54,7 @@ func TestClockChangesOfADay(t *testing.T) {
 		day := resources.Date{Year: c.y, Month: time.Month(c.m), Day: c.d}
 		var got []string
 		for _, change := range changesWithin(day.Span(zone), zone) {
-			got = append(got, unglue(change.text()))
+			got = append(got, words.Unglue(change.text()))
 		}
 		if strings.Join(got, "|") != strings.Join(c.want, "|") {
 			t.Errorf("%s on %v: got %q, want %q", c.zone, day, got, c.want)

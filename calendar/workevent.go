@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ripeby/calendar/note"
+	"ripeby/calendar/words"
 	"ripeby/schedule"
 )
 
@@ -47,7 +48,7 @@ func (w eventWords) workSummary(n note.Task) string {
 	if n.First {
 		much = w.litres(n.Litres)
 	}
-	return fmt.Sprintf("%s: %s, %s", capital(clean(n.Stage)), clean(n.Cheese), much)
+	return fmt.Sprintf("%s: %s, %s", words.Capital(clean(n.Stage)), clean(n.Cheese), much)
 }
 
 // workText is what the event tells when it is opened, one line a fact.

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"ripeby/calendar"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 )
 
@@ -56,7 +57,7 @@ func newPages() *pages {
 func templateWords() template.FuncMap {
 	return template.FuncMap{
 		"clock":   func(t time.Time) string { return t.Format("Mon 2 Jan 2006 15:04") },
-		"name":    calendar.Printable,
+		"name":    words.Printable,
 		"parts":   func() []part { return kitchenParts[:] },
 		"next":    func(d resources.Date, days int) resources.Date { return d.AddDays(days) },
 		"dated":   func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon 2 Jan 2006") },

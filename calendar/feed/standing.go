@@ -1,10 +1,8 @@
 package feed
 
 import (
-	"unicode"
-	"unicode/utf8"
-
 	"ripeby/calendar"
+	"ripeby/calendar/words"
 	"ripeby/schedule"
 )
 
@@ -19,27 +17,21 @@ type StandingView struct {
 
 // withStanding fills in how the plan stands.
 func (v *View) withStanding() {
-	s := &StandingView{From: calendar.StampText(v.Problem, v.Plan.From), Outcome: capital(calendar.Outcome(v.Plan)) + ".", Proof: proofText(v.Plan.Proof)}
+	s := &StandingView{From: words.StampOf(v.Problem, v.Plan.From), Outcome: words.Capital(calendar.Outcome(v.Plan)) + ".", Proof: proofText(v.Plan.Proof)}
 	for _, w := range v.Plan.Targets {
 		if w.Short > 0 {
-			named := calendar.Printable(w.Target) + ", " + calendar.StampText(v.Problem, w.By) + ", " + calendar.Printable(w.Cheese)
-			s.Short = append(s.Short, calendar.MissingText(named, &w, calendar.Printable(w.Because)))
+			named := words.Printable(w.Target) + ", " + words.StampOf(v.Problem, w.By) + ", " + words.Printable(w.Cheese)
+			s.Short = append(s.Short, calendar.MissingText(named, &w, words.Printable(w.Because)))
 		}
 	}
 	for _, w := range v.Plan.Warnings {
-		line := calendar.Printable(w.Text)
+		line := words.Printable(w.Text)
 		if w.At != 0 {
-			line = calendar.StampText(v.Problem, w.At) + ": " + line
+			line = words.StampOf(v.Problem, w.At) + ": " + line
 		}
 		s.Warnings = append(s.Warnings, line)
 	}
 	v.Standing = s
-}
-
-// capital begins a sentence.
-func capital(text string) string {
-	first, size := utf8.DecodeRuneInString(text)
-	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 // proofText says in one sentence how good a plan is known to be. The parts of the

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"ripeby/calendar"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 )
 
@@ -43,10 +44,10 @@ func (v *View) withToday() error {
 	t := &TodayView{}
 	now, today := v.moment(), v.today()
 	if v.Plan.From.Sub(now) >= resources.Hour { // a plan made just now begins in some minutes
-		t.Begins = calendar.StampText(v.Problem, v.Plan.From)
+		t.Begins = words.StampOf(v.Problem, v.Plan.From)
 	}
 	for _, name := range workersOf(peopleOf(v.Problem), jobs) {
-		p := PersonView{Name: calendar.Printable(name)}
+		p := PersonView{Name: words.Printable(name)}
 		for _, j := range jobs {
 			if j.Anytime || j.Who != name {
 				continue
@@ -62,7 +63,7 @@ func (v *View) withToday() error {
 			}
 		}
 		if slices.ContainsFunc(slices.Concat(p.Now, p.Next, p.Before), func(j JobView) bool { return j.Sharp }) {
-			t.Sharp = calendar.SharpNote
+			t.Sharp = words.SharpNote
 		}
 		t.People = append(t.People, p)
 	}
@@ -73,7 +74,7 @@ func (v *View) withToday() error {
 	}
 	for i := range leaving {
 		if leaving[i].At >= now {
-			t.Leaving, t.LeavesOn = &leaving[i], calendar.StampText(v.Problem, leaving[i].At)
+			t.Leaving, t.LeavesOn = &leaving[i], words.StampOf(v.Problem, leaving[i].At)
 			break
 		}
 	}
@@ -100,7 +101,7 @@ func (v *View) doneText(jobs []calendar.Job, leaving []calendar.Leaving) string 
 	case last == 0:
 		return "Nothing is planned." + more
 	case last <= v.moment():
-		return "Nothing of this plan is left to do: the last of it was on " + calendar.StampText(v.Problem, last) + "." + more
+		return "Nothing of this plan is left to do: the last of it was on " + words.StampOf(v.Problem, last) + "." + more
 	}
 	return ""
 }

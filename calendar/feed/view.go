@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"ripeby/calendar"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -102,7 +103,7 @@ func (v *View) withFeeds(s *Server, b *board) error {
 			continue
 		}
 		webcal := s.site.Webcal(a.Path())
-		label := calendar.Printable(a.Label())
+		label := words.Printable(a.Label())
 		qr, err := pageQR(webcal, "QR code of the calendar for "+label)
 		if err != nil {
 			return err

@@ -38,7 +38,9 @@ const arrows = `
 
 	schedule < calendar/sample
 	schedule < calendar/note
-	schedule/coldroom, calendar/note < calendar
+	schedule/coldroom < calendar/words
+	calendar/words < calendar/layout, calendar/svg
+	calendar/note, calendar/layout, calendar/svg < calendar
 	calendar, schedule/planfile < calendar/feed
 	schedule, schedule/planfile < config
 

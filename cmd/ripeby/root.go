@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"ripeby/calendar"
+	"ripeby/calendar/layout"
 )
 
 // rootCommand is ripeby with all its subcommands.
@@ -79,6 +79,6 @@ func demoFlag(f *pflag.FlagSet) *bool {
 
 // tableFlags are the options of every subcommand that prints a table.
 func tableFlags(f *pflag.FlagSet) {
-	f.Int("width", 0, fmt.Sprintf("make tables this many `COLUMNS` wide, at least %d (default: the terminal, else %d)", calendar.Narrowest, standardWidth))
+	f.Int("width", 0, fmt.Sprintf("make tables this many `COLUMNS` wide, at least %d (default: the terminal, else %d)", layout.Narrowest, standardWidth))
 	f.String("colour", "auto", "colour tables `WHEN`: auto, always or never")
 }

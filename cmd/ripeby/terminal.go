@@ -8,7 +8,7 @@ import (
 
 	"golang.org/x/term"
 
-	"ripeby/calendar"
+	"ripeby/calendar/layout"
 )
 
 // standardWidth is how wide tables are where there is no terminal.
@@ -47,7 +47,7 @@ func (p *program) look(s *settings) look {
 	if s.width > 0 {
 		l.width = s.width
 	}
-	l.width = max(l.width, calendar.Narrowest)
+	l.width = max(l.width, layout.Narrowest)
 	if s.colour == "auto" {
 		l.colour = isTerminal && p.env("NO_COLOR") == "" && p.env("TERM") != "dumb"
 	}

@@ -1,4 +1,4 @@
-package calendar
+package layout
 
 import "testing"
 
@@ -7,7 +7,7 @@ func TestMarkdownText(t *testing.T) {
 		{"a|b", `a\|b`}, {`a\`, `a\\`}, {"*x*", `\*x\*`}, {"<br>", `\<br\>`}, {"1. x", `1\. x`}, {"BH-270316-1", "BH-270316-1"},
 		{"- x", `\- x`}, {"http://x.org", `http\://x.org`}, {"www.x.org", `www\.x.org`}, {"@you", `\@you`}, {"4.5 L", `4\.5 L`}, {"a 4.5 L", "a 4.5 L"},
 	} {
-		if got := markdownText(c.in); got != c.want {
+		if got := MarkdownText(c.in); got != c.want {
 			t.Errorf("markdownText(%q): got %q, want %q", c.in, got, c.want)
 		}
 	}

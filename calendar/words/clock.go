@@ -1,4 +1,4 @@
-package calendar
+package words
 
 import (
 	"time"
@@ -6,18 +6,18 @@ import (
 	"ripeby/resources"
 )
 
-// dateUTC is the date as midnight in UTC, for its names.
-func dateUTC(d resources.Date) time.Time {
+// Midnight is the date as midnight in UTC, for its names.
+func Midnight(d resources.Date) time.Time {
 	return time.Date(d.Year, d.Month, d.Day, 0, 0, 0, 0, time.UTC)
 }
 
-// dayName writes a date as in "Tue 16 Mar".
-func dayName(d resources.Date) string { return dateUTC(d).Format("Mon 2 Jan") }
+// Day writes a date as in "Tue 16 Mar".
+func Day(d resources.Date) string { return Midnight(d).Format("Mon 2 Jan") }
 
-// clockText is the local time of day of a moment, with the zone's short name, or
+// Clock is the local time of day of a moment, with the zone's short name, or
 // its offset where the name does not tell the two apart, in an hour that a clock
 // change repeats.
-func clockText(m resources.Moment, zone *time.Location) string {
+func Clock(m resources.Moment, zone *time.Location) string {
 	t := m.In(zone)
 	wall := t.Format("15:04")
 	other, twice := twinOf(t)
@@ -28,7 +28,7 @@ func clockText(m resources.Moment, zone *time.Location) string {
 	if name == other.Format("MST") || name == "" || name[0] < 'A' || name[0] > 'Z' {
 		name = t.Format("-07:00")
 	}
-	return wall + glue + name
+	return wall + Glue + name
 }
 
 // twinOf gives the other moment that the clocks show as the same time of day,
@@ -52,20 +52,20 @@ func twinOf(t time.Time) (time.Time, bool) {
 	return time.Time{}, false
 }
 
-// stampText is a moment's day and local time, as in "Tue 16 Mar 07:30".
-func stampText(m resources.Moment, zone *time.Location) string {
-	return dayName(m.DateIn(zone)) + " " + clockText(m, zone)
+// Stamp is a moment's day and local time, as in "Tue 16 Mar 07:30".
+func Stamp(m resources.Moment, zone *time.Location) string {
+	return Day(m.DateIn(zone)) + " " + Clock(m, zone)
 }
 
-// latestText is a moment as told from a day: the time alone on that day, with
+// Latest is a moment as told from a day: the time alone on that day, with
 // the weekday within six days, else with the date.
-func latestText(m resources.Moment, from resources.Date, zone *time.Location) string {
+func Latest(m resources.Moment, from resources.Date, zone *time.Location) string {
 	d := m.DateIn(zone)
 	switch days := from.DaysUntil(d); {
 	case days == 0:
-		return clockText(m, zone)
+		return Clock(m, zone)
 	case days > 0 && days < 7:
-		return dateUTC(d).Format("Mon") + " " + clockText(m, zone)
+		return Midnight(d).Format("Mon") + " " + Clock(m, zone)
 	}
-	return stampText(m, zone)
+	return Stamp(m, zone)
 }

@@ -1,4 +1,4 @@
-package calendar
+package words
 
 import (
 	"strings"
@@ -47,12 +47,12 @@ func TestShortName(t *testing.T) {
 		{strings.Repeat("a", 48) + "z", 48, strings.Repeat("a", 29) + "..." + strings.Repeat("a", 15) + "z", true},
 		{strings.Repeat("心", 30), 20, strings.Repeat("心", 5) + "..." + strings.Repeat("心", 3), true},
 	} {
-		got, cut := shortName(c.in, c.most)
+		got, cut := Short(c.in, c.most)
 		if got != c.want || cut != c.cut {
 			t.Errorf("shortName(%q, %d): got %q, %t, want %q, %t", c.in, c.most, got, cut, c.want, c.cut)
 		}
-		if weekWide(got) > c.most {
-			t.Errorf("shortName(%q, %d): got %d columns", c.in, c.most, weekWide(got))
+		if Wide(got) > c.most {
+			t.Errorf("shortName(%q, %d): got %d columns", c.in, c.most, Wide(got))
 		}
 	}
 }
@@ -65,14 +65,14 @@ func TestWrapText(t *testing.T) {
 	}{
 		{"", 5, ""},
 		{"one two three", 7, "one two|three"},
-		{"8" + glue + "L, 16" + glue + "pieces", 9, "8 L,|16 pieces"},
+		{"8" + Glue + "L, 16" + Glue + "pieces", 9, "8 L,|16 pieces"},
 		{"unbreakable", 4, "unbr|eaka|ble"},
 		{"心心心", 4, "心心|心"},
 		{"心", 1, "心"}, // no narrower than one character
 		{"a  b", 5, "a b"},
 		{"e\u0301e\u0301e\u0301", 2, "e\u0301e\u0301|e\u0301"},
 	} {
-		if got := strings.Join(wrapText(c.in, c.width), "|"); got != c.want {
+		if got := strings.Join(Wrap(c.in, c.width), "|"); got != c.want {
 			t.Errorf("wrapText(%q, %d): got %q, want %q", c.in, c.width, got, c.want)
 		}
 	}

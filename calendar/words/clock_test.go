@@ -1,4 +1,4 @@
-package calendar
+package words
 
 import (
 	"testing"
@@ -7,7 +7,7 @@ import (
 	"ripeby/resources"
 )
 
-// clockText names the zone only in an hour that comes twice.
+// Clock names the zone only in an hour that comes twice.
 func TestClockTextInRepeatedHour(t *testing.T) {
 	for _, c := range []struct {
 		zone string
@@ -30,7 +30,7 @@ func TestClockTextInRepeatedHour(t *testing.T) {
 		{"America/Phoenix", "2026-11-01 08:30", "01:30"},
 	} {
 		utc := sample.Zone("UTC")
-		got := unglue(clockText(sample.At(utc, c.utc), sample.Zone(c.zone)))
+		got := Unglue(Clock(sample.At(utc, c.utc), sample.Zone(c.zone)))
 		if got != c.want {
 			t.Errorf("%s at %s UTC: got %q, want %q", c.zone, c.utc, got, c.want)
 		}
@@ -45,7 +45,7 @@ func TestLatestText(t *testing.T) {
 		{"2027-03-16 23:55", "23:55"}, {"2027-03-17 06:30", "Wed 06:30"}, {"2027-03-22 06:30", "Mon 06:30"},
 		{"2027-03-23 06:30", "Tue 23 Mar 06:30"},
 	} {
-		if got := latestText(sample.At(zone, c.in), from, zone); got != c.want {
+		if got := Latest(sample.At(zone, c.in), from, zone); got != c.want {
 			t.Errorf("%s: got %q, want %q", c.in, got, c.want)
 		}
 	}

@@ -1,4 +1,4 @@
-package calendar
+package layout
 
 import (
 	"bytes"
@@ -7,23 +7,25 @@ import (
 	"github.com/olekukonko/tablewriter"
 	"github.com/olekukonko/tablewriter/renderer"
 	"github.com/olekukonko/tablewriter/tw"
+
+	"ripeby/calendar/words"
 )
 
-// TableShown is a table; the first cell of each row is its name.
-type TableShown struct {
+// Table is a table as plain values; the first cell of each row is its name.
+type Table struct {
 	Heads []string
 	Rows  [][]string
 }
 
-// Columns shares the width out among the columns of a table: every column as wide as its widest cell, the
-// widest cut down first where there is not enough, but none below its floor. It
-// reports false when the floors do not fit. One blank stands between columns, or
-// two where there is room.
-func (g *textPage) Columns(heads []string, rows [][]string, floors []int) ([]int, bool) {
+// Columns shares the width out among the columns of a table: every column as wide as
+// its widest cell, the widest cut down first where there is not enough, but none below
+// its floor. It reports false when the floors do not fit. One blank stands between
+// columns, or two where there is room.
+func (g *Page) Columns(heads []string, rows [][]string, floors []int) ([]int, bool) {
 	widths := make([]int, len(heads))
 	for _, r := range append([][]string{heads}, rows...) {
 		for i, c := range r {
-			widths[i] = max(widths[i], weekWide(c))
+			widths[i] = max(widths[i], words.Wide(c))
 		}
 	}
 	sum := len(heads) - 1
@@ -54,7 +56,7 @@ func (g *textPage) Columns(heads []string, rows [][]string, floors []int) ([]int
 // Table writes rows under heads, either of which may be nil, in columns of the
 // widths. Cells are wrapped here and not by the library, which would cut what it
 // cannot break.
-func (g *textPage) Table(heads []string, rows [][]string, widths []int) error {
+func (g *Page) Table(heads []string, rows [][]string, widths []int) error {
 	var buf bytes.Buffer
 	columns := tw.NewMapper[int, int]()
 	for i, n := range widths {
@@ -91,14 +93,14 @@ func (g *textPage) Table(heads []string, rows [][]string, widths []int) error {
 
 // wrapped breaks each cell into the lines of its column, which ends in blanks
 // except for the last one.
-func (g *textPage) wrapped(cells []string, widths []int) []string {
+func (g *Page) wrapped(cells []string, widths []int) []string {
 	out := make([]string, len(cells))
 	for i, c := range cells {
 		n := widths[i]
 		if i+1 < len(widths) {
 			n--
 		}
-		out[i] = strings.Join(wrapText(c, n), "\n")
+		out[i] = strings.Join(words.Wrap(c, n), "\n")
 	}
 	return out
 }

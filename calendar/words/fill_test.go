@@ -1,4 +1,4 @@
-package calendar
+package words
 
 import (
 	"testing"
@@ -27,7 +27,7 @@ func TestFillText(t *testing.T) {
 		{"too full", measured, coldroom.FillStep{Boxes: 7, Taken: 1001, Open: 1000}, "7 boxes, 101 % of floor, TOO FULL"},
 		{"all shelves closed", measured, coldroom.FillStep{Boxes: 2, Taken: 5}, "2 boxes, TOO FULL"},
 	} {
-		if got := unglue(fillText(c.f, c.in)); got != c.want {
+		if got := Unglue(Fill(c.f, c.in)); got != c.want {
 			t.Errorf("%s: got %q, want %q", c.name, got, c.want)
 		}
 	}

@@ -1,4 +1,4 @@
-package calendar
+package words
 
 import (
 	"fmt"
@@ -12,21 +12,21 @@ import (
 	"ripeby/schedule"
 )
 
-// Words that must not be overlooked. sharpWord marks a critical piece of work, and
+// Words that must not be overlooked. Sharp marks a critical piece of work, and
 // SharpNote says once what that is.
 const (
-	sharpWord   = "sharp"
-	missingWord = "MISSING"
-	tooFullWord = "TOO FULL"
+	Sharp   = "sharp"
+	Missing = "MISSING"
+	TooFull = "TOO FULL"
 
 	SharpNote = "sharp: it may begin no later, or a target breaks, however short the waits after it are made."
 )
 
-// stockName stands for a batch's id where pieces come from stock.
-const stockName = "stock"
+// Stock stands for a batch's id where pieces come from stock.
+const Stock = "stock"
 
-// weekZone is the kitchen's zone, loaded if the caller has not.
-func weekZone(p *schedule.Problem) (*time.Location, error) {
+// Zone is the kitchen's zone, loaded if the caller has not.
+func Zone(p *schedule.Problem) (*time.Location, error) {
 	if p.Kitchen.Zone != nil {
 		return p.Kitchen.Zone, nil
 	}
@@ -37,24 +37,24 @@ func weekZone(p *schedule.Problem) (*time.Location, error) {
 	return zone, nil
 }
 
-// StampText is a moment's day and local time in the kitchen's zone, as in
+// StampOf is a moment's day and local time in the kitchen's zone, as in
 // "Tue 16 Mar 07:30", with the zone's name in an hour that a clock change repeats; in
 // UTC where there is no such zone.
-func StampText(p *schedule.Problem, m resources.Moment) string {
-	zone, err := weekZone(p)
+func StampOf(p *schedule.Problem, m resources.Moment) string {
+	zone, err := Zone(p)
 	if err != nil {
 		zone = time.UTC
 	}
-	return stampText(m, zone)
+	return Stamp(m, zone)
 }
 
-// joinNonEmpty joins the parts that are not empty.
-func joinNonEmpty(sep string, parts ...string) string {
+// Join joins the parts that are not empty.
+func Join(sep string, parts ...string) string {
 	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), sep)
 }
 
-// capital gives the text with its first letter large.
-func capital(s string) string {
+// Capital gives the text with its first letter large.
+func Capital(s string) string {
 	if s == "" {
 		return s
 	}

@@ -1,4 +1,4 @@
-package calendar
+package layout
 
 import (
 	"io"
@@ -9,8 +9,8 @@ import (
 	"github.com/olekukonko/tablewriter/tw"
 )
 
-// markdownTable writes rows that hold no line break and no bare pipe.
-func markdownTable(w io.Writer, heads []string, rows [][]string) error {
+// MarkdownTable writes rows that hold no line break and no bare pipe.
+func MarkdownTable(w io.Writer, heads []string, rows [][]string) error {
 	if len(rows) == 0 {
 		return nil
 	}
@@ -29,9 +29,9 @@ func markdownTable(w io.Writer, heads []string, rows [][]string) error {
 	return t.Render()
 }
 
-// markdownText makes a printable text mean itself in GitHub-flavoured Markdown,
+// MarkdownText makes a printable text mean itself in GitHub-flavoured Markdown,
 // inside a table too: nothing in it becomes markup, a link, a mention or HTML.
-func markdownText(s string) string {
+func MarkdownText(s string) string {
 	var b strings.Builder
 	digits := true // only digits so far: a point would begin a list
 	for i, r := range s {

@@ -1,9 +1,11 @@
-package calendar
+package layout
 
 import (
 	"bytes"
 	"io"
 	"strings"
+
+	"ripeby/calendar/words"
 )
 
 // Width is how many columns a page has, Narrowest how many at least: with less, units
@@ -13,41 +15,41 @@ const (
 	Narrowest = 30
 )
 
-// textPage is a page of plain text under construction. Nothing is guessed from the
+// Page is a page of plain text under construction. Nothing is guessed from the
 // writer that it is for.
-type textPage struct {
+type Page struct {
 	text  bytes.Buffer
 	width int
 	paint bool
 }
 
-// newTextPage begins a page of so many columns, 0 for Width and none below Narrowest; in
+// NewPage begins a page of so many columns, 0 for Width and none below Narrowest; in
 // colour only where it is asked for.
-func newTextPage(width int, colour bool) textPage {
+func NewPage(width int, colour bool) Page {
 	if width == 0 {
 		width = Width
 	}
-	return textPage{width: max(width, Narrowest), paint: colour}
+	return Page{width: max(width, Narrowest), paint: colour}
 }
 
 // Width is how many columns the page has.
-func (g *textPage) Width() int { return g.width }
+func (g *Page) Width() int { return g.width }
 
 // Finish writes the page.
-func (g *textPage) Finish(w io.Writer) error {
+func (g *Page) Finish(w io.Writer) error {
 	_, err := w.Write(g.text.Bytes())
 	return err
 }
 
 // Line writes a line as it is.
-func (g *textPage) Line(s string) { g.text.WriteString(s + "\n") }
+func (g *Page) Line(s string) { g.text.WriteString(s + "\n") }
 
 // Gap leaves a line empty.
-func (g *textPage) Gap() { g.Line("") }
+func (g *Page) Gap() { g.Line("") }
 
 // Heading writes a bold line, wrapped.
-func (g *textPage) Heading(s string) {
-	for _, l := range wrapText(s, g.width) {
+func (g *Page) Heading(s string) {
+	for _, l := range words.Wrap(s, g.width) {
 		g.Line(g.Bold(l))
 	}
 }
@@ -61,7 +63,7 @@ const (
 )
 
 // Bold has a line stand out, where there is colour.
-func (g *textPage) Bold(s string) string {
+func (g *Page) Bold(s string) string {
 	if !g.paint || s == "" {
 		return s
 	}
@@ -70,11 +72,11 @@ func (g *textPage) Bold(s string) string {
 
 // Stressed colours the words that must not be overlooked, after wrapping, so that
 // widths do not change.
-func (g *textPage) Stressed(s string) string {
+func (g *Page) Stressed(s string) string {
 	if !g.paint {
 		return s
 	}
-	for _, word := range []string{sharpWord, missingWord, tooFullWord} {
+	for _, word := range []string{words.Sharp, words.Missing, words.TooFull} {
 		s = strings.ReplaceAll(s, word, ansiYellow+word+ansiOff)
 	}
 	return s
@@ -82,11 +84,11 @@ func (g *textPage) Stressed(s string) string {
 
 // Para writes wrapped lines, the first after the mark, the others indented as
 // far. Nothing to say writes nothing.
-func (g *textPage) Para(mark, s string) {
+func (g *Page) Para(mark, s string) {
 	if s == "" {
 		return
 	}
-	for _, l := range wrapText(s, g.width-len(mark)) {
+	for _, l := range words.Wrap(s, g.width-len(mark)) {
 		g.Line(strings.TrimRight(mark+l, " "))
 		mark = strings.Repeat(" ", len(mark))
 	}

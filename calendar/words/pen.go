@@ -1,14 +1,14 @@
-package calendar
+package words
 
 import "time"
 
-// nameMost is how many columns of a name a page shows. A longer one loses its middle,
+// NameMost is how many columns of a name a page shows. A longer one loses its middle,
 // and the page says so; CSV and plan.json hold it whole.
-const nameMost = 48
+const NameMost = 48
 
-// namePen writes names and texts for one form, and remembers whether it had to
+// Pen writes names and texts for one form, and remembers whether it had to
 // shorten any.
-type namePen struct {
+type Pen struct {
 	Zone   *time.Location
 	Most   int                 // columns of a name; 0 for all
 	Escape func(string) string // after it is printable; nil for none
@@ -16,19 +16,19 @@ type namePen struct {
 }
 
 // Name writes a name, shortened where it must be.
-func (n *namePen) Name(s string) string {
+func (n *Pen) Name(s string) string {
 	s = Printable(s)
 	if n.Most > 0 {
-		short, cut := shortName(s, n.Most)
+		short, cut := Short(s, n.Most)
 		s, n.Cut = short, n.Cut || cut
 	}
 	return n.escaped(s)
 }
 
 // Text writes a sentence, whole.
-func (n *namePen) Text(s string) string { return n.escaped(Printable(s)) }
+func (n *Pen) Text(s string) string { return n.escaped(Printable(s)) }
 
-func (n *namePen) escaped(s string) string {
+func (n *Pen) escaped(s string) string {
 	if n.Escape == nil {
 		return s
 	}

@@ -1,4 +1,4 @@
-package calendar
+package words
 
 import (
 	"strings"
@@ -8,25 +8,25 @@ import (
 	"github.com/olekukonko/tablewriter/pkg/twwidth"
 )
 
-// weekWide is how many columns a text takes: the more of what the table library
+// Wide is how many columns a text takes: the more of what the table library
 // and the terminal width library say, so that neither has to cut it. Widths do
 // not depend on the locale.
-func weekWide(s string) int {
-	return max(weekCondition().StringWidth(s), twwidth.WidthWithOptions(s, twwidth.Options{}))
+func Wide(s string) int {
+	return max(widths().StringWidth(s), twwidth.WidthWithOptions(s, twwidth.Options{}))
 }
 
-func weekCondition() *runewidth.Condition {
+func widths() *runewidth.Condition {
 	return &runewidth.Condition{StrictEmojiNeutral: true}
 }
 
-// shortName cuts the middle out of a text that is wider than most columns, and
+// Short cuts the middle out of a text that is wider than most columns, and
 // reports whether it did. Beginnings and ends are what tells names apart.
-func shortName(s string, most int) (string, bool) {
-	if weekWide(s) <= most {
+func Short(s string, most int) (string, bool) {
+	if Wide(s) <= most {
 		return s, false
 	}
 	const dots = "..."
-	cond := weekCondition()
+	cond := widths()
 	tail := most / 3
 	head := most - tail - len(dots)
 	start := fitting(s, head)
@@ -36,9 +36,9 @@ func shortName(s string, most int) (string, bool) {
 // fitting is the longest beginning of whole characters that is at most width
 // columns wide, but at least one character.
 func fitting(s string, width int) string {
-	cond := weekCondition()
+	cond := widths()
 	for n := width; n > 0; n-- {
-		if part := cond.Truncate(s, n, ""); part != "" && weekWide(part) <= width {
+		if part := cond.Truncate(s, n, ""); part != "" && Wide(part) <= width {
 			return part
 		}
 	}
@@ -46,23 +46,23 @@ func fitting(s string, width int) string {
 	return s[:n]
 }
 
-// wrapText breaks a text into lines of at most width columns, at spaces where it
+// Wrap breaks a text into lines of at most width columns, at spaces where it
 // can, inside a word where it must.
-func wrapText(s string, width int) []string {
+func Wrap(s string, width int) []string {
 	var lines []string
 	line := ""
 	for _, word := range strings.Split(s, " ") {
 		if word == "" {
 			continue
 		}
-		if line != "" && weekWide(line)+1+weekWide(word) <= width {
+		if line != "" && Wide(line)+1+Wide(word) <= width {
 			line += " " + word
 			continue
 		}
 		if line != "" {
 			lines = append(lines, line)
 		}
-		for weekWide(word) > width {
+		for Wide(word) > width {
 			part := fitting(word, width)
 			if part == word {
 				break
@@ -76,7 +76,7 @@ func wrapText(s string, width int) []string {
 		lines = append(lines, line)
 	}
 	for i := range lines {
-		lines[i] = unglue(lines[i])
+		lines[i] = Unglue(lines[i])
 	}
 	return lines
 }
