@@ -14,10 +14,11 @@ import (
 // Lengths of the picture, in tenths of a pixel. All shelves are drawn to one scale:
 // the widest takes coldWide, or the deepest coldDeep.
 const (
-	coldEdge = 12 * px // around everything
-	coldWide = 640 * px
-	coldDeep = 220 * px
-	coldSlot = 26 * px // one box of a counted place
+	coldPx   = svg.Px
+	coldEdge = 12 * coldPx // around everything
+	coldWide = 640 * coldPx
+	coldDeep = 220 * coldPx
+	coldSlot = 26 * coldPx // one box of a counted place
 )
 
 // coldPicture is the picture under construction.
@@ -56,7 +57,7 @@ func coldPictureOf(p *schedule.Problem, plan *schedule.Plan, ask *ColdQuestion, 
 		}
 	}
 	g.lettered()
-	d := &coldPicture{g: g, y: 26 * px, per: 1, unit: coldWide}
+	d := &coldPicture{g: g, y: 26 * coldPx, per: 1, unit: coldWide}
 	parts := g.parts()
 	for _, c := range parts {
 		if c.shelf != nil {
@@ -65,7 +66,7 @@ func coldPictureOf(p *schedule.Problem, plan *schedule.Plan, ask *ColdQuestion, 
 		}
 	}
 	d.Text(coldEdge, d.y, "h", "", p.Kitchen.Name)
-	d.y += 18 * px
+	d.y += 18 * coldPx
 	d.Text(coldEdge, d.y, "s", "", "Cold places on "+words.Unglue(coldMoment(g.opt.At, g))+", local time ("+g.zone.String()+")")
 	var shown []coldroom.Pile
 	for i := range parts {
@@ -91,11 +92,11 @@ func (d *coldPicture) part(c *coldPart) []coldroom.Pile {
 	piles := d.g.o.Piles(c.place.Name, c.shelfName(), d.g.opt.At)
 	title, state := d.g.partTitle(c), d.g.partState(c, c.fill.Tightest(resources.Span{From: d.g.opt.At, Until: d.g.opt.At + 1}))
 	d.descriptions = append(d.descriptions, words.Unglue(title+": "+state+"."))
-	d.y += 30 * px
+	d.y += 30 * coldPx
 	d.Text(coldEdge, d.y, "b", "", svg.Fitted("b", words.Unglue(title), coldWide))
-	d.y += 15 * px
+	d.y += 15 * coldPx
 	d.Text(coldEdge, d.y, "s", "", words.Unglue(state))
-	d.y += 8 * px
+	d.y += 8 * coldPx
 	if c.shelf == nil {
 		d.slots(c.place.Boxes, piles)
 		return piles
@@ -110,7 +111,7 @@ func (d *coldPicture) part(c *coldPart) []coldroom.Pile {
 		d.box(p, x, y, coldEdge+d.scaled(p.X+p.Width)-x, top+depth-d.scaled(p.Y)-y)
 	}
 	d.Rect(coldEdge, top, width, depth, "edge", "")
-	d.y += depth + 12*px
+	d.y += depth + 12*coldPx
 	d.Text(coldEdge, d.y, "s", "", "front")
 	return piles
 }
@@ -126,7 +127,7 @@ func (d *coldPicture) box(p coldroom.Pile, x, y, w, h int) {
 	if p.Boxes > 1 {
 		label = fmt.Sprintf("%s x %d", letter, p.Boxes)
 	}
-	d.Text(x+w/2, y+h/2+4*px, "k", "m", label)
+	d.Text(x+w/2, y+h/2+4*coldPx, "k", "m", label)
 	d.Raw("</g>\n")
 }
 
@@ -173,17 +174,17 @@ func (d *coldPicture) slots(holds int, piles []coldroom.Pile) {
 
 // legend tells which batch each letter is, once for all parts shown.
 func (d *coldPicture) legend(piles []coldroom.Pile) {
-	d.y += 24 * px
+	d.y += 24 * coldPx
 	for _, s := range d.g.staysOf(piles) {
 		stay := &d.g.o.Stays[s.stay]
-		d.filled(s.stay, coldEdge, d.y-9*px, 20*px, 11*px)
+		d.filled(s.stay, coldEdge, d.y-9*coldPx, 20*coldPx, 11*coldPx)
 		text := d.g.letters[s.stay] + ": " + d.g.batchOf(stay)
 		if stay.Cheese != "" {
 			text += ", " + d.g.pen.Name(stay.Cheese)
 		}
 		text += ", " + d.g.boxesText(s.boxes, stay) + ", until " + d.g.untilText(stay)
-		d.Text(coldEdge+26*px, d.y, "s", "", svg.Fitted("s", words.Unglue(text), coldWide-26*px))
+		d.Text(coldEdge+26*coldPx, d.y, "s", "", svg.Fitted("s", words.Unglue(text), coldWide-26*coldPx))
 		d.descriptions = append(d.descriptions, words.Unglue(text)+".")
-		d.y += 16 * px
+		d.y += 16 * coldPx
 	}
 }

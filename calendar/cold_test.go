@@ -2,6 +2,7 @@ package calendar
 
 import (
 	"bytes"
+	"flag"
 	"fmt"
 	"math/rand/v2"
 	"regexp"
@@ -17,6 +18,8 @@ import (
 	"ripeby/schedule"
 	"ripeby/schedule/coldroom"
 )
+
+var updateCold = flag.Bool("update-cold", false, "write the golden files anew")
 
 const cm = resources.Centimetre
 
@@ -62,6 +65,16 @@ func asked(p *schedule.Problem, plan *schedule.Plan, q coldroom.Question, budget
 	return ColdQuestion{Question: q, Reply: coldroom.Of(p, plan).Ask(q, budget)}
 }
 
+// readColdSVG reads a picture strictly.
+func readColdSVG(t *testing.T, svg []byte) []sample.Element {
+	t.Helper()
+	all, err := sample.ReadPicture(svg)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
 func TestColdGolden(t *testing.T) {
 	p, plan := coldTestKitchen(t)
 	at := func(s string) resources.Moment { return sample.At(p.Kitchen.Zone, s) }
@@ -86,7 +99,7 @@ func TestColdGolden(t *testing.T) {
 				if err := sample.Fits(text, width); err != nil {
 					t.Error(err)
 				}
-				if err := sample.Golden(fmt.Sprintf("cold_%s_%d.txt", name, width), []byte(text), *updateWeek); err != nil {
+				if err := sample.Golden(fmt.Sprintf("cold_%s_%d.txt", name, width), []byte(text), *updateCold); err != nil {
 					t.Error(err)
 				}
 			})
@@ -237,8 +250,8 @@ func TestColdMapShowsEveryBoxOnce(t *testing.T) {
 				t.Fatal(err)
 			}
 			pictured := 0
-			for _, e := range readSVG(t, svg) {
-				if f := coldLabel.FindStringSubmatch(e.text); e.name == "text" && e.class == "k m" {
+			for _, e := range readColdSVG(t, svg) {
+				if f := coldLabel.FindStringSubmatch(e.Text); e.Name == "text" && e.Class == "k m" {
 					k := 1
 					if f[3] != "" {
 						k, _ = strconv.Atoi(f[3])
@@ -388,7 +401,7 @@ func TestColdNastyNames(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			readSVG(t, svg)
+			readColdSVG(t, svg)
 			if err := sample.Harmless(string(svg)); err != nil {
 				t.Error(err)
 			}
@@ -405,12 +418,12 @@ func TestColdPicture(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := sample.Golden("cold.svg", svg, *updateWeek); err != nil {
+	if err := sample.Golden("cold.svg", svg, *updateCold); err != nil {
 		t.Error(err)
 	}
-	all := readSVG(t, svg)
+	all := readColdSVG(t, svg)
 	for _, want := range []string{"A x 2", "front", "D: stock, Bloomy heart, 1 x ripening box, until Sat 20 Mar 09:00"} {
-		if !slices.ContainsFunc(all, func(e svgElement) bool { return e.name == "text" && e.text == want }) {
+		if !slices.ContainsFunc(all, func(e sample.Element) bool { return e.Name == "text" && e.Text == want }) {
 			t.Errorf("no text %q", want)
 		}
 	}

@@ -38,6 +38,3 @@ func ShowBatches(p *schedule.Problem, plan *schedule.Plan) (heads []string, rows
 	}
 	return heads, rows, nil
 }
-
-// Outcome is a plan in one sentence, without its end.
-func Outcome(plan *schedule.Plan) string { return (&stripsPicture{plan: plan}).outcome() }

@@ -123,6 +123,9 @@ func (d *stripsPicture) header() {
 	d.y = 58 * px
 }
 
+// Outcome is a plan in one sentence, without its end.
+func Outcome(plan *schedule.Plan) string { return (&stripsPicture{plan: plan}).outcome() }
+
 // outcome is the plan in one sentence.
 func (d *stripsPicture) outcome() string {
 	wanted, met := 0, 0

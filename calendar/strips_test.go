@@ -2,9 +2,8 @@ package calendar
 
 import (
 	"bytes"
-	"encoding/xml"
+	"flag"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 	"testing"
@@ -14,71 +13,38 @@ import (
 	"ripeby/schedule"
 )
 
-// svgElement is what the tests look at of an element.
-type svgElement struct {
-	name, class, id, fill, text string
-}
+var updateStrips = flag.Bool("update-strips", false, "write the golden files anew")
 
-// readSVG parses a picture strictly and gives its elements in order. Character
-// data goes to the element that it stands in.
-func readSVG(t *testing.T, svg []byte) []svgElement {
+// readSVG reads a picture strictly.
+func readSVG(t *testing.T, svg []byte) []sample.Element {
 	t.Helper()
-	dec := xml.NewDecoder(bytes.NewReader(svg))
-	var all []svgElement
-	var open []int
-	for {
-		tok, err := dec.Token()
-		if err == io.EOF {
-			return all
-		}
-		if err != nil {
-			t.Fatalf("not well-formed: %v", err)
-		}
-		switch tok := tok.(type) {
-		case xml.StartElement:
-			e := svgElement{name: tok.Name.Local}
-			for _, a := range tok.Attr {
-				switch a.Name.Local {
-				case "class":
-					e.class = a.Value
-				case "id":
-					e.id = a.Value
-				case "fill":
-					e.fill = a.Value
-				}
-			}
-			open = append(open, len(all))
-			all = append(all, e)
-		case xml.CharData:
-			if len(open) > 0 {
-				all[open[len(open)-1]].text += string(tok)
-			}
-		case xml.EndElement:
-			open = open[:len(open)-1]
-		}
+	all, err := sample.ReadPicture(svg)
+	if err != nil {
+		t.Fatal(err)
 	}
+	return all
 }
 
 func TestPictureShowsEveryBatch(t *testing.T) {
 	p := sample.Kitchen()
 	plan := sample.Plan(p)
 	svg := Picture(p, plan)
-	if err := sample.Golden("picture.svg", svg, *updateWeek); err != nil {
+	if err := sample.Golden("picture.svg", svg, *updateStrips); err != nil {
 		t.Error(err)
 	}
 	all := readSVG(t, svg)
 	for _, b := range plan.Batches {
-		if !slices.ContainsFunc(all, func(e svgElement) bool { return e.name == "g" && e.id == "b-"+b.ID }) {
+		if !slices.ContainsFunc(all, func(e sample.Element) bool { return e.Name == "g" && e.ID == "b-"+b.ID }) {
 			t.Errorf("batch %s has no strip", b.ID)
 		}
 		for _, text := range []string{b.ID, "Bloomy heart, 8 L, 16 pieces"} {
-			if !slices.ContainsFunc(all, func(e svgElement) bool { return e.name == "text" && e.text == text }) {
+			if !slices.ContainsFunc(all, func(e sample.Element) bool { return e.Name == "text" && e.Text == text }) {
 				t.Errorf("no text %q", text)
 			}
 		}
 	}
 	for _, text := range []string{"set", "ripen", "Easter market 24/24", "Thursday shop 4/6", "4 of 3 boxes, TOO FULL"} {
-		if !slices.ContainsFunc(all, func(e svgElement) bool { return e.name == "text" && e.text == text }) {
+		if !slices.ContainsFunc(all, func(e sample.Element) bool { return e.Name == "text" && e.Text == text }) {
 			t.Errorf("no text %q", text)
 		}
 	}
@@ -123,11 +89,11 @@ func TestPictureNastyNames(t *testing.T) {
 			}
 			svg := Picture(p, plan)
 			for _, e := range readSVG(t, svg) {
-				if e.name == "b" || e.name == "script" {
-					t.Errorf("a name became an element <%s>", e.name)
+				if e.Name == "b" || e.Name == "script" {
+					t.Errorf("a name became an element <%s>", e.Name)
 				}
-				if e.name == "text" {
-					if err := sample.Harmless(e.text); err != nil {
+				if e.Name == "text" {
+					if err := sample.Harmless(e.Text); err != nil {
 						t.Error(err)
 					}
 				}
@@ -162,7 +128,7 @@ func TestPictureOfSixtyWeeksIsBelowOneMegabyte(t *testing.T) {
 	}
 	strips := 0
 	for _, e := range readSVG(t, svg) {
-		if e.name == "g" && strings.HasPrefix(e.id, "b-") {
+		if e.Name == "g" && strings.HasPrefix(e.ID, "b-") {
 			strips++
 		}
 	}
@@ -205,7 +171,7 @@ func TestPicturePacksOnlyManyBatches(t *testing.T) {
 func TestPictureOfNothing(t *testing.T) {
 	p := sample.Kitchen()
 	svg := Picture(p, &schedule.Plan{From: p.From})
-	if all := readSVG(t, svg); !slices.ContainsFunc(all, func(e svgElement) bool { return e.text == "No batches in this plan." }) {
+	if all := readSVG(t, svg); !slices.ContainsFunc(all, func(e sample.Element) bool { return e.Text == "No batches in this plan." }) {
 		t.Errorf("got %s", svg)
 	}
 }

@@ -7,5 +7,5 @@
 // here too, as an error for the test to report.
 //
 // Reading order: kitchen.go, plan.go, names.go (names that have broken pages),
-// checks.go.
+// picture.go (a picture read back), checks.go.
 package sample
