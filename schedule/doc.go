@@ -8,7 +8,8 @@
 //  2. schedule/planner turns a Problem into a [Plan] with the engine's help.
 //  3. schedule/judge checks the Plan against the Problem, by the contract alone.
 //  4. schedule/planfile writes the Plan as plan.json and reads it back.
-//  5. calendar turns the Plan into events, tables and drawings; schedule/coldroom
+//  5. calendar/note numbers what a calendar says of a Plan that is put in force, and
+//     the rooms of calendar turn it into events, tables and drawings; schedule/coldroom
 //     says what stands where.
 //
 // # Glossary

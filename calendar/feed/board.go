@@ -7,7 +7,7 @@ import (
 	"slices"
 	"time"
 
-	"ripeby/calendar"
+	"ripeby/calendar/ical"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -62,7 +62,7 @@ func calendarOf(made *Made, a Address, site string) (text []byte, err error) {
 			err = fault
 		}
 	}()
-	opt := calendar.Options{Sheets: site + "/f/" + a.Token + "/batch/"}
+	opt := ical.Options{Sheets: site + "/f/" + a.Token + "/batch/"}
 	problem, plan := made.Problem, made.Plan
 	switch a.Kind {
 	case ColdPlaces:
@@ -73,7 +73,7 @@ func calendarOf(made *Made, a Address, site string) (text []byte, err error) {
 			problem, plan = leaver(problem, plan, a.Person)
 		}
 	}
-	return calendar.Events(problem, plan, opt)
+	return ical.Encode(problem, plan, opt)
 }
 
 func inKitchen(p *schedule.Problem, person string) bool {

@@ -33,11 +33,11 @@
 //
 // # The page
 //
-// Weeks, jobs, sheets and cold places come from calendar as plain values, made of the
-// same rows and notes as its tables; templates (assets) decide nothing. Drawings are
-// images at addresses of their own, because they carry a style sheet, which the page's
-// policy stops: the answer with a drawing lets its style sheet in by its digest.
-// Everything works without a script. With one, the page asks for itself every 30
+// Weeks, jobs, sheets and cold places come from calendar/week and calendar/cold as
+// plain values, made of the same rows and notes as their tables; templates (assets)
+// decide nothing. Drawings are images at addresses of their own, because they carry a
+// style sheet, which the page's policy stops: the answer with a drawing lets its style
+// sheet in by its digest. Everything works without a script. With one, the page asks for itself every 30
 // seconds. A service worker, below the page's address so that it speaks for nothing
 // else, gives the last answers when the server is out of reach, and marks them as old.
 // What is drawn is kept for the minute that it shows (kept.go): a page of the demo or of 29

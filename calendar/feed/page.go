@@ -9,7 +9,7 @@ import (
 	"path"
 	"time"
 
-	"ripeby/calendar"
+	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
 )
@@ -63,7 +63,7 @@ func templateWords() template.FuncMap {
 		"dated":   func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon 2 Jan 2006") },
 		"weekday": func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon") },
 		"card":    func(root, class string, j JobView) jobCard { return jobCard{j, root, class} },
-		"rows":    func(v *View, batches []calendar.BatchShown) batchRows { return batchRows{v, batches} },
+		"rows":    func(v *View, batches []week.BatchShown) batchRows { return batchRows{v, batches} },
 		"link":    func(v *View, batch, text string) batchLink { return batchLink{v.Root, batch, text} },
 	}
 }
@@ -71,7 +71,7 @@ func templateWords() template.FuncMap {
 // batchRows are batches as a table of them is drawn.
 type batchRows struct {
 	*View
-	Of []calendar.BatchShown
+	Of []week.BatchShown
 }
 
 // batchLink is a text that leads to a batch's sheet, where there is one to lead to.

@@ -5,7 +5,9 @@ import (
 	"strings"
 	"time"
 
-	"ripeby/calendar"
+	"ripeby/calendar/cold"
+	"ripeby/calendar/strips"
+	"ripeby/calendar/week"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -71,7 +73,7 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 		v.Title = "Batches over days"
 		return s.drawMade("batches.html", v, v.withBatches())
 	case first == "batches.svg" && alone:
-		return drawing(calendar.Picture(v.Problem, v.Plan))
+		return drawing(strips.Draw(v.Problem, v.Plan))
 	case first == "cold":
 		return s.cold(v, second)
 	case first == "batch" && v.batch(second) != nil:
@@ -109,7 +111,7 @@ func (s *Server) week(v *View, day string) *answer {
 	}
 	v.Title = "The week"
 	var err error
-	v.Week, err = calendar.ShowWeek(v.Problem, v.Plan, of)
+	v.Week, err = week.Show(v.Problem, v.Plan, of)
 	return s.drawMade("week.html", v, err)
 }
 
@@ -126,7 +128,7 @@ func (s *Server) cold(v *View, which string) *answer {
 		if err != nil || at.Year() < resources.FirstYear || at.Year() > resources.LastYear {
 			return nil
 		}
-		picture, err := calendar.ColdPicture(v.Problem, v.Plan, calendar.ColdOptions{At: resources.MomentOf(at)})
+		picture, err := cold.Picture(v.Problem, v.Plan, cold.Options{At: resources.MomentOf(at)})
 		if err != nil {
 			panic(err)
 		}
@@ -140,9 +142,9 @@ func (s *Server) cold(v *View, which string) *answer {
 	if which != "" {
 		at = day.At(noon, v.Problem.Kitchen.Zone)
 	}
-	shown, err := calendar.ShowCold(v.Problem, v.Plan, at)
+	shown, err := cold.Show(v.Problem, v.Plan, at)
 	v.Title = "Cold places"
-	v.Cold = &ColdView{ColdShown: shown, Picture: "cold/" + at.In(time.UTC).Format(pictureForm) + ".svg", Day: day,
+	v.Cold = &ColdView{Shown: shown, Picture: "cold/" + at.In(time.UTC).Format(pictureForm) + ".svg", Day: day,
 		Before: day.AddDays(-1), After: day.AddDays(1), Present: which == ""}
 	return s.drawMade("cold.html", v, err)
 }
@@ -159,7 +161,7 @@ func (v *View) dayOf(text string) (resources.Date, bool) {
 // sheet is the sheet of a batch.
 func (s *Server) sheet(v *View, b *schedule.Batch) *answer {
 	var err error
-	if v.Sheet, err = calendar.ShowSheet(v.Problem, v.Plan, b); err == nil {
+	if v.Sheet, err = week.ShowSheet(v.Problem, v.Plan, b); err == nil {
 		v.Title = v.Sheet.ID + ", " + v.Sheet.Cheese
 	}
 	return s.drawMade("sheet.html", v, err)

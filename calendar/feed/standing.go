@@ -1,7 +1,8 @@
 package feed
 
 import (
-	"ripeby/calendar"
+	"ripeby/calendar/strips"
+	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/schedule"
 )
@@ -17,11 +18,11 @@ type StandingView struct {
 
 // withStanding fills in how the plan stands.
 func (v *View) withStanding() {
-	s := &StandingView{From: words.StampOf(v.Problem, v.Plan.From), Outcome: words.Capital(calendar.Outcome(v.Plan)) + ".", Proof: proofText(v.Plan.Proof)}
+	s := &StandingView{From: words.StampOf(v.Problem, v.Plan.From), Outcome: words.Capital(strips.Outcome(v.Plan)) + ".", Proof: proofText(v.Plan.Proof)}
 	for _, w := range v.Plan.Targets {
 		if w.Short > 0 {
 			named := words.Printable(w.Target) + ", " + words.StampOf(v.Problem, w.By) + ", " + words.Printable(w.Cheese)
-			s.Short = append(s.Short, calendar.MissingText(named, &w, words.Printable(w.Because)))
+			s.Short = append(s.Short, week.MissingText(named, &w, words.Printable(w.Because)))
 		}
 	}
 	for _, w := range v.Plan.Warnings {

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"time"
 
-	"ripeby/calendar"
+	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
 )
@@ -14,10 +14,10 @@ type TodayView struct {
 	Begins   string // when the plan does, where that is an hour ahead or more
 	Done     string // what to say where nothing is left to do; "" where something is
 	People   []PersonView
-	Anytime  []calendar.Job    // care that no round does today
-	Leaving  *calendar.Leaving // the next target; nil for none
-	LeavesOn string            // when it leaves
-	Sharp    string            // what "sharp" means; "" where nothing shown is
+	Anytime  []week.Job    // care that no round does today
+	Leaving  *week.Leaving // the next target; nil for none
+	LeavesOn string        // when it leaves
+	Sharp    string        // what "sharp" means; "" where nothing shown is
 }
 
 // PersonView is one person's work by the clock.
@@ -28,7 +28,7 @@ type PersonView struct {
 
 // JobView is a job with the day as seen from today: "" for today itself.
 type JobView struct {
-	calendar.Job
+	week.Job
 	Day string
 }
 
@@ -37,7 +37,7 @@ const nextJobs = 3
 
 // withToday fills in what is to be done.
 func (v *View) withToday() error {
-	jobs, leaving, err := calendar.ShowJobs(v.Problem, v.Plan)
+	jobs, leaving, err := week.ShowJobs(v.Problem, v.Plan)
 	if err != nil {
 		return err
 	}
@@ -84,7 +84,7 @@ func (v *View) withToday() error {
 }
 
 // doneText says that nothing is left to do, "" where something is.
-func (v *View) doneText(jobs []calendar.Job, leaving []calendar.Leaving) string {
+func (v *View) doneText(jobs []week.Job, leaving []week.Leaving) string {
 	const more = " To have more planned, add targets to the kitchen folder."
 	last := resources.Moment(0)
 	for _, j := range jobs {
@@ -107,7 +107,7 @@ func (v *View) doneText(jobs []calendar.Job, leaving []calendar.Leaving) string 
 }
 
 // workersOf are the people of the kitchen, and then whoever else has work.
-func workersOf(people []string, jobs []calendar.Job) []string {
+func workersOf(people []string, jobs []week.Job) []string {
 	all := slices.Clone(people)
 	for _, j := range jobs {
 		if j.Who != "" && !slices.Contains(all, j.Who) {

@@ -4,7 +4,8 @@ import (
 	"html/template"
 	"time"
 
-	"ripeby/calendar"
+	"ripeby/calendar/cold"
+	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -32,12 +33,12 @@ type View struct {
 	Version          string
 
 	Today    *TodayView
-	Week     *calendar.WeekShown
-	Heads    []string              // of Batches and Past
-	Batches  []calendar.BatchShown // under way or to come
-	Past     []calendar.BatchShown
+	Week     *week.Shown
+	Heads    []string          // of Batches and Past
+	Batches  []week.BatchShown // under way or to come
+	Past     []week.BatchShown
 	Cold     *ColdView
-	Sheet    *calendar.SheetShown
+	Sheet    *week.SheetShown
 	Feeds    []FeedView // in the order of their book
 	Standing *StandingView
 }
@@ -54,7 +55,7 @@ type FeedView struct {
 
 // ColdView is the cold places at a moment.
 type ColdView struct {
-	*calendar.ColdShown
+	*cold.Shown
 	Picture       string // where it is, below Root
 	Day           resources.Date
 	Before, After resources.Date // the days next to it
@@ -84,7 +85,7 @@ func (v *View) IsToday(d resources.Date) bool { return d == v.today() }
 
 // withBatches fills in the batches, those that are over apart: of a year's plan they are most.
 func (v *View) withBatches() error {
-	heads, all, err := calendar.ShowBatches(v.Problem, v.Plan)
+	heads, all, err := week.ShowBatches(v.Problem, v.Plan)
 	v.Heads = heads
 	for _, b := range all {
 		if b.Ends <= v.moment() {

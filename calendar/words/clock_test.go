@@ -2,6 +2,7 @@ package words
 
 import (
 	"testing"
+	_ "time/tzdata" // the tests mean the same on a machine without zone data
 
 	"ripeby/calendar/sample"
 	"ripeby/resources"

@@ -10,7 +10,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"ripeby/calendar"
+	"ripeby/calendar/cold"
 	"ripeby/config"
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -112,24 +112,24 @@ type coldRequest struct {
 // showCold writes the table, the maps or the answer, and gives the picture when one
 // is wanted.
 func showCold(w io.Writer, problem *schedule.Problem, plan *schedule.Plan, r coldRequest, l look) ([]byte, error) {
-	opt := calendar.ColdOptions{At: r.at, In: r.in, Width: l.width, Colour: l.colour}
+	opt := cold.Options{At: r.at, In: r.in, Width: l.width, Colour: l.colour}
 	var err error
 	var picture []byte
 	switch {
 	case r.ask != nil:
-		ask := calendar.ColdQuestion{Question: *r.ask, Kind: r.kind,
+		ask := cold.Asked{Question: *r.ask, Kind: r.kind,
 			Reply: coldroom.Of(problem, plan).Ask(*r.ask, coldroom.DefaultBudget)}
-		if err = calendar.ColdAnswer(w, problem, plan, ask, opt); err == nil && r.picture {
-			picture, err = calendar.ColdAnswerPicture(problem, plan, ask, opt)
+		if err = cold.Answer(w, problem, plan, ask, opt); err == nil && r.picture {
+			picture, err = cold.AnswerPicture(problem, plan, ask, opt)
 		}
 		return picture, err
 	case r.mapped:
-		err = calendar.ColdMap(w, problem, plan, opt)
+		err = cold.Map(w, problem, plan, opt)
 	default:
-		err = calendar.ColdTable(w, problem, plan, opt)
+		err = cold.Table(w, problem, plan, opt)
 	}
 	if err == nil && r.picture {
-		picture, err = calendar.ColdPicture(problem, plan, opt)
+		picture, err = cold.Picture(problem, plan, opt)
 	}
 	return picture, err
 }
@@ -138,7 +138,7 @@ func showCold(w io.Writer, problem *schedule.Problem, plan *schedule.Plan, r col
 func coldRequestOf(opt coldOptions, problem *schedule.Problem, plan *schedule.Plan, now resources.Moment) (coldRequest, error) {
 	k := &problem.Kitchen
 	r := coldRequest{in: opt.shelf, mapped: opt.at != "", picture: opt.svg != "", at: max(now, plan.From)}
-	if names := calendar.ColdNames(k); opt.shelf != "" && !slices.Contains(names, opt.shelf) {
+	if names := cold.Names(k); opt.shelf != "" && !slices.Contains(names, opt.shelf) {
 		return r, wrong("--shelf is %q; the kitchen folder has %s", opt.shelf, strings.Join(names, ", "))
 	}
 	if now > lastOf(plan) {

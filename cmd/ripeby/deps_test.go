@@ -38,10 +38,13 @@ const arrows = `
 
 	schedule < calendar/sample
 	schedule < calendar/note
-	schedule/coldroom < calendar/words
+	schedule, schedule/coldroom < calendar/words
 	calendar/words < calendar/layout, calendar/svg
-	calendar/note, calendar/layout, calendar/svg < calendar
-	calendar, schedule/planfile < calendar/feed
+	calendar/note, calendar/words < calendar/ical
+	calendar/layout < calendar/week
+	calendar/layout, calendar/svg < calendar/cold
+	calendar/svg < calendar/strips
+	calendar/ical, calendar/week, calendar/cold, calendar/strips, schedule/planfile < calendar/feed
 	schedule, schedule/planfile < config
 
 	cmd/ripeby/demo
@@ -67,6 +70,16 @@ const (
 	whyOne    = "a library is used from one place, so that it can be replaced in one place"
 )
 
+// rooms are the packages of calendar that turn a plan into bytes, and what they stand
+// on: all but the server and the tests' kitchen.
+var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips"}
+
+// besides are all rooms but some.
+func besides(some ...string) []string {
+	return slices.DeleteFunc(slices.Clone(rooms), func(room string) bool { return slices.Contains(some, room) })
+}
+
 // forbidden lists imports that packages must not have even where the picture is
 // silent: everything outside the module, and a few inside it whose reason is
 // worth a sentence. A name ending in /... means everything below it too.
@@ -83,13 +96,16 @@ var forbidden = []struct {
 		[]string{"net/...", "github.com/arran4/golang-ical", "github.com/spf13/...", "github.com/olekukonko/...", "go.yaml.in/..."}},
 	{whyPure, []string{"resources/...", "schedule/..."}, []string{"os/...", "log/...", "flag"}},
 	{whyLeaf, []string{"resources"}, []string{"ripeby/..."}},
-	{whyBytes, []string{"calendar"}, []string{"os/..."}},
-	{whyHTTP, []string{"calendar", "config"}, []string{"net/http"}},
+	{whyBytes, rooms, []string{"os/..."}},
+	{whyHTTP, append([]string{"config"}, rooms...), []string{"net/http"}},
 	{whyTests, []string{"..."}, []string{"github.com/emersion/go-ical", "pgregory.net/rapid", "github.com/rogpeppe/go-internal/...", "testing/...",
 		"github.com/chromedp/...", "ripeby/schedule/cp/tiny", "ripeby/schedule/cp/kernel/oracle", "ripeby/calendar/sample"}},
 	{whyOne, []string{"config"}, []string{"github.com/arran4/golang-ical", "github.com/olekukonko/...", "github.com/spf13/cobra"}},
 	{whyOne, []string{"calendar/..."}, []string{"github.com/spf13/...", "go.yaml.in/..."}},
-	{whyOne, []string{"calendar", "cmd/...", "config"}, []string{"github.com/piglig/go-qr"}},
+	{whyOne, append(besides("calendar/ical"), "calendar/feed", "cmd/..."), []string{"github.com/arran4/golang-ical"}},
+	{whyOne, append(besides("calendar/layout", "calendar/words"), "calendar/feed", "cmd/..."), // words asks it how wide a text is
+		[]string{"github.com/olekukonko/..."}},
+	{whyOne, append([]string{"cmd/...", "config"}, rooms...), []string{"github.com/piglig/go-qr"}},
 	{whyHTTP, []string{"cmd/..."}, []string{"net/http/..."}},
 }
 
@@ -133,6 +149,22 @@ func refused(pkg, path string) []string {
 		why = append(why, whyRepeat)
 	}
 	return why
+}
+
+// TestRoomsAreListed has every new room of calendar fall under the rules for rooms.
+func TestRoomsAreListed(t *testing.T) {
+	drawn := readArrows(t, arrows)
+	for pkg := range drawn {
+		other := pkg == "calendar/feed" || pkg == "calendar/sample"
+		if strings.HasPrefix(pkg, "calendar") && !other && !slices.Contains(rooms, pkg) {
+			t.Errorf("%s is drawn but is none of the rooms of deps_test.go", pkg)
+		}
+	}
+	for _, room := range rooms {
+		if _, ok := drawn[room]; !ok {
+			t.Errorf("%s is listed as a room, but not drawn", room)
+		}
+	}
 }
 
 // TestImportsFollowTheArrows holds every import of one of our packages by another
@@ -196,11 +228,19 @@ func TestThePictureIsRead(t *testing.T) {
 		{"schedule/cp/problem", "schedule/cp/usage", false},
 		{"schedule/cp/global", "schedule/cp/problem", false},
 		{"schedule/cp/search", "schedule/cp/explain", false},
-		{"calendar", "config", false},
-		{"config", "calendar", false},
-		{"cmd/ripeby", "resources", true},
 		{"cmd/cpbench", "schedule", false},
 		{"cmd/secondopinion", "cmd/cpbench", false},
+		{"schedule/planner", "calendar/note", false},
+		{"calendar/week", "config", false},
+		{"config", "calendar/words", false},
+		{"calendar/ical", "calendar/words", true},
+		{"calendar/words", "calendar/week", false},
+		{"calendar/ical", "calendar/layout", false},
+		{"calendar/cold", "calendar/week", false},
+		{"calendar/strips", "calendar/cold", false},
+		{"calendar/strips", "schedule/coldroom", true}, // by way of calendar/words
+		{"calendar/week", "calendar/feed", false},
+		{"cmd/ripeby", "resources", true},
 	}
 	for _, c := range cases {
 		if got := allowed[c.from][c.to]; got != c.want {
@@ -244,7 +284,16 @@ func TestForbiddenImportsAreSeen(t *testing.T) {
 		{"schedule/planner", "math/rand/v2", true},
 		{"schedule/judge", "hash/maphash", true},
 		{"schedule/judge", "ripeby/resources/shelf", true},
-		{"calendar", "math/rand/v2", true},
+		{"calendar/week", "math/rand/v2", true},
+		{"calendar/week", "net/http", true},
+		{"calendar/feed", "net/http", false},
+		{"calendar/strips", "os", true},
+		{"calendar/ical", "github.com/arran4/golang-ical", false},
+		{"calendar/feed", "github.com/arran4/golang-ical", true},
+		{"calendar/layout", "github.com/olekukonko/tablewriter", false},
+		{"calendar/cold", "github.com/olekukonko/tablewriter", true},
+		{"calendar/cold", "github.com/piglig/go-qr", true},
+		{"calendar/cold", "ripeby/calendar/sample", true},
 		{"calendar/feed", "crypto/rand", false},
 		{"config", "crypto/rand", true},
 		{"cmd/cpbench", "math/rand/v2", false},

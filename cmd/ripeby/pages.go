@@ -6,7 +6,9 @@ import (
 	"slices"
 	"time"
 
-	"ripeby/calendar"
+	"ripeby/calendar/ical"
+	"ripeby/calendar/strips"
+	"ripeby/calendar/week"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/planfile"
@@ -19,7 +21,7 @@ func pagesOf(problem *schedule.Problem, plan *schedule.Plan) ([]page, error) {
 	if err != nil {
 		return nil, err
 	}
-	events, err := calendar.Events(problem, plan, calendar.Options{})
+	events, err := ical.Encode(problem, plan, ical.Options{})
 	if err != nil {
 		return nil, err
 	}
@@ -28,7 +30,7 @@ func pagesOf(problem *schedule.Problem, plan *schedule.Plan) ([]page, error) {
 		return nil, err
 	}
 	pages := make([]page, len(pageNames()))
-	for i, text := range [][]byte{text, events, weeks, calendar.Picture(problem, plan)} {
+	for i, text := range [][]byte{text, events, weeks, strips.Draw(problem, plan)} {
 		pages[i] = page{pageNames()[i], text}
 	}
 	return pages, nil
@@ -42,8 +44,8 @@ func allWeeks(problem *schedule.Problem, plan *schedule.Plan) ([]byte, error) {
 		if i > 0 {
 			out.WriteString("\n\n")
 		}
-		opt := calendar.WeekOptions{Of: monday, Format: calendar.WeekTerminal, Width: standardWidth}
-		if err := calendar.Week(&out, problem, plan, opt); err != nil {
+		opt := week.Options{Of: monday, Format: week.Terminal, Width: standardWidth}
+		if err := week.Table(&out, problem, plan, opt); err != nil {
 			return nil, err
 		}
 	}
@@ -53,7 +55,7 @@ func allWeeks(problem *schedule.Problem, plan *schedule.Plan) ([]byte, error) {
 // comingWeek prints the first week in which something is to be done.
 func comingWeek(w io.Writer, problem *schedule.Problem, plan *schedule.Plan, l look) error {
 	monday := weeksOf(plan, problem.Kitchen.Zone)[0]
-	return calendar.Week(w, problem, plan, calendar.WeekOptions{Of: monday, Format: calendar.WeekTerminal, Width: l.width, Colour: l.colour})
+	return week.Table(w, problem, plan, week.Options{Of: monday, Format: week.Terminal, Width: l.width, Colour: l.colour})
 }
 
 // weeksOf gives the Mondays of all weeks from the planning start on in which

@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"ripeby/calendar"
+	"ripeby/calendar/week"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -42,7 +42,7 @@ do when the plan is not about the present.
 	f := cmd.Flags()
 	folderFlags(f)
 	f.StringVar(&opt.of, "of", "", "any `DATE` of the week, such as 2027-03-20, or the week as 2027-W12")
-	f.StringVar(&opt.format, "format", string(calendar.WeekTerminal), "print in this `FORM`: terminal, markdown or csv")
+	f.StringVar(&opt.format, "format", string(week.Terminal), "print in this `FORM`: terminal, markdown or csv")
 	outFlag(f)
 	tableFlags(f)
 	demo := demoFlag(f)
@@ -71,9 +71,9 @@ func (p *program) week(s *settings, opt weekOptions) error {
 		of = presentWeek(plan, problem.Kitchen.Zone, p.now())
 	}
 	l := p.look(s)
-	err = calendar.Week(p.out, problem, plan, calendar.WeekOptions{Of: of,
-		Format: calendar.WeekFormat(opt.format), Width: l.width, Colour: l.colour})
-	var format *calendar.WeekFormatError
+	err = week.Table(p.out, problem, plan, week.Options{Of: of,
+		Format: week.Format(opt.format), Width: l.width, Colour: l.colour})
+	var format *week.FormatError
 	if errors.As(err, &format) {
 		return wrong("--format: %w", err)
 	}

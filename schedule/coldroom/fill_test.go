@@ -3,6 +3,7 @@ package coldroom
 import (
 	"math"
 	"testing"
+	_ "time/tzdata" // the tests mean the same on a machine without zone data
 
 	"ripeby/calendar/sample"
 	"ripeby/resources"

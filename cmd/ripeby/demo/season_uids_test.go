@@ -3,9 +3,9 @@ package demo_test
 import (
 	"bytes"
 
-	ical "github.com/emersion/go-ical"
+	goical "github.com/emersion/go-ical"
 
-	"ripeby/calendar"
+	"ripeby/calendar/ical"
 	"ripeby/schedule"
 )
 
@@ -55,17 +55,17 @@ func (s *season) eventKeys(plan *schedule.Plan) map[[2]string]bool {
 // uids reads a plan's calendar with a reader of others.
 func (s *season) uids(plan *schedule.Plan) map[string]bool {
 	s.t.Helper()
-	text, err := calendar.Events(s.p, plan, calendar.Options{})
+	text, err := ical.Encode(s.p, plan, ical.Options{})
 	if err != nil {
 		s.t.Fatal(err)
 	}
-	cal, err := ical.NewDecoder(bytes.NewReader(text)).Decode()
+	cal, err := goical.NewDecoder(bytes.NewReader(text)).Decode()
 	if err != nil {
 		s.t.Fatal(err)
 	}
 	out := map[string]bool{}
 	for _, e := range cal.Events() {
-		uid, err := e.Props.Text(ical.PropUID)
+		uid, err := e.Props.Text(goical.PropUID)
 		if err != nil || uid == "" || out[uid] {
 			s.t.Errorf("UID %q: got none or one twice (%v)", uid, err)
 		}

@@ -1,0 +1,97 @@
+package ical
+
+import (
+	"fmt"
+	"strings"
+
+	"ripeby/calendar/note"
+	"ripeby/calendar/words"
+	"ripeby/schedule"
+)
+
+// workEvents gives one event per piece of hands-on work. Work that has begun
+// keeps its event as long as its batch is in the plan, so that a subscriber's
+// calendar keeps its past.
+func workEvents(plan *schedule.Plan, w wording, opt Options) []event {
+	var events []event
+	for k := range plan.Batches {
+		b := &plan.Batches[k]
+		for i := range b.Stages {
+			t := &b.Stages[i]
+			if t.Work <= 0 || opt.Person != "" && t.Who != opt.Person {
+				continue
+			}
+			n := note.OfTask(plan, b, i)
+			e := event{
+				uid:   uidOf("work", b.ID, t.Stage),
+				start: t.Start, end: t.Start.Add(t.Work),
+				sequence: max(t.Revision, t.Sequence), revised: stampOf(plan, t.RevisedText, t.Revised),
+				summary:     w.workSummary(n),
+				description: w.workText(n),
+				location:    w.place(n.At),
+				categories:  []string{"Work", b.Cheese},
+				colour:      workColour,
+				sheet:       opt.sheetOf(b.ID),
+				busy:        true,
+				alarm:       true,
+			}
+			events = append(events, e)
+		}
+	}
+	return events
+}
+
+// workSummary is the line that a phone shows: the stage, the cheese, how much.
+// Milk is measured when the work starts, pieces are counted from then on.
+func (w wording) workSummary(n note.Task) string {
+	much := w.pieces(n.Pieces)
+	if n.First {
+		much = w.litres(n.Litres)
+	}
+	return fmt.Sprintf("%s: %s, %s", words.Capital(clean(n.Stage)), clean(n.Cheese), much)
+}
+
+// workText is what the event tells when it is opened, one line a fact.
+func (w wording) workText(n note.Task) []string {
+	lines := []string{
+		fmt.Sprintf("%s of hands-on work: %s", w.length(n.Work), clean(n.Stage)),
+		fmt.Sprintf("Batch %s, %s: %s of milk, %s", clean(n.Batch), clean(n.Cheese), w.litres(n.Litres), w.spare(n.Pieces, n.Spare)),
+	}
+	if n.Who != "" {
+		lines = append(lines, "Who: "+clean(n.Who))
+	}
+	if n.Milk != nil {
+		lines = append(lines, fmt.Sprintf("Milk: %s, collected %s", clean(n.Milk.Supply), w.moment(n.Milk.Collect)))
+	}
+	if len(n.Take) > 0 {
+		lines = append(lines, "Take: "+w.kit(n.Take))
+	}
+	lines = append(lines, "Where: "+w.placeAndShelves(n.At, n.Boxes))
+	switch {
+	case n.Begun:
+	case n.SlipUntil > n.Start:
+		lines = append(lines, fmt.Sprintf("May start as late as %s (%s later)", w.moment(n.SlipUntil), w.length(n.SlipUntil.Sub(n.Start))))
+	case n.Critical:
+		lines = append(lines, "May not begin later, or a target breaks")
+	default:
+		lines = append(lines, "May not start later than this")
+	}
+	for _, r := range n.Then {
+		lines = append(lines, fmt.Sprintf("Then %s: hold %s, until %s, %s",
+			clean(r.Stage), w.length(r.Hold), w.moment(r.Ends), w.placeAndShelves(r.At, r.Boxes)))
+	}
+	if len(n.Clean) > 0 {
+		lines = append(lines, "Wash afterwards: "+w.kit(n.Clean))
+	}
+	for _, s := range n.For {
+		line := fmt.Sprintf("For %s, %s: %s", clean(s.Target), w.moment(s.By), w.pieces(s.Pieces))
+		if s.Promised > 0 {
+			line += fmt.Sprintf(" (%d promised)", s.Promised)
+		}
+		lines = append(lines, line)
+	}
+	for _, c := range n.Cautions {
+		lines = append(lines, "Caution: "+strings.TrimSpace(cleanLines(c)))
+	}
+	return lines
+}

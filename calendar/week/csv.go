@@ -1,0 +1,169 @@
+package week
+
+import (
+	"encoding/csv"
+	"io"
+	"strconv"
+	"strings"
+	"time"
+
+	"ripeby/calendar/words"
+	"ripeby/resources"
+	"ripeby/schedule/coldroom"
+)
+
+// csvHeads are the columns of the CSV week table. Columns are only ever
+// added, at the end. Moments are RFC 3339 with the kitchen's offset, days
+// YYYY-MM-DD, lengths minutes, volumes litres.
+var csvHeads = []string{"kind", "week", "day", "at", "who", "what", "cheese", "batch", "litres", "pieces",
+	"promised", "minutes", "place", "boxes_to", "shelves", "kit", "start_by", "slip_minutes", "boxes", "boxes_most",
+	"floor_percent", "text", "start_from", "critical"}
+
+// writeCSV writes one record a row, whatever its kind: work, round, care,
+// leaves, share, missing, clock, fill, order, collect, warning, caution. A week
+// without any work has a record of kind "none".
+func writeCSV(w io.Writer, s *oneWeek) error {
+	out := csv.NewWriter(w)
+	out.UseCRLF = true // RFC 4180, section 2
+	if err := out.Write(csvHeads); err != nil {
+		return err
+	}
+	for _, record := range recordsOf(s) {
+		cells := make([]string, len(csvHeads))
+		for i, head := range csvHeads {
+			cells[i] = csvCell(record[head])
+		}
+		if err := out.Write(cells); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// csvRecord holds a record's cells by their column; a missing one is empty.
+type csvRecord map[string]string
+
+// recordsOf are all records in the order of the page.
+func recordsOf(s *oneWeek) []csvRecord {
+	var all []csvRecord
+	add := func(kind string, day resources.Date, rec csvRecord) {
+		rec["kind"], rec["week"], rec["day"] = kind, isoWeek(s.first), day.String()
+		all = append(all, rec)
+	}
+	if s.empty() {
+		lines := s.nothing(&cellPen{words.Pen{Zone: s.zone}})
+		add("none", s.first, csvRecord{"text": words.Unglue(strings.Join(lines, " "))})
+	}
+	for _, d := range s.days {
+		for _, c := range d.changes {
+			add("clock", d.date, csvRecord{"at": csvMoment(c.at, s.zone), "text": words.Unglue(c.text())})
+		}
+		for i := range d.rows {
+			add(csvKinds[d.rows[i].kind], d.date, csvRow(&d.rows[i], s.zone))
+		}
+	}
+	for i := range s.fills {
+		for _, d := range s.days {
+			add("fill", d.date, csvFill(&s.fills[i], s.fills[i].Tightest(d.span), s.zone))
+		}
+	}
+	for _, l := range s.milk {
+		kind, text := "collect", ""
+		if l.order {
+			kind = "order"
+			text = "to collect " + csvMoment(l.collect, s.zone)
+		}
+		var batches []string
+		for _, d := range l.batches {
+			batches = append(batches, d.batch)
+		}
+		add(kind, l.at.DateIn(s.zone), csvRecord{"at": csvMoment(l.at, s.zone), "what": l.supply,
+			"litres": resources.FormatLitres(l.litres), "batch": strings.Join(batches, " "), "text": text})
+	}
+	for _, n := range s.notes.warnings {
+		add("warning", n.At.DateIn(s.zone), csvRecord{"at": csvMoment(n.At, s.zone), "what": n.Code, "text": n.Text})
+	}
+	for _, n := range s.notes.cautions {
+		for _, cheese := range n.cheeses {
+			add("caution", s.first, csvRecord{"what": n.code, "cheese": cheese, "text": stageText(n.stage, n.text)})
+		}
+	}
+	return all
+}
+
+// stageText names the stage that a caution is about.
+func stageText(stage, text string) string {
+	if stage == "" {
+		return text
+	}
+	return stage + ": " + text
+}
+
+// csvRow writes one row of the table of work.
+func csvRow(r *row, zone *time.Location) csvRecord {
+	rec := csvRecord{"at": csvMoment(r.at, zone), "who": r.who, "what": r.what, "cheese": r.cheese,
+		"batch": r.batch, "place": r.place, "boxes_to": r.boxesTo, "shelves": strings.Join(r.shelves, " / ")}
+	if r.kind == rowAnytime {
+		rec["at"] = ""
+	}
+	if r.litres > 0 {
+		rec["litres"] = resources.FormatLitres(r.litres)
+	}
+	for head, n := range map[string]int64{"pieces": int64(r.pieces), "promised": int64(r.promised), "minutes": int64(r.minutes)} {
+		if n > 0 {
+			rec[head] = strconv.FormatInt(n, 10)
+		}
+	}
+	rec["kit"] = words.Unglue((&cellPen{}).kit(r.kit))
+	rec["text"] = r.because
+	if r.begun {
+		rec["text"] = "begun"
+	}
+	if r.critical {
+		rec["critical"] = "yes"
+	}
+	if r.latest != 0 {
+		rec["start_by"] = csvMoment(r.latest, zone)
+		rec["start_from"] = csvMoment(r.earliest, zone)
+		rec["slip_minutes"] = strconv.FormatInt(int64(max(r.latest.Sub(r.at), 0)), 10)
+	}
+	return rec
+}
+
+// csvFill writes what a place holds at the fullest moment of a day.
+func csvFill(f *coldroom.Fill, most coldroom.FillStep, zone *time.Location) csvRecord {
+	rec := csvRecord{"at": csvMoment(most.From, zone), "place": f.Place.Name, "boxes": strconv.Itoa(most.Boxes)}
+	if f.Place.Measured() {
+		rec["floor_percent"] = strconv.Itoa(f.Percent(most))
+	} else {
+		rec["boxes_most"] = strconv.FormatInt(most.Open, 10)
+	}
+	if f.Over(most) {
+		rec["text"] = "too full"
+	}
+	return rec
+}
+
+func csvMoment(m resources.Moment, zone *time.Location) string {
+	return m.In(zone).Format(time.RFC3339)
+}
+
+// csvCell makes a text safe for a spreadsheet: what it would take for a formula
+// gets an apostrophe in front, and no control character is left.
+func csvCell(s string) string {
+	const formula = "=+-@\t\r\n\uff1d\uff0b\uff0d\uff20" // the wide forms too
+	risky := strings.ContainsRune(formula, firstRune(strings.TrimLeft(s, " \u00a0"))) && s != ""
+	s = words.Printable(s)
+	if risky {
+		return "'" + s
+	}
+	return s
+}
+
+func firstRune(s string) rune {
+	for _, r := range s {
+		return r
+	}
+	return 0
+}

@@ -1,0 +1,90 @@
+package week
+
+import (
+	"ripeby/calendar/words"
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// Job is a piece of hands-on work, a round, or care that is due at any time of a
+// day, as a page shows it.
+type Job struct {
+	Start, Until resources.Moment
+	Anytime      bool   // of the day of Start
+	Who          string // as the plan has it
+	What         string
+	Batch        string // its id, as the plan has it; "" for a round
+	Clock        string // from when to when
+	Facts        []Fact
+	Care         []CareShown // of a round
+	Begun, Sharp bool
+}
+
+// CareShown is the care of one batch in a round.
+type CareShown struct{ Batch, Text string }
+
+// Leaving is a target as it leaves.
+type Leaving struct {
+	At      resources.Moment
+	Name    string
+	Goes    []string // what goes with it, a line each
+	Missing []string // what does not
+}
+
+// ShowJobs gives all work of a plan, and all that leaves, by their moments.
+func ShowJobs(p *schedule.Problem, plan *schedule.Plan) ([]Job, []Leaving, error) {
+	n, err := wholeNames(p)
+	if err != nil {
+		return nil, nil, err
+	}
+	var jobs []Job
+	var leaving []Leaving
+	rows := rowsOf(p, plan, n.Zone)
+	for i := range rows {
+		r := &rows[i]
+		c := n.cells(r, r.at.DateIn(n.Zone))
+		switch r.kind {
+		case rowLeaves:
+			leaving = append(leaving, Leaving{At: r.at, Name: n.Name(r.what)})
+		case rowShare, rowMissing:
+			l := &leaving[len(leaving)-1] // a target stands above what goes with it
+			if r.kind == rowMissing {
+				l.Missing = append(l.Missing, n.Name(r.cheese)+", "+c[colMuch]+sentence(n.Text(r.because)))
+				continue
+			}
+			l.Goes = append(l.Goes, words.Join(", ", n.Name(r.cheese), c[colMuch], c[colBatch], c[colWhere]))
+		case rowCare:
+			round := &jobs[len(jobs)-1] // a round stands above its care
+			round.Care = append(round.Care, CareShown{r.batch, words.Join(", ", n.Name(r.what)+" "+n.Name(r.cheese), c[colBatch], c[colMuch], c[colTakes], c[colWhere])})
+		default:
+			jobs = append(jobs, showJob(n, plan, r, c))
+		}
+	}
+	return jobs, leaving, nil
+}
+
+// showJob makes a job of a row and its cells.
+func showJob(n *cellPen, plan *schedule.Plan, r *row, c []string) Job {
+	j := Job{Start: r.at, Until: r.at.Add(r.minutes), Who: r.who, What: c[colWhat], Anytime: r.kind == rowAnytime,
+		Begun: r.begun, Sharp: r.critical, Clock: c[colWhen]}
+	if r.minutes > 0 && !j.Anytime {
+		j.Clock += " to " + words.Clock(j.Until, n.Zone)
+	}
+	if plan.Batch(r.batch) != nil {
+		j.Batch = r.batch
+	}
+	for _, f := range []Fact{{"Batch", c[colBatch]}, {"How much", c[colMuch]}, {"Takes", c[colTakes]}, {"Where, with", c[colWhere]}, {"Start by", c[colBy]}} {
+		if f.Text != "" && !(r.begun && f.Label == "Start by") {
+			j.Facts = append(j.Facts, f)
+		}
+	}
+	return j
+}
+
+// sentence follows another, where there is one.
+func sentence(text string) string {
+	if text == "" {
+		return ""
+	}
+	return ". " + text
+}

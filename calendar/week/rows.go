@@ -1,0 +1,223 @@
+package week
+
+import (
+	"slices"
+	"sort"
+	"time"
+
+	"ripeby/calendar/words"
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// rowKind tells the kinds of rows of a week table. Their order is the order of
+// rows at the same moment: what leaves is at the door first.
+type rowKind int
+
+const (
+	rowLeaves  rowKind = iota // a target leaves
+	rowShare                  // of it: the pieces of one batch
+	rowMissing                // of it: the pieces that are short
+	rowRound                  // a round
+	rowCare                   // of it: the care of one batch
+	rowWork                   // a piece of work
+	rowAnytime                // care that falls due on a day without a round
+)
+
+// csvKinds are the kinds' names in CSV.
+var csvKinds = [...]string{"leaves", "share", "missing", "round", "care", "work", "care"}
+
+// row is one row before it is laid out. Empty fields have nothing to say.
+type row struct {
+	kind     rowKind
+	at       resources.Moment
+	who      string
+	what     string // the stage, the care, or the target also for its shares
+	cheese   string
+	batch    string // its id, "stock" for stock
+	litres   resources.Millilitres
+	pieces   int
+	promised int
+	minutes  resources.Minutes
+	place    string
+	boxesTo  string   // the cold place of its boxes; "" for none
+	shelves  []string // that they stand on
+	kit      []schedule.Occupied
+	earliest resources.Moment // 0 where it is not known or there is none
+	latest   resources.Moment // the same
+	critical bool
+	begun    bool
+	because  string // why pieces are missing
+}
+
+// rowsOf gives all rows of a plan by their moments.
+func rowsOf(p *schedule.Problem, plan *schedule.Plan, zone *time.Location) []row {
+	var blocks [][]row // rows that stay together
+	for i := range plan.Batches {
+		b := &plan.Batches[i]
+		for j := range b.Stages {
+			if t := &b.Stages[j]; t.Work > 0 {
+				blocks = append(blocks, []row{workRow(b, j)})
+			}
+		}
+	}
+	for i := range plan.Rounds {
+		blocks = append(blocks, roundRows(plan, &plan.Rounds[i]))
+	}
+	blocks = append(blocks, leavingRows(plan)...)
+	blocks = append(blocks, loneCare(plan, zone)...)
+	sort.SliceStable(blocks, func(i, j int) bool {
+		a, b := blocks[i][0], blocks[j][0]
+		if a.at != b.at {
+			return a.at < b.at
+		}
+		return a.kind < b.kind
+	})
+	var rows []row
+	for _, b := range blocks {
+		rows = append(rows, b...)
+	}
+	return rows
+}
+
+// workRow is the row of stage i, which has work. Where its boxes go when it is
+// done may be told only by a stage after it that has no work of its own.
+func workRow(b *schedule.Batch, i int) row {
+	t := &b.Stages[i]
+	r := row{kind: rowWork, at: t.Start, who: t.Who, what: t.Stage, cheese: b.Cheese, batch: b.ID,
+		litres: b.Litres, pieces: b.Pieces, minutes: t.Work, place: t.At, kit: t.Uses, begun: t.Begun}
+	r.boxesTo, r.shelves = standing(t.BoxesAt)
+	for j := i + 1; j < len(b.Stages) && b.Stages[j].Work == 0 && r.boxesTo == "" && b.Stages[j-1].Hold == 0; j++ {
+		r.boxesTo, r.shelves = standing(b.Stages[j].BoxesAt)
+	}
+	if !t.Begun {
+		r.earliest, r.latest, r.critical = t.SlipFrom, t.SlipUntil, t.Critical
+	}
+	return r
+}
+
+// standing is the place that boxes stand in, and its shelves, each once.
+func standing(boxes []schedule.Standing) (place string, shelves []string) {
+	for _, s := range boxes {
+		place = s.Place
+		if s.Shelf != "" && !slices.Contains(shelves, s.Shelf) {
+			shelves = append(shelves, s.Shelf)
+		}
+	}
+	return place, shelves
+}
+
+// roundRows are a round and the care that is done in it.
+func roundRows(plan *schedule.Plan, block *schedule.RoundBlock) []row {
+	rows := []row{{kind: rowRound, at: block.Start, who: block.Who, what: "the round", minutes: block.Minutes}}
+	for _, c := range block.Care {
+		r := row{kind: rowCare, at: block.Start, who: block.Who, what: c.Do, batch: c.Batch, minutes: c.Hands}
+		if b := plan.Batch(c.Batch); b != nil {
+			whereIsIt(&r, b, block.Start)
+		}
+		rows = append(rows, r)
+	}
+	return rows
+}
+
+// whereIsIt fills in a batch's cheese, its pieces and the place where it is at a moment: that
+// of the last stage that has begun by then.
+func whereIsIt(r *row, b *schedule.Batch, m resources.Moment) {
+	r.cheese = b.Cheese
+	if r.pieces == 0 {
+		r.pieces = b.Pieces
+	}
+	for i := len(b.Stages) - 1; i >= 0; i-- {
+		if t := &b.Stages[i]; t.Start < m || i == 0 {
+			r.place = t.At
+			r.boxesTo, r.shelves = standing(t.BoxesAt)
+			return
+		}
+	}
+}
+
+// leavingRows are the targets: each its own row, then what goes with it, then
+// what is missing.
+func leavingRows(plan *schedule.Plan) [][]row {
+	type leaving struct {
+		name string
+		by   resources.Moment
+	}
+	var blocks [][]row
+	seen := map[leaving]bool{}
+	for _, want := range plan.Targets {
+		l := leaving{want.Target, want.By}
+		if seen[l] {
+			continue
+		}
+		seen[l] = true
+		rows := []row{{kind: rowLeaves, at: l.by, what: l.name}}
+		for i := range plan.Batches {
+			b := &plan.Batches[i]
+			if r, ok := shareRow(b.For, l.name, l.by); ok {
+				r.batch = b.ID
+				whereIsIt(&r, b, l.by)
+				rows = append(rows, r)
+			}
+		}
+		for _, st := range plan.Stock {
+			if r, ok := shareRow(st.For, l.name, l.by); ok {
+				r.batch, r.cheese, r.place = words.Stock, st.Cheese, st.At
+				r.boxesTo, r.shelves = standing(st.BoxesAt)
+				rows = append(rows, r)
+			}
+		}
+		for _, w := range plan.Targets {
+			if w.Target == l.name && w.By == l.by && w.Short > 0 {
+				r := row{kind: rowMissing, at: l.by, what: l.name, cheese: w.Cheese, pieces: w.Short, because: w.Because}
+				if w.Promised {
+					r.promised = w.Short
+				}
+				rows = append(rows, r)
+			}
+		}
+		blocks = append(blocks, rows)
+	}
+	return blocks
+}
+
+// shareRow adds up what one batch, or one entry of stock, gives to one target.
+func shareRow(shares []schedule.Share, target string, by resources.Moment) (row, bool) {
+	r := row{kind: rowShare, at: by, what: target}
+	for _, s := range shares {
+		if s.Target == target && s.By == by {
+			r.pieces += s.Pieces
+			r.promised += s.Promised
+		}
+	}
+	return r, r.pieces > 0
+}
+
+// loneCare is the care that falls due on days on which no round does it. It
+// stands at the end of its day.
+func loneCare(plan *schedule.Plan, zone *time.Location) [][]row {
+	type due struct {
+		day       resources.Date
+		batch, do string
+	}
+	done := map[due]bool{}
+	for _, block := range plan.Rounds {
+		for _, c := range block.Care {
+			done[due{block.Start.DateIn(zone), c.Batch, c.Do}] = true
+		}
+	}
+	var blocks [][]row
+	for i := range plan.Batches {
+		b := &plan.Batches[i]
+		for _, c := range b.Care {
+			if done[due{c.Day, b.ID, c.Do}] {
+				continue
+			}
+			last := c.Day.Span(zone).Until.Add(-1)
+			r := row{kind: rowAnytime, at: last, what: c.Do, batch: b.ID, minutes: c.Hands}
+			whereIsIt(&r, b, last)
+			blocks = append(blocks, []row{r})
+		}
+	}
+	return blocks
+}
