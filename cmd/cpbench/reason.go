@@ -157,19 +157,11 @@ func why(ctx context.Context, in *psplib.Instance, cal calendar, budget int64) (
 			return reason{}, false
 		}
 	}
-	core, minimal := g.inOrder(g.s.Core()), true
-	for i := 0; i < len(core); {
-		rest := slices.Delete(slices.Clone(core), i, i+1)
-		switch g.s.Search(ctx, budget, rest...) {
-		case kernel.Impossible:
-			core = g.inOrder(g.s.Core()) // those before i are needed, so that they are in it
-		case kernel.Unknown:
-			minimal = false
-			i++
-		default:
-			i++
-		}
-	}
+	core := g.inOrder(g.s.Core())
+	core, minimal := kernel.Shrink(core, core, func(rest []kernel.Lit) (kernel.Status, []kernel.Lit) {
+		st := g.s.Search(ctx, budget, rest...)
+		return st, g.inOrder(g.s.Core())
+	})
 	r := reason{minimal: minimal}
 	for k, f := range g.facts {
 		if slices.Contains(core, g.lits[k]) {

@@ -220,19 +220,14 @@ func (e Excess) free() kernel.Lit { return kernel.Lit{B: e.At.Opposite(), V: -e.
 // shrink leaves members out of a core as long as little work shows that the rest
 // is one.
 func (l *Lift) shrink(ctx context.Context, core []kernel.Lit) []kernel.Lit {
-	for i := 0; i < len(core) && len(core) > 1; {
-		rest := slices.Delete(slices.Clone(core), i, i+1)
-		if l.s.Search(ctx, shrinkWork, rest...) != kernel.Impossible {
-			i++
-			continue
+	core, _ = kernel.Shrink(core, core, func(rest []kernel.Lit) (kernel.Status, []kernel.Lit) {
+		if len(rest) == 0 {
+			return kernel.Solved, nil // one member is as few as there are
 		}
+		st := l.s.Search(ctx, shrinkWork, rest...)
 		kept := l.s.Core()
-		core = slices.DeleteFunc(rest, func(one kernel.Lit) bool { return !slices.Contains(kept, one) })
-		if len(core) == 0 {
-			return core
-		}
-		i = min(i, len(core))
-	}
+		return st, slices.DeleteFunc(rest, func(one kernel.Lit) bool { return !slices.Contains(kept, one) })
+	})
 	return core
 }
 
