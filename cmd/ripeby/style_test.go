@@ -29,6 +29,32 @@ func TestFilesAreShort(t *testing.T) {
 	}
 }
 
+// roomLines and roomFiles are how large a room of the engine or of the calendar may be:
+// what one can read in a day.
+const (
+	roomLines = 3000
+	roomFiles = 25
+)
+
+func TestRoomsAreSmall(t *testing.T) {
+	lines, files := map[string]int{}, map[string]int{}
+	for _, f := range sources(t) {
+		if f.test || !strings.HasPrefix(f.pkg, "schedule/cp") && !strings.HasPrefix(f.pkg, "calendar") {
+			continue
+		}
+		files[f.pkg]++
+		lines[f.pkg] += bytes.Count(f.text, []byte("\n"))
+	}
+	if len(files) < 10 {
+		t.Fatalf("got %d rooms: nothing is tested", len(files))
+	}
+	for room := range files {
+		if lines[room] > roomLines || files[room] > roomFiles {
+			t.Errorf("%s: got %d lines in %d files, want %d in %d at the most: cut it in two that each have one idea", room, lines[room], files[room], roomLines, roomFiles)
+		}
+	}
+}
+
 func TestFunctionsAreShort(t *testing.T) {
 	for _, f := range sources(t) {
 		ast.Inspect(f.ast, func(n ast.Node) bool {
