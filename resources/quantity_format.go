@@ -86,6 +86,13 @@ func FormatMoment(m Moment, zone *time.Location) string {
 	return m.In(zone).Format("2006-01-02 15:04")
 }
 
+// ShowMoment names a local moment for people, its year left out: "Sat 27 Mar 07:00".
+// It is not written to be read back.
+func ShowMoment(m Moment, zone *time.Location) string { return m.In(zone).Format("Mon 2 Jan 15:04") }
+
+// ShowDay names the local day of a moment likewise: "Sat 27 Mar".
+func ShowDay(m Moment, zone *time.Location) string { return m.In(zone).Format("Mon 2 Jan") }
+
 // FormatWeekdays prints "daily", "mon-fri", "sat,sun": three or more days in a row
 // as a range, which may run over the week's end. No day at all is "".
 func FormatWeekdays(w Weekdays) string {

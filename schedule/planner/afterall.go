@@ -90,9 +90,9 @@ func worksLonger(p *schedule.Problem, person int) []Change {
 func spanText(s resources.Span, zone *time.Location) string {
 	first, last := s.From.DateIn(zone), s.Until.DateIn(zone)
 	if s.From != first.Start(zone) || s.Until != last.Start(zone) {
-		return momentText(s.From, zone) + " to " + momentText(s.Until, zone)
+		return resources.ShowMoment(s.From, zone) + " to " + resources.ShowMoment(s.Until, zone)
 	}
-	name := func(d resources.Date) string { return d.Start(zone).In(zone).Format(dayText) }
+	name := func(d resources.Date) string { return resources.ShowDay(d.Start(zone), zone) }
 	if last = last.AddDays(-1); last == first {
 		return name(first)
 	}
@@ -101,8 +101,8 @@ func spanText(s resources.Span, zone *time.Location) string {
 
 // asMany is as much more of a thing as a batch takes that gives so many pieces, or the
 // largest; nothing where that is one.
-func (pl *planning) asMany(f problem.Fact, family, pieces int) []Change {
-	modes := pl.model.Families[family].Modes
+func asMany(st *Stated, f problem.Fact, family, pieces int) []Change {
+	p, modes := st.Problem(), st.Model().Families[family].Modes
 	if len(modes) == 0 {
 		return nil
 	}
@@ -111,7 +111,7 @@ func (pl *planning) asMany(f problem.Fact, family, pieces int) []Change {
 		k = len(modes) - 1
 	}
 	n := 0
-	with := copied(pl.p)
+	with := copied(p)
 	c := Change{Kind: ChangeKit, Also: -1, With: with}
 	switch f.Kind {
 	case problem.FactPool:
@@ -120,14 +120,14 @@ func (pl *planning) asMany(f problem.Fact, family, pieces int) []Change {
 				n = max(n, r.Amount)
 			}
 		}
-		name := pl.poolNames()[f.Index]
-		for _, t := range things(&with.Kitchen) {
-			if t.name == name {
-				c.Text = fmt.Sprintf("%d x %s instead of %d", *t.count+n, name, *t.count)
-				*t.count += n
+		name := st.PoolName(f.Index)
+		for _, t := range Things(&with.Kitchen) {
+			if t.Name == name {
+				c.Text = fmt.Sprintf("%d x %s instead of %d", *t.Count+n, name, *t.Count)
+				*t.Count += n
 			}
 		}
-		c.unless = moreOf(pl.p, name).Text
+		c.unless = moreOf(p, name).Text
 	case problem.FactSpace:
 		place := &with.Kitchen.Cold[f.Index]
 		if place.Measured() {
@@ -140,7 +140,7 @@ func (pl *planning) asMany(f problem.Fact, family, pieces int) []Change {
 		}
 		c.Text = fmt.Sprintf("room for %d boxes in %s instead of %d", place.Boxes+n, place.Name, place.Boxes)
 		place.Boxes += n
-		c.unless = moreRoom(pl.p, f.Index).Text
+		c.unless = moreRoom(p, f.Index).Text
 	}
 	if n < 2 {
 		return nil

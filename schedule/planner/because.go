@@ -10,9 +10,9 @@ import (
 
 // explain writes, for every want that is short, what stands in the way, and sets
 // how far each stage may slip, and which may not.
-func (pl *planning) explain(plan *schedule.Plan, r *problem.Result) {
+func (pl *Stated) explain(plan *schedule.Plan, r *problem.Result) {
 	for _, reason := range r.Reasons {
-		plan.Targets[reason.Demand].Because = pl.because(&reason, plan)
+		plan.Targets[reason.Demand].Because = pl.Because("", &reason, plan)
 	}
 	for i := range r.Jobs {
 		pl.slips(&plan.Batches[i], &r.Jobs[i])
@@ -20,13 +20,9 @@ func (pl *planning) explain(plan *schedule.Plan, r *problem.Result) {
 	}
 }
 
-// because is a sentence or two that name what stands in the way of one piece more.
-func (pl *planning) because(r *problem.Reason, plan *schedule.Plan) string {
-	return pl.becauseOf("", r, plan)
-}
-
-// becauseOf is [planning.because] of so many pieces, as "9 or more are"; "" for one more.
-func (pl *planning) becauseOf(what string, r *problem.Reason, plan *schedule.Plan) string {
+// Because is a sentence or two that name what stands in the way of so many pieces, as
+// "9 or more are"; "" for one piece more than the plan gives the reason's want.
+func (pl *Stated) Because(what string, r *problem.Reason, plan *schedule.Plan) string {
 	w := &plan.Targets[r.Demand]
 	by := pl.when(w.By)
 	length := func(ticks int) string { return resources.FormatMinutes(resources.Minutes(max(ticks, 0))) }
@@ -44,7 +40,7 @@ func (pl *planning) becauseOf(what string, r *problem.Reason, plan *schedule.Pla
 }
 
 // noTime says that a batch takes longer than there is time, up to when it must be packed.
-func (pl *planning) noTime(w *schedule.WantResult, least, left string) string {
+func (pl *Stated) noTime(w *schedule.WantResult, least, left string) string {
 	packed := w.By
 	for i := range pl.p.Targets {
 		if t := &pl.p.Targets[i]; t.Name == w.Target && t.By == w.By {
@@ -62,13 +58,13 @@ func (pl *planning) noTime(w *schedule.WantResult, least, left string) string {
 }
 
 // noBatch says what the kitchen lacks for any batch of a cheese.
-func (pl *planning) noBatch(cheese string) string {
+func (pl *Stated) noBatch(cheese string) string {
 	r := pl.p.Recipe(cheese)
 	sizes := sizesOf(r)
 	if len(sizes) == 0 {
 		return fmt.Sprintf("No batch size of %s gives more pieces than it keeps for tasting.", cheese)
 	}
-	c := pl.chains[pl.familyOf(cheese)]
+	c := pl.chains[pl.Family(cheese)]
 	for i := range r.Stages {
 		st := &r.Stages[i]
 		if workOf(st, sizes[0], pl.clock.step) > 0 && len(pl.workersFor(st)) == 0 {

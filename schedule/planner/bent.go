@@ -8,7 +8,7 @@ import (
 
 // chainOf is the chain that a job follows: its recipe's, or, when it is under way,
 // the recipe's bent to what is known of its running stage.
-func (pl *planning) chainOf(j *problem.Job) *chain {
+func (pl *Stated) chainOf(j *problem.Job) *chain {
 	if j.Begun >= 0 {
 		return pl.under[j.Begun].chain
 	}
@@ -19,7 +19,7 @@ func (pl *planning) chainOf(j *problem.Job) *chain {
 // stages without work follow cannot end before the planning start, since those are
 // still to come. A stage without a hold that should be over, but is not, keeps its
 // boxes in the cold until it is.
-func (pl *planning) chainUnderWay(u *underWay) *chain {
+func (pl *Stated) chainUnderWay(u *underWay) *chain {
 	c := *pl.chains[u.family]
 	k := len(u.starts) - 1
 	if k < 0 {
@@ -49,7 +49,7 @@ func (pl *planning) chainUnderWay(u *underWay) *chain {
 
 // botherEndedNow is the bother of a batch's holds that were over by the planning
 // start, but not before it: they still count, and nothing can be done about them.
-func (pl *planning) botherEndedNow(u *underWay) int64 {
+func (pl *Stated) botherEndedNow(u *underWay) int64 {
 	sum := int64(0)
 	for i := 0; i+1 < len(u.starts); i++ {
 		if next := u.starts[i+1]; next >= pl.p.From {

@@ -10,7 +10,7 @@ import (
 
 // addCare lists, for every batch, the care that falls due from the planning start
 // on, and the daily rounds in which it is done.
-func (pl *planning) addCare(plan *schedule.Plan, r *problem.Result) {
+func (pl *Stated) addCare(plan *schedule.Plan, r *problem.Result) {
 	p := pl.p
 	last := p.From
 	for i := range plan.Batches {
@@ -51,7 +51,7 @@ func (pl *planning) addCare(plan *schedule.Plan, r *problem.Result) {
 }
 
 // careOf adds the care of one stage of a batch.
-func (pl *planning) careOf(b *schedule.Batch, k int, today resources.Date, blocks []resources.DatedRound,
+func (pl *Stated) careOf(b *schedule.Batch, k int, today resources.Date, blocks []resources.DatedRound,
 	blockOf map[resources.Date]int, due [][]schedule.RoundCare, watched []bool) {
 	zone := pl.p.Kitchen.Zone
 	recipe := pl.p.Recipe(b.Cheese)

@@ -32,7 +32,7 @@ func (u *underWay) sellable() int { return max(0, min(u.left, u.made()-u.recipe.
 
 // carried lists all that is under way: what begun.yaml says, then what the
 // earlier plan began.
-func (pl *planning) carried() []*underWay {
+func (pl *Stated) carried() []*underWay {
 	var out []*underWay
 	told := map[string]bool{}
 	for i := range pl.p.Begun {
@@ -42,7 +42,7 @@ func (pl *planning) carried() []*underWay {
 		if r == nil {
 			continue
 		}
-		u := &underWay{id: b.ID, family: pl.familyOf(b.Cheese), recipe: r, litres: b.Litres, left: b.Pieces,
+		u := &underWay{id: b.ID, family: pl.Family(b.Cheese), recipe: r, litres: b.Litres, left: b.Pieces,
 			pot: b.Pot, at: b.At, earlier: earlierBatch(pl.p.Earlier, b.ID), entry: i}
 		if u.left < 0 {
 			u.left = u.made()
@@ -115,13 +115,13 @@ func begunStarts(r *schedule.Recipe, b *schedule.Begun) []resources.Moment {
 
 // carry takes over a batch of the earlier plan, as it was planned up to now; nil
 // when it is over.
-func (pl *planning) carry(b *schedule.Batch) *underWay {
+func (pl *Stated) carry(b *schedule.Batch) *underWay {
 	r := pl.p.Recipe(b.Cheese)
 	if r == nil || len(b.Stages) > len(r.Stages) {
 		pl.note("cheese-gone", 0, "The batch %s of %s is under way, but the folder no longer has its recipe: it is left out of this plan.", b.ID, b.Cheese)
 		return nil
 	}
-	u := &underWay{id: b.ID, family: pl.familyOf(b.Cheese), recipe: r, litres: b.Litres, left: b.Pieces, earlier: b, entry: -1}
+	u := &underWay{id: b.ID, family: pl.Family(b.Cheese), recipe: r, litres: b.Litres, left: b.Pieces, earlier: b, entry: -1}
 	for i := range b.Stages {
 		if b.Stages[i].Start >= pl.p.From {
 			break
@@ -151,7 +151,7 @@ func (pl *planning) carry(b *schedule.Batch) *underWay {
 }
 
 // stockStandsFor reports whether an entry of stock is this packed batch.
-func (pl *planning) stockStandsFor(u *underWay, ready resources.Moment) bool {
+func (pl *Stated) stockStandsFor(u *underWay, ready resources.Moment) bool {
 	zone := pl.p.Kitchen.Zone
 	for i := range pl.p.Stock {
 		st := &pl.p.Stock[i]
@@ -166,7 +166,7 @@ func (pl *planning) stockStandsFor(u *underWay, ready resources.Moment) bool {
 
 // inferBegun adds the stages that began by themselves: those without work that
 // follow at once on a stage whose work was over at the planning start.
-func (pl *planning) inferBegun(u *underWay) {
+func (pl *Stated) inferBegun(u *underWay) {
 	c := pl.chains[u.family]
 	for i := 0; i < len(u.recipe.Stages); i++ {
 		if i < len(u.starts) && u.starts[i] >= 0 {
@@ -196,7 +196,7 @@ func (pl *planning) inferBegun(u *underWay) {
 // workUnderWay is a begun stage's work: as the earlier plan had it when the batch
 // is carried from there, else by what is left of it. Whoever began the next stage
 // sooner than that was done sooner.
-func (pl *planning) workUnderWay(u *underWay, stage int) resources.Minutes {
+func (pl *Stated) workUnderWay(u *underWay, stage int) resources.Minutes {
 	work := resources.Minutes(workOf(&u.recipe.Stages[stage], size{u.litres, u.left}, pl.clock.step))
 	if u.entry < 0 && u.earlier != nil && stage < len(u.earlier.Stages) {
 		work = u.earlier.Stages[stage].Work

@@ -54,8 +54,8 @@ func copied(p *schedule.Problem) *schedule.Problem {
 // station, mould and box, and a shelf or a place for a box in each cold place.
 func OneMore(p *schedule.Problem) []Change {
 	var out []Change
-	for _, t := range things(&p.Kitchen) {
-		out = append(out, moreOf(p, t.name))
+	for _, t := range Things(&p.Kitchen) {
+		out = append(out, moreOf(p, t.Name))
 	}
 	for i := range p.Kitchen.Cold {
 		out = append(out, moreRoom(p, i))
@@ -66,9 +66,9 @@ func OneMore(p *schedule.Problem) []Change {
 // moreOf is one more of a counted thing.
 func moreOf(p *schedule.Problem, name string) Change {
 	with := copied(p)
-	for _, t := range things(&with.Kitchen) {
-		if t.name == name {
-			*t.count++
+	for _, t := range Things(&with.Kitchen) {
+		if t.Name == name {
+			*t.Count++
 		}
 	}
 	return Change{Kind: ChangeKit, Text: "one more " + name, With: with, Also: -1}
@@ -152,7 +152,7 @@ func longerDay(p *schedule.Problem, person int, day resources.Date) []Change {
 	}
 	first, last := windows[0].From, windows[len(windows)-1].Until
 	name := func(m resources.Moment) string {
-		return m.In(zone).Format("15:04 on ") + day.Start(zone).In(zone).Format(dayText)
+		return m.In(zone).Format("15:04 on ") + resources.ShowDay(day.Start(zone), zone)
 	}
 	return []Change{
 		{Kind: ChangeHours, Also: -1, With: thereToo(p, person, day, resources.Span{From: first.Add(-anHour), Until: first}),
@@ -179,7 +179,7 @@ func thereToo(p *schedule.Problem, person int, day resources.Date, more resource
 	}
 	who.Hours = append(slices.Clone(who.Hours), h)
 	who.Away = slices.Clone(who.Away)
-	until := newPlanning(p).within.Until.DateIn(zone)
+	until := State(p, p.From).Until().DateIn(zone)
 	from := p.From.DateIn(zone).AddDays(-8)
 	for d := from; !until.AddDays(8).Before(d); d = d.AddDays(1) {
 		if d.Weekday() != on.Weekday() || d == on {
@@ -193,39 +193,38 @@ func thereToo(p *schedule.Problem, person int, day resources.Date, more resource
 }
 
 // laterWant has the missing pieces of a want leave some days later.
-func laterWant(p *schedule.Problem, at want, short, days int) Change {
+func laterWant(p *schedule.Problem, at WantAt, short, days int) Change {
 	with := copied(p)
-	t := with.Targets[at.target]
-	w := t.Wants[at.want]
+	t := with.Targets[at.Target]
+	w := t.Wants[at.Want]
 	by := dayLater(p, t.By, days)
 	wants := slices.Clone(t.Wants)
-	wants[at.want].Pieces -= short
+	wants[at.Want].Pieces -= short
 	t.Wants = wants
-	with.Targets[at.target] = t
+	with.Targets[at.Target] = t
 	w.Pieces = short
 	with.Targets = append(with.Targets, schedule.Target{Name: t.Name + ", later", By: by, Packed: t.Packed, Wants: []schedule.Want{w}})
 	return Change{Kind: ChangeDate, Also: -1, Later: true, With: with,
-		Text: fmt.Sprintf("the missing %s by %s", w.Cheese, momentText(by, p.Kitchen.Zone))}
+		Text: fmt.Sprintf("the missing %s by %s", w.Cheese, resources.ShowMoment(by, p.Kitchen.Zone))}
 }
 
 // otherLater has what another want gets leave a day later; it must still be met in full.
-func (pl *planning) otherLater(other, met int) []Change {
-	p := pl.p
-	at := pl.demands[other]
+func otherLater(st *Stated, other, met int) []Change {
+	p, at := st.Problem(), st.Wants()[other]
 	with := copied(p)
-	t := with.Targets[at.target]
-	w := t.Wants[at.want]
+	t := with.Targets[at.Target]
+	w := t.Wants[at.Want]
 	if met < w.Pieces {
 		return nil // it is short itself
 	}
 	by := dayLater(p, t.By, 1)
 	wants := slices.Clone(t.Wants)
-	wants[at.want].Pieces = 0
+	wants[at.Want].Pieces = 0
 	t.Wants = wants
-	with.Targets[at.target] = t
+	with.Targets[at.Target] = t
 	with.Targets = append(with.Targets, schedule.Target{Name: t.Name + ", later", By: by, Packed: t.Packed, Wants: []schedule.Want{w}})
-	return []Change{{Kind: ChangeDate, Also: len(pl.demands), With: with,
-		Text: fmt.Sprintf("the %d %s for %s a day later, by %s", w.Pieces, w.Cheese, t.Name, momentText(by, p.Kitchen.Zone))}}
+	return []Change{{Kind: ChangeDate, Also: len(st.Wants()), With: with,
+		Text: fmt.Sprintf("the %d %s for %s a day later, by %s", w.Pieces, w.Cheese, t.Name, resources.ShowMoment(by, p.Kitchen.Zone))}}
 }
 
 // dayLater is the same time of day some days later.
@@ -236,35 +235,35 @@ func dayLater(p *schedule.Problem, m resources.Moment, days int) resources.Momen
 
 // changesFor are the changes that could do away with one of some facts, for a want that is
 // short of so many pieces.
-func (pl *planning) changesFor(facts []problem.Fact, plan *schedule.Plan, wanted, missing int) []Change {
-	w := &plan.Targets[wanted]
-	family, within := pl.familyOf(w.Cheese), resources.Span{From: pl.p.From, Until: w.By}
+func changesFor(st *Stated, facts []problem.Fact, plan *schedule.Plan, wanted, missing int) []Change {
+	p, w := st.Problem(), &plan.Targets[wanted]
+	family, within := st.Family(w.Cheese), resources.Span{From: p.From, Until: w.By}
 	var out []Change
 	limited := map[int]bool{}
 	for _, f := range facts {
 		switch f.Kind {
 		case problem.FactServes:
-			out = append(out, servesFewer(pl.p, f.Index))
+			out = append(out, servesFewer(p, f.Index))
 		case problem.FactPool:
-			out = append(out, moreOf(pl.p, pl.poolNames()[f.Index]))
-			out = append(out, pl.asMany(f, family, missing)...)
+			out = append(out, moreOf(p, st.PoolName(f.Index)))
+			out = append(out, asMany(st, f, family, missing)...)
 		case problem.FactSpace:
-			out = append(out, moreRoom(pl.p, f.Index))
-			out = append(out, pl.asMany(f, family, missing)...)
-			out = append(out, freed(pl.p, f.Index, within)...)
+			out = append(out, moreRoom(p, f.Index))
+			out = append(out, asMany(st, f, family, missing)...)
+			out = append(out, freed(p, f.Index, within)...)
 		case problem.FactSupply:
-			out = append(out, moreMilk(pl.p, f.Index)...)
-			out = append(out, collectedToo(pl.p, f.Index, within)...)
+			out = append(out, moreMilk(p, f.Index)...)
+			out = append(out, collectedToo(p, f.Index, within)...)
 		case problem.FactWorker:
-			day := pl.clock.moment(f.From).DateIn(pl.p.Kitchen.Zone)
-			out = append(out, longerDay(pl.p, f.Index, day)...)
-			out = append(out, thereAfterAll(pl.p, f.Index, day)...)
+			day := st.Moment(f.From).DateIn(p.Kitchen.Zone)
+			out = append(out, longerDay(p, f.Index, day)...)
+			out = append(out, thereAfterAll(p, f.Index, day)...)
 			if !limited[f.Index] {
 				limited[f.Index] = true
-				out = append(out, worksLonger(pl.p, f.Index)...)
+				out = append(out, worksLonger(p, f.Index)...)
 			}
 		case problem.FactDemand:
-			out = append(out, pl.otherLater(f.Index, plan.Targets[f.Index].Met)...)
+			out = append(out, otherLater(st, f.Index, plan.Targets[f.Index].Met)...)
 		}
 	}
 	return out

@@ -8,7 +8,7 @@ import (
 // it in between, waits for its cleaning: the one hold in between that can be longer
 // is not too short. Where several holds can be, the engine has to find out by
 // itself. Activities before from have begun. False when no hold is long enough.
-func (pl *planning) cleanedBetween(m *problem.Mode, from int) bool {
+func (pl *Stated) cleanedBetween(m *problem.Mode, from int) bool {
 	for x := range m.Runs {
 		for y := range m.Runs {
 			a, b := &m.Runs[x], &m.Runs[y]
@@ -26,7 +26,7 @@ func (pl *planning) cleanedBetween(m *problem.Mode, from int) bool {
 
 // waitBetween lengthens the hold of one activity so that clean minutes lie between
 // the work of activity i and the start of activity k.
-func (pl *planning) waitBetween(m *problem.Mode, i, k, clean int) bool {
+func (pl *Stated) waitBetween(m *problem.Mode, i, k, clean int) bool {
 	least, most := 0, 0
 	var open []int
 	for a := i; a < k; a++ {

@@ -7,7 +7,7 @@ import (
 )
 
 // addCold states the cold places: shelves as floors, or a count of boxes.
-func (pl *planning) addCold() {
+func (pl *Stated) addCold() {
 	for i := range pl.p.Kitchen.Cold {
 		c := &pl.p.Kitchen.Cold[i]
 		sp := problem.Space{Capacity: c.Boxes, Closed: pl.spans(resources.Merge(c.Taken))}

@@ -9,7 +9,7 @@ import (
 )
 
 // decode turns the engine's answer into a plan.
-func (pl *planning) decode(r *problem.Result) *schedule.Plan {
+func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	p := pl.p
 	plan := &schedule.Plan{
 		Kitchen: p.Kitchen.Name, TimeZone: p.Kitchen.TimeZone, From: p.From,
@@ -20,7 +20,7 @@ func (pl *planning) decode(r *problem.Result) *schedule.Plan {
 	}
 	pl.giveIDs(plan)
 	plan.Stock = pl.stockUses(r)
-	plan.Targets = pl.wantResults(r)
+	plan.Targets = pl.WantResults(r.Short)
 	for i := range plan.Targets {
 		if plan.Targets[i].Short > 0 {
 			plan.Outcome = schedule.Short
@@ -54,7 +54,7 @@ func unproved(r *problem.Result) problem.Cost {
 }
 
 // scoreOf writes the engine's cost as a score, with the bother that is past.
-func (pl *planning) scoreOf(c problem.Cost) schedule.Score {
+func (pl *Stated) scoreOf(c problem.Cost) schedule.Score {
 	return schedule.Score{
 		PromisedShort: resources.Money(c.PromisedShort), Short: resources.Money(c.Short),
 		Batches: int(c.Jobs), Litres: resources.Millilitres(c.Amount), Bother: c.Penalty + pl.endedNow, MakeStarts: -c.Early,
@@ -62,7 +62,7 @@ func (pl *planning) scoreOf(c problem.Cost) schedule.Score {
 }
 
 // batchOf is one job as a batch; it has its id only if it is under way.
-func (pl *planning) batchOf(j *problem.Job) schedule.Batch {
+func (pl *Stated) batchOf(j *problem.Job) schedule.Batch {
 	c := pl.chainOf(j)
 	b := schedule.Batch{Cheese: c.recipe.Name, Spare: c.recipe.Spare}
 	mode := pl.engineMode(j)
@@ -87,7 +87,7 @@ func (pl *planning) batchOf(j *problem.Job) schedule.Batch {
 	return b
 }
 
-func (pl *planning) engineMode(j *problem.Job) *problem.Mode {
+func (pl *Stated) engineMode(j *problem.Job) *problem.Mode {
 	if j.Begun >= 0 {
 		return &pl.model.Begun[j.Begun].Mode
 	}
@@ -95,7 +95,7 @@ func (pl *planning) engineMode(j *problem.Job) *problem.Mode {
 }
 
 // addStages writes the stages, activities split into theirs again.
-func (pl *planning) addStages(b *schedule.Batch, j *problem.Job, c *chain, mode *problem.Mode) {
+func (pl *Stated) addStages(b *schedule.Batch, j *problem.Job, c *chain, mode *problem.Mode) {
 	begun := 0
 	var u *underWay
 	if j.Begun >= 0 {
@@ -134,7 +134,7 @@ func (pl *planning) addStages(b *schedule.Batch, j *problem.Job, c *chain, mode 
 }
 
 // stageHolds are the holds of an activity's stages, which end together at end.
-func (pl *planning) stageHolds(u *underWay, c *chain, a int, j *problem.Job, end int) []int {
+func (pl *Stated) stageHolds(u *underWay, c *chain, a int, j *problem.Job, end int) []int {
 	ac := c.acts[a]
 	work := pl.engineMode(j).Acts[a].Work
 	at := j.Starts[a] + work
@@ -174,7 +174,7 @@ func (pl *planning) stageHolds(u *underWay, c *chain, a int, j *problem.Job, end
 }
 
 // shares writes the engine's shares in the order of targets and wants.
-func (pl *planning) shares(list []problem.Share) []schedule.Share {
+func (pl *Stated) shares(list []problem.Share) []schedule.Share {
 	out := []schedule.Share{}
 	list = slices.Clone(list)
 	slices.SortFunc(list, func(a, b problem.Share) int { return a.Demand - b.Demand })
@@ -182,10 +182,10 @@ func (pl *planning) shares(list []problem.Share) []schedule.Share {
 		if s.Units == 0 {
 			continue
 		}
-		d := pl.demands[s.Demand]
-		t := &pl.p.Targets[d.target]
-		sh := schedule.Share{Target: t.Name, By: t.By, Want: d.want, Pieces: s.Units}
-		if t.Wants[d.want].Promised {
+		d := pl.wants[s.Demand]
+		t := &pl.p.Targets[d.Target]
+		sh := schedule.Share{Target: t.Name, By: t.By, Want: d.Want, Pieces: s.Units}
+		if t.Wants[d.Want].Promised {
 			sh.Promised = s.Units
 		}
 		out = append(out, sh)
@@ -193,20 +193,20 @@ func (pl *planning) shares(list []problem.Share) []schedule.Share {
 	return out
 }
 
-// wantResults lists every want and how far it is met.
-func (pl *planning) wantResults(r *problem.Result) []schedule.WantResult {
+// WantResults lists every want and how far it is met, by how many pieces each is short of.
+func (pl *Stated) WantResults(short []int) []schedule.WantResult {
 	var out []schedule.WantResult
-	for d, w := range pl.demands {
-		t := &pl.p.Targets[w.target]
-		want := &t.Wants[w.want]
-		out = append(out, schedule.WantResult{Target: t.Name, By: t.By, Want: w.want, Cheese: want.Cheese, Price: want.Price,
-			Promised: want.Promised, Wanted: want.Pieces, Met: want.Pieces - r.Short[d], Short: r.Short[d]})
+	for d, w := range pl.wants {
+		t := &pl.p.Targets[w.Target]
+		want := &t.Wants[w.Want]
+		out = append(out, schedule.WantResult{Target: t.Name, By: t.By, Want: w.Want, Cheese: want.Cheese, Price: want.Price,
+			Promised: want.Promised, Wanted: want.Pieces, Met: want.Pieces - short[d], Short: short[d]})
 	}
 	return out
 }
 
 // stockUses writes what becomes of each entry of stock, past ones included.
-func (pl *planning) stockUses(r *problem.Result) []schedule.StockUse {
+func (pl *Stated) stockUses(r *problem.Result) []schedule.StockUse {
 	var out []schedule.StockUse
 	engine := map[int]int{}
 	for s, i := range pl.stocks {

@@ -1,38 +1,27 @@
 package planner
 
 import (
-	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
 )
 
 // addTargets states every want as a demand.
-func (pl *planning) addTargets() {
+func (pl *Stated) addTargets() {
 	for t := range pl.p.Targets {
 		target := &pl.p.Targets[t]
 		for w := range target.Wants {
 			want1 := &target.Wants[w]
-			pl.demands = append(pl.demands, want{t, w})
+			pl.wants = append(pl.wants, WantAt{t, w})
 			pl.model.Demands = append(pl.model.Demands, problem.Demand{
-				Family: pl.familyOf(want1.Cheese), Due: pl.clock.tick(target.By), Ahead: int(target.Packed),
+				Family: pl.Family(want1.Cheese), Due: pl.clock.tick(target.By), Ahead: int(target.Packed),
 				Units: want1.Pieces, Value: int64(want1.Price), Promised: want1.Promised,
 			})
 		}
 	}
 }
 
-// familyOf is the number of a cheese's recipe.
-func (pl *planning) familyOf(cheese string) int {
-	for i := range pl.p.Recipes {
-		if pl.p.Recipes[i].Name == cheese {
-			return i
-		}
-	}
-	return -1
-}
-
 // addStock states what is packed and still keeps.
-func (pl *planning) addStock() {
+func (pl *Stated) addStock() {
 	for i := range pl.p.Stock {
 		st := &pl.p.Stock[i]
 		r := pl.p.Recipe(st.Cheese)
@@ -43,7 +32,7 @@ func (pl *planning) addStock() {
 			}
 			continue
 		}
-		s := problem.Stock{Family: pl.familyOf(st.Cheese), Ready: pl.clock.tick(st.Packed), Units: st.Pieces,
+		s := problem.Stock{Family: pl.Family(st.Cheese), Ready: pl.clock.tick(st.Packed), Units: st.Pieces,
 			Space: -1, Kind: 0, Boxes: st.Boxes, Pool: -1, Keep: pl.clock.tick(st.Packed.Add(r.Keeps))}
 		if box := lastBoxing(pl.chains[s.Family]); box != nil {
 			s.Kind, s.Pool, s.Clean = pl.kindOf[box.Name], pl.poolOf[box.Name], pl.cleanOf(box.Name)
@@ -66,7 +55,7 @@ func lastBoxing(c *chain) *schedule.Boxing {
 }
 
 // placeNamed is the number of a cold place, -1 for none.
-func (pl *planning) placeNamed(name string) int {
+func (pl *Stated) placeNamed(name string) int {
 	for i := range pl.p.Kitchen.Cold {
 		if pl.p.Kitchen.Cold[i].Name == name {
 			return i
@@ -76,7 +65,7 @@ func (pl *planning) placeNamed(name string) int {
 }
 
 // stockStood is where the same stock stood in the earlier plan.
-func (pl *planning) stockStood(i int) []problem.Standing {
+func (pl *Stated) stockStood(i int) []problem.Standing {
 	st := &pl.p.Stock[i]
 	if pl.p.Earlier == nil {
 		return nil
@@ -92,7 +81,7 @@ func (pl *planning) stockStood(i int) []problem.Standing {
 
 // standings turns the first n boxes of a plan's list into the engine's stacks;
 // nil when they name places that are not there.
-func (pl *planning) standings(boxes []schedule.Standing, n int) []problem.Standing {
+func (pl *Stated) standings(boxes []schedule.Standing, n int) []problem.Standing {
 	var out []problem.Standing
 	for i := 0; i < len(boxes) && n > 0; i++ {
 		b := &boxes[i]
@@ -118,6 +107,3 @@ func (pl *planning) standings(boxes []schedule.Standing, n int) []problem.Standi
 	}
 	return out
 }
-
-// when writes a moment as the maker reads it.
-func (pl *planning) when(m resources.Moment) string { return momentText(m, pl.p.Kitchen.Zone) }

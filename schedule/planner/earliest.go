@@ -40,24 +40,24 @@ func (e *earliest) find(ctx context.Context) {
 	day := 1
 	e.lead = e.leadOf(e.on(day))
 	for day < LaterDays && ctx.Err() == nil {
-		if pl := e.on(day); cp.Beside(pl.model, len(pl.demands)-1) {
+		if st := e.on(day); cp.Beside(st.Model(), last(st)) {
 			break
 		}
 		day++
 	}
 	for day >= 1 {
-		pl := e.on(day)
-		q := pl.ask(ctx, len(pl.demands)-1, -1, e.work/dayShare, e.known)
+		st := e.on(day)
+		q := ask(ctx, st, last(st), -1, e.work/dayShare, e.known)
 		if q == nil { // there was too little work left for it
 			e.sure = false
 			return
 		}
-		tick, told, ok := q.Soonest(e.o.Pieces, pl.clock.tick(e.o.By.Add(-e.lead)))
+		tick, told, ok := q.Soonest(e.o.Pieces, st.Tick(e.o.By.Add(-e.lead)))
 		e.known = q.Tables()
 		switch {
 		case ok:
 			first := e.ready == 0
-			if at := pl.clock.moment(tick); first || at < e.ready {
+			if at := st.Moment(tick); first || at < e.ready {
 				e.ready = at
 			}
 			if first {
@@ -91,8 +91,8 @@ func (e *earliest) dayFor(ready resources.Moment) int {
 
 // leadOf is how long before it leaves an order is packed at the least: as long as was asked,
 // or as the last hold of whatever could serve it must be, where that is longer.
-func (e *earliest) leadOf(pl *planning) resources.Minutes {
-	m := pl.model
+func (e *earliest) leadOf(st *Stated) resources.Minutes {
+	m := st.Model()
 	family := m.Demands[len(m.Demands)-1].Family
 	rest := 0
 	look := func(mode *problem.Mode) { rest = max(rest, mode.Acts[len(mode.Acts)-1].Lag.Least) }
@@ -120,4 +120,4 @@ func (e *earliest) leaves() resources.Moment {
 func (e *earliest) by(days int) resources.Moment { return dayLater(e.p, e.o.By, days) }
 
 // on is the model with the order due so many days later.
-func (e *earliest) on(days int) *planning { return e.o.planning(e.p, e.by(days)) }
+func (e *earliest) on(days int) *Stated { return e.o.stated(e.p, e.by(days)) }

@@ -28,7 +28,7 @@ const (
 
 // factsText says which facts of the kitchen rule out so many pieces, or one more, and which
 // others would even so.
-func (pl *planning) factsText(more string, r *problem.Reason, plan *schedule.Plan) string {
+func (pl *Stated) factsText(more string, r *problem.Reason, plan *schedule.Plan) string {
 	w := &plan.Targets[r.Demand]
 	switch {
 	case more != "":
@@ -49,7 +49,7 @@ func (pl *planning) factsText(more string, r *problem.Reason, plan *schedule.Pla
 }
 
 // inWords is a sentence about facts, in as much detail as its length allows.
-func (pl *planning) inWords(facts []problem.Fact, plan *schedule.Plan, begin string) string {
+func (pl *Stated) inWords(facts []problem.Fact, plan *schedule.Plan, begin string) string {
 	text := ""
 	for much := clockTimes; much <= allByKind; much++ {
 		text = begin + pl.factList(facts, plan, much) + "."
@@ -61,7 +61,7 @@ func (pl *planning) inWords(facts []problem.Fact, plan *schedule.Plan, begin str
 }
 
 // factList names facts, like ones together.
-func (pl *planning) factList(facts []problem.Fact, plan *schedule.Plan, much detail) string {
+func (pl *Stated) factList(facts []problem.Fact, plan *schedule.Plan, much detail) string {
 	var serves, kit, rooms, milk []string
 	hours := map[int][]problem.Fact{}
 	for _, f := range facts {
@@ -108,7 +108,7 @@ func (pl *planning) factList(facts []problem.Fact, plan *schedule.Plan, much det
 }
 
 // deliveriesText names what others get, or counts it.
-func (pl *planning) deliveriesText(facts []problem.Fact, plan *schedule.Plan, much detail) []string {
+func (pl *Stated) deliveriesText(facts []problem.Fact, plan *schedule.Plan, much detail) []string {
 	var given []delivery
 	var said []string
 	for _, f := range facts {
@@ -144,7 +144,7 @@ type delivery struct {
 }
 
 // countText names a thing of the kitchen and how many of it there are.
-func (pl *planning) countText(pool int) string {
+func (pl *Stated) countText(pool int) string {
 	name := pl.poolNames()[pool]
 	if n := pl.model.Pools[pool].Capacity; n > 1 {
 		return fmt.Sprintf("%d x %s", n, name)
@@ -153,7 +153,7 @@ func (pl *planning) countText(pool int) string {
 }
 
 // givenText says what a target gets of a cheese, over all its wants that are facts.
-func (pl *planning) givenText(facts []problem.Fact, plan *schedule.Plan, demand int) string {
+func (pl *Stated) givenText(facts []problem.Fact, plan *schedule.Plan, demand int) string {
 	at := &plan.Targets[demand]
 	n := 0
 	for _, f := range facts {
@@ -166,18 +166,15 @@ func (pl *planning) givenText(facts []problem.Fact, plan *schedule.Plan, demand 
 	}
 	zone := pl.p.Kitchen.Zone
 	name := strings.TrimSuffix(at.Target, " "+at.By.DateIn(zone).String()) // of one that repeats: its day is said anyway
-	return fmt.Sprintf("%d %s for %s on %s", n, at.Cheese, name, at.By.In(zone).Format(dayText))
+	return fmt.Sprintf("%d %s for %s on %s", n, at.Cheese, name, resources.ShowDay(at.By, zone))
 }
-
-// dayText is how a day is written.
-const dayText = "Mon 2 Jan"
 
 // daysNamed is how many stretches of days are named one by one; more are one stretch
 // from the first to the last.
 const daysNamed = 3
 
 // hoursText names people's hours on some days; those with the same days together.
-func (pl *planning) hoursText(hours map[int][]problem.Fact, much detail) string {
+func (pl *Stated) hoursText(hours map[int][]problem.Fact, much detail) string {
 	var days []string
 	who := map[string][]string{}
 	for w := range pl.p.Kitchen.People {
@@ -207,7 +204,7 @@ func (pl *planning) hoursText(hours map[int][]problem.Fact, much detail) string 
 const timesNamed = 2
 
 // timesText names days, and when a person is there on each: "on Thu 4 Mar, 06:00 to 09:00".
-func (pl *planning) timesText(person int, days []problem.Fact) string {
+func (pl *Stated) timesText(person int, days []problem.Fact) string {
 	zone := pl.p.Kitchen.Zone
 	var said []string
 	for _, f := range days {
@@ -216,7 +213,7 @@ func (pl *planning) timesText(person int, days []problem.Fact) string {
 		for _, w := range pl.p.Kitchen.People[person].Windows(day.Span(zone), zone) {
 			times = append(times, w.From.In(zone).Format("15:04")+" to "+w.Until.In(zone).Format("15:04"))
 		}
-		text := "on " + day.Start(zone).In(zone).Format(dayText)
+		text := "on " + resources.ShowDay(day.Start(zone), zone)
 		if len(times) > 0 {
 			text += ", " + schedule.Listed(times)
 		}
@@ -226,7 +223,7 @@ func (pl *planning) timesText(person int, days []problem.Fact) string {
 }
 
 // daysText names days, neighbouring ones together.
-func (pl *planning) daysText(days []problem.Fact) string {
+func (pl *Stated) daysText(days []problem.Fact) string {
 	type stretch struct{ first, last resources.Moment }
 	var list []stretch
 	until := 0
@@ -245,7 +242,7 @@ func (pl *planning) daysText(days []problem.Fact) string {
 	zone := pl.p.Kitchen.Zone
 	var said []string
 	for _, st := range list {
-		a, b := st.first.In(zone).Format(dayText), st.last.In(zone).Format(dayText)
+		a, b := resources.ShowDay(st.first, zone), resources.ShowDay(st.last, zone)
 		switch {
 		case a == b:
 			said = append(said, "on "+a)

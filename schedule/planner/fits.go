@@ -83,16 +83,16 @@ type FitOptions struct {
 // not, and why. Every other want gets no less than that plan gives it.
 func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fit {
 	work := cmp.Or(max(opt.Work, 0), FitWorkFor(p))
-	if p.Earlier == nil || !knownTo(p.Earlier, p) {
+	if p.Earlier == nil || !KnowsAll(p.Earlier, p) {
 		return &Fit{Outcome: FitsNoPlan}
 	}
-	pl := o.planning(p, o.By)
-	q := pl.ask(ctx, len(pl.demands)-1, -1, work, nil)
+	st := o.stated(p, o.By)
+	q := ask(ctx, st, last(st), -1, work, nil)
 	if q == nil {
 		return &Fit{Outcome: FitsNoPlan}
 	}
 	if fit := q.FitsUnmoved(o.Pieces); fit != nil {
-		return &Fit{Outcome: FitsAsItIs, Plan: pl.decodeFor(fit.Result)}
+		return &Fit{Outcome: FitsAsItIs, Plan: planFor(st, fit.Result)}
 	}
 	var later sync.WaitGroup // by statements of its own, so that no answer depends on it
 	wanted, callOff := context.WithCancel(ctx)
@@ -102,7 +102,7 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 	defer callOff()
 	fit, known := q.FitsMoved(o.Pieces)
 	if fit != nil {
-		plan := pl.decodeFor(fit.Result)
+		plan := planFor(st, fit.Result)
 		if len(schedule.Moves(p.Earlier, plan)) == 0 { // a batch may have grown
 			return &Fit{Outcome: FitsAsItIs, Plan: plan}
 		}
@@ -120,7 +120,7 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 			opt.Soon(&soon)
 		})
 	}
-	pl.notFitting(q, o.Pieces, known, out)
+	notFitting(st, q, o.Pieces, known, out)
 	later.Wait()
 	out.Ready, out.Leaves, out.ReadySure = e.ready, e.leaves(), e.sure && out.Outcome == FitsNot
 	return out
@@ -129,7 +129,7 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 // notFitting says of an order that no plan was found for how much of it there is one for,
 // and what rules out the rest, where that is known. Known tells whether all of it is ruled
 // out: then the reason for that comes before the proof that no more than was found fits.
-func (pl *planning) notFitting(q *cp.Inquiry, pieces int, known bool, out *Fit) {
+func notFitting(st *Stated, q *cp.Inquiry, pieces int, known bool, out *Fit) {
 	refused := pieces
 	if !known {
 		if _, less := q.Most(pieces - 1); less > 0 {
@@ -150,9 +150,9 @@ func (pl *planning) notFitting(q *cp.Inquiry, pieces int, known bool, out *Fit) 
 	if reason.Kind == problem.ReasonOpen {
 		return
 	}
-	plan := &schedule.Plan{Targets: pl.wantResults(&problem.Result{Short: q.Short()})}
+	plan := &schedule.Plan{Targets: st.WantResults(q.Short())}
 	plan.Targets[len(plan.Targets)-1].Met = most
-	out.Because = pl.becauseOf(refusedText(pieces, most, refused), &reason, plan)
+	out.Because = st.Because(refusedText(pieces, most, refused), &reason, plan)
 }
 
 // refusedText is what of an order is ruled out, where so many pieces were found to fit and
@@ -171,64 +171,37 @@ func refusedText(pieces, most, refused int) string {
 	return fmt.Sprintf("%d or more are", refused)
 }
 
-// planning is the model with the order due at a moment. All of them look ahead as far as
-// the latest day that is asked about, so that they have in common what is worked out.
-func (o Order) planning(p *schedule.Problem, by resources.Moment) *planning {
+// stated is the problem with the order, due at a moment, stated to the engine. All of them
+// look ahead as far as the latest day that is asked about, so that they have in common what
+// is worked out.
+func (o Order) stated(p *schedule.Problem, by resources.Moment) *Stated {
 	latest := dayLater(p, o.By, LaterDays+1)
 	o.By = by
-	return newPlanningUntil(o.With(p), latest)
+	return State(o.With(p), latest)
 }
+
+// last is the last want, which is the order's.
+func last(st *Stated) int { return len(st.Wants()) - 1 }
 
 // ask prepares to ask about a want beside the earlier plan; nil where that plan does not
 // stand as it is. See [cp.Inquire] for the want that must be met also, and what is known.
-func (pl *planning) ask(ctx context.Context, wanted, also int, work int64, known *cp.Tables) *cp.Inquiry {
-	q := cp.Inquire(ctx, pl.model, wanted, also, work, known)
+func ask(ctx context.Context, st *Stated, wanted, also int, work int64, known *cp.Tables) *cp.Inquiry {
+	q := cp.Inquire(ctx, st.Model(), wanted, also, work, known)
 	if q == nil || !q.Stands() {
 		return nil
 	}
 	return q
 }
 
-// knownTo reports whether a plan knew of all that a problem wants: else it has promised
-// nothing of the rest, and would give it away again.
-func knownTo(plan *schedule.Plan, p *schedule.Problem) bool {
-	known := wantsKnownTo(plan)
-	for t := range p.Targets {
-		target := &p.Targets[t]
-		for i, w := range target.Wants {
-			if !known[wantAsked{wantKey{target.Name, target.By, i}, w.Cheese, w.Pieces}] {
-				return false
-			}
-		}
-	}
-	return true
-}
-
-// wantAsked is a want with what it asks for.
-type wantAsked struct {
-	wantKey
-	cheese string
-	pieces int
-}
-
-// wantsKnownTo are the wants that a plan knew of.
-func wantsKnownTo(plan *schedule.Plan) map[wantAsked]bool {
-	known := map[wantAsked]bool{}
-	for _, w := range plan.Targets {
-		known[wantAsked{wantKey{w.Target, w.By, w.Want}, w.Cheese, w.Wanted}] = true
-	}
-	return known
-}
-
 // InForce reports whether the plan that a problem carries as its earlier one is still what
 // the problem gives: it knows of all that is wanted, and keeps all rules.
 func InForce(ctx context.Context, p *schedule.Problem) bool {
-	if p.Earlier == nil || !knownTo(p.Earlier, p) {
+	if p.Earlier == nil || !KnowsAll(p.Earlier, p) {
 		return false
 	}
-	pl := newPlanning(p)
-	if len(pl.demands) == 0 {
+	st := State(p, p.From)
+	if len(st.Wants()) == 0 {
 		return true
 	}
-	return pl.ask(ctx, 0, -1, FitWork, nil) != nil
+	return ask(ctx, st, 0, -1, FitWork, nil) != nil
 }

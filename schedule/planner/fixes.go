@@ -47,10 +47,10 @@ type WhyOptions struct {
 // where the plan is not in force any more.
 func WhyShort(ctx context.Context, p *schedule.Problem, wanted []int, opt WhyOptions) iter.Seq2[int, *Why] {
 	return func(yield func(int, *Why) bool) {
-		ahead := newPlanning(p).within.Until.Add((laterMost + 1) * resources.Day)
+		ahead := State(p, p.From).Until().Add((laterMost + 1) * resources.Day)
 		like := &alike{ahead: ahead}
 		for _, d := range wanted {
-			s := &shortage{ctx: ctx, p: p, pl: newPlanningUntil(p, ahead), wanted: d, like: like, work: cmp.Or(max(opt.Work, 0), FixWork), trying: opt.Trying}
+			s := &shortage{ctx: ctx, p: p, st: State(p, ahead), wanted: d, like: like, work: cmp.Or(max(opt.Work, 0), FixWork), trying: opt.Trying}
 			if !yield(d, s.why()) {
 				return
 			}
@@ -62,7 +62,7 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted []int, opt WhyOpt
 type shortage struct {
 	ctx     context.Context
 	p       *schedule.Problem
-	pl      *planning
+	st      *Stated
 	wanted  int
 	missing int
 	like    *alike
@@ -72,15 +72,15 @@ type shortage struct {
 
 // why finds the reason, and then tries changes; nil where the plan is not in force.
 func (s *shortage) why() *Why {
-	if s.p.Earlier == nil || s.wanted >= len(s.pl.demands) {
+	if s.p.Earlier == nil || s.wanted >= len(s.st.Wants()) {
 		return nil
 	}
-	q := s.pl.ask(s.ctx, s.wanted, -1, s.work/2, s.like.tables)
+	q := ask(s.ctx, s.st, s.wanted, -1, s.work/2, s.like.tables)
 	if q == nil {
 		return nil
 	}
 	out := &Why{}
-	plan := &schedule.Plan{Targets: s.pl.wantResults(&problem.Result{Short: q.Short()})}
+	plan := &schedule.Plan{Targets: s.st.WantResults(q.Short())}
 	if s.missing = q.Short()[s.wanted]; s.missing == 0 {
 		return out
 	}
@@ -88,13 +88,13 @@ func (s *shortage) why() *Why {
 	s.like.tables = q.Tables()
 	if moved > 0 {
 		c := Change{Kind: ChangePlan, Text: "planning again with more --work, which may move other batches", With: s.p, Also: -1}
-		out.Fixes = append(out.Fixes, Fix{Change: c, Gains: moved, Plan: s.pl.decodeFor(q.Best())})
+		out.Fixes = append(out.Fixes, Fix{Change: c, Gains: moved, Plan: planFor(s.st, q.Best())})
 		out.Because = "The plan in force is not the best that there is."
 		return out
 	}
 	reason := q.Why(1, true)
 	out.Proved = reason.Kind != problem.ReasonOpen
-	out.Because = s.pl.because(&reason, plan)
+	out.Because = s.st.Because("", &reason, plan)
 	out.Fixes = s.fixes(s.changes(q, &reason, plan))
 	return out
 }
@@ -107,8 +107,8 @@ func (s *shortage) changes(q *cp.Inquiry, reason *problem.Reason, plan *schedule
 	case problem.ReasonFacts:
 		if len(reason.Sets) == 1 { // of two sets apart, one change can lift one only
 			helping := slices.DeleteFunc(slices.Clone(reason.Sets[0].Facts), func(f problem.Fact) bool { return !q.Helps(f) })
-			tries = s.pl.changesFor(helping, plan, s.wanted, s.missing)
-			if slices.ContainsFunc(helping, s.pl.potFact) {
+			tries = changesFor(s.st, helping, plan, s.wanted, s.missing)
+			if slices.ContainsFunc(helping, s.potFact) {
 				tries = append(tries, biggerPots(s.p, recipe)...)
 			}
 		}
@@ -116,7 +116,7 @@ func (s *shortage) changes(q *cp.Inquiry, reason *problem.Reason, plan *schedule
 	default:
 		tries = append(OneMore(s.p), biggerPots(s.p, recipe)...)
 	}
-	return append(tries, sizesBetween(s.p, s.pl.familyOf(recipe.Name))...)
+	return append(tries, sizesBetween(s.p, s.st.Family(recipe.Name))...)
 }
 
 // fixes tries changes, and then the missing pieces some days later, and gives those that
@@ -143,8 +143,8 @@ func (s *shortage) fixes(tries []Change) []Fix {
 	most := 0
 	for days := 1; days <= laterMost && most < s.missing; days++ {
 		tell(len(tries) + days - 1)
-		c := laterWant(s.p, s.pl.demands[s.wanted], s.missing, days)
-		f := s.like.try(s.ctx, &c, len(s.pl.demands), s.missing, work)
+		c := laterWant(s.p, s.st.Wants()[s.wanted], s.missing, days)
+		f := s.like.try(s.ctx, &c, len(s.st.Wants()), s.missing, work)
 		if f != nil && f.Gains > most { // a longer wait for no more is no help
 			out = append(out, *f)
 			most = f.Gains
@@ -189,8 +189,8 @@ func sideBySide(n int, do func(i int)) {
 
 // try finds how much more a want gets with a change; nil for nothing.
 func (like *alike) try(ctx context.Context, c *Change, wanted, missing int, work int64) *Fix {
-	pl := newPlanningUntil(c.With, like.ahead)
-	q := pl.ask(ctx, wanted, c.Also, work, like.tables)
+	st := State(c.With, like.ahead)
+	q := ask(ctx, st, wanted, c.Also, work, like.tables)
 	if q == nil {
 		return nil
 	}
@@ -198,30 +198,31 @@ func (like *alike) try(ctx context.Context, c *Change, wanted, missing int, work
 	if more == 0 {
 		return nil
 	}
-	return &Fix{Change: *c, Gains: more, Plan: pl.decodeFor(q.Best())}
+	return &Fix{Change: *c, Gains: more, Plan: planFor(st, q.Best())}
 }
 
-// decodeFor is a plan that answers a question, its moves counted from the earlier one.
-func (pl *planning) decodeFor(r *problem.Result) *schedule.Plan {
-	plan := pl.decode(r)
+// planFor is the plan that answers a question, its moves counted from the earlier one.
+func planFor(st *Stated, r *problem.Result) *schedule.Plan {
+	p, plan := st.Problem(), st.Decode(r)
 	for i := range plan.Targets {
 		if w := &plan.Targets[i]; w.Short > 0 {
-			w.Because = pl.asBefore(w)
+			w.Because = asBefore(p.Earlier, w)
 		}
 	}
-	schedule.CountMoves(plan, pl.p.Earlier)
+	schedule.CountMoves(plan, p.Earlier)
 	return plan
 }
 
 // potFact reports whether a fact is about a pot.
-func (pl *planning) potFact(f problem.Fact) bool {
-	return f.Kind == problem.FactPool && pl.isPot(pl.poolNames()[f.Index])
+func (s *shortage) potFact(f problem.Fact) bool {
+	return f.Kind == problem.FactPool &&
+		slices.ContainsFunc(s.p.Kitchen.Pots, func(pot resources.Pot) bool { return pot.Name == s.st.PoolName(f.Index) })
 }
 
 // asBefore is why a want that is short was short in the earlier plan.
-func (pl *planning) asBefore(w *schedule.WantResult) string {
-	for i := range pl.p.Earlier.Targets {
-		o := &pl.p.Earlier.Targets[i]
+func asBefore(earlier *schedule.Plan, w *schedule.WantResult) string {
+	for i := range earlier.Targets {
+		o := &earlier.Targets[i]
 		if o.Target == w.Target && o.By == w.By && o.Want == w.Want && o.Because != "" {
 			return o.Because
 		}

@@ -9,7 +9,7 @@ import (
 )
 
 // addHints offers the earlier plan to the engine.
-func (pl *planning) addHints() {
+func (pl *Stated) addHints() {
 	if pl.p.Earlier != nil {
 		pl.hintAt(pl.p.Earlier)
 	}
@@ -17,12 +17,12 @@ func (pl *planning) addHints() {
 
 // hintAt offers a plan to the engine: what it has for batches not yet begun, for those
 // under way and for stock is worth trying again as it was.
-func (pl *planning) hintAt(e *schedule.Plan) {
+func (pl *Stated) hintAt(e *schedule.Plan) {
 	pl.model.Hints = nil
 	wants := pl.wantNumbers()
 	for i := range e.Batches {
 		b := &e.Batches[i]
-		h := problem.Hint{Family: pl.familyOf(b.Cheese), Begun: -1, Stock: -1, Shares: pl.sharesAgain(b.For, b.Cheese, wants)}
+		h := problem.Hint{Family: pl.Family(b.Cheese), Begun: -1, Stock: -1, Shares: pl.sharesAgain(b.For, b.Cheese, wants)}
 		if h.Family < 0 || pl.isLost(b.ID) {
 			continue
 		}
@@ -52,7 +52,7 @@ func (pl *planning) hintAt(e *schedule.Plan) {
 		for k := range e.Stock {
 			o := &e.Stock[k]
 			if o.Cheese == st.Cheese && o.Packed == st.Packed {
-				pl.model.Hints = append(pl.model.Hints, problem.Hint{Family: pl.familyOf(st.Cheese), Begun: -1, Stock: s,
+				pl.model.Hints = append(pl.model.Hints, problem.Hint{Family: pl.Family(st.Cheese), Begun: -1, Stock: s,
 					Shares: pl.sharesAgain(o.For, o.Cheese, wants)})
 			}
 		}
@@ -67,21 +67,21 @@ type wantKey struct {
 }
 
 // wantNumbers gives the engine's number of every want.
-func (pl *planning) wantNumbers() map[wantKey]int {
+func (pl *Stated) wantNumbers() map[wantKey]int {
 	out := map[wantKey]int{}
-	for d, w := range pl.demands {
-		t := &pl.p.Targets[w.target]
-		out[wantKey{t.Name, t.By, w.want}] = d
+	for d, w := range pl.wants {
+		t := &pl.p.Targets[w.Target]
+		out[wantKey{t.Name, t.By, w.Want}] = d
 	}
 	return out
 }
 
 // sharesAgain are the shares of an earlier plan that are still wanted.
-func (pl *planning) sharesAgain(list []schedule.Share, cheese string, wants map[wantKey]int) []problem.Share {
+func (pl *Stated) sharesAgain(list []schedule.Share, cheese string, wants map[wantKey]int) []problem.Share {
 	var out []problem.Share
 	for _, s := range list {
 		d, ok := wants[wantKey{s.Target, s.By, s.Want}]
-		if !ok || pl.p.Targets[pl.demands[d].target].Wants[s.Want].Cheese != cheese {
+		if !ok || pl.p.Targets[pl.wants[d].Target].Wants[s.Want].Cheese != cheese {
 			continue
 		}
 		out = append(out, problem.Share{Demand: d, Units: s.Pieces})
@@ -91,7 +91,7 @@ func (pl *planning) sharesAgain(list []schedule.Share, cheese string, wants map[
 
 // startsAgain are the starts of an earlier batch's activities; nil when the
 // recipe has other stages now. What has begun began when it did.
-func (pl *planning) startsAgain(b *schedule.Batch, h problem.Hint) []int {
+func (pl *Stated) startsAgain(b *schedule.Batch, h problem.Hint) []int {
 	c := pl.chains[h.Family]
 	if len(b.Stages) != len(c.recipe.Stages) {
 		return nil
@@ -109,7 +109,7 @@ func (pl *planning) startsAgain(b *schedule.Batch, h problem.Hint) []int {
 
 // exactly is the rest of what an earlier batch was: its size, who did what, with which
 // kit, where and on which milk; nil where something of it is not there any more.
-func (pl *planning) exactly(b *schedule.Batch, h *problem.Hint) *problem.Exact {
+func (pl *Stated) exactly(b *schedule.Batch, h *problem.Hint) *problem.Exact {
 	if h.Starts == nil {
 		return nil
 	}
@@ -178,7 +178,7 @@ func (pl *planning) exactly(b *schedule.Batch, h *problem.Hint) *problem.Exact {
 }
 
 // personNamed is the number of a person, -1 for none.
-func (pl *planning) personNamed(name string) int {
+func (pl *Stated) personNamed(name string) int {
 	for i := range pl.p.Kitchen.People {
 		if pl.p.Kitchen.People[i].Name == name {
 			return i
@@ -187,4 +187,4 @@ func (pl *planning) personNamed(name string) int {
 	return -1
 }
 
-func (pl *planning) isLost(id string) bool { return slices.Contains(pl.p.Lost, id) }
+func (pl *Stated) isLost(id string) bool { return slices.Contains(pl.p.Lost, id) }

@@ -11,7 +11,7 @@ import (
 
 // giveIDs gives every new batch its id: that of the earlier plan's batch which is
 // recognisably the same, else a number never used before.
-func (pl *planning) giveIDs(plan *schedule.Plan) {
+func (pl *Stated) giveIDs(plan *schedule.Plan) {
 	used := map[string]int{}
 	if e := pl.p.Earlier; e != nil {
 		for _, n := range e.LastNumber {
@@ -68,7 +68,7 @@ type match struct {
 // keepIDs gives new batches the ids of the earlier plan's batches of the same
 // cheese: most stages that do not move first, whatever goes to whom, so that nothing is said
 // to move that stays; then most in common of what they serve, then the nearest make.
-func (pl *planning) keepIDs(plan *schedule.Plan) {
+func (pl *Stated) keepIDs(plan *schedule.Plan) {
 	e := pl.p.Earlier
 	if e == nil {
 		return

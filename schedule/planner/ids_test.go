@@ -29,7 +29,7 @@ func TestABatchThatStaysKeepsItsID(t *testing.T) {
 	}
 	for _, c := range tests {
 		t.Run(c.name, func(t *testing.T) {
-			pl := &planning{p: &schedule.Problem{Earlier: earlier}}
+			pl := &Stated{p: &schedule.Problem{Earlier: earlier}}
 			plan := &schedule.Plan{Batches: c.now}
 			pl.keepIDs(plan)
 			for i, want := range c.want {

@@ -7,7 +7,7 @@ import (
 )
 
 // placeOf is where a stage is: its stay's place, or the room.
-func (pl *planning) placeOf(b *schedule.Batch, j *problem.Job, c *chain, stage int, u *underWay) string {
+func (pl *Stated) placeOf(b *schedule.Batch, j *problem.Job, c *chain, stage int, u *underWay) string {
 	at := c.recipe.Stages[stage].At
 	if at.Kind == schedule.AtRoom {
 		return "room"
@@ -34,7 +34,7 @@ func (pl *planning) placeOf(b *schedule.Batch, j *problem.Job, c *chain, stage i
 }
 
 // addUses writes every run's occupation at the first stage of the run.
-func (pl *planning) addUses(b *schedule.Batch, j *problem.Job, c *chain, mode *problem.Mode) {
+func (pl *Stated) addUses(b *schedule.Batch, j *problem.Job, c *chain, mode *problem.Mode) {
 	names := pl.poolNames()
 	for r := range c.runs {
 		run := &mode.Runs[r]
@@ -55,7 +55,7 @@ func (pl *planning) addUses(b *schedule.Batch, j *problem.Job, c *chain, mode *p
 }
 
 // addBoxes writes where the boxes of every stay stand, at each of its stages.
-func (pl *planning) addBoxes(b *schedule.Batch, j *problem.Job, c *chain, mode *problem.Mode) {
+func (pl *Stated) addBoxes(b *schedule.Batch, j *problem.Job, c *chain, mode *problem.Mode) {
 	var u *underWay
 	if j.Begun >= 0 {
 		u = pl.under[j.Begun]
@@ -77,7 +77,7 @@ func (pl *planning) addBoxes(b *schedule.Batch, j *problem.Job, c *chain, mode *
 }
 
 // standing lists boxes one by one, stack after stack from the bottom.
-func (pl *planning) standing(p problem.StayPlace, boxes int) []schedule.Standing {
+func (pl *Stated) standing(p problem.StayPlace, boxes int) []schedule.Standing {
 	out := []schedule.Standing{}
 	if p.Space < 0 || p.Homeless {
 		return out

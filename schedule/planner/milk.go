@@ -20,7 +20,7 @@ type drawKey struct {
 // addMilk states the collections: those to come whose order moment is not past,
 // and those that were ordered, up to what was ordered. What batches under way
 // drew is gone.
-func (pl *planning) addMilk() {
+func (pl *Stated) addMilk() {
 	k := &pl.p.Kitchen
 	drawn := map[drawKey]resources.Millilitres{}
 	for _, u := range pl.under {
@@ -48,7 +48,7 @@ func (pl *planning) addMilk() {
 }
 
 // opened is the most that may be drawn from a collection, and whether any may.
-func (pl *planning) opened(milk int, c resources.Collection) (resources.Millilitres, bool) {
+func (pl *Stated) opened(milk int, c resources.Collection) (resources.Millilitres, bool) {
 	m := &pl.p.Kitchen.Milk[milk]
 	if c.Ready >= pl.p.From && c.OrderBy >= pl.p.From {
 		return m.Most, true
@@ -67,7 +67,7 @@ func (pl *planning) opened(milk int, c resources.Collection) (resources.Millilit
 
 // drawOf is the collection that a batch under way drew on: the earlier plan's,
 // else the latest within keeps before its make; nil when there is none.
-func (pl *planning) drawOf(u *underWay) *resources.Collection {
+func (pl *Stated) drawOf(u *underWay) *resources.Collection {
 	m := pl.milkOf(u.recipe)
 	if m == nil || len(u.starts) == 0 {
 		return nil

@@ -7,7 +7,7 @@ import (
 )
 
 // addRecipes states every recipe as a family of modes, one a size.
-func (pl *planning) addRecipes() {
+func (pl *Stated) addRecipes() {
 	pl.modes = make([][]size, len(pl.p.Recipes))
 	for f := range pl.p.Recipes {
 		r := &pl.p.Recipes[f]
@@ -42,7 +42,7 @@ func (c *chain) lags(step int) []problem.Lag {
 }
 
 // modeOf is one size of a chain; false when the kitchen has no kit for it.
-func (pl *planning) modeOf(c *chain, sz size, lags []problem.Lag) (problem.Mode, bool) {
+func (pl *Stated) modeOf(c *chain, sz size, lags []problem.Lag) (problem.Mode, bool) {
 	m := problem.Mode{Amount: int64(sz.litres), Units: sz.pieces - c.recipe.Spare}
 	for a, ac := range c.acts {
 		st := &c.recipe.Stages[ac.first]
@@ -75,7 +75,7 @@ func (pl *planning) modeOf(c *chain, sz size, lags []problem.Lag) (problem.Mode,
 }
 
 // workersFor are the people who may do a stage's work, in the kitchen's order.
-func (pl *planning) workersFor(st *schedule.Stage) []int {
+func (pl *Stated) workersFor(st *schedule.Stage) []int {
 	var out []int
 	for i := range pl.p.Kitchen.People {
 		if mayDo(st, pl.p.Kitchen.People[i].Name) {
@@ -98,7 +98,7 @@ func mayDo(st *schedule.Stage, name string) bool {
 }
 
 // choicesFor are the pools that a run may use and how many units of one.
-func (pl *planning) choicesFor(r run, sz size) ([]problem.PoolChoice, int) {
+func (pl *Stated) choicesFor(r run, sz size) ([]problem.PoolChoice, int) {
 	k := &pl.p.Kitchen
 	one := func(name string) []problem.PoolChoice {
 		pool, ok := pl.poolOf[name]
@@ -132,7 +132,7 @@ func (pl *planning) choicesFor(r run, sz size) ([]problem.PoolChoice, int) {
 
 // enough leaves the pools that have so many: what is in use for no time at all still
 // has to be there.
-func (pl *planning) enough(choices []problem.PoolChoice, amount int) []problem.PoolChoice {
+func (pl *Stated) enough(choices []problem.PoolChoice, amount int) []problem.PoolChoice {
 	var out []problem.PoolChoice
 	for _, c := range choices {
 		if pl.model.Pools[c.Pool].Capacity >= amount {
@@ -143,7 +143,7 @@ func (pl *planning) enough(choices []problem.PoolChoice, amount int) []problem.P
 }
 
 // supplyOf is the number of a recipe's milk, -1 for none.
-func (pl *planning) supplyOf(r *schedule.Recipe) int {
+func (pl *Stated) supplyOf(r *schedule.Recipe) int {
 	for i := range pl.p.Kitchen.Milk {
 		if r.Milk != "" && pl.p.Kitchen.Milk[i].Name == r.Milk {
 			return i
@@ -153,7 +153,7 @@ func (pl *planning) supplyOf(r *schedule.Recipe) int {
 }
 
 // milkOf is the supply of a recipe, nil for none.
-func (pl *planning) milkOf(r *schedule.Recipe) *resources.Milk {
+func (pl *Stated) milkOf(r *schedule.Recipe) *resources.Milk {
 	if i := pl.supplyOf(r); i >= 0 {
 		return &pl.p.Kitchen.Milk[i]
 	}

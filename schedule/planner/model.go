@@ -7,47 +7,14 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// clock turns moments into the engine's ticks: minutes from a grid moment.
-type clock struct {
-	origin resources.Moment
-	step   resources.Minutes
-}
-
-func (c clock) tick(m resources.Moment) int   { return int(m - c.origin) }
-func (c clock) moment(t int) resources.Moment { return c.origin + resources.Moment(t) }
-
-// planning is one call of [Plan]: the problem, the model made of it, and which
-// number of the one means which thing of the other.
-type planning struct {
-	p       *schedule.Problem
-	clock   clock
-	within  resources.Span // all that the plan can touch
-	model   *problem.Model
-	under   []*underWay
-	poolOf  map[string]int // pot, station, mould and box names
-	kindOf  map[string]int // box names
-	chains  []*chain       // of each recipe
-	modes   [][]size       // of each recipe: what each engine mode means
-	demands []want
-	intakes []collected
-	stocks  []int // engine stock -> entry of Problem.Stock
-	warn    []schedule.Warning
-
-	endedNow int64 // bother of begun holds that ended at the planning start itself
-}
-
-// want names one want of one target.
-type want struct{ target, want int }
-
 // beyond is how long after the last date of the folder the plan may still go on,
 // for what is under way and late.
 const beyond = 60 * resources.Day
 
-func newPlanning(p *schedule.Problem) *planning { return newPlanningUntil(p, p.From) }
-
-// newPlanningUntil is a planning that looks ahead until a moment at the least.
-func newPlanningUntil(p *schedule.Problem, ahead resources.Moment) *planning {
-	pl := &planning{p: p, poolOf: map[string]int{}, kindOf: map[string]int{}}
+// State states a problem to the engine, which looks ahead until a moment at the least;
+// the planning start for no further than the problem itself goes.
+func State(p *schedule.Problem, ahead resources.Moment) *Stated {
+	pl := &Stated{p: p, poolOf: map[string]int{}, kindOf: map[string]int{}}
 	pl.clock = clock{resources.FloorTo(p.From, p.Kitchen.Step), p.Kitchen.Step}
 	pl.chains = make([]*chain, len(p.Recipes))
 	for i := range p.Recipes {
@@ -80,7 +47,7 @@ func newPlanningUntil(p *schedule.Problem, ahead resources.Moment) *planning {
 }
 
 // lastMoment is past everything that a plan of the problem can hold.
-func (pl *planning) lastMoment() resources.Moment {
+func (pl *Stated) lastMoment() resources.Moment {
 	last := pl.p.From
 	for i := range pl.p.Targets {
 		last = max(last, pl.p.Targets[i].By)

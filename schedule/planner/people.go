@@ -7,7 +7,7 @@ import (
 
 // addPeople states who can work when: hours less away, with the round's block
 // kept free, what they would rather not, and their most per day.
-func (pl *planning) addPeople() {
+func (pl *Stated) addPeople() {
 	k := &pl.p.Kitchen
 	zone := k.Zone
 	blocks := make([][]resources.Span, len(k.People))
@@ -34,7 +34,7 @@ func (pl *planning) addPeople() {
 }
 
 // dayLimits gives each local day its limit less the round of that day.
-func (pl *planning) dayLimits(days []resources.Date, most resources.Minutes, blocks []resources.Span) []problem.Day {
+func (pl *Stated) dayLimits(days []resources.Date, most resources.Minutes, blocks []resources.Span) []problem.Day {
 	zone := pl.p.Kitchen.Zone
 	rounds := map[resources.Date]int{}
 	for _, b := range blocks {
@@ -51,7 +51,7 @@ func (pl *planning) dayLimits(days []resources.Date, most resources.Minutes, blo
 	return out
 }
 
-func (pl *planning) spans(list []resources.Span) []problem.Span {
+func (pl *Stated) spans(list []resources.Span) []problem.Span {
 	out := make([]problem.Span, len(list))
 	for i, s := range list {
 		out[i] = problem.Span{From: pl.clock.tick(s.From), Until: pl.clock.tick(s.Until)}

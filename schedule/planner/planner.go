@@ -26,7 +26,7 @@ type Progress struct {
 // known to be. When ctx ends early it gives the best found so far, with nothing
 // claimed as proved. That targets are short is a result, not an error.
 func Plan(ctx context.Context, p *schedule.Problem, opt Options) (*schedule.Plan, error) {
-	pl := newPlanning(p)
+	pl := State(p, p.From)
 	budget := opt.Budget
 	if budget <= 0 {
 		budget = WorkFor(p)
@@ -41,7 +41,7 @@ func Plan(ctx context.Context, p *schedule.Problem, opt Options) (*schedule.Plan
 	}
 	engine.Budget = max(budget-pl.takeNew(ctx, budget), budget/2, 1) // to state a model may count for more than there is
 	result := cp.Solve(ctx, pl.model, engine)
-	plan := pl.decode(result)
+	plan := pl.Decode(result)
 	schedule.CountMoves(plan, p.Earlier)
 	return plan, nil
 }

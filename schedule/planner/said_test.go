@@ -12,7 +12,7 @@ import (
 )
 
 // fullKitchen has much of everything that can stand in the way, each with such a name.
-func fullKitchen(t *testing.T, names string) (*planning, *schedule.Plan) {
+func fullKitchen(t *testing.T, names string) (*Stated, *schedule.Plan) {
 	t.Helper()
 	zone, err := time.LoadLocation("Europe/Dublin")
 	if err != nil {
@@ -31,7 +31,7 @@ func fullKitchen(t *testing.T, names string) (*planning, *schedule.Plan) {
 	for i := range 4 {
 		plan.Targets = append(plan.Targets, schedule.WantResult{Target: fmt.Sprintf("Stall %d", i), Cheese: "White heart 0", Met: 3})
 	}
-	pl := &planning{p: p, clock: clock{step: 5}, poolOf: map[string]int{}}
+	pl := &Stated{p: p, clock: clock{step: 5}, poolOf: map[string]int{}}
 	pl.model = &problem.Model{}
 	for i := range p.Kitchen.Pots {
 		pl.poolOf[p.Kitchen.Pots[i].Name] = i
@@ -93,7 +93,7 @@ func TestWhatIsSaidOfFacts(t *testing.T) {
 	at := &plan.Targets[2]
 	at.By = resources.Moment(57 * 365 * resources.Day)
 	at.Target = "Stall " + at.By.DateIn(pl.p.Kitchen.Zone).String()
-	if got, want := pl.givenText(facts(given(2)), plan, 2), "3 White heart 0 for Stall on "+at.By.In(pl.p.Kitchen.Zone).Format(dayText); got != want {
+	if got, want := pl.givenText(facts(given(2)), plan, 2), "3 White heart 0 for Stall on "+resources.ShowDay(at.By, pl.p.Kitchen.Zone); got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
 }

@@ -8,7 +8,7 @@ import (
 
 // slips writes how early and how late each stage may start. A stage that nobody is
 // there for can slip as far as its neighbours allow.
-func (pl *planning) slips(b *schedule.Batch, j *problem.Job) {
+func (pl *Stated) slips(b *schedule.Batch, j *problem.Job) {
 	if j.SlipsCut {
 		pl.note("slips-cut", 0, "How far the stages of %s (%s) may slip was not told to the end: some may begin sooner or later than the plan says.", b.ID, b.Cheese)
 	}
@@ -32,7 +32,7 @@ func (pl *planning) slips(b *schedule.Batch, j *problem.Job) {
 // slipsBetween sets the slips of a stage that is not the first of its activity: as far
 // as the hold before it and the next activity allow. The holds from it on to the next
 // activity change with it; they are within their limits at both ends.
-func (pl *planning) slipsBetween(c *chain, b *schedule.Batch, j *problem.Job, i int) {
+func (pl *Stated) slipsBetween(c *chain, b *schedule.Batch, j *problem.Job, i int) {
 	t, before := &b.Stages[i], &b.Stages[i-1]
 	worked, step := before.Start.Add(before.Work), pl.clock.step
 	first := resources.CeilTo(max(pl.p.From, worked.Add(resources.Minutes(c.holds[i-1].least))), step)

@@ -19,9 +19,9 @@ type Slipped struct {
 // PlanWithSlips makes a plan, and for each stage that may slip the plan in which that
 // batch is placed again with the stage moved so far; their scores are left to the judge.
 func PlanWithSlips(p *schedule.Problem, budget int64) (*schedule.Plan, []Slipped) {
-	pl := newPlanning(p)
+	pl := State(p, p.From)
 	result := cp.Solve(context.Background(), pl.model, cp.Options{Budget: budget})
-	plan := pl.decode(result)
+	plan := pl.Decode(result)
 	schedule.CountMoves(plan, p.Earlier)
 	var out []Slipped
 	for i := range result.Jobs {
@@ -35,8 +35,8 @@ func PlanWithSlips(p *schedule.Problem, budget int64) (*schedule.Plan, []Slipped
 				moved.Jobs = slices.Clone(result.Jobs)
 				moved.Jobs[i] = *j
 				moved.Jobs[i].Soonest, moved.Jobs[i].Slips = j.Starts, j.Starts
-				again := newPlanning(p)
-				slipped := again.decode(&moved)
+				again := State(p, p.From)
+				slipped := again.Decode(&moved)
 				schedule.CountMoves(slipped, p.Earlier)
 				out = append(out, Slipped{i, c.acts[a].first, until == 1, slipped})
 			}
@@ -50,13 +50,13 @@ func (s *Slipped) At() resources.Moment { return s.Plan.Batches[s.Batch].Stages[
 
 // PlanWithSlipsCut makes a plan as if the work allowed for slips had been too little.
 func PlanWithSlipsCut(p *schedule.Problem, budget int64) *schedule.Plan {
-	pl := newPlanning(p)
+	pl := State(p, p.From)
 	result := cp.Solve(context.Background(), pl.model, cp.Options{Budget: budget})
 	for i := range result.Jobs {
 		j := &result.Jobs[i]
 		j.Soonest, j.Slips, j.SlipsCut = j.Starts, j.Starts, true
 	}
-	plan := pl.decode(result)
+	plan := pl.Decode(result)
 	schedule.CountMoves(plan, p.Earlier)
 	return plan
 }

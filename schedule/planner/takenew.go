@@ -20,13 +20,13 @@ const takeShare = 8
 // takeNew takes wants that the earlier plan knew nothing of into what the engine is told of
 // that plan, and gives the counted work. Where the plan does not stand any more it does
 // nothing.
-func (pl *planning) takeNew(ctx context.Context, work int64) (spent int64) {
+func (pl *Stated) takeNew(ctx context.Context, work int64) (spent int64) {
 	e := pl.p.Earlier
 	if e == nil {
 		return 0
 	}
 	fresh := pl.newWants(e)
-	if len(fresh) == len(pl.demands) { // there is nothing to take them into
+	if len(fresh) == len(pl.wants) { // there is nothing to take them into
 		return 0
 	}
 	for _, d := range fresh[:min(len(fresh), takenMost)] {
@@ -44,22 +44,53 @@ func (pl *planning) takeNew(ctx context.Context, work int64) (spent int64) {
 		fit, _ := q.Fits(q.Short()[d])
 		spent += q.Spent()
 		if fit != nil {
-			pl.hintAt(pl.decode(fit.Result))
+			pl.hintAt(pl.Decode(fit.Result))
 		}
 	}
 	return spent
 }
 
 // newWants are the wants that a plan knew nothing of, and that are worth something.
-func (pl *planning) newWants(e *schedule.Plan) []int {
+func (pl *Stated) newWants(e *schedule.Plan) []int {
 	known := wantsKnownTo(e)
 	var out []int
-	for d, at := range pl.demands {
-		t := &pl.p.Targets[at.target]
-		w := &t.Wants[at.want]
-		if !known[wantAsked{wantKey{t.Name, t.By, at.want}, w.Cheese, w.Pieces}] && w.Pieces > 0 && w.Price > 0 {
+	for d, at := range pl.wants {
+		t := &pl.p.Targets[at.Target]
+		w := &t.Wants[at.Want]
+		if !known[wantAsked{wantKey{t.Name, t.By, at.Want}, w.Cheese, w.Pieces}] && w.Pieces > 0 && w.Price > 0 {
 			out = append(out, d)
 		}
 	}
 	return out
+}
+
+// KnowsAll reports whether a plan knew of all that a problem wants: else it has promised
+// nothing of the rest, and would give it away again.
+func KnowsAll(plan *schedule.Plan, p *schedule.Problem) bool {
+	known := wantsKnownTo(plan)
+	for t := range p.Targets {
+		target := &p.Targets[t]
+		for i, w := range target.Wants {
+			if !known[wantAsked{wantKey{target.Name, target.By, i}, w.Cheese, w.Pieces}] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// wantAsked is a want with what it asks for.
+type wantAsked struct {
+	wantKey
+	cheese string
+	pieces int
+}
+
+// wantsKnownTo are the wants that a plan knew of.
+func wantsKnownTo(plan *schedule.Plan) map[wantAsked]bool {
+	known := map[wantAsked]bool{}
+	for _, w := range plan.Targets {
+		known[wantAsked{wantKey{w.Target, w.By, w.Want}, w.Cheese, w.Wanted}] = true
+	}
+	return known
 }

@@ -8,13 +8,13 @@ import (
 
 // addUnderWay states what has begun: each batch a job of its own, its first
 // activities fixed.
-func (pl *planning) addUnderWay() {
+func (pl *Stated) addUnderWay() {
 	for _, u := range pl.under {
 		pl.model.Begun = append(pl.model.Begun, pl.begunOf(u))
 	}
 }
 
-func (pl *planning) begunOf(u *underWay) problem.Begun {
+func (pl *Stated) begunOf(u *underWay) problem.Begun {
 	c := u.chain
 	sz := size{u.litres, u.left}
 	k := 0
@@ -40,7 +40,7 @@ func (pl *planning) begunOf(u *underWay) problem.Begun {
 
 // modeUnderWay is the batch's own chain: pots as they are, the running hold by
 // what has passed of it.
-func (pl *planning) modeUnderWay(u *underWay, c *chain, sz size, k int) problem.Mode {
+func (pl *Stated) modeUnderWay(u *underWay, c *chain, sz size, k int) problem.Mode {
 	step := int(pl.clock.step)
 	lags := c.lags(step)
 	m := problem.Mode{Amount: int64(u.litres), Units: u.sellable()}
@@ -83,7 +83,7 @@ func (pl *planning) modeUnderWay(u *underWay, c *chain, sz size, k int) problem.
 
 // runningLag is what may still come of the holds of the running activity, as a
 // lag from the end of its first stage's work. Past holds cost nothing more.
-func (pl *planning) runningLag(u *underWay, c *chain, ac act, work int) problem.Lag {
+func (pl *Stated) runningLag(u *underWay, c *chain, ac act, work int) problem.Lag {
 	step := int(pl.clock.step)
 	running := len(u.starts) - 1
 	done := u.starts[running]
@@ -109,7 +109,7 @@ func (pl *planning) runningLag(u *underWay, c *chain, ac act, work int) problem.
 
 // potUnderWay is the pot that a batch is in: begun.yaml's, the earlier plan's, or
 // the first that is large enough. A recipe that names its pot leaves no choice.
-func (pl *planning) potUnderWay(u *underWay, r run, fit []problem.PoolChoice) []problem.PoolChoice {
+func (pl *Stated) potUnderWay(u *underWay, r run, fit []problem.PoolChoice) []problem.PoolChoice {
 	name := r.use.Name
 	if name == "" {
 		name = u.pot
@@ -127,7 +127,7 @@ func (pl *planning) potUnderWay(u *underWay, r run, fit []problem.PoolChoice) []
 	return fit[:min(1, len(fit))]
 }
 
-func (pl *planning) isPot(name string) bool {
+func (pl *Stated) isPot(name string) bool {
 	for i := range pl.p.Kitchen.Pots {
 		if pl.p.Kitchen.Pots[i].Name == name {
 			return true
@@ -137,7 +137,7 @@ func (pl *planning) isPot(name string) bool {
 }
 
 // anyPot stands in where a begun batch uses kit that the kitchen no longer has.
-func (pl *planning) anyPot() []problem.PoolChoice {
+func (pl *Stated) anyPot() []problem.PoolChoice {
 	if len(pl.model.Pools) == 0 {
 		pl.model.Pools = append(pl.model.Pools, problem.Pool{Capacity: problem.Infinite})
 	}
@@ -146,14 +146,14 @@ func (pl *planning) anyPot() []problem.PoolChoice {
 
 // noPot stands for kit that a batch under way still needs and the kitchen has not:
 // there is none of it, so the batch cannot go on.
-func (pl *planning) noPot() []problem.PoolChoice {
+func (pl *Stated) noPot() []problem.PoolChoice {
 	pl.model.Pools = append(pl.model.Pools, problem.Pool{})
 	return []problem.PoolChoice{{Pool: len(pl.model.Pools) - 1}}
 }
 
 // personUnderWay is who did a begun stage's work: the earlier plan's person, else
 // the first who may; -1 for none.
-func (pl *planning) personUnderWay(u *underWay, stage int) int {
+func (pl *Stated) personUnderWay(u *underWay, stage int) int {
 	st := &u.recipe.Stages[stage]
 	if pl.workUnderWay(u, stage) == 0 {
 		return -1
@@ -182,7 +182,7 @@ func (u *underWay) didIt(stage int, now string) string {
 
 // homeUnderWay is the place of a running stay: begun.yaml's, the earlier plan's,
 // or the first that fits.
-func (pl *planning) homeUnderWay(u *underWay, s stay) int {
+func (pl *Stated) homeUnderWay(u *underWay, s stay) int {
 	if n := pl.placeNamed(u.at); n >= 0 {
 		return n
 	}
@@ -198,7 +198,7 @@ func (pl *planning) homeUnderWay(u *underWay, s stay) int {
 }
 
 // stoodUnderWay is where the boxes of the running stage stood in the earlier plan.
-func (pl *planning) stoodUnderWay(u *underWay, boxes int) []problem.Standing {
+func (pl *Stated) stoodUnderWay(u *underWay, boxes int) []problem.Standing {
 	n := len(u.starts) - 1
 	if u.earlier == nil || n < 0 || n >= len(u.earlier.Stages) {
 		return nil

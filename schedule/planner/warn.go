@@ -2,7 +2,6 @@ package planner
 
 import (
 	"fmt"
-	"time"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -10,18 +9,16 @@ import (
 )
 
 // note adds a warning; at is 0 where it belongs to no moment.
-func (pl *planning) note(code string, at resources.Moment, format string, args ...any) {
+func (pl *Stated) note(code string, at resources.Moment, format string, args ...any) {
 	pl.warn = append(pl.warn, schedule.Warning{Code: code, At: at, Text: fmt.Sprintf(format, args...)})
 }
 
-// momentText writes a moment as the maker reads it.
-func momentText(m resources.Moment, zone *time.Location) string {
-	return m.In(zone).Format("Mon 2 Jan 15:04")
-}
+// when writes a moment as the maker reads it.
+func (pl *Stated) when(m resources.Moment) string { return resources.ShowMoment(m, pl.p.Kitchen.Zone) }
 
 // noteBehind says where begun.yaml tells of less than the earlier plan had begun by
 // now: it is believed, but it may only not have been kept up.
-func (pl *planning) noteBehind() {
+func (pl *Stated) noteBehind() {
 	for _, u := range pl.under {
 		next := len(u.starts)
 		if u.entry < 0 || u.earlier == nil || next >= len(u.earlier.Stages) {
@@ -36,7 +33,7 @@ func (pl *planning) noteBehind() {
 
 // noteOrders says which milk the earlier plan counted on whose order moment is past
 // and that begun.yaml does not name as ordered: it can no longer be counted on.
-func (pl *planning) noteOrders() {
+func (pl *Stated) noteOrders() {
 	if pl.p.Earlier == nil {
 		return
 	}
@@ -70,7 +67,7 @@ func (pl *planning) noteOrders() {
 }
 
 // noteIDs says which ids of the folder fit nothing that the earlier plan knows.
-func (pl *planning) noteIDs() {
+func (pl *Stated) noteIDs() {
 	e := pl.p.Earlier
 	if e == nil {
 		return
@@ -97,7 +94,7 @@ func (pl *planning) noteIDs() {
 const apartMost = resources.Moment(12 * resources.Hour)
 
 // everGiven reports whether an id may have been given by some plan before.
-func (pl *planning) everGiven(id string) bool {
+func (pl *Stated) everGiven(id string) bool {
 	used := map[string]int{}
 	noteNumber(used, id)
 	for _, n := range pl.p.Earlier.LastNumber {
@@ -109,7 +106,7 @@ func (pl *planning) everGiven(id string) bool {
 }
 
 // warnUnderWay says what is late or stuck or stands nowhere.
-func (pl *planning) warnUnderWay(plan *schedule.Plan, r *problem.Result) {
+func (pl *Stated) warnUnderWay(plan *schedule.Plan, r *problem.Result) {
 	for i := range r.Jobs {
 		j, b := &r.Jobs[i], &plan.Batches[i]
 		if j.Begun < 0 {

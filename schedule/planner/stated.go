@@ -1,0 +1,75 @@
+package planner
+
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/cp/problem"
+)
+
+// Stated is a problem as it is stated to the engine: the model, and which number of
+// the one means which thing of the other. [Plan] has the model solved; package whatif
+// asks about it. The engine counts minutes from a grid moment ([clock]), people, pools,
+// cold places, milk and recipes as the problem lists them, and wants as
+// [Stated.Wants] does.
+type Stated struct {
+	p       *schedule.Problem
+	clock   clock
+	within  resources.Span // all that the plan can touch
+	model   *problem.Model
+	under   []*underWay
+	poolOf  map[string]int // pot, station, mould and box names
+	kindOf  map[string]int // box names
+	chains  []*chain       // of each recipe
+	modes   [][]size       // of each recipe: what each engine mode means
+	wants   []WantAt       // of each demand
+	intakes []collected
+	stocks  []int // engine stock -> entry of Problem.Stock
+	warn    []schedule.Warning
+
+	endedNow int64 // bother of begun holds that ended at the planning start itself
+}
+
+// WantAt names a want: its target's place in [schedule.Problem.Targets], and its own
+// among the target's.
+type WantAt struct{ Target, Want int }
+
+// Problem is what is stated.
+func (pl *Stated) Problem() *schedule.Problem { return pl.p }
+
+// Model is what the engine is told. Whoever asks about it leaves it as it is.
+func (pl *Stated) Model() *problem.Model { return pl.model }
+
+// Wants are all wants, by the engine's number of them.
+func (pl *Stated) Wants() []WantAt { return pl.wants }
+
+// Until is how far ahead the model looks.
+func (pl *Stated) Until() resources.Moment { return pl.within.Until }
+
+// Tick is a moment as the engine counts.
+func (pl *Stated) Tick(m resources.Moment) int { return pl.clock.tick(m) }
+
+// Moment is the moment of a tick of the engine's.
+func (pl *Stated) Moment(tick int) resources.Moment { return pl.clock.moment(tick) }
+
+// Family is the engine's number of a cheese's recipe, -1 for none.
+func (pl *Stated) Family(cheese string) int {
+	for i := range pl.p.Recipes {
+		if pl.p.Recipes[i].Name == cheese {
+			return i
+		}
+	}
+	return -1
+}
+
+// PoolName is the name of the pot, station, mould or box that a pool of the engine's
+// stands for.
+func (pl *Stated) PoolName(pool int) string { return pl.poolNames()[pool] }
+
+// clock turns moments into the engine's ticks: minutes from a grid moment.
+type clock struct {
+	origin resources.Moment
+	step   resources.Minutes
+}
+
+func (c clock) tick(m resources.Moment) int   { return int(m - c.origin) }
+func (c clock) moment(t int) resources.Moment { return c.origin + resources.Moment(t) }
