@@ -14,7 +14,7 @@ import (
 	"ripeby/config"
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/planner"
+	"ripeby/schedule/planner/whatif"
 )
 
 // fitsOptions are the options of ripeby fits.
@@ -89,7 +89,7 @@ func (p *program) fitsCommand() *cobra.Command {
 	f.StringVar(&opt.name, "name", "", "what the order is `CALLED` there (default: order and its date)")
 	f.StringVar(&opt.price, "price", "", "the `PRICE` of a piece there, such as 6.50 (default 1)")
 	f.BoolVar(&opt.json, "json", false, "print the answer as JSON and nothing else")
-	f.Int64("work", 0, fmt.Sprintf("stop asking after `N` units of work (default %d for each %d batches of the plan)", planner.FitWork, planner.FitBatches))
+	f.Int64("work", 0, fmt.Sprintf("stop asking after `N` units of work (default %d for each %d batches of the plan)", whatif.FitWork, whatif.FitBatches))
 	outFlag(f)
 	tableFlags(f)
 	demo := demoFlag(f)
@@ -150,9 +150,9 @@ func (p *program) fits(ctx context.Context, s *settings, opt fitsOptions) error 
 	if err != nil {
 		return err
 	}
-	a := fitAnswer{problem: problem, order: order, width: p.look(s).width, work: cmp.Or(s.work, planner.FitWorkFor(problem)), as: kitchen{folder: s.folder, demo: opt.demo}.as()}
+	a := fitAnswer{problem: problem, order: order, width: p.look(s).width, work: cmp.Or(s.work, whatif.FitWorkFor(problem)), as: kitchen{folder: s.folder, demo: opt.demo}.as()}
 	show := newProgress(p.err, p.now, p.env)
-	fit := planner.Fits(ctx, problem, *order, planner.FitOptions{Work: s.work, Soon: func(f *planner.Fit) { show.say(a.soonText(f)) }})
+	fit := whatif.Fits(ctx, problem, *order, whatif.FitOptions{Work: s.work, Soon: func(f *whatif.Fit) { show.say(a.soonText(f)) }})
 	show.clear()
 	if fit.Plan != nil {
 		if err := p.vouch(order.With(problem), fit.Plan); err != nil {
@@ -161,9 +161,9 @@ func (p *program) fits(ctx context.Context, s *settings, opt fitsOptions) error 
 	}
 	a.fit, a.moves = fit, movesOf(problem, fit)
 	switch fit.Outcome {
-	case planner.FitsNoPlan:
+	case whatif.FitsNoPlan:
 		return p.notInForce(s, opt.demo)
-	case planner.FitsNot, planner.FitsUnknown:
+	case whatif.FitsNot, whatif.FitsUnknown:
 		p.code = exitShort
 	}
 	if opt.accept {
@@ -181,7 +181,7 @@ func (p *program) fits(ctx context.Context, s *settings, opt fitsOptions) error 
 }
 
 // takeOrder writes an order into targets.yaml, and gives the name it has there.
-func takeOrder(folder string, problem *schedule.Problem, o *planner.Order, by string) (string, error) {
+func takeOrder(folder string, problem *schedule.Problem, o *whatif.Order, by string) (string, error) {
 	file := filepath.Join(folder, "targets.yaml")
 	text, err := os.ReadFile(file)
 	if err != nil {
@@ -199,7 +199,7 @@ func takeOrder(folder string, problem *schedule.Problem, o *planner.Order, by st
 }
 
 // orderOf reads an order.
-func orderOf(problem *schedule.Problem, opt fitsOptions) (*planner.Order, error) {
+func orderOf(problem *schedule.Problem, opt fitsOptions) (*whatif.Order, error) {
 	zone := problem.Kitchen.Zone
 	if problem.Recipe(opt.cheese) == nil {
 		return nil, wrong("there is no cheese %q in recipes; there are %s", opt.cheese, cheeses(problem))
@@ -214,7 +214,7 @@ func orderOf(problem *schedule.Problem, opt fitsOptions) (*planner.Order, error)
 	if by < problem.From {
 		return nil, wrong("--by is %s, which is before the planning start, %s", moment(by, zone), moment(problem.From, zone))
 	}
-	o := &planner.Order{Target: opt.name, Cheese: opt.cheese, Pieces: opt.pieces, By: by, Price: 100}
+	o := &whatif.Order{Target: opt.name, Cheese: opt.cheese, Pieces: opt.pieces, By: by, Price: 100}
 	if o.Target == "" {
 		o.Target = "order " + by.DateIn(zone).String()
 	}
@@ -246,7 +246,7 @@ func cheeses(problem *schedule.Problem) string {
 }
 
 // movesOf are the stages that an answer moves.
-func movesOf(problem *schedule.Problem, fit *planner.Fit) []schedule.Move {
+func movesOf(problem *schedule.Problem, fit *whatif.Fit) []schedule.Move {
 	if fit.Plan == nil {
 		return nil
 	}

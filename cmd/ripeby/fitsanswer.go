@@ -8,14 +8,14 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/planner"
+	"ripeby/schedule/planner/whatif"
 )
 
 // fitAnswer is the answer to one order, as it is told.
 type fitAnswer struct {
 	problem *schedule.Problem
-	order   *planner.Order
-	fit     *planner.Fit
+	order   *whatif.Order
+	fit     *whatif.Fit
 	moves   []schedule.Move
 	width   int
 	work    int64  // that it may take
@@ -38,11 +38,11 @@ func (a *fitAnswer) asked() string {
 func (a *fitAnswer) write(w io.Writer) {
 	tell := func(text string) { say(w, a.width, text) }
 	switch a.fit.Outcome {
-	case planner.FitsAsItIs:
+	case whatif.FitsAsItIs:
 		tell(a.asked() + a.fits(" fits", " fit") + ", and nothing that is planned moves.")
-	case planner.FitsIfMoved:
+	case whatif.FitsIfMoved:
 		tell(fmt.Sprintf("%s%s if %s. All other targets get what they got.", a.asked(), a.fits(" fits", " fit"), a.movedText()))
-	case planner.FitsNot:
+	case whatif.FitsNot:
 		tell(strings.TrimSpace(a.asked() + a.fits(" does not fit. ", " do not fit. ") + a.fit.Because))
 	default:
 		tell(fmt.Sprintf("No way was found to have %s, and none is ruled out. Ask for longer with --work %d.", a.asked(), longerWork*a.work))
@@ -61,7 +61,7 @@ func (a *fitAnswer) write(w io.Writer) {
 }
 
 // soonText is what is known before it is proved, in one line.
-func (a *fitAnswer) soonText(f *planner.Fit) string {
+func (a *fitAnswer) soonText(f *whatif.Fit) string {
 	text := fmt.Sprintf("Not found to fit; %s by then", schedule.Counted(f.Most, "piece"))
 	if f.Ready != 0 && !a.rests(f) {
 		text += fmt.Sprintf(", %s by %s", a.all(), a.short(f.Ready))
@@ -70,7 +70,7 @@ func (a *fitAnswer) soonText(f *planner.Fit) string {
 }
 
 // rests reports whether what can be packed in time leaves later, for its hold after packing.
-func (a *fitAnswer) rests(f *planner.Fit) bool { return f.Ready.Add(a.order.Packed) <= a.order.By }
+func (a *fitAnswer) rests(f *whatif.Fit) bool { return f.Ready.Add(a.order.Packed) <= a.order.By }
 
 // fits chooses the word for one piece or for several.
 func (a *fitAnswer) fits(one, several string) string {
@@ -201,7 +201,7 @@ func (a *fitAnswer) insteadLines() []string {
 	case a.fit.Ready != 0:
 		out = append(out, packed+"; perhaps sooner")
 	default:
-		out = append(out, fmt.Sprintf("no day was found for %s in the %d days after", a.all(), planner.LaterDays))
+		out = append(out, fmt.Sprintf("no day was found for %s in the %d days after", a.all(), whatif.LaterDays))
 	}
 	return out
 }
@@ -237,9 +237,9 @@ type moveJSON struct {
 }
 
 // answerWords are the values of answer.
-func answerWords() map[planner.FitOutcome]string {
-	return map[planner.FitOutcome]string{planner.FitsAsItIs: "fits", planner.FitsIfMoved: "fits_if_moved",
-		planner.FitsNot: "does_not_fit", planner.FitsUnknown: "not_known"}
+func answerWords() map[whatif.FitOutcome]string {
+	return map[whatif.FitOutcome]string{whatif.FitsAsItIs: "fits", whatif.FitsIfMoved: "fits_if_moved",
+		whatif.FitsNot: "does_not_fit", whatif.FitsUnknown: "not_known"}
 }
 
 // json tells the answer to a program.

@@ -8,7 +8,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/planner"
+	"ripeby/schedule/planner/whatif"
 )
 
 // Of what could be packed in time, and must rest before it leaves, it is told when it leaves.
@@ -18,8 +18,8 @@ func TestWhatRestsIsToldWhenItLeaves(t *testing.T) {
 	}
 	p := &schedule.Problem{}
 	p.Kitchen.Zone = time.UTC
-	a := fitAnswer{problem: p, order: &planner.Order{Cheese: "Curd", Pieces: 4, By: at(6, 7)},
-		fit: &planner.Fit{Outcome: planner.FitsNot, MostSure: true, Ready: at(5, 10), Leaves: at(8, 7), ReadySure: true}}
+	a := fitAnswer{problem: p, order: &whatif.Order{Cheese: "Curd", Pieces: 4, By: at(6, 7)},
+		fit: &whatif.Fit{Outcome: whatif.FitsNot, MostSure: true, Ready: at(5, 10), Leaves: at(8, 7), ReadySure: true}}
 	want := "all of them can be packed by Fri 5 Mar 10:00 and leave by Mon 8 Mar 07:00; no sooner, if they leave at 07:00"
 	if got := a.insteadLines(); !slices.Contains(got, want) {
 		t.Errorf("got %q, want %q", got, want)
@@ -33,7 +33,7 @@ func TestWhatRestsIsToldWhenItLeaves(t *testing.T) {
 	if got := a.insteadLines(); !slices.Contains(got, want) {
 		t.Errorf("got %q, want %q", got, want)
 	}
-	if got, want := a.soonText(&planner.Fit{Ready: at(5, 10)}), "Not found to fit; 0 pieces by then; looking for more, and for the reason"; got != want {
+	if got, want := a.soonText(&whatif.Fit{Ready: at(5, 10)}), "Not found to fit; 0 pieces by then; looking for more, and for the reason"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }

@@ -13,7 +13,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/planner"
+	"ripeby/schedule/planner/whatif"
 )
 
 // whyOptions are the options of ripeby why.
@@ -54,7 +54,7 @@ Nothing is written or changed.
 	f.StringVar(&opt.from, "from", "", "plan from this `MOMENT` (default: now, or the plan's own start when that lies ahead)")
 	f.BoolVar(&opt.oneMore, "one-more", false, "say what one more of each thing would buy")
 	f.BoolVar(&opt.json, "json", false, "print the answer as JSON and nothing else")
-	f.Int64("work", 0, fmt.Sprintf("stop after `N` units of work for each short want (default %d), or each plan of --one-more (default %d)", planner.FixWork, planner.WorthWork))
+	f.Int64("work", 0, fmt.Sprintf("stop after `N` units of work for each short want (default %d), or each plan of --one-more (default %d)", whatif.FixWork, whatif.WorthWork))
 	outFlag(f)
 	tableFlags(f)
 	demo := demoFlag(f)
@@ -79,11 +79,11 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 	show := newProgress(p.err, p.now, p.env)
 	defer show.clear()
 	if a.oneMore = opt.oneMore; a.oneMore {
-		if !planner.InForce(ctx, problem) {
+		if !whatif.InForce(ctx, problem) {
 			return p.notInForce(s, opt.demo)
 		}
 		var plans atomic.Int64
-		a.worths = planner.WhatMoreBuys(ctx, problem, s.work, func(of int) {
+		a.worths = whatif.WhatMoreBuys(ctx, problem, s.work, func(of int) {
 			show.say(fmt.Sprintf("%d of %d plans with one more of something made", plans.Add(1), of))
 		})
 		show.clear()
@@ -103,13 +103,13 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 			short = append(short, d)
 		}
 	}
-	if len(short) == 0 && !planner.InForce(ctx, problem) {
+	if len(short) == 0 && !whatif.InForce(ctx, problem) {
 		return p.notInForce(s, opt.demo)
 	}
 	trying := func(d, tried, of int) {
 		show.say(fmt.Sprintf("%s, %s: trying change %d of %d", wants[d].target, wants[d].cheese, tried+1, of))
 	}
-	for d, answer := range planner.WhyShort(ctx, problem, short, planner.WhyOptions{Work: s.work, Trying: trying}) {
+	for d, answer := range whatif.WhyShort(ctx, problem, short, whatif.WhyOptions{Work: s.work, Trying: trying}) {
 		if answer == nil {
 			return p.notInForce(s, opt.demo)
 		}
@@ -171,9 +171,9 @@ func shortOf(plan *schedule.Plan, w wanted) int {
 type whyAnswer struct {
 	problem *schedule.Problem
 	wants   []wanted
-	whys    []*planner.Why
+	whys    []*whatif.Why
 	oneMore bool
-	worths  []planner.Worth
+	worths  []whatif.Worth
 	width   int
 }
 
@@ -211,7 +211,7 @@ func (a *whyAnswer) writeWant(w io.Writer, i int) {
 // writeCaution says, once for all of them, that what a fix gives is not bound to go where it
 // is wanted.
 func (a *whyAnswer) writeCaution(w io.Writer) {
-	if slices.ContainsFunc(a.whys, func(y *planner.Why) bool { return len(y.Fixes) > 0 }) {
+	if slices.ContainsFunc(a.whys, func(y *whatif.Why) bool { return len(y.Fixes) > 0 }) {
 		line(w, "")
 		say(w, a.width, "When you plan again, what is gained may go to another target that is worth more.")
 	}
@@ -225,7 +225,7 @@ func (a *whyAnswer) writeWorth(w io.Writer) {
 	}
 	say(w, a.width, "What each of these would buy, by itself, over the whole plan. A range is given where the best is not proved.")
 	list := slices.Clone(a.worths)
-	slices.SortStableFunc(list, func(x, y planner.Worth) int { return int(y.Money - x.Money) })
+	slices.SortStableFunc(list, func(x, y whatif.Worth) int { return int(y.Money - x.Money) })
 	var nothing []string
 	for _, f := range list {
 		if text := worthText(&f); text != "" {
@@ -240,7 +240,7 @@ func (a *whyAnswer) writeWorth(w io.Writer) {
 }
 
 // worthText says what a change buys; "" for nothing at all.
-func worthText(f *planner.Worth) string {
+func worthText(f *whatif.Worth) string {
 	found := fmt.Sprintf("%s worth %s", schedule.Counted(f.Pieces, "piece"), money(f.Money))
 	switch {
 	case f.Least == f.Most && f.Most == 0:

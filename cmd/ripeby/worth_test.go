@@ -6,19 +6,19 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/planner"
+	"ripeby/schedule/planner/whatif"
 )
 
 // What one more of each thing would buy: what buys nothing is one line at the end.
 func TestWhatOneMoreBuysInWords(t *testing.T) {
-	worth := func(text string, pieces int, found, least, most int64) planner.Worth {
-		w := planner.Worth{Pieces: pieces}
+	worth := func(text string, pieces int, found, least, most int64) whatif.Worth {
+		w := whatif.Worth{Pieces: pieces}
 		w.Text = text
 		w.Money, w.Least, w.Most = resources.Money(found), resources.Money(least), resources.Money(most)
 		return w
 	}
 	p := &schedule.Problem{Earlier: &schedule.Plan{Score: schedule.Score{Short: 1}}}
-	a := whyAnswer{problem: p, width: 100, worths: []planner.Worth{
+	a := whyAnswer{problem: p, width: 100, worths: []whatif.Worth{
 		worth("one more hook", 0, 0, 0, 0), worth("one more box", 0, 0, 0, 900), worth("one more shelf", 26, 14900, 14900, 34290),
 		worth("one more pot", 14, 5880, 5880, 5880), worth("one more mould", 3, 300, 100, 900), worth("one more tub", 0, 0, 0, 0)}}
 	var b strings.Builder

@@ -7,7 +7,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/planner"
+	"ripeby/schedule/planner/whatif"
 )
 
 // What undoes a line of the folder, or is as much more as a batch takes, is offered too.
@@ -31,40 +31,40 @@ func TestFixesThatUndoALineOfTheFolder(t *testing.T) {
 		by   []resources.Moment
 		with func(*schedule.Problem)
 		want string
-		kind planner.ChangeKind
+		kind whatif.ChangeKind
 	}{
 		{"one is enough", []resources.Moment{by}, func(p *schedule.Problem) {
 			inTheCold(p)
 			p.Recipes[0].Box.Takes = 4
 			p.Kitchen.Cold = []resources.ColdPlace{{Name: "cave", Boxes: 1}}
-		}, "room for one more box in cave", planner.ChangeKit},
+		}, "room for one more box in cave", whatif.ChangeKit},
 		{"moulds for a whole batch", []resources.Moment{by, by.Add(60)}, func(p *schedule.Problem) {
 			p.Recipes[0].Keeps = 0
 			p.Recipes[0].Stages[3].Uses, p.Recipes[0].Stages[4].Hands = []schedule.Use{useMould}, hands
-		}, "16 x small mould instead of 8", planner.ChangeKit},
+		}, "16 x small mould instead of 8", whatif.ChangeKit},
 		{"room for a whole batch", []resources.Moment{by}, func(p *schedule.Problem) {
 			inTheCold(p)
 			p.Kitchen.Cold = []resources.ColdPlace{{Name: "cave", Boxes: 1}}
-		}, "room for 4 boxes in cave instead of 1", planner.ChangeKit},
+		}, "room for 4 boxes in cave instead of 1", whatif.ChangeKit},
 		{"a cold place that is closed", []resources.Moment{by}, func(p *schedule.Problem) {
 			inTheCold(p)
 			p.Kitchen.Cold = []resources.ColdPlace{{Name: "cave", Boxes: 4, Taken: []resources.Span{{From: day(30).From, Until: day(31).Until}}}}
-		}, "cave free after all, Sat 30 Jan to Sun 31 Jan", planner.ChangePlan},
+		}, "cave free after all, Sat 30 Jan to Sun 31 Jan", whatif.ChangePlan},
 		{"somebody who is away", []resources.Moment{by}, func(p *schedule.Problem) {
 			p.Recipes[0].Stages[0].Hands = hands
 			p.Kitchen.People[0].Away = []resources.Span{day(28)}
 			p.Recipes[0].Keeps = 0
-		}, "Nell there after all, Thu 28 Jan", planner.ChangeHours},
+		}, "Nell there after all, Thu 28 Jan", whatif.ChangeHours},
 		{"somebody with a short day", []resources.Moment{by}, func(p *schedule.Problem) {
 			p.Recipes[0].Stages[0].Hands = hands
 			p.Kitchen.People[0].MostPerDay = 20
 			p.Recipes[0].Keeps = 0
-		}, "Nell up to 1 h 20 min of work a day instead of 20 min", planner.ChangeHours},
+		}, "Nell up to 1 h 20 min of work a day instead of 20 min", whatif.ChangeHours},
 		{"milk that is not collected", []resources.Moment{by}, func(p *schedule.Problem) {
 			p.Recipes[0].Stages[0].Hands, p.Recipes[0].Keeps, p.Recipes[0].Milk = hands, 0, "farm"
 			p.Kitchen.Milk = []resources.Milk{{Name: "farm", Days: resources.Daily, Ready: clock(8, 0), Most: litres(40),
 				Keeps: 12 * resources.Hour, Closed: []resources.Span{day(28)}}}
-		}, "farm collected after all, Thu 28 Jan", planner.ChangeKit},
+		}, "farm collected after all, Thu 28 Jan", whatif.ChangeKit},
 	}
 	for _, c := range tests {
 		t.Run(c.name, func(t *testing.T) {
@@ -80,7 +80,7 @@ func TestFixesThatUndoALineOfTheFolder(t *testing.T) {
 			if short < 0 {
 				t.Fatal("nothing is short")
 			}
-			for _, why := range planner.WhyShort(context.Background(), p, []int{short}, planner.WhyOptions{}) {
+			for _, why := range whatif.WhyShort(context.Background(), p, []int{short}, whatif.WhyOptions{}) {
 				if why == nil {
 					t.Fatal("the plan is not in force")
 				}
@@ -106,7 +106,7 @@ func TestFixesThatUndoALineOfTheFolder(t *testing.T) {
 	}
 }
 
-func texts(fixes []planner.Fix) []string {
+func texts(fixes []whatif.Fix) []string {
 	var out []string
 	for _, f := range fixes {
 		out = append(out, f.Text)

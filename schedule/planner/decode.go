@@ -8,7 +8,7 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// decode turns the engine's answer into a plan.
+// Decode turns the engine's answer into a plan.
 func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	p := pl.p
 	plan := &schedule.Plan{

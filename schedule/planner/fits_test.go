@@ -10,7 +10,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
-	"ripeby/schedule/planner"
+	"ripeby/schedule/planner/whatif"
 )
 
 // keptAt is a price above anything else: what was given must be given again.
@@ -19,7 +19,7 @@ const keptAt = 1_000_000
 // beside is a problem whose best plans are those that give an order the most pieces
 // while every other want gets no less than a plan gave it: what it got is promised at a
 // price above all, what it was short of is worth nothing.
-func beside(p *schedule.Problem, plan *schedule.Plan, o planner.Order) *schedule.Problem {
+func beside(p *schedule.Problem, plan *schedule.Plan, o whatif.Order) *schedule.Problem {
 	out := *p
 	out.Targets = nil
 	for _, t := range p.Targets {
@@ -46,15 +46,15 @@ func beside(p *schedule.Problem, plan *schedule.Plan, o planner.Order) *schedule
 }
 
 // anOrder draws an order of a tiny kitchen.
-func anOrder(d *dice, p *schedule.Problem) planner.Order {
+func anOrder(d *dice, p *schedule.Problem) whatif.Order {
 	t := &p.Targets[d.IntN(len(p.Targets))]
-	return planner.Order{Target: "the order", Cheese: p.Recipes[d.IntN(len(p.Recipes))].Name, Pieces: d.n(1, 4), Price: 100,
+	return whatif.Order{Target: "the order", Cheese: p.Recipes[d.IntN(len(p.Recipes))].Name, Pieces: d.n(1, 4), Price: 100,
 		By: t.By.Add(resources.Minutes(d.n(-12, 12) * 60)), Packed: t.Packed}
 }
 
 // orderOf draws an order of a tiny kitchen, whose recipes are changed first, with its plan in
 // force; ok is false where it would leave before planning begins.
-func orderOf(t *testing.T, i int, stream uint64, change func(*schedule.Recipe)) (e *everyPlan, p *schedule.Problem, o planner.Order, ok bool) {
+func orderOf(t *testing.T, i int, stream uint64, change func(*schedule.Recipe)) (e *everyPlan, p *schedule.Problem, o whatif.Order, ok bool) {
 	e, _ = tinyKitchen(*everySeed, i)
 	for r := range e.p.Recipes {
 		change(&e.p.Recipes[r])
@@ -94,23 +94,23 @@ func TestAnOrderFitsWhereSomePlanOfAllHasIt(t *testing.T) {
 			t.Fatalf("kitchen %d: no plan of all gives what the planner's gave: %+v\n%s", i, best, drawn(e.p))
 		}
 		most := o.Pieces - int(best.PromisedShort)
-		f := planner.Fits(context.Background(), p, o, planner.FitOptions{})
+		f := whatif.Fits(context.Background(), p, o, whatif.FitOptions{})
 		show := func() string {
 			return fmt.Sprintf("kitchen %d, %+v: %d of %d fit\n%s\n%s", i, o, most, o.Pieces, drawn(e.p), outline(plan))
 		}
 		switch f.Outcome {
-		case planner.FitsAsItIs, planner.FitsIfMoved:
-			count[map[planner.FitOutcome]string{planner.FitsAsItIs: "as it is", planner.FitsIfMoved: "if moved"}[f.Outcome]]++
+		case whatif.FitsAsItIs, whatif.FitsIfMoved:
+			count[map[whatif.FitOutcome]string{whatif.FitsAsItIs: "as it is", whatif.FitsIfMoved: "if moved"}[f.Outcome]]++
 			if most < o.Pieces {
 				t.Errorf("it fits, says the planner; %s", show())
 			}
 			for _, v := range judge.Check(o.With(p), f.Plan) {
 				t.Errorf("judge: %v; %s", v, show())
 			}
-			if moved := schedule.Moves(plan, f.Plan); f.Outcome == planner.FitsAsItIs && len(moved) > 0 {
+			if moved := schedule.Moves(plan, f.Plan); f.Outcome == whatif.FitsAsItIs && len(moved) > 0 {
 				t.Errorf("nothing moves, says the planner; got %+v; %s", moved, show())
 			}
-		case planner.FitsNot:
+		case whatif.FitsNot:
 			count["not"]++
 			if most == o.Pieces {
 				t.Errorf("it does not fit, says the planner; %s", show())
@@ -121,9 +121,9 @@ func TestAnOrderFitsWhereSomePlanOfAllHasIt(t *testing.T) {
 			if f.Because == "" {
 				t.Errorf("no reason; %s", show())
 			}
-		case planner.FitsUnknown:
+		case whatif.FitsUnknown:
 			t.Errorf("not known, says the planner; %s", show())
-		case planner.FitsNoPlan:
+		case whatif.FitsNoPlan:
 			count["no plan"]++
 			t.Logf("not in force; %s", show())
 		}
@@ -159,8 +159,8 @@ func theEarliest(t *testing.T, end int, change func(*schedule.Recipe)) {
 			continue
 		}
 		plan := p.Earlier
-		f := planner.Fits(context.Background(), p, o, planner.FitOptions{})
-		if f.Outcome != planner.FitsNot || f.Ready == 0 {
+		f := whatif.Fits(context.Background(), p, o, whatif.FitOptions{})
+		if f.Outcome != whatif.FitsNot || f.Ready == 0 {
 			count["nothing to ask"]++
 			continue
 		}

@@ -7,6 +7,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule/planner"
+	"ripeby/schedule/planner/whatif"
 )
 
 // BenchmarkFitsSeason asks orders of the season's plan: of both cheeses, in three weeks, a few
@@ -21,7 +22,7 @@ func BenchmarkFitsSeason(b *testing.B) {
 	}
 	made := time.Since(begin)
 	p.Earlier = plan
-	names := map[planner.FitOutcome]string{planner.FitsAsItIs: "fit", planner.FitsIfMoved: "fit-if-moved", planner.FitsNot: "not", planner.FitsUnknown: "not-known"}
+	names := map[whatif.FitOutcome]string{whatif.FitsAsItIs: "fit", whatif.FitsIfMoved: "fit-if-moved", whatif.FitsNot: "not", whatif.FitsUnknown: "not-known"}
 	var slowest, total time.Duration
 	count, asked := map[string]int{}, 0
 	for b.Loop() {
@@ -29,9 +30,9 @@ func BenchmarkFitsSeason(b *testing.B) {
 			for _, week := range []int{3, 8, 12} {
 				for _, pieces := range []int{6, 24, 60} {
 					day := p.From.DateIn(time.UTC).AddDays(7*week + 4)
-					o := planner.Order{Target: "order", Cheese: cheese, Pieces: pieces, By: day.At(resources.Clock(9*60), time.UTC), Price: 100}
+					o := whatif.Order{Target: "order", Cheese: cheese, Pieces: pieces, By: day.At(resources.Clock(9*60), time.UTC), Price: 100}
 					start := time.Now()
-					f := planner.Fits(context.Background(), p, o, planner.FitOptions{})
+					f := whatif.Fits(context.Background(), p, o, whatif.FitOptions{})
 					took := time.Since(start)
 					slowest, total = max(slowest, took), total+took
 					count[names[f.Outcome]]++

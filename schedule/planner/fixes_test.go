@@ -7,7 +7,7 @@ import (
 
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
-	"ripeby/schedule/planner"
+	"ripeby/schedule/planner/whatif"
 )
 
 // Every change that is offered for a short want gives what it promised: the plan that
@@ -18,7 +18,7 @@ func TestEveryFixGivesWhatItPromised(t *testing.T) {
 	if testing.Short() {
 		end = 24
 	}
-	kinds, whys, proved := map[planner.ChangeKind]int{}, 0, 0
+	kinds, whys, proved := map[whatif.ChangeKind]int{}, 0, 0
 	for i := range end {
 		e, _ := tinyKitchen(*everySeed, i)
 		p := *e.p
@@ -28,8 +28,8 @@ func TestEveryFixGivesWhatItPromised(t *testing.T) {
 			if w.Short == 0 || w.Price == 0 {
 				continue
 			}
-			var why *planner.Why
-			for _, why = range planner.WhyShort(context.Background(), &p, []int{d}, planner.WhyOptions{}) {
+			var why *whatif.Why
+			for _, why = range whatif.WhyShort(context.Background(), &p, []int{d}, whatif.WhyOptions{}) {
 			}
 			if why == nil {
 				t.Errorf("kitchen %d: the plan is not in force\n%s", i, drawn(&p))
@@ -62,7 +62,7 @@ func TestEveryFixGivesWhatItPromised(t *testing.T) {
 
 // promised checks that a fix's plan gives its want as many more as it says, and every
 // other what it had.
-func promised(t *testing.T, show string, before *schedule.Plan, f *planner.Fix, wanted int) {
+func promised(t *testing.T, show string, before *schedule.Plan, f *whatif.Fix, wanted int) {
 	t.Helper()
 	if n := len(f.Plan.Targets); f.Later || f.Also >= 0 {
 		if f.Later {

@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"ripeby/schedule"
-	"ripeby/schedule/planner"
+	"ripeby/schedule/planner/whatif"
 )
 
 // What is said to be proved with little work is so with plenty, and what was found with
@@ -22,14 +22,14 @@ func TestLittleWorkProvesNothingFalse(t *testing.T) {
 		if !ok {
 			continue
 		}
-		full := planner.Fits(context.Background(), p, o, planner.FitOptions{})
-		fits := func(f *planner.Fit) bool { return f.Outcome == planner.FitsAsItIs || f.Outcome == planner.FitsIfMoved }
-		if full.Outcome == planner.FitsUnknown || full.Outcome == planner.FitsNoPlan || fits(full) {
+		full := whatif.Fits(context.Background(), p, o, whatif.FitOptions{})
+		fits := func(f *whatif.Fit) bool { return f.Outcome == whatif.FitsAsItIs || f.Outcome == whatif.FitsIfMoved }
+		if full.Outcome == whatif.FitsUnknown || full.Outcome == whatif.FitsNoPlan || fits(full) {
 			count["nothing to ask"]++
 			continue
 		}
 		for work := int64(5_000); work < 500_000; work += work / 2 {
-			f := planner.Fits(context.Background(), p, o, planner.FitOptions{Work: work})
+			f := whatif.Fits(context.Background(), p, o, whatif.FitOptions{Work: work})
 			show := fmt.Sprintf("kitchen %d, %+v, work %d: %+v; with plenty %+v\n%s", i, o, work, *f, *full, drawn(e.p))
 			count[fmt.Sprintf("outcome %d", f.Outcome)]++
 			if fits(f) {
@@ -41,7 +41,7 @@ func TestLittleWorkProvesNothingFalse(t *testing.T) {
 			if full.ReadySure && f.Ready != 0 && (f.Ready < full.Ready || f.ReadySure && f.Ready != full.Ready) {
 				t.Errorf("the earliest is another; %s", show)
 			}
-			for said, is := range map[string]bool{"most open": f.Outcome == planner.FitsNot && !f.MostSure, "most sure": f.MostSure,
+			for said, is := range map[string]bool{"most open": f.Outcome == whatif.FitsNot && !f.MostSure, "most sure": f.MostSure,
 				"ready open": f.Ready != 0 && !f.ReadySure, "ready sure": f.ReadySure, "later": f.Ready > full.Ready} {
 				if is {
 					count[said]++

@@ -8,7 +8,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/planner"
+	"ripeby/schedule/planner/whatif"
 )
 
 // An order that was said to fit is met by the next plan, with all that was met before, also
@@ -18,7 +18,7 @@ func TestWhatFitsIsInTheNextPlan(t *testing.T) {
 	const work = 8_000_000
 	p.Earlier = planFor(t, p, work)
 	taken, enough := 0, 3
-	orders := []planner.Order{{Cheese: "Bloomy", Pieces: 14}, {Cheese: "Fresh", Pieces: 18}, {Cheese: "Bloomy", Pieces: 20}, {Cheese: "Fresh", Pieces: 30}}
+	orders := []whatif.Order{{Cheese: "Bloomy", Pieces: 14}, {Cheese: "Fresh", Pieces: 18}, {Cheese: "Bloomy", Pieces: 20}, {Cheese: "Fresh", Pieces: 30}}
 	for i, o := range orders {
 		if testing.Short() && i < len(orders)-1 {
 			enough = 1
@@ -26,7 +26,7 @@ func TestWhatFitsIsInTheNextPlan(t *testing.T) {
 		}
 		o.Target, o.Price = "order", resources.Money(1+i)
 		o.By = p.From.DateIn(time.UTC).AddDays(7*(4+2*i)+4).At(resources.Clock(9*60), time.UTC)
-		f := planner.Fits(context.Background(), p, o, planner.FitOptions{Work: work / 8})
+		f := whatif.Fits(context.Background(), p, o, whatif.FitOptions{Work: work / 8})
 		if f.Plan == nil {
 			continue
 		}
@@ -68,7 +68,7 @@ func TestWarningsAreSaidOnce(t *testing.T) {
 	p.Begun = []schedule.Begun{{ID: "B-270415-1", Cheese: "Bloomy", Litres: litres(4), Pieces: -1, At: "cave",
 		Stages: []schedule.BegunStage{began("make", 18), began("set", 17), began("ladle", 16), began("ripen", 15)}}}
 	p.Earlier = planFor(t, p, 2_000_000)
-	o := planner.Order{Target: "order", Cheese: "Fresh", Pieces: 3, Price: 100, By: p.Targets[0].By}
+	o := whatif.Order{Target: "order", Cheese: "Fresh", Pieces: 3, Price: 100, By: p.Targets[0].By}
 	texts := func(plan *schedule.Plan) []string {
 		var out []string
 		for _, w := range plan.Warnings {

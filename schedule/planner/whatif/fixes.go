@@ -1,4 +1,4 @@
-package planner
+package whatif
 
 import (
 	"cmp"
@@ -11,6 +11,7 @@ import (
 	"ripeby/schedule"
 	"ripeby/schedule/cp"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/planner"
 )
 
 // Fix is a change with which a short want gets more.
@@ -47,10 +48,10 @@ type WhyOptions struct {
 // where the plan is not in force any more.
 func WhyShort(ctx context.Context, p *schedule.Problem, wanted []int, opt WhyOptions) iter.Seq2[int, *Why] {
 	return func(yield func(int, *Why) bool) {
-		ahead := State(p, p.From).Until().Add((laterMost + 1) * resources.Day)
+		ahead := planner.State(p, p.From).Until().Add((laterMost + 1) * resources.Day)
 		like := &alike{ahead: ahead}
 		for _, d := range wanted {
-			s := &shortage{ctx: ctx, p: p, st: State(p, ahead), wanted: d, like: like, work: cmp.Or(max(opt.Work, 0), FixWork), trying: opt.Trying}
+			s := &shortage{ctx: ctx, p: p, st: planner.State(p, ahead), wanted: d, like: like, work: cmp.Or(max(opt.Work, 0), FixWork), trying: opt.Trying}
 			if !yield(d, s.why()) {
 				return
 			}
@@ -62,7 +63,7 @@ func WhyShort(ctx context.Context, p *schedule.Problem, wanted []int, opt WhyOpt
 type shortage struct {
 	ctx     context.Context
 	p       *schedule.Problem
-	st      *Stated
+	st      *planner.Stated
 	wanted  int
 	missing int
 	like    *alike
@@ -189,7 +190,7 @@ func sideBySide(n int, do func(i int)) {
 
 // try finds how much more a want gets with a change; nil for nothing.
 func (like *alike) try(ctx context.Context, c *Change, wanted, missing int, work int64) *Fix {
-	st := State(c.With, like.ahead)
+	st := planner.State(c.With, like.ahead)
 	q := ask(ctx, st, wanted, c.Also, work, like.tables)
 	if q == nil {
 		return nil
@@ -202,7 +203,7 @@ func (like *alike) try(ctx context.Context, c *Change, wanted, missing int, work
 }
 
 // planFor is the plan that answers a question, its moves counted from the earlier one.
-func planFor(st *Stated, r *problem.Result) *schedule.Plan {
+func planFor(st *planner.Stated, r *problem.Result) *schedule.Plan {
 	p, plan := st.Problem(), st.Decode(r)
 	for i := range plan.Targets {
 		if w := &plan.Targets[i]; w.Short > 0 {

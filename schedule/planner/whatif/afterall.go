@@ -1,4 +1,4 @@
-package planner
+package whatif
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/planner"
 )
 
 // Changes that undo what the kitchen's folder says of some days: a shelf is free after all,
@@ -101,7 +102,7 @@ func spanText(s resources.Span, zone *time.Location) string {
 
 // asMany is as much more of a thing as a batch takes that gives so many pieces, or the
 // largest; nothing where that is one.
-func asMany(st *Stated, f problem.Fact, family, pieces int) []Change {
+func asMany(st *planner.Stated, f problem.Fact, family, pieces int) []Change {
 	p, modes := st.Problem(), st.Model().Families[family].Modes
 	if len(modes) == 0 {
 		return nil
@@ -121,7 +122,7 @@ func asMany(st *Stated, f problem.Fact, family, pieces int) []Change {
 			}
 		}
 		name := st.PoolName(f.Index)
-		for _, t := range Things(&with.Kitchen) {
+		for _, t := range planner.Things(&with.Kitchen) {
 			if t.Name == name {
 				c.Text = fmt.Sprintf("%d x %s instead of %d", *t.Count+n, name, *t.Count)
 				*t.Count += n

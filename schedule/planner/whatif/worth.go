@@ -1,4 +1,4 @@
-package planner
+package whatif
 
 import (
 	"context"
@@ -6,6 +6,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/planner"
 )
 
 // Worth is what one change would buy over the whole plan.
@@ -49,7 +50,7 @@ func WhatMoreBuys(ctx context.Context, p *schedule.Problem, work int64, planned 
 // worthOf plans with a change and compares.
 func worthOf(ctx context.Context, c *Change, before *schedule.Plan, work int64) Worth {
 	w := Worth{Change: *c}
-	plan, err := Plan(ctx, c.With, Options{Budget: work})
+	plan, err := planner.Plan(ctx, c.With, planner.Options{Budget: work})
 	if err != nil {
 		w.Most = value(before.Score)
 		return w

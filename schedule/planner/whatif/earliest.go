@@ -1,4 +1,4 @@
-package planner
+package whatif
 
 import (
 	"context"
@@ -7,6 +7,7 @@ import (
 	"ripeby/schedule"
 	"ripeby/schedule/cp"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/planner"
 )
 
 // LaterDays is how far after the asked moment an earliest one is looked for.
@@ -91,7 +92,7 @@ func (e *earliest) dayFor(ready resources.Moment) int {
 
 // leadOf is how long before it leaves an order is packed at the least: as long as was asked,
 // or as the last hold of whatever could serve it must be, where that is longer.
-func (e *earliest) leadOf(st *Stated) resources.Minutes {
+func (e *earliest) leadOf(st *planner.Stated) resources.Minutes {
 	m := st.Model()
 	family := m.Demands[len(m.Demands)-1].Family
 	rest := 0
@@ -120,4 +121,4 @@ func (e *earliest) leaves() resources.Moment {
 func (e *earliest) by(days int) resources.Moment { return dayLater(e.p, e.o.By, days) }
 
 // on is the model with the order due so many days later.
-func (e *earliest) on(days int) *Stated { return e.o.stated(e.p, e.by(days)) }
+func (e *earliest) on(days int) *planner.Stated { return e.o.stated(e.p, e.by(days)) }

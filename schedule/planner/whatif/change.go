@@ -1,4 +1,4 @@
-package planner
+package whatif
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/planner"
 )
 
 // ChangeKind orders changes by what they ask of the maker.
@@ -54,7 +55,7 @@ func copied(p *schedule.Problem) *schedule.Problem {
 // station, mould and box, and a shelf or a place for a box in each cold place.
 func OneMore(p *schedule.Problem) []Change {
 	var out []Change
-	for _, t := range Things(&p.Kitchen) {
+	for _, t := range planner.Things(&p.Kitchen) {
 		out = append(out, moreOf(p, t.Name))
 	}
 	for i := range p.Kitchen.Cold {
@@ -66,7 +67,7 @@ func OneMore(p *schedule.Problem) []Change {
 // moreOf is one more of a counted thing.
 func moreOf(p *schedule.Problem, name string) Change {
 	with := copied(p)
-	for _, t := range Things(&with.Kitchen) {
+	for _, t := range planner.Things(&with.Kitchen) {
 		if t.Name == name {
 			*t.Count++
 		}
@@ -179,7 +180,7 @@ func thereToo(p *schedule.Problem, person int, day resources.Date, more resource
 	}
 	who.Hours = append(slices.Clone(who.Hours), h)
 	who.Away = slices.Clone(who.Away)
-	until := State(p, p.From).Until().DateIn(zone)
+	until := planner.State(p, p.From).Until().DateIn(zone)
 	from := p.From.DateIn(zone).AddDays(-8)
 	for d := from; !until.AddDays(8).Before(d); d = d.AddDays(1) {
 		if d.Weekday() != on.Weekday() || d == on {
@@ -193,7 +194,7 @@ func thereToo(p *schedule.Problem, person int, day resources.Date, more resource
 }
 
 // laterWant has the missing pieces of a want leave some days later.
-func laterWant(p *schedule.Problem, at WantAt, short, days int) Change {
+func laterWant(p *schedule.Problem, at planner.WantAt, short, days int) Change {
 	with := copied(p)
 	t := with.Targets[at.Target]
 	w := t.Wants[at.Want]
@@ -209,7 +210,7 @@ func laterWant(p *schedule.Problem, at WantAt, short, days int) Change {
 }
 
 // otherLater has what another want gets leave a day later; it must still be met in full.
-func otherLater(st *Stated, other, met int) []Change {
+func otherLater(st *planner.Stated, other, met int) []Change {
 	p, at := st.Problem(), st.Wants()[other]
 	with := copied(p)
 	t := with.Targets[at.Target]
@@ -235,7 +236,7 @@ func dayLater(p *schedule.Problem, m resources.Moment, days int) resources.Momen
 
 // changesFor are the changes that could do away with one of some facts, for a want that is
 // short of so many pieces.
-func changesFor(st *Stated, facts []problem.Fact, plan *schedule.Plan, wanted, missing int) []Change {
+func changesFor(st *planner.Stated, facts []problem.Fact, plan *schedule.Plan, wanted, missing int) []Change {
 	p, w := st.Problem(), &plan.Targets[wanted]
 	family, within := st.Family(w.Cheese), resources.Span{From: p.From, Until: w.By}
 	var out []Change

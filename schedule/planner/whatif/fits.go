@@ -1,4 +1,4 @@
-package planner
+package whatif
 
 import (
 	"cmp"
@@ -10,6 +10,7 @@ import (
 	"ripeby/schedule"
 	"ripeby/schedule/cp"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/planner"
 )
 
 // Order is more that somebody asks for.
@@ -83,7 +84,7 @@ type FitOptions struct {
 // not, and why. Every other want gets no less than that plan gives it.
 func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fit {
 	work := cmp.Or(max(opt.Work, 0), FitWorkFor(p))
-	if p.Earlier == nil || !KnowsAll(p.Earlier, p) {
+	if p.Earlier == nil || !planner.KnowsAll(p.Earlier, p) {
 		return &Fit{Outcome: FitsNoPlan}
 	}
 	st := o.stated(p, o.By)
@@ -129,7 +130,7 @@ func Fits(ctx context.Context, p *schedule.Problem, o Order, opt FitOptions) *Fi
 // notFitting says of an order that no plan was found for how much of it there is one for,
 // and what rules out the rest, where that is known. Known tells whether all of it is ruled
 // out: then the reason for that comes before the proof that no more than was found fits.
-func notFitting(st *Stated, q *cp.Inquiry, pieces int, known bool, out *Fit) {
+func notFitting(st *planner.Stated, q *cp.Inquiry, pieces int, known bool, out *Fit) {
 	refused := pieces
 	if !known {
 		if _, less := q.Most(pieces - 1); less > 0 {
@@ -174,18 +175,18 @@ func refusedText(pieces, most, refused int) string {
 // stated is the problem with the order, due at a moment, stated to the engine. All of them
 // look ahead as far as the latest day that is asked about, so that they have in common what
 // is worked out.
-func (o Order) stated(p *schedule.Problem, by resources.Moment) *Stated {
+func (o Order) stated(p *schedule.Problem, by resources.Moment) *planner.Stated {
 	latest := dayLater(p, o.By, LaterDays+1)
 	o.By = by
-	return State(o.With(p), latest)
+	return planner.State(o.With(p), latest)
 }
 
 // last is the last want, which is the order's.
-func last(st *Stated) int { return len(st.Wants()) - 1 }
+func last(st *planner.Stated) int { return len(st.Wants()) - 1 }
 
 // ask prepares to ask about a want beside the earlier plan; nil where that plan does not
 // stand as it is. See [cp.Inquire] for the want that must be met also, and what is known.
-func ask(ctx context.Context, st *Stated, wanted, also int, work int64, known *cp.Tables) *cp.Inquiry {
+func ask(ctx context.Context, st *planner.Stated, wanted, also int, work int64, known *cp.Tables) *cp.Inquiry {
 	q := cp.Inquire(ctx, st.Model(), wanted, also, work, known)
 	if q == nil || !q.Stands() {
 		return nil
@@ -196,10 +197,10 @@ func ask(ctx context.Context, st *Stated, wanted, also int, work int64, known *c
 // InForce reports whether the plan that a problem carries as its earlier one is still what
 // the problem gives: it knows of all that is wanted, and keeps all rules.
 func InForce(ctx context.Context, p *schedule.Problem) bool {
-	if p.Earlier == nil || !KnowsAll(p.Earlier, p) {
+	if p.Earlier == nil || !planner.KnowsAll(p.Earlier, p) {
 		return false
 	}
-	st := State(p, p.From)
+	st := planner.State(p, p.From)
 	if len(st.Wants()) == 0 {
 		return true
 	}
