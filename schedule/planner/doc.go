@@ -1,17 +1,24 @@
-// Package planner turns a [schedule.Problem] into a [schedule.Plan].
+// Package planner turns a [schedule.Problem] into a [schedule.Plan]: it states the kitchen
+// to the engine (schedule/cp), and tells the engine's answer as dated stages.
 //
-// # Flow
+// The engine counts minutes from the last grid moment not after the planning start, and
+// numbers in place of names; moments and names appear only here. What is asked beside a
+// plan, of one more order or why a want is short, is package whatif's, which sees of a
+// statement what stated.go shows.
 //
-//  1. carry.go finds what is under way: begun.yaml, and the earlier plan.
-//  2. model.go states the kitchen to the engine, one file for each kind of fact:
-//     people.go, kit.go, cold.go, milk.go, chain.go, lag.go, mode.go and
-//     cleaned.go (recipes), demand.go (targets and stock), under.go and bent.go
-//     (what is under way), hint.go (what the earlier plan had).
-//  3. The engine (schedule/cp) chooses and places the batches.
-//  4. decode.go and kept.go turn its answer into dated stages; ids.go gives each
-//     batch its id; care.go lists care and rounds; warn.go and because.go say what
-//     the maker should know, slip.go how far work may slip.
+// # Reading order, which is the flow of one plan
 //
-// The engine counts minutes from the last grid moment not after the planning
-// start ([clock]); moments appear only here.
+//  1. planner.go: [Plan], and how much work it may take, work.go.
+//  2. stated.go: a problem as the engine is told it ([Stated]); model.go: the order in
+//     which it is stated ([State]).
+//  3. carry.go finds what is under way: begun.yaml, and the earlier plan.
+//  4. One file for each kind of fact: people.go, kit.go, cold.go, milk.go; of recipes
+//     chain.go (stages as the engine's activities), lag.go (holds), size.go and mode.go
+//     (batches of each size), cleaned.go; demand.go (targets and stock); under.go and
+//     bent.go (what is under way); hint.go (what the earlier plan had), takenew.go (what
+//     it knew nothing of).
+//  5. decode.go and kept.go turn the answer into dated stages and what they occupy; ids.go
+//     gives each batch its id; care.go lists care and rounds; slip.go how far work may slip.
+//  6. warn.go says what the maker should know; because.go why a want is short, in the
+//     words of facts.go.
 package planner

@@ -1,14 +1,11 @@
 package whatif
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp/problem"
-	"ripeby/schedule/planner"
 )
 
 // Changes that undo what the kitchen's folder says of some days: a shelf is free after all,
@@ -74,19 +71,6 @@ func thereAfterAll(p *schedule.Problem, person int, day resources.Date) []Change
 	return []Change{{Kind: ChangeHours, Also: -1, With: with, Text: who.Name + " there after all, " + spanText(day.Span(zone), zone)}}
 }
 
-// worksLonger has somebody work an hour more a day, in the same hours.
-func worksLonger(p *schedule.Problem, person int) []Change {
-	most := p.Kitchen.People[person].MostPerDay
-	if most == resources.NoLimit {
-		return nil
-	}
-	with := copied(p)
-	who := &with.Kitchen.People[person]
-	who.MostPerDay = most + anHour
-	return []Change{{Kind: ChangeHours, Also: -1, With: with,
-		Text: fmt.Sprintf("%s up to %s of work a day instead of %s", who.Name, resources.FormatMinutes(who.MostPerDay), resources.FormatMinutes(most))}}
-}
-
 // spanText names whole days by their dates, and other times by the minute.
 func spanText(s resources.Span, zone *time.Location) string {
 	first, last := s.From.DateIn(zone), s.Until.DateIn(zone)
@@ -98,53 +82,4 @@ func spanText(s resources.Span, zone *time.Location) string {
 		return name(first)
 	}
 	return name(first) + " to " + name(last)
-}
-
-// asMany is as much more of a thing as a batch takes that gives so many pieces, or the
-// largest; nothing where that is one.
-func asMany(st *planner.Stated, f problem.Fact, family, pieces int) []Change {
-	p, modes := st.Problem(), st.Model().Families[family].Modes
-	if len(modes) == 0 {
-		return nil
-	}
-	k := slices.IndexFunc(modes, func(m problem.Mode) bool { return m.Units >= pieces })
-	if k < 0 {
-		k = len(modes) - 1
-	}
-	n := 0
-	with := copied(p)
-	c := Change{Kind: ChangeKit, Also: -1, With: with}
-	switch f.Kind {
-	case problem.FactPool:
-		for _, r := range modes[k].Runs {
-			if slices.ContainsFunc(r.Choices, func(c problem.PoolChoice) bool { return c.Pool == f.Index }) {
-				n = max(n, r.Amount)
-			}
-		}
-		name := st.PoolName(f.Index)
-		for _, t := range planner.Things(&with.Kitchen) {
-			if t.Name == name {
-				c.Text = fmt.Sprintf("%d x %s instead of %d", *t.Count+n, name, *t.Count)
-				*t.Count += n
-			}
-		}
-		c.unless = moreOf(p, name).Text
-	case problem.FactSpace:
-		place := &with.Kitchen.Cold[f.Index]
-		if place.Measured() {
-			return nil
-		}
-		for _, s := range modes[k].Stays {
-			if slices.Contains(s.Spaces, f.Index) {
-				n = max(n, s.Boxes)
-			}
-		}
-		c.Text = fmt.Sprintf("room for %d boxes in %s instead of %d", place.Boxes+n, place.Name, place.Boxes)
-		place.Boxes += n
-		c.unless = moreRoom(p, f.Index).Text
-	}
-	if n < 2 {
-		return nil
-	}
-	return []Change{c}
 }

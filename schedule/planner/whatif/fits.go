@@ -13,24 +13,6 @@ import (
 	"ripeby/schedule/planner"
 )
 
-// Order is more that somebody asks for.
-type Order struct {
-	Target string // what it is called in the plan
-	Cheese string
-	Pieces int
-	By     resources.Moment
-	Packed resources.Minutes // ready so long before By
-	Price  resources.Money
-}
-
-// With is a problem with the order among its targets, promised.
-func (o *Order) With(p *schedule.Problem) *schedule.Problem {
-	out := *p
-	out.Targets = append(append([]schedule.Target(nil), p.Targets...), schedule.Target{Name: o.Target, By: o.By, Packed: o.Packed,
-		Wants: []schedule.Want{{Cheese: o.Cheese, Pieces: o.Pieces, Price: o.Price, Promised: true}}})
-	return &out
-}
-
 // FitOutcome is what becomes of an order beside the plan in force.
 type FitOutcome int
 
@@ -170,39 +152,4 @@ func refusedText(pieces, most, refused int) string {
 		return "So many are"
 	}
 	return fmt.Sprintf("%d or more are", refused)
-}
-
-// stated is the problem with the order, due at a moment, stated to the engine. All of them
-// look ahead as far as the latest day that is asked about, so that they have in common what
-// is worked out.
-func (o Order) stated(p *schedule.Problem, by resources.Moment) *planner.Stated {
-	latest := dayLater(p, o.By, LaterDays+1)
-	o.By = by
-	return planner.State(o.With(p), latest)
-}
-
-// last is the last want, which is the order's.
-func last(st *planner.Stated) int { return len(st.Wants()) - 1 }
-
-// ask prepares to ask about a want beside the earlier plan; nil where that plan does not
-// stand as it is. See [cp.Inquire] for the want that must be met also, and what is known.
-func ask(ctx context.Context, st *planner.Stated, wanted, also int, work int64, known *cp.Tables) *cp.Inquiry {
-	q := cp.Inquire(ctx, st.Model(), wanted, also, work, known)
-	if q == nil || !q.Stands() {
-		return nil
-	}
-	return q
-}
-
-// InForce reports whether the plan that a problem carries as its earlier one is still what
-// the problem gives: it knows of all that is wanted, and keeps all rules.
-func InForce(ctx context.Context, p *schedule.Problem) bool {
-	if p.Earlier == nil || !planner.KnowsAll(p.Earlier, p) {
-		return false
-	}
-	st := planner.State(p, p.From)
-	if len(st.Wants()) == 0 {
-		return true
-	}
-	return ask(ctx, st, 0, -1, FitWork, nil) != nil
 }

@@ -5,7 +5,6 @@ import (
 	"context"
 	"iter"
 	"slices"
-	"sync"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -163,29 +162,11 @@ func (s *shortage) fixes(tries []Change) []Fix {
 	return out
 }
 
-// triedAtOnce is how many changes are tried side by side. Each has its own work, so the
-// answers do not depend on it.
-const triedAtOnce = 2
-
 // alike is what the kitchens with one change each have in common: how far they look ahead,
 // and what is worked out of their recipes and hours.
 type alike struct {
 	ahead  resources.Moment
 	tables *cp.Tables
-}
-
-// sideBySide does n pieces of work, so many at once.
-func sideBySide(n int, do func(i int)) {
-	free := make(chan struct{}, triedAtOnce)
-	var all sync.WaitGroup
-	for i := range n {
-		free <- struct{}{}
-		all.Go(func() {
-			do(i)
-			<-free
-		})
-	}
-	all.Wait()
 }
 
 // try finds how much more a want gets with a change; nil for nothing.
@@ -202,31 +183,8 @@ func (like *alike) try(ctx context.Context, c *Change, wanted, missing int, work
 	return &Fix{Change: *c, Gains: more, Plan: planFor(st, q.Best())}
 }
 
-// planFor is the plan that answers a question, its moves counted from the earlier one.
-func planFor(st *planner.Stated, r *problem.Result) *schedule.Plan {
-	p, plan := st.Problem(), st.Decode(r)
-	for i := range plan.Targets {
-		if w := &plan.Targets[i]; w.Short > 0 {
-			w.Because = asBefore(p.Earlier, w)
-		}
-	}
-	schedule.CountMoves(plan, p.Earlier)
-	return plan
-}
-
 // potFact reports whether a fact is about a pot.
 func (s *shortage) potFact(f problem.Fact) bool {
 	return f.Kind == problem.FactPool &&
 		slices.ContainsFunc(s.p.Kitchen.Pots, func(pot resources.Pot) bool { return pot.Name == s.st.PoolName(f.Index) })
-}
-
-// asBefore is why a want that is short was short in the earlier plan.
-func asBefore(earlier *schedule.Plan, w *schedule.WantResult) string {
-	for i := range earlier.Targets {
-		o := &earlier.Targets[i]
-		if o.Target == w.Target && o.By == w.By && o.Want == w.Want && o.Because != "" {
-			return o.Because
-		}
-	}
-	return "It is what the others leave."
 }

@@ -2,7 +2,6 @@ package whatif
 
 import (
 	"context"
-	"time"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -77,52 +76,4 @@ func piecesShort(p *schedule.Plan) int {
 		n += p.Targets[i].Short
 	}
 	return n
-}
-
-// longerDays is an hour more of a person's at each end of every day that has hours.
-func longerDays(p *schedule.Problem, person int) []Change {
-	who := &p.Kitchen.People[person]
-	if len(who.Hours) == 0 {
-		return nil
-	}
-	var out []Change
-	for _, end := range []string{"earlier", "later"} {
-		with := copied(p)
-		w := &with.Kitchen.People[person]
-		w.Hours = append([]resources.Hours(nil), who.Hours...)
-		for day := range 7 {
-			only := resources.Weekdays(0).With(time.Weekday(day))
-			first, last, some := edges(who.Hours, only)
-			switch {
-			case !some:
-			case end == "earlier" && first >= 60:
-				w.Hours = append(w.Hours, resources.Hours{Days: only, From: first - 60, Until: first})
-			case end == "later" && last <= 23*60:
-				w.Hours = append(w.Hours, resources.Hours{Days: only, From: last, Until: last + 60})
-			}
-		}
-		out = append(out, Change{Kind: ChangeHours, Also: -1, With: with, Text: who.Name + " an hour " + end + " every day"})
-	}
-	return out
-}
-
-// edges are the first and the last moment of somebody's hours on a day of the week.
-func edges(list []resources.Hours, day resources.Weekdays) (first, last resources.Clock, some bool) {
-	for _, h := range list {
-		if h.Days&day == 0 {
-			continue
-		}
-		until := h.Until
-		if until <= h.From {
-			until = 24 * 60
-		}
-		if !some || h.From < first {
-			first = h.From
-		}
-		if !some || until > last {
-			last = until
-		}
-		some = true
-	}
-	return first, last, some
 }
