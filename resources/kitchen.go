@@ -1,6 +1,9 @@
 package resources
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // Kitchen is all that kitchen.yaml says. Lists keep the order of the file, which
 // decides wherever the contract says "the first listed".
@@ -26,3 +29,17 @@ const (
 	DefaultStep Minutes      = 5
 	DefaultRoom MilliCelsius = 21_000
 )
+
+// Clone is the kitchen with lists of its own, whose entries may be changed; what an entry
+// lists in its turn may not.
+func (k *Kitchen) Clone() Kitchen {
+	out := *k
+	out.People = slices.Clone(k.People)
+	out.Pots = slices.Clone(k.Pots)
+	out.Stations = slices.Clone(k.Stations)
+	out.Moulds = slices.Clone(k.Moulds)
+	out.Boxes = slices.Clone(k.Boxes)
+	out.Cold = slices.Clone(k.Cold)
+	out.Milk = slices.Clone(k.Milk)
+	return out
+}

@@ -21,12 +21,20 @@ type Problem struct {
 	Warnings []Warning
 }
 
-// Recipe finds a recipe by the name of its cheese; nil when there is none.
-func (p *Problem) Recipe(cheese string) *Recipe {
+// RecipeNumber is the place of a cheese's recipe in Recipes, -1 for none.
+func (p *Problem) RecipeNumber(cheese string) int {
 	for i := range p.Recipes {
 		if p.Recipes[i].Name == cheese {
-			return &p.Recipes[i]
+			return i
 		}
+	}
+	return -1
+}
+
+// Recipe finds a recipe by the name of its cheese; nil when there is none.
+func (p *Problem) Recipe(cheese string) *Recipe {
+	if i := p.RecipeNumber(cheese); i >= 0 {
+		return &p.Recipes[i]
 	}
 	return nil
 }

@@ -1,6 +1,10 @@
 package schedule
 
-import "ripeby/resources"
+import (
+	"fmt"
+
+	"ripeby/resources"
+)
 
 // Recipe is one cheese.
 type Recipe struct {
@@ -15,6 +19,11 @@ type Recipe struct {
 	Box    *Boxing
 	Keeps  resources.Minutes // from packing until it must have left
 	Stages []Stage
+}
+
+// LotDay is what the batches made on a day are numbered under: "BH-270316".
+func (r *Recipe) LotDay(day resources.Date) string {
+	return fmt.Sprintf("%s-%02d%02d%02d", r.Code, day.Year%100, int(day.Month), day.Day)
 }
 
 // Yield is how many pieces come from how much milk.

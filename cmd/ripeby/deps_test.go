@@ -17,8 +17,8 @@ const arrows = `
 	resources
 	resources < resources/shelf
 	resources < schedule
-	schedule < schedule/planfile, schedule/judge
-	schedule, resources/shelf < schedule/coldroom
+	schedule < schedule/planfile, schedule/judge, schedule/needs
+	schedule/needs, resources/shelf < schedule/coldroom
 
 	schedule/cp/steps
 	schedule/cp/kernel
@@ -34,7 +34,7 @@ const arrows = `
 	schedule/cp/bound, schedule/cp/statement < schedule/cp/search
 	schedule/cp/search < schedule/cp/explain
 	schedule/cp/explain < schedule/cp
-	schedule, resources/shelf, schedule/cp < schedule/planner
+	schedule/needs, resources/shelf, schedule/cp < schedule/planner
 	schedule/planner < schedule/planner/whatif
 
 	schedule < calendar/sample
@@ -46,7 +46,7 @@ const arrows = `
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
 	calendar/ical, calendar/week, calendar/cold, calendar/strips, schedule/planfile < calendar/feed
-	schedule, schedule/planfile < config
+	schedule/needs, schedule/planfile < config
 
 	cmd/ripeby/demo
 	config, calendar/feed, schedule/planner/whatif, schedule/judge, cmd/ripeby/demo < cmd/ripeby
@@ -90,8 +90,8 @@ var forbidden = []struct {
 	imports []string
 }{
 	{whyApart, []string{"schedule/judge"},
-		[]string{"ripeby/schedule/planner/...", "ripeby/schedule/cp/...", "ripeby/resources/shelf"}},
-	{whyApart, []string{"schedule/planner/..."}, []string{"ripeby/schedule/judge"}},
+		[]string{"ripeby/schedule/planner/...", "ripeby/schedule/cp/...", "ripeby/schedule/needs", "ripeby/resources/shelf"}},
+	{whyApart, []string{"schedule/planner/...", "schedule/needs"}, []string{"ripeby/schedule/judge"}},
 	{whyApart, []string{"cmd/secondopinion"}, []string{"ripeby/schedule/cp/...", "ripeby/resources/shelf"}},
 	{whyPure, []string{"resources/...", "schedule/..."},
 		[]string{"net/...", "github.com/arran4/golang-ical", "github.com/spf13/...", "github.com/olekukonko/...", "go.yaml.in/..."}},
@@ -221,6 +221,8 @@ func TestThePictureIsRead(t *testing.T) {
 		{"schedule/planner", "schedule/planner/whatif", false},
 		{"schedule/judge", "resources", true},
 		{"schedule/judge", "schedule/planner", false},
+		{"schedule/judge", "schedule/needs", false},
+		{"schedule/planner", "schedule/needs", true},
 		{"schedule/judge", "resources/shelf", false},
 		{"schedule/coldroom", "schedule/cp", false},
 		{"schedule/cp", "schedule", false},

@@ -6,6 +6,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // explain writes, for every want that is short, what stands in the way, and sets
@@ -60,20 +61,20 @@ func (pl *Stated) noTime(w *schedule.WantResult, least, left string) string {
 // noBatch says what the kitchen lacks for any batch of a cheese.
 func (pl *Stated) noBatch(cheese string) string {
 	r := pl.p.Recipe(cheese)
-	sizes := sizesOf(r)
+	sizes := needs.Sizes(r)
 	if len(sizes) == 0 {
 		return fmt.Sprintf("No batch size of %s gives more pieces than it keeps for tasting.", cheese)
 	}
 	c := pl.chains[pl.Family(cheese)]
 	for i := range r.Stages {
 		st := &r.Stages[i]
-		if workOf(st, sizes[0], pl.clock.step) > 0 && len(pl.workersFor(st)) == 0 {
+		if needs.Work(st, sizes[0], pl.clock.step) > 0 && len(needs.Who(st, &pl.p.Kitchen)) == 0 {
 			return fmt.Sprintf("Nobody in kitchen.yaml may do the %s of %s.", st.Name, cheese)
 		}
 	}
 	for _, run := range c.runs {
-		if choices, _ := pl.choicesFor(run, sizes[0]); len(choices) == 0 {
-			return fmt.Sprintf("No pot is large enough for the smallest batch of %s, %s.", cheese, resources.FormatVolume(sizes[0].litres))
+		if choices, _ := pl.poolsFor(c, run, sizes[0]); len(choices) == 0 {
+			return fmt.Sprintf("No pot is large enough for the smallest batch of %s, %s.", cheese, resources.FormatVolume(sizes[0].Litres))
 		}
 	}
 	return fmt.Sprintf("No cold place is right for %s.", cheese)

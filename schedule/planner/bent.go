@@ -4,6 +4,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // chainOf is the chain that a job follows: its recipe's, or, when it is under way,
@@ -28,11 +29,11 @@ func (pl *Stated) chainUnderWay(u *underWay) *chain {
 	done := u.starts[k].Add(pl.workUnderWay(u, k))
 	if c.acts[c.actOf[k]].last > k {
 		c.holds = append([]hold(nil), c.holds...)
-		c.holds[k].soonest = int(resources.CeilTo(pl.p.From, pl.p.Kitchen.Step).Sub(done))
+		c.holds[k].soonest = resources.CeilTo(pl.p.From, pl.p.Kitchen.Step).Sub(done)
 	}
 	st := &u.recipe.Stages[k]
-	box := c.boxOf(k)
-	if st.At.Kind == schedule.AtRoom || box == nil || c.holds[k].most > 0 || k == len(u.recipe.Stages)-1 {
+	box := needs.BoxOf(u.recipe, &u.recipe.Stages[k])
+	if st.At.Kind == schedule.AtRoom || box == nil || c.holds[k].Most > 0 || k == len(u.recipe.Stages)-1 {
 		return &c
 	}
 	at := 0
@@ -42,7 +43,7 @@ func (pl *Stated) chainUnderWay(u *underWay) *chain {
 	if at > 0 && c.stays[at-1].last >= c.actOf[k] || at < len(c.stays) && c.stays[at].stage == k {
 		return &c
 	}
-	own := stay{c.actOf[k], c.actOf[k], k, *box, placesFor(&pl.p.Kitchen, st.At)}
+	own := stay{c.actOf[k], c.actOf[k], k, box, needs.Places(&pl.p.Kitchen, st.At)}
 	c.stays = append(append(append([]stay(nil), c.stays[:at]...), own), c.stays[at:]...)
 	return &c
 }

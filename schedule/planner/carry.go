@@ -5,6 +5,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 )
 
 // underWay is a batch that has begun.
@@ -25,7 +26,10 @@ type underWay struct {
 }
 
 // made is how many pieces the whole batch gave.
-func (u *underWay) made() int { return piecesOf(u.recipe, u.litres) }
+func (u *underWay) made() int { return needs.Pieces(u.recipe, u.litres) }
+
+// size is what is left of it.
+func (u *underWay) size() needs.Size { return needs.Size{Litres: u.litres, Pieces: u.left} }
 
 // sellable is how many of its pieces can still go to targets.
 func (u *underWay) sellable() int { return max(0, min(u.left, u.made()-u.recipe.Spare)-u.gone) }
@@ -140,7 +144,7 @@ func (pl *Stated) carry(b *schedule.Batch) *underWay {
 	}
 	last := len(r.Stages) - 1
 	ready := u.starts[last].Add(pl.workUnderWay(u, last))
-	most := resources.Minutes(pl.chains[u.family].holds[last].most)
+	most := pl.chains[u.family].holds[last].Most
 	if u.sellable() == 0 || ready.Add(most) < pl.p.From {
 		return nil // what is left, if anything, is not in the plan's hands
 	}
@@ -177,7 +181,7 @@ func (pl *Stated) inferBegun(u *underWay) {
 		}
 		done := u.starts[i-1].Add(pl.workUnderWay(u, i-1))
 		missing := i < len(u.starts)
-		if !missing && (c.holds[i-1].most != 0 || hasWork(&u.recipe.Stages[i]) || done > pl.p.From) {
+		if !missing && (c.holds[i-1].Most != 0 || needs.HasWork(&u.recipe.Stages[i]) || done > pl.p.From) {
 			return
 		}
 		if missing {
@@ -197,7 +201,7 @@ func (pl *Stated) inferBegun(u *underWay) {
 // is carried from there, else by what is left of it. Whoever began the next stage
 // sooner than that was done sooner.
 func (pl *Stated) workUnderWay(u *underWay, stage int) resources.Minutes {
-	work := resources.Minutes(workOf(&u.recipe.Stages[stage], size{u.litres, u.left}, pl.clock.step))
+	work := needs.Work(&u.recipe.Stages[stage], u.size(), pl.clock.step)
 	if u.entry < 0 && u.earlier != nil && stage < len(u.earlier.Stages) {
 		work = u.earlier.Stages[stage].Work
 	}

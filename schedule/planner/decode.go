@@ -74,7 +74,7 @@ func (pl *Stated) batchOf(j *problem.Job) schedule.Batch {
 		}
 	} else {
 		sz := pl.modes[j.Family][j.Mode]
-		b.Litres, b.Pieces = sz.litres, sz.pieces
+		b.Litres, b.Pieces = sz.Litres, sz.Pieces
 		if j.Intake >= 0 {
 			in := pl.intakes[j.Intake]
 			b.Milk = &schedule.Draw{Supply: pl.p.Kitchen.Milk[in.milk].Name, Collect: in.Ready}
@@ -162,11 +162,11 @@ func (pl *Stated) stageHolds(u *underWay, c *chain, a int, j *problem.Job, end i
 		// The late hold takes all that the later ones need not have.
 		rest := 0
 		for i := from + 1; i <= ac.last; i++ {
-			rest += c.holds[i].most
+			rest += c.holds[i].most()
 		}
 		out = append(out, end-at-rest)
 		for i := from + 1; i <= ac.last; i++ {
-			out = append(out, c.holds[i].most)
+			out = append(out, c.holds[i].most())
 		}
 		return out
 	}

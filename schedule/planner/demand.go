@@ -3,6 +3,7 @@ package planner
 import (
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // addTargets states every want as a demand.
@@ -34,24 +35,15 @@ func (pl *Stated) addStock() {
 		}
 		s := problem.Stock{Family: pl.Family(st.Cheese), Ready: pl.clock.tick(st.Packed), Units: st.Pieces,
 			Space: -1, Kind: 0, Boxes: st.Boxes, Pool: -1, Keep: pl.clock.tick(st.Packed.Add(r.Keeps))}
-		if box := lastBoxing(pl.chains[s.Family]); box != nil {
-			s.Kind, s.Pool, s.Clean = pl.kindOf[box.Name], pl.poolOf[box.Name], pl.cleanOf(box.Name)
+		if box := needs.PackedIn(r); box != nil {
+			pool, _ := pl.poolNamed(box.Name)
+			s.Kind, s.Pool, s.Clean = pl.kindOf[box.Name], pool.Pool, pool.Clean
 			s.Space = pl.placeNamed(st.At)
 		}
 		s.Prefer = pl.stockStood(i)
 		pl.stocks = append(pl.stocks, i)
 		pl.model.Stocks = append(pl.model.Stocks, s)
 	}
-}
-
-// lastBoxing is the kind of box that a recipe packs into, nil for none.
-func lastBoxing(c *chain) *schedule.Boxing {
-	for i := len(c.recipe.Stages) - 1; i >= 0; i-- {
-		if b := c.boxOf(i); b != nil {
-			return b
-		}
-	}
-	return nil
 }
 
 // placeNamed is the number of a cold place, -1 for none.

@@ -1,6 +1,7 @@
 // Package planner turns a [schedule.Problem] into a [schedule.Plan]: it states the kitchen
 // to the engine (schedule/cp), and tells the engine's answer as dated stages.
 //
+// What a batch needs of a kitchen, package needs says; the planner puts that in numbers.
 // The engine counts minutes from the last grid moment not after the planning start, and
 // numbers in place of names; moments and names appear only here. What is asked beside a
 // plan, of one more order or why a want is short, is package whatif's, which sees of a
@@ -8,13 +9,13 @@
 //
 // # Reading order, which is the flow of one plan
 //
-//  1. planner.go: [Plan], and how much work it may take, work.go.
+//  1. planner.go: [Plan], and how much work it may take.
 //  2. stated.go: a problem as the engine is told it ([Stated]); model.go: the order in
 //     which it is stated ([State]).
 //  3. carry.go finds what is under way: begun.yaml, and the earlier plan.
-//  4. One file for each kind of fact: people.go, kit.go, cold.go, milk.go; of recipes
-//     chain.go (stages as the engine's activities), lag.go (holds), size.go and mode.go
-//     (batches of each size), cleaned.go; demand.go (targets and stock); under.go and
+//  4. One file for each kind of fact: people.go, kit.go (and cold places), milk.go; of
+//     recipes chain.go (stages as the engine's activities), lag.go (holds), mode.go
+//     (batches of each size) and cleaned.go; demand.go (targets and stock); under.go and
 //     bent.go (what is under way); hint.go (what the earlier plan had), takenew.go (what
 //     it knew nothing of).
 //  5. decode.go and kept.go turn the answer into dated stages and what they occupy; ids.go

@@ -145,7 +145,7 @@ type delivery struct {
 
 // countText names a thing of the kitchen and how many of it there are.
 func (pl *Stated) countText(pool int) string {
-	name := pl.poolNames()[pool]
+	name := pl.Thing(pool).Name
 	if n := pl.model.Pools[pool].Capacity; n > 1 {
 		return fmt.Sprintf("%d x %s", n, name)
 	}

@@ -122,7 +122,7 @@ func (pl *Stated) exactly(b *schedule.Batch, h *problem.Hint) *problem.Exact {
 		c = pl.under[h.Begun].chain
 	} else {
 		for k, sz := range pl.modes[h.Family] {
-			if sz.litres == b.Litres {
+			if sz.Litres == b.Litres {
 				e.Mode, mode = k, &pl.model.Families[h.Family].Modes[k]
 			}
 		}
@@ -153,7 +153,7 @@ func (pl *Stated) exactly(b *schedule.Batch, h *problem.Hint) *problem.Exact {
 	for r := range mode.Runs {
 		at := -1
 		for x, ch := range mode.Runs[r].Choices {
-			for _, u := range b.Stages[c.runs[r].stage].Uses {
+			for _, u := range b.Stages[c.runs[r].First].Uses {
 				if pool, known := pl.poolOf[u.Thing]; known && pool == ch.Pool && u.Count == mode.Runs[r].Amount {
 					at = x
 				}

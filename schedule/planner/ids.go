@@ -33,8 +33,7 @@ func (pl *Stated) giveIDs(plan *schedule.Plan) {
 		if b.ID != "" {
 			continue
 		}
-		d := b.Stages[0].Start.DateIn(pl.p.Kitchen.Zone)
-		day := fmt.Sprintf("%s-%02d%02d%02d", pl.p.Recipe(b.Cheese).Code, d.Year%100, int(d.Month), d.Day)
+		day := pl.p.Recipe(b.Cheese).LotDay(b.Stages[0].Start.DateIn(pl.p.Kitchen.Zone))
 		used[day]++
 		b.ID = fmt.Sprintf("%s-%d", day, used[day])
 	}

@@ -4,6 +4,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // placeOf is where a stage is: its stay's place, or the room.
@@ -27,7 +28,7 @@ func (pl *Stated) placeOf(b *schedule.Batch, j *problem.Job, c *chain, stage int
 			}
 		}
 	}
-	if places := placesFor(&pl.p.Kitchen, at); len(places) > 0 {
+	if places := needs.Places(&pl.p.Kitchen, at); len(places) > 0 {
 		return pl.p.Kitchen.Cold[places[0]].Name
 	}
 	return "room"
@@ -35,22 +36,16 @@ func (pl *Stated) placeOf(b *schedule.Batch, j *problem.Job, c *chain, stage int
 
 // addUses writes every run's occupation at the first stage of the run.
 func (pl *Stated) addUses(b *schedule.Batch, j *problem.Job, c *chain, mode *problem.Mode) {
-	names := pl.poolNames()
-	for r := range c.runs {
-		run := &mode.Runs[r]
-		stage := c.runs[r].stage
-		if run.First >= len(j.Starts) || stage >= len(b.Stages) {
+	leaves := pl.clock.moment(min(j.End, pl.clock.tick(pl.within.Until)))
+	for r, x := range c.runs {
+		if x.First >= len(b.Stages) {
 			continue
 		}
-		choice := run.Choices[j.Choices[r]]
-		until := pl.clock.moment(min(j.End, pl.clock.tick(pl.within.Until)))
-		if next := run.Last + 1; next < len(mode.Acts) && next < len(j.Starts) {
-			until = pl.clock.moment(j.Starts[next] + mode.Acts[next].Work)
-		}
-		b.Stages[stage].Uses = append(b.Stages[stage].Uses, schedule.Occupied{
-			Thing: names[choice.Pool], Count: run.Amount, From: b.Stages[stage].Start,
-			Until: until, CleanUntil: until.Add(resources.Minutes(choice.Clean)),
-		})
+		choice := mode.Runs[r].Choices[j.Choices[r]]
+		thing := pl.Thing(choice.Pool)
+		thing.Clean = resources.Minutes(choice.Clean) // none where it stands in for kit that is gone
+		first := &b.Stages[x.First]
+		first.Uses = append(first.Uses, thing.Occupied(mode.Runs[r].Amount, x.Held(b.Stages, leaves)))
 	}
 }
 
@@ -102,10 +97,10 @@ func (pl *Stated) standing(p problem.StayPlace, boxes int) []schedule.Standing {
 // stoodBefore is where the boxes of a stage that is over stood, as far as there is
 // cheese for them still.
 func stoodBefore(u *underWay, c *chain, stage int) []schedule.Standing {
-	box := c.boxOf(stage)
+	box := needs.BoxOf(c.recipe, &c.recipe.Stages[stage])
 	if u.earlier == nil || stage >= len(u.earlier.Stages) || box == nil {
 		return nil
 	}
 	stood := u.earlier.Stages[stage].BoxesAt
-	return stood[:min(len(stood), boxesOf(*box, u.left))]
+	return stood[:min(len(stood), needs.Boxes(box, u.left))]
 }

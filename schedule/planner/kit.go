@@ -3,38 +3,14 @@ package planner
 import (
 	"ripeby/resources"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
-
-// Thing is a pot, station, mould or box of a kitchen.
-type Thing struct {
-	Name  string
-	Count *int // in the kitchen itself
-	Clean resources.Minutes
-}
-
-// Things lists what is counted in a kitchen, in its order: pots, stations, moulds, boxes.
-// To change a count changes the kitchen.
-func Things(k *resources.Kitchen) []Thing {
-	var out []Thing
-	for i := range k.Pots {
-		out = append(out, Thing{k.Pots[i].Name, &k.Pots[i].Count, k.Pots[i].Clean})
-	}
-	for i := range k.Stations {
-		out = append(out, Thing{k.Stations[i].Name, &k.Stations[i].Count, k.Stations[i].Clean})
-	}
-	for i := range k.Moulds {
-		out = append(out, Thing{k.Moulds[i].Name, &k.Moulds[i].Count, k.Moulds[i].Clean})
-	}
-	for i := range k.Boxes {
-		out = append(out, Thing{k.Boxes[i].Name, &k.Boxes[i].Count, k.Boxes[i].Clean})
-	}
-	return out
-}
 
 // addKit states the pots, stations, moulds and boxes as pools, one a name.
 func (pl *Stated) addKit() {
 	k := &pl.p.Kitchen
-	for _, t := range Things(k) {
+	pl.things = needs.Things(k)
+	for _, t := range pl.things {
 		pl.poolOf[t.Name] = len(pl.model.Pools)
 		pl.model.Pools = append(pl.model.Pools, problem.Pool{Capacity: *t.Count})
 	}
@@ -48,21 +24,52 @@ func (pl *Stated) addKit() {
 	}
 }
 
-// poolNames are the names of the pools by number.
-func (pl *Stated) poolNames() []string {
-	out := make([]string, len(pl.model.Pools))
-	for name, i := range pl.poolOf {
-		out[i] = name
+// addCold states the cold places: shelves as floors, or a count of boxes.
+func (pl *Stated) addCold() {
+	for i := range pl.p.Kitchen.Cold {
+		c := &pl.p.Kitchen.Cold[i]
+		sp := problem.Space{Capacity: c.Boxes, Closed: pl.spans(resources.Merge(c.Taken))}
+		for k := range c.Shelves {
+			s := &c.Shelves[k]
+			sp.Floors = append(sp.Floors, problem.Floor{
+				Size:   problem.Rect{W: int64(s.Size.Width), D: int64(s.Size.Depth)},
+				Height: int64(s.Size.Height),
+				Closed: pl.spans(resources.Merge(s.Taken)),
+			})
+		}
+		pl.model.Spaces = append(pl.model.Spaces, sp)
 	}
-	return out
 }
 
-// cleanOf is how long a thing is cleaned after its release.
-func (pl *Stated) cleanOf(name string) int {
-	for _, t := range Things(&pl.p.Kitchen) {
-		if t.Name == name {
-			return int(t.Clean)
+// poolNamed is the pool of a thing, with the cleaning after each use; ok is false when the
+// kitchen has none of that name.
+func (pl *Stated) poolNamed(name string) (choice problem.PoolChoice, ok bool) {
+	pool, ok := pl.poolOf[name]
+	if !ok {
+		return problem.PoolChoice{}, false
+	}
+	return problem.PoolChoice{Pool: pool, Clean: int(pl.things[pool].Clean)}, true
+}
+
+// poolsFor are the pools of which a run keeps one for a size, those first that the kitchen
+// lists first, and how many units of it.
+func (pl *Stated) poolsFor(c *chain, r run, z needs.Size) (choices []problem.PoolChoice, amount int) {
+	for _, name := range r.Kit(&pl.p.Kitchen, c.recipe, z.Litres) {
+		if choice, ok := pl.poolNamed(name); ok {
+			choices = append(choices, choice)
 		}
 	}
-	return 0
+	return choices, r.Count(&pl.p.Kitchen, z)
+}
+
+// enough leaves the pools that have so many: what is in use for no time at all still
+// has to be there.
+func (pl *Stated) enough(choices []problem.PoolChoice, amount int) []problem.PoolChoice {
+	var out []problem.PoolChoice
+	for _, c := range choices {
+		if pl.model.Pools[c.Pool].Capacity >= amount {
+			out = append(out, c)
+		}
+	}
+	return out
 }

@@ -4,26 +4,6 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// bother is how far a hold is from its best, in whole per cent of how far it may
-// be on that side, halves up. Beyond most, which only what has begun can be, it
-// goes on growing; a side without width counts 100.
-func (h hold) bother(minutes int) int32 {
-	if !h.hasBest {
-		return 0
-	}
-	dev, width := minutes-h.best, h.most-h.best
-	if dev < 0 {
-		dev, width = -dev, h.best-h.least
-	}
-	switch {
-	case dev == 0:
-		return 0
-	case width <= 0:
-		return 100
-	}
-	return int32((200*dev + width) / (2 * width))
-}
-
 // table is the cost of every total length of consecutive holds, by minute from
 // least; lengths off the grid that cannot be cost problem.Never.
 type table struct {
@@ -44,7 +24,7 @@ func (h hold) plain() table {
 // first hold counted from a moment that is phase minutes past the grid, the
 // table's lengths end on it.
 func (t table) then(h hold, step, phase int) table {
-	out := table{t.least + h.least, t.most + h.most, make([]int32, t.most+h.most-t.least-h.least+1)}
+	out := table{t.least + h.least(), t.most + h.most(), make([]int32, t.most+h.most()-t.least-h.least()+1)}
 	for x := range out.cost {
 		out.cost[x] = problem.Never
 	}
@@ -52,7 +32,7 @@ func (t table) then(h hold, step, phase int) table {
 		if c >= problem.Never || (phase+t.least+x)%step != 0 {
 			continue
 		}
-		for l := h.least; l <= h.most; l += step {
+		for l := h.least(); l <= h.most(); l += step {
 			k := t.least + x + l - out.least
 			out.cost[k] = min(out.cost[k], c+h.bother(l))
 		}
@@ -79,7 +59,7 @@ func (c *chain) split(from, last, total, step, phase int) []int {
 	rest := c.holds[last]
 	before := c.holdsTable(from, last-1, step, phase)
 	best, at := problem.Never, -1
-	for l := rest.most; l >= rest.least; l -= step {
+	for l := rest.most(); l >= rest.least(); l -= step {
 		x := total - l - before.least
 		if x < 0 || x >= len(before.cost) || before.cost[x] >= problem.Never || (phase+total-l)%step != 0 {
 			continue
@@ -89,7 +69,7 @@ func (c *chain) split(from, last, total, step, phase int) []int {
 		}
 	}
 	if at < 0 {
-		at = rest.least
+		at = rest.least()
 	}
 	return append(c.split(from, last-1, total-at, step, phase), at)
 }
@@ -104,7 +84,7 @@ func (c *chain) slipOf(from, last, past, step, phase int) func(lag int) (least, 
 	return func(lag int) (least, most int) {
 		parts := c.split(from, last, lag-past, step, phase)
 		before := lag - parts[len(parts)-1]
-		return before + c.holds[last].least, before + c.holds[last].most
+		return before + c.holds[last].least(), before + c.holds[last].most()
 	}
 }
 

@@ -3,6 +3,7 @@ package planner
 import (
 	"ripeby/resources"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // collected is one collection that a batch may draw on.
@@ -32,7 +33,7 @@ func (pl *Stated) addMilk() {
 		m := &k.Milk[i]
 		within := resources.Span{From: pl.p.From.Add(-m.Keeps), Until: pl.within.Until}
 		for _, c := range m.Collections(within, k.Zone) {
-			most, open := pl.opened(i, c)
+			most, open := needs.Drawable(pl.p, m, c)
 			if !open {
 				continue
 			}
@@ -47,24 +48,6 @@ func (pl *Stated) addMilk() {
 	}
 }
 
-// opened is the most that may be drawn from a collection, and whether any may.
-func (pl *Stated) opened(milk int, c resources.Collection) (resources.Millilitres, bool) {
-	m := &pl.p.Kitchen.Milk[milk]
-	if c.Ready >= pl.p.From && c.OrderBy >= pl.p.From {
-		return m.Most, true
-	}
-	ordered, any := resources.Millilitres(0), false
-	for _, o := range pl.p.Ordered {
-		if o.Milk == m.Name && o.Day == c.Day {
-			ordered, any = ordered+o.Litres, true
-		}
-	}
-	if any && m.Most != resources.NoLimit {
-		ordered = min(ordered, m.Most)
-	}
-	return ordered, any
-}
-
 // drawOf is the collection that a batch under way drew on: the earlier plan's,
 // else the latest within keeps before its make; nil when there is none.
 func (pl *Stated) drawOf(u *underWay) *resources.Collection {
@@ -75,10 +58,5 @@ func (pl *Stated) drawOf(u *underWay) *resources.Collection {
 	if e := u.earlier; e != nil && e.Milk != nil && e.Milk.Supply == m.Name {
 		return &resources.Collection{Day: e.Milk.Collect.DateIn(pl.p.Kitchen.Zone), Ready: e.Milk.Collect, OrderBy: e.Milk.Collect.Add(-m.Order)}
 	}
-	began := u.starts[0]
-	list := m.Collections(resources.Span{From: began.Add(-m.Keeps), Until: began + 1}, pl.p.Kitchen.Zone)
-	if len(list) == 0 {
-		return nil
-	}
-	return &list[len(list)-1]
+	return needs.DrewOn(m, u.starts[0], pl.p.Kitchen.Zone)
 }

@@ -4,17 +4,18 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // addRecipes states every recipe as a family of modes, one a size.
 func (pl *Stated) addRecipes() {
-	pl.modes = make([][]size, len(pl.p.Recipes))
+	pl.modes = make([][]needs.Size, len(pl.p.Recipes))
 	for f := range pl.p.Recipes {
 		r := &pl.p.Recipes[f]
 		c := pl.chains[f]
 		fam := problem.Family{Keeps: int(r.Keeps), Supply: pl.supplyOf(r), Serves: max(1, r.Batch.Serves)}
 		lags := c.lags(int(pl.clock.step))
-		for _, sz := range sizesOf(r) {
+		for _, sz := range needs.Sizes(r) {
 			mode, ok := pl.modeOf(c, sz, lags)
 			if !ok {
 				continue
@@ -32,7 +33,7 @@ func (c *chain) lags(step int) []problem.Lag {
 	for a, ac := range c.acts {
 		if a == len(c.acts)-1 {
 			h := c.holds[ac.last]
-			out[a] = problem.Lag{Least: h.least, Most: h.most}
+			out[a] = problem.Lag{Least: h.least(), Most: h.most()}
 			continue
 		}
 		out[a] = c.holdsTable(ac.first, ac.last, step, 0).lag()
@@ -42,14 +43,14 @@ func (c *chain) lags(step int) []problem.Lag {
 }
 
 // modeOf is one size of a chain; false when the kitchen has no kit for it.
-func (pl *Stated) modeOf(c *chain, sz size, lags []problem.Lag) (problem.Mode, bool) {
-	m := problem.Mode{Amount: int64(sz.litres), Units: sz.pieces - c.recipe.Spare}
+func (pl *Stated) modeOf(c *chain, sz needs.Size, lags []problem.Lag) (problem.Mode, bool) {
+	m := problem.Mode{Amount: int64(sz.Litres), Units: sz.Pieces - c.recipe.Spare}
 	for a, ac := range c.acts {
 		st := &c.recipe.Stages[ac.first]
-		work := workOf(st, sz, pl.clock.step)
+		work := int(needs.Work(st, sz, pl.clock.step))
 		activity := problem.Activity{Work: work, Lag: lags[a]}
 		if work > 0 {
-			activity.Workers = pl.workersFor(st)
+			activity.Workers = needs.Who(st, &pl.p.Kitchen)
 			if len(activity.Workers) == 0 {
 				return m, false
 			}
@@ -57,7 +58,7 @@ func (pl *Stated) modeOf(c *chain, sz size, lags []problem.Lag) (problem.Mode, b
 		m.Acts = append(m.Acts, activity)
 	}
 	for _, r := range c.runs {
-		choices, amount := pl.choicesFor(r, sz)
+		choices, amount := pl.poolsFor(c, r, sz)
 		choices = pl.enough(choices, amount)
 		if len(choices) == 0 {
 			return m, false
@@ -66,80 +67,12 @@ func (pl *Stated) modeOf(c *chain, sz size, lags []problem.Lag) (problem.Mode, b
 	}
 	for _, s := range c.stays {
 		m.Stays = append(m.Stays, problem.Stay{First: s.first, Last: s.last, Kind: pl.kindOf[s.box.Name],
-			Boxes: boxesOf(s.box, sz.pieces), Spaces: s.places})
+			Boxes: needs.Boxes(s.box, sz.Pieces), Spaces: s.places})
 		if len(s.places) == 0 {
 			return m, false
 		}
 	}
 	return m, pl.cleanedBetween(&m, 0)
-}
-
-// workersFor are the people who may do a stage's work, in the kitchen's order.
-func (pl *Stated) workersFor(st *schedule.Stage) []int {
-	var out []int
-	for i := range pl.p.Kitchen.People {
-		if mayDo(st, pl.p.Kitchen.People[i].Name) {
-			out = append(out, i)
-		}
-	}
-	return out
-}
-
-func mayDo(st *schedule.Stage, name string) bool {
-	if len(st.Who) == 0 {
-		return true
-	}
-	for _, w := range st.Who {
-		if w == name {
-			return true
-		}
-	}
-	return false
-}
-
-// choicesFor are the pools that a run may use and how many units of one.
-func (pl *Stated) choicesFor(r run, sz size) ([]problem.PoolChoice, int) {
-	k := &pl.p.Kitchen
-	one := func(name string) []problem.PoolChoice {
-		pool, ok := pl.poolOf[name]
-		if !ok {
-			return nil
-		}
-		return []problem.PoolChoice{{Pool: pool, Clean: pl.cleanOf(name)}}
-	}
-	switch r.use.Kind {
-	case schedule.UsePot:
-		var out []problem.PoolChoice
-		for i := range k.Pots {
-			if (r.use.Name == "" || r.use.Name == k.Pots[i].Name) && k.Pots[i].Holds >= sz.litres {
-				out = append(out, one(k.Pots[i].Name)...)
-			}
-		}
-		return out, 1
-	case schedule.UseStation:
-		for i := range k.Stations {
-			if k.Stations[i].Name == r.use.Name {
-				return one(r.use.Name), stationsOf(&k.Stations[i], sz)
-			}
-		}
-		return nil, 0
-	case schedule.UseBox:
-		return one(r.box.Name), boxesOf(*r.box, sz.pieces)
-	default:
-		return one(r.mould), sz.pieces
-	}
-}
-
-// enough leaves the pools that have so many: what is in use for no time at all still
-// has to be there.
-func (pl *Stated) enough(choices []problem.PoolChoice, amount int) []problem.PoolChoice {
-	var out []problem.PoolChoice
-	for _, c := range choices {
-		if pl.model.Pools[c.Pool].Capacity >= amount {
-			out = append(out, c)
-		}
-	}
-	return out
 }
 
 // supplyOf is the number of a recipe's milk, -1 for none.

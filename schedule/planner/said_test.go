@@ -9,6 +9,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // fullKitchen has much of everything that can stand in the way, each with such a name.
@@ -31,10 +32,10 @@ func fullKitchen(t *testing.T, names string) (*Stated, *schedule.Plan) {
 	for i := range 4 {
 		plan.Targets = append(plan.Targets, schedule.WantResult{Target: fmt.Sprintf("Stall %d", i), Cheese: "White heart 0", Met: 3})
 	}
-	pl := &Stated{p: p, clock: clock{step: 5}, poolOf: map[string]int{}}
+	pl := &Stated{p: p, clock: clock{step: 5}}
 	pl.model = &problem.Model{}
 	for i := range p.Kitchen.Pots {
-		pl.poolOf[p.Kitchen.Pots[i].Name] = i
+		pl.things = append(pl.things, needs.Thing{Name: p.Kitchen.Pots[i].Name})
 		pl.model.Pools = append(pl.model.Pools, problem.Pool{Capacity: 2})
 	}
 	return pl, plan

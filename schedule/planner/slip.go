@@ -35,11 +35,11 @@ func (pl *Stated) slips(b *schedule.Batch, j *problem.Job) {
 func (pl *Stated) slipsBetween(c *chain, b *schedule.Batch, j *problem.Job, i int) {
 	t, before := &b.Stages[i], &b.Stages[i-1]
 	worked, step := before.Start.Add(before.Work), pl.clock.step
-	first := resources.CeilTo(max(pl.p.From, worked.Add(resources.Minutes(c.holds[i-1].least))), step)
-	last := resources.FloorTo(worked.Add(resources.Minutes(c.holds[i-1].most)), step)
+	first := resources.CeilTo(max(pl.p.From, worked.Add(c.holds[i-1].Least)), step)
+	last := resources.FloorTo(worked.Add(c.holds[i-1].Most), step)
 	least, most := resources.Minutes(0), resources.Minutes(0)
 	for k := i; k <= c.acts[c.actOf[i]].last; k++ {
-		least, most = least+resources.Minutes(c.holds[k].least), most+resources.Minutes(c.holds[k].most)
+		least, most = least+c.holds[k].Least, most+c.holds[k].Most
 	}
 	a := c.actOf[i] + 1 // there is one: the last stage is an activity by itself
 	next := pl.clock.moment(j.Slips[a])

@@ -4,6 +4,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // Stated is a problem as it is stated to the engine: the model, and which number of
@@ -17,10 +18,11 @@ type Stated struct {
 	within  resources.Span // all that the plan can touch
 	model   *problem.Model
 	under   []*underWay
+	things  []needs.Thing  // of each pool, but for those that stand in for what is gone
 	poolOf  map[string]int // pot, station, mould and box names
 	kindOf  map[string]int // box names
 	chains  []*chain       // of each recipe
-	modes   [][]size       // of each recipe: what each engine mode means
+	modes   [][]needs.Size // of each recipe: what each engine mode means
 	wants   []WantAt       // of each demand
 	intakes []collected
 	stocks  []int // engine stock -> entry of Problem.Stock
@@ -52,18 +54,16 @@ func (pl *Stated) Tick(m resources.Moment) int { return pl.clock.tick(m) }
 func (pl *Stated) Moment(tick int) resources.Moment { return pl.clock.moment(tick) }
 
 // Family is the engine's number of a cheese's recipe, -1 for none.
-func (pl *Stated) Family(cheese string) int {
-	for i := range pl.p.Recipes {
-		if pl.p.Recipes[i].Name == cheese {
-			return i
-		}
-	}
-	return -1
-}
+func (pl *Stated) Family(cheese string) int { return pl.p.RecipeNumber(cheese) }
 
-// PoolName is the name of the pot, station, mould or box that a pool of the engine's
-// stands for.
-func (pl *Stated) PoolName(pool int) string { return pl.poolNames()[pool] }
+// Thing is the pot, station, mould or box that a pool of the engine's stands for; nothing
+// where that pool stands in for kit that the kitchen no longer has.
+func (pl *Stated) Thing(pool int) needs.Thing {
+	if pool >= len(pl.things) {
+		return needs.Thing{}
+	}
+	return pl.things[pool]
+}
 
 // clock turns moments into the engine's ticks: minutes from a grid moment.
 type clock struct {

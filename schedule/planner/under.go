@@ -4,6 +4,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // addUnderWay states what has begun: each batch a job of its own, its first
@@ -16,7 +17,7 @@ func (pl *Stated) addUnderWay() {
 
 func (pl *Stated) begunOf(u *underWay) problem.Begun {
 	c := u.chain
-	sz := size{u.litres, u.left}
+	sz := u.size()
 	k := 0
 	if n := len(u.starts); n > 0 {
 		k = c.actOf[n-1] + 1
@@ -32,7 +33,7 @@ func (pl *Stated) begunOf(u *underWay) problem.Begun {
 		b.Homes[r] = -1
 		if st := c.stays[r]; st.first < k && k-1 <= st.last {
 			b.Homes[r] = pl.homeUnderWay(u, st)
-			b.Prefer = pl.stoodUnderWay(u, boxesOf(st.box, u.left))
+			b.Prefer = pl.stoodUnderWay(u, needs.Boxes(st.box, u.left))
 		}
 	}
 	return b
@@ -40,7 +41,7 @@ func (pl *Stated) begunOf(u *underWay) problem.Begun {
 
 // modeUnderWay is the batch's own chain: pots as they are, the running hold by
 // what has passed of it.
-func (pl *Stated) modeUnderWay(u *underWay, c *chain, sz size, k int) problem.Mode {
+func (pl *Stated) modeUnderWay(u *underWay, c *chain, sz needs.Size, k int) problem.Mode {
 	step := int(pl.clock.step)
 	lags := c.lags(step)
 	m := problem.Mode{Amount: int64(u.litres), Units: u.sellable()}
@@ -49,12 +50,12 @@ func (pl *Stated) modeUnderWay(u *underWay, c *chain, sz size, k int) problem.Mo
 	}
 	for a, ac := range c.acts {
 		st := &c.recipe.Stages[ac.first]
-		activity := problem.Activity{Work: workOf(st, sz, pl.clock.step), Lag: lags[a]}
+		activity := problem.Activity{Work: int(needs.Work(st, sz, pl.clock.step)), Lag: lags[a]}
 		if a < k {
 			activity.Work = int(pl.workUnderWay(u, ac.first))
 		}
 		if activity.Work > 0 {
-			activity.Workers = pl.workersFor(st)
+			activity.Workers = needs.Who(st, &pl.p.Kitchen)
 		}
 		if a == k-1 && a < len(c.acts)-1 {
 			activity.Lag = pl.runningLag(u, c, ac, activity.Work)
@@ -62,8 +63,8 @@ func (pl *Stated) modeUnderWay(u *underWay, c *chain, sz size, k int) problem.Mo
 		m.Acts = append(m.Acts, activity)
 	}
 	for _, r := range c.runs {
-		choices, amount := pl.choicesFor(r, sz)
-		if r.first < k && r.use.Kind == schedule.UsePot {
+		choices, amount := pl.poolsFor(c, r, sz)
+		if r.first < k && r.Use.Kind == schedule.UsePot {
 			choices = pl.potUnderWay(u, r, choices)
 		}
 		switch { // the recipe or the litres no longer fit the kitchen
@@ -76,7 +77,7 @@ func (pl *Stated) modeUnderWay(u *underWay, c *chain, sz size, k int) problem.Mo
 	}
 	for _, s := range c.stays {
 		m.Stays = append(m.Stays, problem.Stay{First: s.first, Last: s.last, Kind: pl.kindOf[s.box.Name],
-			Boxes: boxesOf(s.box, sz.pieces), Spaces: s.places})
+			Boxes: needs.Boxes(s.box, sz.Pieces), Spaces: s.places})
 	}
 	return m
 }
@@ -101,7 +102,7 @@ func (pl *Stated) runningLag(u *underWay, c *chain, ac act, work int) problem.La
 	lag.Slip = c.slipOf(running, ac.last, past, step, phase)
 	later, cost := 0, int32(0)
 	for i := running + 1; i <= ac.last; i++ {
-		later, cost = later+c.holds[i].most, cost+c.holds[i].bother(c.holds[i].most)
+		later, cost = later+c.holds[i].most(), cost+c.holds[i].bother(c.holds[i].most())
 	}
 	lag.Late = func(ticks int) int32 { return h.bother(ticks-past-later) + cost }
 	return lag
@@ -110,30 +111,27 @@ func (pl *Stated) runningLag(u *underWay, c *chain, ac act, work int) problem.La
 // potUnderWay is the pot that a batch is in: begun.yaml's, the earlier plan's, or
 // the first that is large enough. A recipe that names its pot leaves no choice.
 func (pl *Stated) potUnderWay(u *underWay, r run, fit []problem.PoolChoice) []problem.PoolChoice {
-	name := r.use.Name
+	name := r.Use.Name
 	if name == "" {
 		name = u.pot
 	}
-	if name == "" && u.earlier != nil && r.stage < len(u.earlier.Stages) {
-		for _, o := range u.earlier.Stages[r.stage].Uses {
+	if name == "" && u.earlier != nil && r.First < len(u.earlier.Stages) {
+		for _, o := range u.earlier.Stages[r.First].Uses {
 			if pl.isPot(o.Thing) {
 				name = o.Thing
 			}
 		}
 	}
-	if pool, ok := pl.poolOf[name]; ok && name != "" {
-		return []problem.PoolChoice{{Pool: pool, Clean: pl.cleanOf(name)}}
+	if pool, ok := pl.poolNamed(name); ok {
+		return []problem.PoolChoice{pool}
 	}
 	return fit[:min(1, len(fit))]
 }
 
+// isPot reports whether a name is that of a pot.
 func (pl *Stated) isPot(name string) bool {
-	for i := range pl.p.Kitchen.Pots {
-		if pl.p.Kitchen.Pots[i].Name == name {
-			return true
-		}
-	}
-	return false
+	pool, ok := pl.poolOf[name]
+	return ok && pl.things[pool].IsPot()
 }
 
 // anyPot stands in where a begun batch uses kit that the kitchen no longer has.
@@ -165,7 +163,7 @@ func (pl *Stated) personUnderWay(u *underWay, stage int) int {
 			}
 		}
 	}
-	if w := pl.workersFor(st); len(w) > 0 {
+	if w := needs.Who(st, &pl.p.Kitchen); len(w) > 0 {
 		return w[0]
 	}
 	return -1

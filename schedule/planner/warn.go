@@ -144,5 +144,5 @@ func lateBy(u *underWay, b *schedule.Batch) resources.Minutes {
 	if k < 0 || k >= len(b.Stages)-1 {
 		return 0
 	}
-	return b.Stages[k].Hold - resources.Minutes(u.chain.holds[k].most)
+	return b.Stages[k].Hold - u.chain.holds[k].Most
 }

@@ -37,14 +37,7 @@ type Change struct {
 // copied is a problem whose kitchen, recipes and targets may be changed.
 func copied(p *schedule.Problem) *schedule.Problem {
 	out := *p
-	k := &out.Kitchen
-	k.People = slices.Clone(k.People)
-	k.Pots = slices.Clone(k.Pots)
-	k.Stations = slices.Clone(k.Stations)
-	k.Moulds = slices.Clone(k.Moulds)
-	k.Boxes = slices.Clone(k.Boxes)
-	k.Cold = slices.Clone(k.Cold)
-	k.Milk = slices.Clone(k.Milk)
+	out.Kitchen = p.Kitchen.Clone()
 	out.Recipes = slices.Clone(p.Recipes)
 	out.Targets = slices.Clone(p.Targets)
 	return &out
@@ -62,7 +55,7 @@ func changesFor(st *planner.Stated, facts []problem.Fact, plan *schedule.Plan, w
 		case problem.FactServes:
 			out = append(out, servesFewer(p, f.Index))
 		case problem.FactPool:
-			out = append(out, moreOf(p, st.PoolName(f.Index)))
+			out = append(out, moreOf(p, st.Thing(f.Index).Name))
 			out = append(out, asMany(st, f, family, missing)...)
 		case problem.FactSpace:
 			out = append(out, moreRoom(p, f.Index))

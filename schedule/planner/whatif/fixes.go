@@ -185,6 +185,5 @@ func (like *alike) try(ctx context.Context, c *Change, wanted, missing int, work
 
 // potFact reports whether a fact is about a pot.
 func (s *shortage) potFact(f problem.Fact) bool {
-	return f.Kind == problem.FactPool &&
-		slices.ContainsFunc(s.p.Kitchen.Pots, func(pot resources.Pot) bool { return pot.Name == s.st.PoolName(f.Index) })
+	return f.Kind == problem.FactPool && s.st.Thing(f.Index).IsPot()
 }

@@ -7,6 +7,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 	"ripeby/schedule/planner"
 )
 
@@ -14,7 +15,7 @@ import (
 // station, mould and box, and a shelf or a place for a box in each cold place.
 func OneMore(p *schedule.Problem) []Change {
 	var out []Change
-	for _, t := range planner.Things(&p.Kitchen) {
+	for _, t := range needs.Things(&p.Kitchen) {
 		out = append(out, moreOf(p, t.Name))
 	}
 	for i := range p.Kitchen.Cold {
@@ -26,7 +27,7 @@ func OneMore(p *schedule.Problem) []Change {
 // moreOf is one more of a counted thing.
 func moreOf(p *schedule.Problem, name string) Change {
 	with := copied(p)
-	for _, t := range planner.Things(&with.Kitchen) {
+	for _, t := range needs.Things(&with.Kitchen) {
 		if t.Name == name {
 			*t.Count++
 		}
@@ -72,8 +73,8 @@ func asMany(st *planner.Stated, f problem.Fact, family, pieces int) []Change {
 				n = max(n, r.Amount)
 			}
 		}
-		name := st.PoolName(f.Index)
-		for _, t := range planner.Things(&with.Kitchen) {
+		name := st.Thing(f.Index).Name
+		for _, t := range needs.Things(&with.Kitchen) {
 			if t.Name == name {
 				c.Text = fmt.Sprintf("%d x %s instead of %d", *t.Count+n, name, *t.Count)
 				*t.Count += n

@@ -1,0 +1,23 @@
+// Package needs says what a batch of a recipe needs of a kitchen: how much milk it may
+// take, how long its stages work and hold on the planning grid and by whom, which kit it
+// keeps from when to when, where its boxes may stand, and which milk it may draw on.
+//
+// These rules do not depend on how a plan is sought, so each is written once: the planner
+// states them to its engine, the second opinion to another solver, and the folder's reader
+// and the cold rooms ask here which box a stage is in. The judge reads the contract for
+// itself and may not import this package.
+//
+//	      make      set     drain    chill    rest
+//	work  |==|      |=|      |==|     |=|              who.go, size.go
+//	hold     |......| |......|  |.....| |......|....   hold.go
+//	pot   |-------------------->                       run.go: to the end of the work
+//	mould                    |---------------->        that comes after
+//	cave                                |..........    stay.go: from hold to hold
+//
+// # Reading order
+//
+// size.go (litres, pieces, work, and how many of a thing they take), hold.go (a hold's
+// limits on the grid, and how far from its best), who.go (whose work it may be), thing.go
+// (what is counted in a kitchen), run.go (which kit is kept, and from when to when),
+// stay.go (boxes in the cold), milk.go (collections).
+package needs

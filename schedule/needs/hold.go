@@ -1,0 +1,53 @@
+package needs
+
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// Hold is the wait after a stage's work as the grid allows it: its limits are rounded
+// inward. Best may lie off the grid.
+type Hold struct {
+	Least, Best, Most resources.Minutes
+	HasBest           bool
+}
+
+// HoldOf is the hold of stage i. The last stage's is the store: it ends at the latest when
+// the cheese has kept its time, and has no best.
+func HoldOf(r *schedule.Recipe, i int, step resources.Minutes) Hold {
+	h := r.Stages[i].Hold
+	last := i == len(r.Stages)-1
+	switch {
+	case h == nil && last:
+		return Hold{Most: r.Keeps}
+	case h == nil:
+		return Hold{}
+	}
+	out := Hold{Least: resources.CeilLength(h.Least, step), Most: resources.FloorLength(h.Most, step)}
+	if last {
+		out.Most = min(out.Most, r.Keeps)
+		return out
+	}
+	out.Best, out.HasBest = h.Best, h.HasBest
+	return out
+}
+
+// Bother is how far a hold is from its best, in whole per cent of how far it may be on
+// that side, halves up. Beyond Most, which only what has begun can be, it goes on growing;
+// a side without width counts 100.
+func (h Hold) Bother(length resources.Minutes) int32 {
+	if !h.HasBest {
+		return 0
+	}
+	off, width := length-h.Best, h.Most-h.Best
+	if off < 0 {
+		off, width = -off, h.Best-h.Least
+	}
+	switch {
+	case off == 0:
+		return 0
+	case width <= 0:
+		return 100
+	}
+	return int32((200*off + width) / (2 * width))
+}

@@ -1,0 +1,201 @@
+package needs_test
+
+import (
+	"slices"
+	"testing"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/needs"
+)
+
+var (
+	pot, mould, box = schedule.Use{Kind: schedule.UsePot}, schedule.Use{Kind: schedule.UseMould}, schedule.Use{Kind: schedule.UseBox}
+	hook            = schedule.Use{Kind: schedule.UseStation, Name: "hook"}
+)
+
+// hearts is a cheese of 2 pieces a litre: made in a pot, drained in moulds, ripened in
+// boxes that are changed once, and packed into cartons.
+//
+//	make  drain  ripen  rest  turn  pack
+//	pot---pot
+//	      mould
+//	             tray---tray
+//	                          tray
+//	                                carton
+//	             cave---------
+//	                          cave  cellar
+func hearts() *schedule.Recipe {
+	hands := &schedule.Hands{Fixed: 10_000, PerLitre: 1_000, PerPiece: 500}
+	cave := schedule.At{Kind: schedule.AtPlace, Place: "cave"}
+	carton := &schedule.Boxing{Name: "carton", Takes: 6}
+	return &schedule.Recipe{
+		Name: "Heart", Mould: "heart mould", Box: &schedule.Boxing{Name: "tray", Takes: 4}, Spare: 1, Keeps: 6 * resources.Day,
+		Yield: schedule.Yield{Pieces: 2, From: 1000},
+		Batch: schedule.BatchSize{Least: 500, Most: 2000, Step: 250},
+		Stages: []schedule.Stage{
+			{Name: "make", Hands: hands, Hold: &schedule.Hold{Least: 62, Best: 90, Most: 119, HasBest: true}, Uses: []schedule.Use{pot}},
+			{Name: "drain", Hands: hands, Uses: []schedule.Use{mould, pot}},
+			{Name: "ripen", Hands: hands, Hold: &schedule.Hold{Least: 60, Most: 120}, At: cave, Uses: []schedule.Use{box}},
+			{Name: "rest", Hold: &schedule.Hold{Least: 60, Most: 120}, At: schedule.At{Kind: schedule.AtRange, Low: 10_000, High: 13_000}, Uses: []schedule.Use{box}},
+			{Name: "turn", Hands: hands, Hold: &schedule.Hold{Most: 60}, At: cave, Uses: []schedule.Use{box}, Fresh: []schedule.UseKind{schedule.UseBox}},
+			{Name: "pack", Hands: hands, At: schedule.At{Kind: schedule.AtRange, Low: 3_000, High: 13_000}, Uses: []schedule.Use{box}, Box: carton},
+		},
+	}
+}
+
+func kitchen() *resources.Kitchen {
+	return &resources.Kitchen{
+		Step:     5,
+		Pots:     []resources.Pot{{Name: "small pot", Holds: 1000, Count: 1}, {Name: "tall pot", Holds: 2000, Count: 2, Clean: 30}},
+		Stations: []resources.Station{{Name: "hook", Count: 3, TakesVolume: 800}},
+		Moulds:   []resources.Mould{{Name: "heart mould", Count: 8, Clean: 60}},
+		Boxes:    []resources.Box{{Name: "tray", Count: 3}, {Name: "carton", Count: 3}},
+		Cold:     []resources.ColdPlace{{Name: "cellar", Temperature: 11_000, Boxes: 4}, {Name: "cave", Temperature: 12_000, Boxes: 4}},
+	}
+}
+
+// A batch is made in sizes that sell something, and of those alike in pieces the smallest.
+func TestSizes(t *testing.T) {
+	r := hearts()
+	if got := len(needs.AllSizes(r)); got != 7 {
+		t.Errorf("got %d sizes in all, want 7", got)
+	}
+	want := []needs.Size{{1000, 2}, {1500, 3}, {2000, 4}}
+	if got := needs.Sizes(r); !slices.Equal(got, want) {
+		t.Errorf("got %v, want %v", got, want)
+	}
+	r.Batch.Step = 0
+	if got := needs.AllSizes(r); len(got) != 1 {
+		t.Errorf("without a step: got %v, want the least alone", got)
+	}
+}
+
+// 10 min, 1 min a litre and half a minute a piece; up to the grid, one step either side.
+func TestWork(t *testing.T) {
+	s := &hearts().Stages[0]
+	for z, want := range map[needs.Size]resources.Minutes{{4000, 2}: 15, {4001, 2}: 20, {0, 0}: 10, {8000, 4}: 20} {
+		if got := needs.Work(s, z, 5); got != want {
+			t.Errorf("%v: got %d min, want %d", z, got, want)
+		}
+	}
+	if got := needs.Work(&schedule.Stage{}, needs.Size{Litres: 9000, Pieces: 9}, 5); got != 0 {
+		t.Errorf("without hands: got %d min", got)
+	}
+}
+
+// Limits are rounded inward, and the store ends when the cheese has kept its time.
+func TestHoldOf(t *testing.T) {
+	r := hearts()
+	if got, want := needs.HoldOf(r, 0, 5), (needs.Hold{Least: 65, Best: 90, Most: 115, HasBest: true}); got != want {
+		t.Errorf("the make's: got %+v, want %+v", got, want)
+	}
+	if got := needs.HoldOf(r, 1, 5); got != (needs.Hold{}) {
+		t.Errorf("none: got %+v", got)
+	}
+	if got, want := needs.HoldOf(r, 5, 5), (needs.Hold{Most: 6 * resources.Day}); got != want {
+		t.Errorf("the store: got %+v, want %+v", got, want)
+	}
+	r.Stages[5].Hold = &schedule.Hold{Least: 61, Best: 70, Most: 9 * resources.Day, HasBest: true}
+	if got, want := needs.HoldOf(r, 5, 5), (needs.Hold{Least: 65, Most: 6 * resources.Day}); got != want {
+		t.Errorf("a store with a hold: got %+v, want %+v", got, want)
+	}
+}
+
+// Per cent of the way from best to the limit on that side, halves up.
+func TestBother(t *testing.T) {
+	h := needs.Hold{Least: 60, Best: 100, Most: 180, HasBest: true}
+	for length, want := range map[resources.Minutes]int32{100: 0, 60: 100, 80: 50, 180: 100, 101: 1, 105: 6, 104: 5, 260: 200} {
+		if got := h.Bother(length); got != want {
+			t.Errorf("%d min: got %d, want %d", length, got, want)
+		}
+	}
+	if got := (needs.Hold{Least: 60, Best: 60, Most: 90, HasBest: true}).Bother(55); got != 100 {
+		t.Errorf("a side without width: got %d, want 100", got)
+	}
+	if got := (needs.Hold{Most: 90}).Bother(10); got != 0 {
+		t.Errorf("without a best: got %d, want 0", got)
+	}
+}
+
+// Runs end where a stage does not use the thing, wants it fresh, or uses another kind.
+func TestRuns(t *testing.T) {
+	r, k := hearts(), kitchen()
+	type row struct {
+		first, last int
+		kit         []string
+		count       int
+	}
+	var got []row
+	z := needs.Size{Litres: 2000, Pieces: 4}
+	for _, x := range needs.Runs(r) {
+		got = append(got, row{x.First, x.Last, x.Kit(k, r, z.Litres), x.Count(k, z)})
+	}
+	want := []row{
+		{0, 1, []string{"tall pot"}, 1}, {1, 1, []string{"heart mould"}, 4},
+		{2, 3, []string{"tray"}, 1}, {4, 4, []string{"tray"}, 1}, {5, 5, []string{"carton"}, 1},
+	}
+	if !slices.EqualFunc(got, want, func(a, b row) bool {
+		return a.first == b.first && a.last == b.last && slices.Equal(a.kit, b.kit) && a.count == b.count
+	}) {
+		t.Errorf("got  %v\nwant %v", got, want)
+	}
+	if got := (needs.Run{Use: hook}).Count(k, needs.Size{Litres: 1601, Pieces: 4}); got != 3 {
+		t.Errorf("1.601 L on hooks of 0.8 L: got %d, want 3", got)
+	}
+	if got := needs.PackedIn(r).Name; got != "carton" {
+		t.Errorf("packed in: got %s, want carton", got)
+	}
+}
+
+// Kit is kept until the work of the stage after it is done, and the last until the batch
+// has left; then it is cleaned.
+func TestHeld(t *testing.T) {
+	var dated []schedule.Task
+	for i, work := range []resources.Minutes{30, 20, 15, 0, 10, 10} {
+		dated = append(dated, schedule.Task{Start: resources.Moment(100 * i), Work: work})
+	}
+	runs, tall := needs.Runs(hearts()), needs.Things(kitchen())[1]
+	want := schedule.Occupied{Thing: "tall pot", Count: 1, From: 0, Until: 215, CleanUntil: 245}
+	if got := tall.Occupied(1, runs[0].Held(dated, 999)); got != want {
+		t.Errorf("the pot: got %+v, want %+v", got, want)
+	}
+	if got, want := runs[4].Held(dated, 999), (resources.Span{From: 500, Until: 999}); got != want {
+		t.Errorf("the carton: got %v, want %v", got, want)
+	}
+}
+
+// A stage that follows by itself goes on with the stay, where both of them may be.
+func TestStays(t *testing.T) {
+	got := needs.Stays(hearts(), kitchen())
+	want := []needs.Stay{{First: 2, Last: 3, Places: []int{1}}, {First: 4, Last: 4, Places: []int{1}}, {First: 5, Last: 5, Places: []int{0, 1}}}
+	if !slices.EqualFunc(got, want, func(a, b needs.Stay) bool {
+		return a.First == b.First && a.Last == b.Last && slices.Equal(a.Places, b.Places)
+	}) {
+		t.Errorf("got  %+v\nwant %+v", got, want)
+	}
+	if got[1].Box.Name != "tray" || got[2].Box.Name != "carton" {
+		t.Errorf("got boxes %s and %s, want tray and carton", got[1].Box.Name, got[2].Box.Name)
+	}
+}
+
+// A collection is open while it can be ordered; after that, up to what was ordered.
+func TestDrawable(t *testing.T) {
+	m := &resources.Milk{Name: "farm", Most: 6000}
+	day := resources.Date{Year: 2027, Month: 3, Day: 2}
+	p := &schedule.Problem{From: 1000, Ordered: []schedule.Ordered{{Milk: "farm", Day: day, Litres: 4000}, {Milk: "farm", Day: day, Litres: 3000}, {Milk: "hill", Day: day, Litres: 9000}}}
+	for _, c := range []struct {
+		name string
+		c    resources.Collection
+		most resources.Millilitres
+		open bool
+	}{
+		{"to be ordered at the last moment", resources.Collection{Ready: 1400, OrderBy: 1000}, 6000, true},
+		{"too late to order", resources.Collection{Ready: 1400, OrderBy: 999}, 0, false},
+		{"ordered, and more than there is", resources.Collection{Day: day, Ready: 1400, OrderBy: 999}, 6000, true},
+	} {
+		if most, open := needs.Drawable(p, m, c.c); most != c.most || open != c.open {
+			t.Errorf("%s: got %d, %v, want %d, %v", c.name, most, open, c.most, c.open)
+		}
+	}
+}
