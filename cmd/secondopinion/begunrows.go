@@ -1,11 +1,13 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 )
 
 // begunRow is a batch under way whose hold is running: done stages are over or running,
@@ -39,7 +41,7 @@ func (r *recipeRow) done() int {
 // already, or may not be as written, is refused.
 func (s *statement) setBegun() error {
 	for i, e := range s.p.Begun {
-		r := slices.IndexFunc(s.p.Recipes, func(r schedule.Recipe) bool { return r.Name == e.Cheese })
+		r := s.p.RecipeNumber(e.Cheese)
 		if r < 0 {
 			return &refusal{"a begun batch without a recipe", e.ID}
 		}
@@ -58,7 +60,7 @@ func (s *statement) setBegun() error {
 // begunOf states batch i of begun.yaml up to its running hold.
 func (s *statement) begunOf(i int, r *schedule.Recipe) (recipeRow, error) {
 	e := &s.p.Begun[i]
-	made := int(int64(e.Litres) * int64(r.Yield.Pieces) / int64(r.Yield.From))
+	made := needs.Pieces(r, e.Litres)
 	left := made
 	if e.Pieces >= 0 {
 		left = e.Pieces
@@ -77,12 +79,11 @@ func (s *statement) begunOf(i int, r *schedule.Recipe) (recipeRow, error) {
 		g.ends = append(g.ends, e.Stages[k].Start.Add(resources.Minutes(f.work[0])*s.step))
 	}
 	g.worked = g.ends[g.done-1]
-	hold := r.Stages[g.done-1].Hold
 	f, err := s.formOf(&row, len(s.recipes), g.done-1)
 	if err != nil {
 		return row, err
 	}
-	if hold == nil || f.most == 0 {
+	if f.most == 0 {
 		return row, &refusal{"a begun stage without a hold", e.ID}
 	}
 	step := int64(s.step)
@@ -92,65 +93,57 @@ func (s *statement) begunOf(i int, r *schedule.Recipe) (recipeRow, error) {
 		return row, &refusal{"a hold that is overrun", e.ID}
 	}
 	for x := g.first; x <= g.last; x++ {
-		g.cost = append(g.cost, s.percent(hold, s.moment(x).Sub(g.worked), f.least, f.most))
+		g.cost = append(g.cost, int(f.hold.Bother(s.moment(x).Sub(g.worked))))
 	}
 	return row, nil
 }
 
 // potOf is the pot of a begun batch, as written or else the first that is large enough.
-func (s *statement) potOf(row *recipeRow, u schedule.Use) []int {
+func (s *statement) potOf(row *recipeRow, x needs.Run) []int {
 	e := &s.p.Begun[row.begun.entry]
-	for i, p := range s.p.Kitchen.Pots {
-		name := u.Name
-		if name == "" {
-			name = e.Pot
-		}
-		if name == p.Name || name == "" && p.Holds >= e.Litres {
-			return []int{i}
-		}
+	if name := cmp.Or(x.Use.Name, e.Pot); name != "" {
+		return s.named(name)
 	}
-	return nil
+	large := x.Kit(&s.p.Kitchen, row.r, e.Litres)
+	return s.named(large[:min(1, len(large))]...)
 }
 
 // over states a run of kit of a begun batch that began before the planning start; stated
 // is false when the run is over, and what is left of it is busy until it is clean.
-func (s *statement) over(row *recipeRow, x kitRun, u *useRow) (stated bool, err error) {
+func (s *statement) over(row *recipeRow, x needs.Run, u *useRow) (stated bool, err error) {
 	g := row.begun
-	if x.use.Kind == schedule.UsePot {
-		if u.things = s.potOf(row, x.use); len(u.things) == 0 {
+	if x.Use.Kind == schedule.UsePot {
+		if u.things = s.potOf(row, x); len(u.things) == 0 {
 			return false, &refusal{"a begun batch larger than every pot", row.r.Name}
 		}
 	}
-	if x.last+1 >= g.done {
+	if x.Last+1 >= g.done {
 		u.from = -1
 		return true, nil
 	}
-	thing, until := u.things[0], g.ends[x.last+1]
-	if until = until.Add(s.things[thing].clean); until > s.zero {
+	thing, until := u.things[0], g.ends[x.Last+1]
+	if until = until.Add(s.things[thing].Clean); until > s.zero {
 		s.busy = append(s.busy, busyRow{thing, s.counts[u.count][1], until})
 	}
 	return false, nil
 }
 
-// runningStay states where a begun batch stands now; nil when it is in the room.
-func (s *statement) runningStay(row *recipeRow) (*stayRow, error) {
-	g := row.begun
-	at := row.r.Stages[g.done-1].At
-	if at.Kind == schedule.AtRoom {
-		return nil, nil
+// running makes a stay one that began before the planning start: it is where the begun
+// batch stands now.
+func (s *statement) running(row *recipeRow, stay *stayRow) error {
+	e := &s.p.Begun[row.begun.entry]
+	if e.At != "" {
+		stay.places = slices.DeleteFunc(stay.places, func(c int) bool { return s.p.Kitchen.Cold[c].Name != e.At })
 	}
-	places := s.placesFor(at)
-	if name := s.p.Begun[g.entry].At; name != "" {
-		places = slices.DeleteFunc(places, func(c int) bool { return s.p.Kitchen.Cold[c].Name != name })
+	if len(stay.places) == 0 {
+		return &refusal{"a begun batch in a place where it may not be", e.ID}
 	}
-	if len(places) == 0 {
-		return nil, &refusal{"a begun batch in a place where it may not be", s.p.Begun[g.entry].ID}
-	}
-	c := &s.p.Kitchen.Cold[places[0]]
+	c := &s.p.Kitchen.Cold[stay.places[0]]
 	if c.Measured() {
-		return nil, &refusal{"a begun batch on shelves", fmt.Sprintf("%s in %s", s.p.Begun[g.entry].ID, c.Name)}
+		return &refusal{"a begun batch on shelves", fmt.Sprintf("%s in %s", e.ID, c.Name)}
 	}
-	return &stayRow{from: -1, put: max(s.zero, g.worked), places: places[:1]}, nil
+	stay.from, stay.put, stay.places = -1, max(s.zero, row.begun.worked), stay.places[:1]
+	return nil
 }
 
 // standsNow refuses begun batches and stock that take more together than there is: that has
@@ -179,8 +172,8 @@ func (s *statement) standsNow() error {
 		}
 	}
 	for i, n := range used {
-		if n > s.things[i].there {
-			return &refusal{"more in hand than there is", s.things[i].name}
+		if n > *s.things[i].Count {
+			return &refusal{"more in hand than there is", s.things[i].Name}
 		}
 	}
 	for i, n := range stands {
@@ -202,9 +195,8 @@ func (s *statement) begunWork(person int) []resources.Span {
 		}
 		e := &s.p.Begun[g.entry]
 		for k := range e.Stages {
-			who := s.recipes[r].r.Stages[k].Who
-			first := slices.IndexFunc(s.p.Kitchen.People, func(p resources.Person) bool { return len(who) == 0 || slices.Contains(who, p.Name) })
-			if span := (resources.Span{From: e.Stages[k].Start, Until: g.ends[k]}); first == person && !span.Empty() {
+			who := needs.Who(&s.recipes[r].r.Stages[k], &s.p.Kitchen)
+			if span := (resources.Span{From: e.Stages[k].Start, Until: g.ends[k]}); len(who) > 0 && who[0] == person && !span.Empty() {
 				out = append(out, span)
 			}
 		}

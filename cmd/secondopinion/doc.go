@@ -13,13 +13,15 @@
 // export writes a kitchen folder as values for kitchen.mzn, a model of the planning
 // contract for general solvers that was written from the contract alone.
 //
-// # What shares nothing
+// # What is shared, and what is not
 //
 // kitchen.mzn says what a plan may be and what it is worth; the statement gives it the
 // problem in whole numbers. Both are written from the contract, as the judge is, and
 // use nothing of the planner or the engine, so that all of them would have to make the
-// same mistake for a wrong proof to pass. What a statement cannot tell it refuses by
-// name.
+// same mistake for a wrong proof to pass. What a recipe needs of a kitchen (a hold on the
+// grid, which kit a run keeps, where a stage may stand) is schedule/needs' to say, for the
+// planner and here; the judge alone reads it again, and hears both. What a statement
+// cannot tell it refuses by name.
 //
 // # Reading order
 //

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"ripeby/cmd/internal/generalsolver"
+	"ripeby/schedule/needs"
 )
 
 // dzn writes the statement as values for kitchen.mzn. Lists count from 1 there; "none"
@@ -52,9 +53,9 @@ func (s *statement) writeRecipes(w *generalsolver.Values) {
 		}
 		litres, sellable = append(litres, wide(v, most+1)), append(sellable, wide(n, most+1))
 		least, past := 0, s.at(max(s.last, s.end))+s.steps*s.perStep()+1
-		if h := r.r.Stages[len(r.r.Stages)-1].Hold; h != nil {
-			least = up(int(h.Least), int(s.step)) * s.perStep()
-			past = int(h.Most/s.step) * s.perStep()
+		if end := len(r.r.Stages) - 1; r.r.Stages[end].Hold != nil {
+			h := needs.HoldOf(r.r, end, s.step)
+			least, past = s.units(h.Least), s.units(h.Most)
 		}
 		endLeast, endMost = append(endLeast, least), append(endMost, past)
 	}

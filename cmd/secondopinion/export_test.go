@@ -12,6 +12,7 @@ import (
 
 	"ripeby/config"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 )
 
 var update = flag.Bool("update", false, "write goldens anew")
@@ -165,8 +166,8 @@ func TestOffBest(t *testing.T) {
 		t.Errorf("got %v, want %v", got, want)
 	}
 	// Halves go up: 1 of 8 is 12.5.
-	h := &schedule.Hold{Least: 600, Best: 600, Most: 1080, HasBest: true}
-	if got := s.offBest(h, 11, 10, 18); got != 13 {
+	h := needs.Hold{Least: 600, Best: 600, Most: 1080, HasBest: true}
+	if got := h.Bother(660); got != 13 {
 		t.Errorf("one of eight: got %d, want 13", got)
 	}
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"ripeby/cmd/internal/generalsolver"
 	"ripeby/resources"
+	"ripeby/schedule/needs"
 )
 
 // collectionRow is a collection that new batches may draw on: makes start on one of
@@ -14,24 +15,17 @@ type collectionRow struct {
 	most        resources.Millilitres
 }
 
-// setMilk lists the collections that can still be used: ready and to be ordered at or
-// after the planning start, or ordered already.
+// setMilk lists the collections that can still be used.
 func (s *statement) setMilk() error {
 	k := &s.p.Kitchen
 	for i, m := range k.Milk {
 		within := resources.Span{From: s.zero.Add(-m.Keeps - 2*resources.Day), Until: s.last + 1}
 		for _, c := range m.Collections(within, k.Zone) {
-			row := collectionRow{supply: i, ready: c.Ready, most: m.Most}
-			if c.Ready < s.p.From || c.OrderBy < s.p.From {
-				ordered, found := s.ordered(m.Name, c.Day)
-				if !found {
-					continue
-				}
-				if row.most == resources.NoLimit || ordered < row.most {
-					row.most = ordered
-				}
+			most, open := needs.Drawable(s.p, &k.Milk[i], c)
+			if !open {
+				continue
 			}
-			row.most = s.drawn(i, c, row.most)
+			row := collectionRow{supply: i, ready: c.Ready, most: s.drawn(i, c, most)}
 			row.first = max(0, int(int64(resources.CeilTo(c.Ready, s.step)-s.zero)/int64(s.step)))
 			row.last = min(s.steps, int(int64(resources.FloorTo(c.Ready.Add(m.Keeps), s.step)-s.zero)/int64(s.step)))
 			if row.last >= row.first {
@@ -40,17 +34,6 @@ func (s *statement) setMilk() error {
 		}
 	}
 	return nil
-}
-
-// ordered is how much of a day's milk has been ordered.
-func (s *statement) ordered(milk string, day resources.Date) (resources.Millilitres, bool) {
-	sum, found := resources.Millilitres(0), false
-	for _, o := range s.p.Ordered {
-		if o.Milk == milk && o.Day == day {
-			sum, found = sum+o.Litres, true
-		}
-	}
-	return sum, found
 }
 
 // drawn takes off what begun batches have drawn from a collection of supply i: each from
@@ -62,8 +45,7 @@ func (s *statement) drawn(i int, c resources.Collection, most resources.Millilit
 		if most == resources.NoLimit || s.p.Recipe(e.Cheese).Milk != m.Name {
 			continue
 		}
-		all := m.Collections(resources.Span{From: made.Add(-m.Keeps), Until: made + 1}, s.p.Kitchen.Zone)
-		if len(all) > 0 && all[len(all)-1].Ready == c.Ready {
+		if d := needs.DrewOn(m, made, s.p.Kitchen.Zone); d != nil && d.Ready == c.Ready {
 			most = max(0, most-e.Litres)
 		}
 	}

@@ -120,3 +120,11 @@ func (s *statement) writeSpace(w *generalsolver.Values) {
 	w.List("shelf_closed_from", from)
 	w.List("shelf_closed_until", until)
 }
+
+// up is a/b rounded up; 0 where b is none.
+func up(a, b int) int {
+	if b <= 0 {
+		return 0
+	}
+	return (a + b - 1) / b
+}

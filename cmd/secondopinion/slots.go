@@ -5,6 +5,8 @@ import (
 
 	"ripeby/cmd/internal/generalsolver"
 	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/needs"
 )
 
 // setSlots gives each recipe as many slots as a best plan can need, or as many as the
@@ -89,21 +91,21 @@ func (s *statement) slotsFor(r int) int {
 // included, of the steps before the last packing and the cleaning after it.
 func (s *statement) byPot(r, latest int) int {
 	row, most := &s.recipes[r], 1<<30
-	for _, x := range runsOf(row.r) {
+	for _, x := range needs.Runs(row.r) {
 		busy := 0
-		for i := x.first; i <= x.last; i++ {
+		for i := x.First; i <= x.Last; i++ {
 			busy += s.forms[row.forms[i]].work[0] + s.forms[row.forms[i]].least
 		}
-		if x.last+1 < len(row.forms) {
-			busy += s.forms[row.forms[x.last+1]].work[0]
+		if x.Last+1 < len(row.forms) {
+			busy += s.forms[row.forms[x.Last+1]].work[0]
 		}
-		pots, n := s.potsFor(x.use, row.litres[0]), 0
-		if pots == nil || busy == 0 {
+		if x.Use.Kind != schedule.UsePot || busy == 0 {
 			continue
 		}
-		for _, p := range pots {
-			clean := int(p.Clean / s.step)
-			n += p.Count * ((latest + clean) / (busy + clean))
+		n := 0
+		for _, pot := range s.named(x.Kit(&s.p.Kitchen, row.r, row.litres[0])...) {
+			clean := int(s.things[pot].Clean / s.step)
+			n += *s.things[pot].Count * ((latest + clean) / (busy + clean))
 		}
 		most = min(most, n)
 	}

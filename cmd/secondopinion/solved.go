@@ -98,8 +98,8 @@ func lastLeaves(shares []schedule.Share) (last resources.Moment) {
 func (s *statement) batch(c *chosen, b, first int) schedule.Batch {
 	row := &s.recipes[s.slots[b]]
 	z := c.Size[b] - 1
-	day := s.moment(c.X[first]).DateIn(s.p.Kitchen.Zone)
-	out := schedule.Batch{ID: fmt.Sprintf("%s-%02d%02d%02d-%d", row.r.Code, day.Year%100, day.Month, day.Day, b+1), Cheese: row.r.Name,
+	day := row.r.LotDay(s.moment(c.X[first]).DateIn(s.p.Kitchen.Zone))
+	out := schedule.Batch{ID: fmt.Sprintf("%s-%d", day, b+1), Cheese: row.r.Name,
 		Litres: row.litres[z], Pieces: row.pieces[z], Spare: row.r.Spare, For: s.shares(c.Give[b])}
 	if m := c.Draws[b]; m > 0 {
 		out.Milk = &schedule.Draw{Supply: s.p.Kitchen.Milk[s.supply[m-1].supply].Name, Collect: s.supply[m-1].ready}
@@ -137,14 +137,8 @@ func (s *statement) kitOf(c *chosen, out *schedule.Batch, b, first int) {
 		if k < 0 || k >= len(out.Stages) {
 			continue
 		}
-		thing := s.things[c.Chosen[i]-1]
-		until := out.Stages[len(out.Stages)-1].Ends
-		if u.to >= 0 {
-			next := out.Stages[u.to-first]
-			until = next.Start.Add(next.Work)
-		}
-		out.Stages[k].Uses = append(out.Stages[k].Uses, schedule.Occupied{Thing: thing.name, Count: s.counts[u.count][c.Size[b]],
-			From: out.Stages[k].Start, Until: until, CleanUntil: until.Add(thing.clean)})
+		held := u.run.Held(out.Stages, out.Stages[len(out.Stages)-1].Ends)
+		out.Stages[k].Uses = append(out.Stages[k].Uses, s.things[c.Chosen[i]-1].Occupied(s.counts[u.count][c.Size[b]], held))
 	}
 }
 

@@ -2,10 +2,10 @@ package main
 
 import (
 	"fmt"
-	"slices"
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 )
 
 // Limits of a statement. A general solver answers small kitchens only; beyond these
@@ -71,6 +71,7 @@ type formRow struct {
 	recipe, stage int
 	work          []int
 	least, most   int
+	hold          needs.Hold
 	cost          []int // bother of a hold, from least to most; of the last one nothing
 	may           []int // people who may do the work
 }
@@ -83,7 +84,7 @@ type taskRow struct{ slot, form int }
 // it that a statement cannot tell.
 func newStatement(p *schedule.Problem, cap int) (*statement, error) {
 	s := &statement{p: p, cap: cap, step: p.Kitchen.Step, zero: resources.CeilTo(p.From, p.Kitchen.Step)}
-	for _, part := range []func() error{s.refuse, s.setWants, s.setRecipes, s.setBegun, s.setUnit, s.setStock, s.setSlots,
+	for _, part := range []func() error{s.refuse, s.setWants, s.setRecipes, s.setBegun, s.setThings, s.setUnit, s.setStock, s.setSlots,
 		s.setKit, s.setStays, s.setSpace, s.setMilk} {
 		if err := part(); err != nil {
 			return nil, err
@@ -107,10 +108,9 @@ func (s *statement) setRecipes() error {
 	for i := range s.p.Recipes {
 		r := &s.p.Recipes[i]
 		row := recipeRow{r: r, cheese: i}
-		for v := r.Batch.Least; v <= r.Batch.Most; v += r.Batch.Step {
-			row.litres = append(row.litres, v)
-			row.pieces = append(row.pieces, int(int64(v)*int64(r.Yield.Pieces)/int64(r.Yield.From)))
-			s.measure = gcd(s.measure, v)
+		for _, z := range needs.AllSizes(r) {
+			row.litres, row.pieces = append(row.litres, z.Litres), append(row.pieces, z.Pieces)
+			s.measure = gcd(s.measure, z.Litres)
 		}
 		if err := s.addRecipe(row); err != nil {
 			return err
@@ -133,60 +133,35 @@ func (s *statement) addRecipe(row recipeRow) error {
 	return nil
 }
 
+// size is size z of a recipe's batches.
+func (r *recipeRow) size(z int) needs.Size {
+	return needs.Size{Litres: r.litres[z], Pieces: r.pieces[z]}
+}
+
 // formOf states stage k of a recipe.
 func (s *statement) formOf(row *recipeRow, recipe, k int) (formRow, error) {
-	g, step := &row.r.Stages[k], int64(s.step)
+	g := &row.r.Stages[k]
 	f := formRow{recipe: recipe, stage: k, cost: []int{0}}
 	some, none := false, false
-	for z, v := range row.litres {
-		w := 0
-		if g.Hands != nil {
-			millionths := int64(g.Hands.Fixed)*1000 + int64(g.Hands.PerLitre)*int64(v) + int64(g.Hands.PerPiece)*1000*int64(row.pieces[z])
-			w = int((millionths + step*1_000_000 - 1) / (step * 1_000_000))
-		}
+	for z := range row.litres {
+		w := int(needs.Work(g, row.size(z), s.step) / s.step)
 		f.work = append(f.work, w)
 		some, none = some || w > 0, none || w == 0
 	}
 	if some && none {
 		return f, &refusal{"work in some sizes only", fmt.Sprintf("%s, stage %s", row.r.Name, g.Name)}
 	}
-	for i, who := range s.p.Kitchen.People {
-		if some && (len(g.Who) == 0 || slices.Contains(g.Who, who.Name)) {
-			f.may = append(f.may, i)
-		}
+	if some {
+		f.may = needs.Who(g, &s.p.Kitchen)
 	}
-	if g.Hold != nil && k < len(row.r.Stages)-1 {
-		f.least = int((int64(g.Hold.Least) + step - 1) / step)
-		f.most = int(int64(g.Hold.Most) / step)
-		f.cost = nil
+	if k < len(row.r.Stages)-1 {
+		f.hold = needs.HoldOf(row.r, k, s.step)
+		f.least, f.most, f.cost = int(f.hold.Least/s.step), int(f.hold.Most/s.step), nil
 		for h := f.least; h <= f.most; h++ {
-			f.cost = append(f.cost, s.offBest(g.Hold, h, f.least, f.most))
+			f.cost = append(f.cost, int(f.hold.Bother(resources.Minutes(h)*s.step)))
 		}
 	}
 	return f, nil
-}
-
-// offBest is the bother of a hold of h steps: how far from best, in per cent of how
-// far it may be on that side, halves up.
-func (s *statement) offBest(h *schedule.Hold, steps, least, most int) int {
-	return s.percent(h, resources.Minutes(steps)*s.step, least, most)
-}
-
-// percent is the bother of a hold of some minutes, which a running one may have off the
-// grid.
-func (s *statement) percent(h *schedule.Hold, length resources.Minutes, least, most int) int {
-	is, step := int64(length), int64(s.step)
-	if !h.HasBest || is == int64(h.Best) {
-		return 0
-	}
-	away, width := is-int64(h.Best), int64(most)*step-int64(h.Best)
-	if away < 0 {
-		away, width = -away, int64(h.Best)-int64(least)*step
-	}
-	if width <= 0 {
-		return 100
-	}
-	return int((2*100*away + width) / (2 * width))
 }
 
 // at gives a moment in units from zero.
@@ -224,8 +199,8 @@ func (s *statement) setUnit() error {
 			off(r.begun.ends[k])
 		}
 	}
-	for _, d := range s.cleanings() {
-		u = gcd(u, d)
+	for _, t := range s.things {
+		u = gcd(u, t.Clean)
 	}
 	for _, st := range s.p.Stock {
 		if r := s.p.Recipe(st.Cheese); r != nil {
@@ -239,25 +214,6 @@ func (s *statement) setUnit() error {
 	}
 	s.unit = u
 	return nil
-}
-
-// cleanings lists how long things are cleaned.
-func (s *statement) cleanings() []resources.Minutes {
-	var out []resources.Minutes
-	k := &s.p.Kitchen
-	for _, x := range k.Pots {
-		out = append(out, x.Clean)
-	}
-	for _, x := range k.Stations {
-		out = append(out, x.Clean)
-	}
-	for _, x := range k.Moulds {
-		out = append(out, x.Clean)
-	}
-	for _, x := range k.Boxes {
-		out = append(out, x.Clean)
-	}
-	return out
 }
 
 // gcd is the greatest common divisor of two lengths, a sign left out of account.

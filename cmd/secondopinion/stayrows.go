@@ -7,6 +7,7 @@ import (
 	"ripeby/cmd/internal/generalsolver"
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 )
 
 // stayRow is a time in a cold place: from the end of the work of task from to the
@@ -21,85 +22,54 @@ type stayRow struct {
 	most     int // boxes of the largest size
 }
 
-// setStays lists the stays of every slot. A stage without work that follows a hold
-// goes on with the stay before it: nobody is there to move anything.
+// kindOf is a kind of box, as in the kitchen's list; -1 for none of the kitchen's.
+func (s *statement) kindOf(b *schedule.Boxing) int {
+	return slices.IndexFunc(s.p.Kitchen.Boxes, func(x resources.Box) bool { return x.Name == b.Name })
+}
+
+// setStays lists the stays of every slot.
 func (s *statement) setStays() error {
 	first := 0
 	for b, r := range s.slots {
-		row := &s.recipes[r]
-		i := row.done()
-		if row.begun != nil {
-			stay, err := s.runningStay(row)
-			if err != nil {
-				return err
-			}
-			if stay != nil {
-				if i, err = s.addStay(*stay, b, first, i-1); err != nil {
-					return err
-				}
-				i++
-			}
-		}
-		for ; i < len(row.r.Stages); i++ {
-			if row.r.Stages[i].At.Kind == schedule.AtRoom {
-				continue
-			}
-			stay, err := stayRow{from: first + i - row.done(), places: s.placesFor(row.r.Stages[i].At)}, error(nil)
-			if i, err = s.addStay(stay, b, first, i); err != nil {
+		for _, x := range needs.Stays(s.recipes[r].r, &s.p.Kitchen) {
+			if err := s.addStay(x, b, first); err != nil {
 				return err
 			}
 		}
-		first += len(row.forms)
+		first += len(s.recipes[r].forms)
 	}
 	return s.standsNow()
 }
 
-// addStay adds a stay of slot b that begins at stage i, and gives its last stage.
-func (s *statement) addStay(stay stayRow, b, first, i int) (last int, err error) {
+// addStay adds a stay of slot b, whose tasks count from first; one that is over is not.
+func (s *statement) addStay(x needs.Stay, b, first int) error {
 	row := &s.recipes[s.slots[b]]
-	box := boxAt(row.r, i)
-	if box == nil {
-		return i, &refusal{"a cold stage without boxes", row.r.Stages[i].Name}
+	done := row.done()
+	if x.Last < done-1 {
+		return nil
 	}
-	for i+1 < len(row.r.Stages) && s.goesOn(s.slots[b], i+1) {
-		i++
-		next := s.placesFor(row.r.Stages[i].At)
-		stay.places = slices.DeleteFunc(stay.places, func(c int) bool { return !slices.Contains(next, c) })
+	if x.Box == nil {
+		return &refusal{"a cold stage without boxes", row.r.Stages[x.First].Name}
 	}
-	stay.slot, stay.to = b, first+i+1-row.done()
-	if i+1 == len(row.r.Stages) {
+	stay := stayRow{slot: b, from: first + x.First - done, to: first + x.Last + 1 - done, box: s.kindOf(x.Box), places: x.Places}
+	if x.Last+1 == len(row.r.Stages) {
 		stay.to = -1
+	}
+	if x.First < done {
+		if err := s.running(row, &stay); err != nil {
+			return err
+		}
 	}
 	takes := []int{0}
 	for _, n := range row.pieces {
-		takes = append(takes, up(n, box.Takes))
+		takes = append(takes, needs.Boxes(x.Box, n))
 	}
 	stay.count, stay.most = s.addCount(takes), takes[len(takes)-1]
-	stay.box = slices.IndexFunc(s.p.Kitchen.Boxes, func(x resources.Box) bool { return x.Name == box.Name })
 	if len(stay.places) == 0 || stay.box < 0 {
-		return i, &refusal{"a cold stage that can be nowhere", fmt.Sprintf("%s, stage %s", row.r.Name, row.r.Stages[i].Name)}
+		return &refusal{"a cold stage that can be nowhere", fmt.Sprintf("%s, stage %s", row.r.Name, row.r.Stages[x.Last].Name)}
 	}
 	s.stays = append(s.stays, stay)
-	return i, nil
-}
-
-// goesOn reports whether stage i only prolongs the stay of the stage before.
-func (s *statement) goesOn(recipe, i int) bool {
-	row := &s.recipes[recipe]
-	before := row.r.Stages[i-1].Hold
-	return s.forms[row.forms[i-row.done()]].work[0] == 0 && before != nil && before.Most > 0
-}
-
-// placesFor lists the cold places that a stage may be at.
-func (s *statement) placesFor(at schedule.At) []int {
-	var out []int
-	for i, c := range s.p.Kitchen.Cold {
-		if at.Kind == schedule.AtPlace && at.Place == c.Name ||
-			at.Kind == schedule.AtRange && at.Low <= c.Temperature && c.Temperature <= at.High {
-			out = append(out, i)
-		}
-	}
-	return out
+	return nil
 }
 
 func (s *statement) writePlaces(w *generalsolver.Values) {

@@ -5,6 +5,7 @@ import (
 
 	"ripeby/cmd/internal/generalsolver"
 	"ripeby/resources"
+	"ripeby/schedule/needs"
 )
 
 // stockRow is an entry of stock that still keeps.
@@ -28,13 +29,12 @@ func (s *statement) setStock() error {
 		if row.keeps < s.p.From {
 			continue
 		}
-		for k := range r.Stages {
-			if b := boxAt(r, k); b != nil {
-				row.kind = slices.IndexFunc(s.p.Kitchen.Boxes, func(x resources.Box) bool { return x.Name == b.Name })
-			}
+		box := needs.PackedIn(r)
+		if box != nil {
+			row.kind = s.kindOf(box)
 		}
 		if row.kind >= 0 && row.boxes > 0 {
-			row.thing = len(s.p.Kitchen.Pots) + len(s.p.Kitchen.Stations) + len(s.p.Kitchen.Moulds) + row.kind
+			row.thing = s.named(box.Name)[0]
 			row.place = slices.IndexFunc(s.p.Kitchen.Cold, func(c resources.ColdPlace) bool { return c.Name == e.At })
 		}
 		for w, want := range s.wants {

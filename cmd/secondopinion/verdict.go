@@ -9,6 +9,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 	"ripeby/schedule/planner"
 )
 
@@ -123,20 +124,9 @@ func (t *shares) describe(m *meeting) {
 // and room, and milk without limit, the planner's plan would be better.
 func fought(m *meeting) bool {
 	p := *m.p
-	k := p.Kitchen
-	k.Pots, k.Stations, k.Moulds = slices.Clone(k.Pots), slices.Clone(k.Stations), slices.Clone(k.Moulds)
-	k.Boxes, k.Cold, k.Milk = slices.Clone(k.Boxes), slices.Clone(k.Cold), slices.Clone(k.Milk)
-	for i := range k.Pots {
-		k.Pots[i].Count *= plenty
-	}
-	for i := range k.Stations {
-		k.Stations[i].Count *= plenty
-	}
-	for i := range k.Moulds {
-		k.Moulds[i].Count *= plenty
-	}
-	for i := range k.Boxes {
-		k.Boxes[i].Count *= plenty
+	k := p.Kitchen.Clone()
+	for _, t := range needs.Things(&k) {
+		*t.Count *= plenty
 	}
 	for i := range k.Cold {
 		k.Cold[i].Boxes *= plenty

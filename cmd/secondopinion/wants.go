@@ -26,12 +26,7 @@ func (s *statement) setWants() error {
 		t := &s.p.Targets[i]
 		s.last = max(s.last, t.By)
 		for k, w := range t.Wants {
-			row := wantRow{target: i, want: k, recipe: -1, pieces: w.Pieces, price: int(w.Price), promised: w.Promised, by: t.By}
-			for r := range s.p.Recipes {
-				if s.p.Recipes[r].Name == w.Cheese {
-					row.recipe = r
-				}
-			}
+			row := wantRow{target: i, want: k, recipe: s.p.RecipeNumber(w.Cheese), pieces: w.Pieces, price: int(w.Price), promised: w.Promised, by: t.By}
 			if row.recipe < 0 {
 				return &refusal{"a want without a recipe", fmt.Sprintf("%s wants %s", t.Name, w.Cheese)}
 			}
