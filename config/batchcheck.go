@@ -5,16 +5,8 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 )
-
-// pieces is what comes of so much milk: floor(litres x yield). Both factors are
-// within limits whose product is far below 2^63.
-func pieces(y schedule.Yield, v resources.Millilitres) int {
-	if y.From <= 0 {
-		return 0
-	}
-	return int(int64(v) * int64(y.Pieces) / int64(y.From))
-}
 
 // checkBatch sees that at least one size of a batch fits a pot and leaves a piece
 // to sell.
@@ -36,7 +28,7 @@ func (l *loader) checkBatch(r *schedule.Recipe, o *object) {
 		largest = b.Least + (most-b.Least)/b.Step*b.Step
 		room = fmt.Sprintf(" (as large as %s allows)", pot)
 	}
-	made := pieces(r.Yield, largest)
+	made := needs.Pieces(r, largest)
 	if made > MaxPieces {
 		o.fault("yield", Fault{What: fmt.Sprintf("the largest batch gives %d pieces, more than the limit of %d", made, MaxPieces)})
 	}

@@ -6,6 +6,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 )
 
 // begunFile reads begun.yaml: an empty file says that nothing is under way.
@@ -45,7 +46,7 @@ func (l *loader) begun(f *object, ids *register) {
 	if r == nil || len(l.faults) > before || len(f.meant) > 0 {
 		return
 	}
-	if made := pieces(r.Yield, b.Litres); made < 1 {
+	if made := needs.Pieces(r, b.Litres); made < 1 {
 		f.fault("litres", Fault{What: "so little milk gives no piece of this cheese", Got: resources.FormatLitres(b.Litres)})
 		return
 	} else if b.Pieces > made {
@@ -170,28 +171,17 @@ func followsAtOnce(r *schedule.Recipe, i int) bool {
 // atOnce gives the start of a stage that was not written: the end of the work
 // before it, as planned, or the next written start if that was earlier.
 func (l *loader) atOnce(r *schedule.Recipe, i int, b *schedule.Begun, begun []schedule.BegunStage, starts map[string]resources.Moment) resources.Moment {
-	number := pieces(r.Yield, b.Litres)
+	z := needs.Size{Litres: b.Litres, Pieces: needs.Pieces(r, b.Litres)}
 	if b.Pieces >= 0 {
-		number = b.Pieces
+		z.Pieces = b.Pieces
 	}
-	m := begun[i-1].Start.Add(workOf(r.Stages[i-1].Hands, b.Litres, number, l.problem.Kitchen.Step))
+	m := begun[i-1].Start.Add(needs.Work(&r.Stages[i-1], z, l.problem.Kitchen.Step))
 	for _, later := range r.Stages[i+1:] {
 		if start, ok := starts[later.Name]; ok {
 			return min(m, start)
 		}
 	}
 	return m
-}
-
-// workOf is the length of a piece of work, rounded up to the grid. A rate is in
-// thousandths of a minute and a litre has a thousand millilitres, so the sum is
-// made in millionths.
-func workOf(h *schedule.Hands, v resources.Millilitres, pieces int, step resources.Minutes) resources.Minutes {
-	if h == nil {
-		return 0
-	}
-	millionths := int64(h.Fixed)*1000 + int64(h.PerLitre)*int64(v) + int64(h.PerPiece)*int64(pieces)*1000
-	return resources.CeilLength(resources.Minutes((millionths+999_999)/1_000_000), step)
 }
 
 // lost reads the ids of batches that never were, or are no more.

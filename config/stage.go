@@ -8,6 +8,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 )
 
 // stages reads a recipe's stages, each with the object that it was read from.
@@ -136,11 +137,8 @@ func (l *loader) temperatures() string {
 // placesOf gives the cold places in which a stage can be, none for the room.
 func (l *loader) placesOf(at schedule.At) []resources.ColdPlace {
 	var all []resources.ColdPlace
-	for _, c := range l.problem.Kitchen.Cold {
-		if at.Kind == schedule.AtPlace && c.Name == at.Place ||
-			at.Kind == schedule.AtRange && at.Low <= c.Temperature && c.Temperature <= at.High {
-			all = append(all, c)
-		}
+	for _, c := range needs.Places(&l.problem.Kitchen, at) {
+		all = append(all, l.problem.Kitchen.Cold[c])
 	}
 	return all
 }

@@ -6,6 +6,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 )
 
 // checkStages holds each stage, and each against those before it, to the rules
@@ -36,24 +37,13 @@ func uses(s *schedule.Stage, kind schedule.UseKind) bool {
 	return slices.ContainsFunc(s.Uses, func(u schedule.Use) bool { return u.Kind == kind })
 }
 
-// boxOf is the box that a stage uses, nil for none.
-func boxOf(r *schedule.Recipe, s *schedule.Stage) *schedule.Boxing {
-	switch {
-	case !uses(s, schedule.UseBox):
-		return nil
-	case s.Box != nil:
-		return s.Box
-	}
-	return r.Box
-}
-
 // checkKit sees that moulds and boxes that are used are named somewhere, and that
 // there are pots where a pot is used.
 func (l *loader) checkKit(r *schedule.Recipe, s *schedule.Stage, f *object) {
 	if uses(s, schedule.UseMould) && r.Mould == "" {
 		f.fault("uses", Fault{What: "the stage uses moulds, but the recipe names none", Want: "mould: small heart (beside name and keeps)"})
 	}
-	if uses(s, schedule.UseBox) && boxOf(r, s) == nil {
+	if uses(s, schedule.UseBox) && needs.BoxOf(r, s) == nil {
 		f.fault("uses", Fault{What: "the stage uses boxes, but the recipe names none", Want: "box: {name: ripening box, takes: 8} (beside name and keeps)"})
 	}
 	if s.Box != nil && !uses(s, schedule.UseBox) {
@@ -76,7 +66,7 @@ func (l *loader) checkPlace(r *schedule.Recipe, i int, f *object) {
 		f.fault("at", Fault{What: "what stands in a cold place stands there in boxes, but the stage does not use box", Want: "uses: [box]"})
 		return
 	}
-	b := boxOf(r, s)
+	b := needs.BoxOf(r, s)
 	if b == nil || !l.sure["boxes"] || !l.sure["cold"] {
 		return
 	}
@@ -121,7 +111,7 @@ func sameKit(r *schedule.Recipe, a, b *schedule.Stage) bool {
 			return false
 		}
 	}
-	x, y := boxOf(r, a), boxOf(r, b)
+	x, y := needs.BoxOf(r, a), needs.BoxOf(r, b)
 	return x == nil && y == nil || x != nil && y != nil && *x == *y
 }
 

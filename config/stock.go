@@ -5,6 +5,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 )
 
 // stock reads packed cheese that is in the kitchen.
@@ -60,12 +61,7 @@ func (l *loader) stockPlace(f *object, r *schedule.Recipe) string {
 // its pieces need. They are of the kind that the recipe's last boxed stage uses;
 // written is -1 for a number that was left out.
 func stockBoxes(f *object, r *schedule.Recipe, pieces, written int) int {
-	var box *schedule.Boxing
-	for i := range r.Stages {
-		if b := boxOf(r, &r.Stages[i]); b != nil {
-			box = b
-		}
-	}
+	box := needs.PackedIn(r)
 	switch {
 	case box == nil && written > 0:
 		f.fault("boxes", Fault{What: fmt.Sprintf("no stage of %q uses boxes, so its stock has none", r.Name), Want: "boxes: 0"})
@@ -75,7 +71,7 @@ func stockBoxes(f *object, r *schedule.Recipe, pieces, written int) int {
 	case box == nil:
 		return 0
 	}
-	return (pieces + box.Takes - 1) / box.Takes
+	return needs.Boxes(box, pieces)
 }
 
 // ordered reads milk that has been ordered.

@@ -5,6 +5,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 )
 
 // Forever is the end of a stay of which the plan knows no end.
@@ -77,30 +78,21 @@ func kindAt(r *schedule.Recipe, stage string) string {
 	if i < 0 {
 		return ""
 	}
-	return kindOf(r, &r.Stages[i])
+	return nameOf(needs.BoxOf(r, &r.Stages[i]))
 }
 
-func kindOf(r *schedule.Recipe, s *schedule.Stage) string {
-	box := s.Box
-	if box == nil {
-		box = r.Box
-	}
-	if box == nil || !slices.ContainsFunc(s.Uses, func(u schedule.Use) bool { return u.Kind == schedule.UseBox }) {
-		return ""
-	}
-	return box.Name
-}
-
-// lastKind is the kind that the recipe's last stage with boxes uses: what stock
-// stands in.
+// lastKind is the kind that a recipe packs into, which stock stands in.
 func lastKind(r *schedule.Recipe) string {
 	if r == nil {
 		return ""
 	}
-	for i := len(r.Stages) - 1; i >= 0; i-- {
-		if kind := kindOf(r, &r.Stages[i]); kind != "" {
-			return kind
-		}
+	return nameOf(needs.PackedIn(r))
+}
+
+// nameOf names a kind of box, "" for none.
+func nameOf(b *schedule.Boxing) string {
+	if b == nil {
+		return ""
 	}
-	return ""
+	return b.Name
 }
