@@ -113,8 +113,3 @@ func (x Run) Held(stages []schedule.Task, leaves resources.Moment) resources.Spa
 	}
 	return held
 }
-
-// Occupied is so many of the thing kept for a time, and cleaned after it.
-func (t Thing) Occupied(count int, held resources.Span) schedule.Occupied {
-	return schedule.Occupied{Thing: t.Name, Count: count, From: held.From, Until: held.Until, CleanUntil: held.Until.Add(t.Clean)}
-}

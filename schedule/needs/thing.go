@@ -1,6 +1,9 @@
 package needs
 
-import "ripeby/resources"
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+)
 
 // Thing is a kind of kit that is counted in a kitchen: a pot, station, mould or box. Its
 // name is no other thing's.
@@ -36,3 +39,8 @@ func Things(k *resources.Kitchen) []Thing {
 
 // IsPot reports whether it is a pot.
 func (t Thing) IsPot() bool { return t.Holds != resources.NoLimit }
+
+// Occupied is so many of the thing kept for a time, and cleaned after it.
+func (t Thing) Occupied(count int, held resources.Span) schedule.Occupied {
+	return schedule.Occupied{Thing: t.Name, Count: count, From: held.From, Until: held.Until, CleanUntil: held.Until.Add(t.Clean)}
+}

@@ -143,7 +143,6 @@ func (pl *Stated) stageHolds(u *underWay, c *chain, a int, j *problem.Job, end i
 	}
 	var out []int
 	from := ac.first
-	step := int(pl.clock.step)
 	if u != nil {
 		for ; from < ac.last && from+1 < len(u.starts); from++ {
 			h := pl.clock.tick(u.starts[from+1]) - at
@@ -154,23 +153,10 @@ func (pl *Stated) stageHolds(u *underWay, c *chain, a int, j *problem.Job, end i
 	if from == ac.last || j.Stuck {
 		return append(out, end-at)
 	}
-	phase := at % step
-	if phase < 0 {
-		phase += step
+	if j.Late > 0 && u != nil && from == len(u.starts)-1 {
+		return append(out, c.splitLate(from, ac.last, end-at)...)
 	}
-	if late := j.Late; late > 0 && u != nil && from == len(u.starts)-1 {
-		// The late hold takes all that the later ones need not have.
-		rest := 0
-		for i := from + 1; i <= ac.last; i++ {
-			rest += c.holds[i].most()
-		}
-		out = append(out, end-at-rest)
-		for i := from + 1; i <= ac.last; i++ {
-			out = append(out, c.holds[i].most())
-		}
-		return out
-	}
-	return append(out, c.split(from, ac.last, end-at, step, phase)...)
+	return append(out, c.split(from, ac.last, end-at, int(pl.clock.step), pl.clock.phase(at))...)
 }
 
 // shares writes the engine's shares in the order of targets and wants.

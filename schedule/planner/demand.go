@@ -34,10 +34,9 @@ func (pl *Stated) addStock() {
 			continue
 		}
 		s := problem.Stock{Family: pl.Family(st.Cheese), Ready: pl.clock.tick(st.Packed), Units: st.Pieces,
-			Space: -1, Kind: 0, Boxes: st.Boxes, Pool: -1, Keep: pl.clock.tick(st.Packed.Add(r.Keeps))}
+			Space: -1, Boxes: st.Boxes, Pool: -1, Keep: pl.clock.tick(st.Packed.Add(r.Keeps))}
 		if box := needs.PackedIn(r); box != nil {
-			pool, _ := pl.poolNamed(box.Name)
-			s.Kind, s.Pool, s.Clean = pl.kindOf[box.Name], pool.Pool, pool.Clean
+			pl.boxStock(&s, box)
 			s.Space = pl.placeNamed(st.At)
 		}
 		s.Prefer = pl.stockStood(i)

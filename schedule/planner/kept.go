@@ -41,10 +41,7 @@ func (pl *Stated) addUses(b *schedule.Batch, j *problem.Job, c *chain, mode *pro
 		if x.First >= len(b.Stages) {
 			continue
 		}
-		choice := mode.Runs[r].Choices[j.Choices[r]]
-		thing := pl.Thing(choice.Pool)
-		thing.Clean = resources.Minutes(choice.Clean) // none where it stands in for kit that is gone
-		first := &b.Stages[x.First]
+		thing, first := pl.thingOf(mode.Runs[r].Choices[j.Choices[r]]), &b.Stages[x.First]
 		first.Uses = append(first.Uses, thing.Occupied(mode.Runs[r].Amount, x.Held(b.Stages, leaves)))
 	}
 }

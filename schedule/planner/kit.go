@@ -2,6 +2,7 @@ package planner
 
 import (
 	"ripeby/resources"
+	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/needs"
 )
@@ -51,6 +52,14 @@ func (pl *Stated) poolNamed(name string) (choice problem.PoolChoice, ok bool) {
 	return problem.PoolChoice{Pool: pool, Clean: int(pl.things[pool].Clean)}, true
 }
 
+// thingOf is the thing that a pool stands for, cleaned as the engine was told: not at all
+// where it stands in for kit that is gone.
+func (pl *Stated) thingOf(choice problem.PoolChoice) needs.Thing {
+	thing := pl.Thing(choice.Pool)
+	thing.Clean = resources.Minutes(choice.Clean)
+	return thing
+}
+
 // poolsFor are the pools of which a run keeps one for a size, those first that the kitchen
 // lists first, and how many units of it.
 func (pl *Stated) poolsFor(c *chain, r run, z needs.Size) (choices []problem.PoolChoice, amount int) {
@@ -60,6 +69,12 @@ func (pl *Stated) poolsFor(c *chain, r run, z needs.Size) (choices []problem.Poo
 		}
 	}
 	return choices, r.Count(&pl.p.Kitchen, z)
+}
+
+// boxStock puts stock in boxes of a kind, which it keeps until it has left.
+func (pl *Stated) boxStock(s *problem.Stock, box *schedule.Boxing) {
+	pool, _ := pl.poolNamed(box.Name)
+	s.Kind, s.Pool, s.Clean = pl.kindOf[box.Name], pool.Pool, pool.Clean
 }
 
 // enough leaves the pools that have so many: what is in use for no time at all still

@@ -88,7 +88,48 @@ func (c *chain) slipOf(from, last, past, step, phase int) func(lag int) (least, 
 	}
 }
 
+// splitLate divides a total length likewise where the first hold goes on beyond its most:
+// the later ones are as long as they may be, so that it ends as soon as it can.
+func (c *chain) splitLate(from, last, total int) []int {
+	out := []int{0}
+	for _, h := range c.holds[from+1 : last+1] {
+		out, total = append(out, h.most()), total-h.most()
+	}
+	out[0] = total
+	return out
+}
+
 // lag turns a table into the engine's lag.
 func (t table) lag() problem.Lag {
 	return problem.Lag{Least: t.least, Most: t.most, Cost: t.cost}
+}
+
+// lags are the lags of a chain's activities; those of all sizes are alike.
+func (c *chain) lags(step int) []problem.Lag {
+	out := make([]problem.Lag, len(c.acts))
+	for a, ac := range c.acts {
+		if a == len(c.acts)-1 {
+			h := c.holds[ac.last]
+			out[a] = problem.Lag{Least: h.least(), Most: h.most()}
+			continue
+		}
+		out[a] = c.holdsTable(ac.first, ac.last, step, 0).lag()
+		out[a].Slip = c.slipOf(ac.first, ac.last, 0, step, 0)
+	}
+	return out
+}
+
+// runningLag is what may still come of an activity's holds up to stage last, of which that
+// of stage running runs and past minutes are over. Past holds cost nothing more.
+func (c *chain) runningLag(running, last, past, step, phase int) problem.Lag {
+	lag := c.holdsTable(running, last, step, phase).lag()
+	lag.Least, lag.Most = past+lag.Least, past+lag.Most
+	lag.Slip = c.slipOf(running, last, past, step, phase)
+	later, cost := 0, int32(0)
+	for _, h := range c.holds[running+1 : last+1] {
+		later, cost = later+h.most(), cost+h.bother(h.most())
+	}
+	h := c.holds[running]
+	lag.Late = func(ticks int) int32 { return h.bother(ticks-past-later) + cost }
+	return lag
 }

@@ -27,21 +27,6 @@ func (pl *Stated) addRecipes() {
 	}
 }
 
-// lags are the lags of a chain's activities; those of all sizes are alike.
-func (c *chain) lags(step int) []problem.Lag {
-	out := make([]problem.Lag, len(c.acts))
-	for a, ac := range c.acts {
-		if a == len(c.acts)-1 {
-			h := c.holds[ac.last]
-			out[a] = problem.Lag{Least: h.least(), Most: h.most()}
-			continue
-		}
-		out[a] = c.holdsTable(ac.first, ac.last, step, 0).lag()
-		out[a].Slip = c.slipOf(ac.first, ac.last, 0, step, 0)
-	}
-	return out
-}
-
 // modeOf is one size of a chain; false when the kitchen has no kit for it.
 func (pl *Stated) modeOf(c *chain, sz needs.Size, lags []problem.Lag) (problem.Mode, bool) {
 	m := problem.Mode{Amount: int64(sz.Litres), Units: sz.Pieces - c.recipe.Spare}

@@ -73,3 +73,9 @@ type clock struct {
 
 func (c clock) tick(m resources.Moment) int   { return int(m - c.origin) }
 func (c clock) moment(t int) resources.Moment { return c.origin + resources.Moment(t) }
+
+// phase is how many minutes a tick is past the grid.
+func (c clock) phase(tick int) int {
+	step := int(c.step)
+	return (tick%step + step) % step
+}

@@ -82,30 +82,16 @@ func (pl *Stated) modeUnderWay(u *underWay, c *chain, sz needs.Size, k int) prob
 	return m
 }
 
-// runningLag is what may still come of the holds of the running activity, as a
-// lag from the end of its first stage's work. Past holds cost nothing more.
+// runningLag is what may still come of the holds of the running activity, as a lag from
+// the end of its first stage's work.
 func (pl *Stated) runningLag(u *underWay, c *chain, ac act, work int) problem.Lag {
-	step := int(pl.clock.step)
 	running := len(u.starts) - 1
+	worked := u.starts[ac.first].Add(resources.Minutes(work))
 	done := u.starts[running]
 	if running == ac.first {
-		done = done.Add(resources.Minutes(work))
+		done = worked
 	}
-	phase := pl.clock.tick(done) % step
-	if phase < 0 {
-		phase += step
-	}
-	t := c.holdsTable(running, ac.last, step, phase)
-	past := int(done.Sub(u.starts[ac.first].Add(resources.Minutes(work))))
-	lag := problem.Lag{Least: past + t.least, Most: past + t.most, Cost: t.cost}
-	h := c.holds[running]
-	lag.Slip = c.slipOf(running, ac.last, past, step, phase)
-	later, cost := 0, int32(0)
-	for i := running + 1; i <= ac.last; i++ {
-		later, cost = later+c.holds[i].most(), cost+c.holds[i].bother(c.holds[i].most())
-	}
-	lag.Late = func(ticks int) int32 { return h.bother(ticks-past-later) + cost }
-	return lag
+	return c.runningLag(running, ac.last, int(done.Sub(worked)), int(pl.clock.step), pl.clock.phase(pl.clock.tick(done)))
 }
 
 // potUnderWay is the pot that a batch is in: begun.yaml's, the earlier plan's, or
