@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 
@@ -21,12 +20,6 @@ type begunRow struct {
 	first, last int
 	cost        []int
 	made        int // pieces before anything left
-}
-
-// busyRow is kit that is in hand or being cleaned after a use that is over.
-type busyRow struct {
-	thing, count int
-	until        resources.Moment
 }
 
 // done is how many stages of a batch under way have begun.
@@ -96,36 +89,6 @@ func (s *statement) begunOf(i int, r *schedule.Recipe) (recipeRow, error) {
 		g.cost = append(g.cost, int(f.hold.Bother(s.moment(x).Sub(g.worked))))
 	}
 	return row, nil
-}
-
-// potOf is the pot of a begun batch, as written or else the first that is large enough.
-func (s *statement) potOf(row *recipeRow, x needs.Run) []int {
-	e := &s.p.Begun[row.begun.entry]
-	if name := cmp.Or(x.Use.Name, e.Pot); name != "" {
-		return s.named(name)
-	}
-	large := x.Kit(&s.p.Kitchen, row.r, e.Litres)
-	return s.named(large[:min(1, len(large))]...)
-}
-
-// over states a run of kit of a begun batch that began before the planning start; stated
-// is false when the run is over, and what is left of it is busy until it is clean.
-func (s *statement) over(row *recipeRow, x needs.Run, u *useRow) (stated bool, err error) {
-	g := row.begun
-	if x.Use.Kind == schedule.UsePot {
-		if u.things = s.potOf(row, x); len(u.things) == 0 {
-			return false, &refusal{"a begun batch larger than every pot", row.r.Name}
-		}
-	}
-	if x.Last+1 >= g.done {
-		u.from = -1
-		return true, nil
-	}
-	thing, until := u.things[0], g.ends[x.Last+1]
-	if until = until.Add(s.things[thing].Clean); until > s.zero {
-		s.busy = append(s.busy, busyRow{thing, s.counts[u.count][1], until})
-	}
-	return false, nil
 }
 
 // running makes a stay one that began before the planning start: it is where the begun

@@ -26,9 +26,9 @@
 // # Reading order
 //
 // main.go (exit codes), compare.go, verdict.go (how the answers stand); statement.go
-// (the problem in whole numbers), wants.go, slots.go, begunrows.go, peoplerows.go,
-// kitrows.go, stayrows.go, stockrows.go, shelfrows.go, milkrows.go (each what it states
-// and how its values are written), dzn.go (all of them), export.go; solver.go,
-// solved.go (the solver and its answer as a plan); mint.go, mintrecipe.go (kitchens by
-// chance).
+// (the problem in whole numbers), wants.go, reciperows.go, slots.go, begunrows.go,
+// peoplerows.go, kitrows.go, stayrows.go, stockrows.go, shelfrows.go, milkrows.go (each
+// what it states and how its values are written), dzn.go (all of them), export.go;
+// solver.go, solved.go (the solver and its answer as a plan); mint.go, mintrecipe.go
+// (kitchens by chance).
 package main

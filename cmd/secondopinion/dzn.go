@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"ripeby/cmd/internal/generalsolver"
-	"ripeby/schedule/needs"
 )
 
 // dzn writes the statement as values for kitchen.mzn. Lists count from 1 there; "none"
@@ -30,66 +29,6 @@ func (s *statement) dzn() string {
 	s.writeMilk(w)
 	s.writeWants(w)
 	return w.String()
-}
-
-func (s *statement) writeRecipes(w *generalsolver.Values) {
-	most := 0
-	for _, r := range s.recipes {
-		most = max(most, len(r.litres))
-	}
-	w.Note("recipes: sizes of batches, smallest first; column 0 is an empty slot")
-	w.Number("recipes", len(s.recipes))
-	w.Number("sizes", most)
-	var sizes, serves, endLeast, endMost, cheese []int
-	var litres, sellable [][]int
-	for _, r := range s.recipes {
-		sizes, serves, cheese = append(sizes, len(r.litres)), append(serves, max(1, r.r.Batch.Serves)), append(cheese, r.cheese+1)
-		v, n := []int{0}, []int{0}
-		for z := range r.litres {
-			v, n = append(v, int(r.litres[z]/s.measure)), append(n, max(0, r.pieces[z]-r.r.Spare))
-		}
-		if g := r.begun; g != nil { // it counts in no litres, and need not serve anything
-			serves[len(serves)-1], v[1], n[1] = 0, 0, max(0, min(r.pieces[0], g.made-r.r.Spare))
-		}
-		litres, sellable = append(litres, wide(v, most+1)), append(sellable, wide(n, most+1))
-		least, past := 0, s.at(max(s.last, s.end))+s.steps*s.perStep()+1
-		if end := len(r.r.Stages) - 1; r.r.Stages[end].Hold != nil {
-			h := needs.HoldOf(r.r, end, s.step)
-			least, past = s.units(h.Least), s.units(h.Most)
-		}
-		endLeast, endMost = append(endLeast, least), append(endMost, past)
-	}
-	w.List("sizes_of", sizes)
-	w.List("cheese", cheese)
-	w.Table("litres", "R, Z", litres)
-	w.Table("sellable", "R, Z", sellable)
-	w.List("serves", serves)
-	w.List("end_least", endLeast)
-	w.List("end_most", endMost)
-	s.writeForms(w, most)
-}
-
-// writeForms writes the stages of the recipes.
-func (s *statement) writeForms(w *generalsolver.Values, sizes int) {
-	var work [][]int
-	var works []bool
-	var least, most, at, costs []int
-	var may [][]int
-	for _, f := range s.forms {
-		work = append(work, wide(append([]int{0}, f.work...), sizes+1))
-		works = append(works, f.work[0] > 0)
-		least, most = append(least, f.least), append(most, f.most)
-		at, costs = append(at, len(costs)), append(costs, f.cost...)
-		may = append(may, from1(f.may))
-	}
-	w.Number("forms", len(s.forms))
-	w.Table("work", "F, Z", work)
-	w.List("works", works)
-	w.List("least", least)
-	w.List("most", most)
-	w.List("off_best_at", at)
-	w.List("off_best", costs)
-	w.Sets("may", may)
 }
 
 // from1 counts from 1.

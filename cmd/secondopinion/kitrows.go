@@ -1,10 +1,13 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
 	"ripeby/cmd/internal/generalsolver"
+	"ripeby/resources"
+	"ripeby/schedule"
 	"ripeby/schedule/needs"
 )
 
@@ -24,6 +27,39 @@ type useRow struct {
 	from, to int
 	count    int // row of counts
 	things   []int
+}
+
+// busyRow is kit that is in hand or being cleaned after a use that is over.
+type busyRow struct {
+	thing, count int
+	until        resources.Moment
+}
+
+// setThings lists pots, stations, moulds and boxes, in this order.
+func (s *statement) setThings() error {
+	for _, x := range needs.Things(&s.p.Kitchen) {
+		t := thingRow{Thing: x}
+		for _, r := range s.recipes {
+			n := len(r.litres)
+			for x.IsPot() && n > 0 && r.litres[n-1] > x.Holds {
+				n--
+			}
+			t.fits = append(t.fits, n)
+		}
+		s.things = append(s.things, t)
+	}
+	return nil
+}
+
+// named are the things of some names, by their numbers; names of none are left out.
+func (s *statement) named(names ...string) []int {
+	var out []int
+	for _, name := range names {
+		if k := slices.IndexFunc(s.things, func(t thingRow) bool { return t.Name == name }); k >= 0 {
+			out = append(out, k)
+		}
+	}
+	return out
 }
 
 // setKit lists what each slot uses of the things.
@@ -57,33 +93,6 @@ func (s *statement) setKit() error {
 	return nil
 }
 
-// setThings lists pots, stations, moulds and boxes, in this order.
-func (s *statement) setThings() error {
-	for _, x := range needs.Things(&s.p.Kitchen) {
-		t := thingRow{Thing: x}
-		for _, r := range s.recipes {
-			n := len(r.litres)
-			for x.IsPot() && n > 0 && r.litres[n-1] > x.Holds {
-				n--
-			}
-			t.fits = append(t.fits, n)
-		}
-		s.things = append(s.things, t)
-	}
-	return nil
-}
-
-// named are the things of some names, by their numbers; names of none are left out.
-func (s *statement) named(names ...string) []int {
-	var out []int
-	for _, name := range names {
-		if k := slices.IndexFunc(s.things, func(t thingRow) bool { return t.Name == name }); k >= 0 {
-			out = append(out, k)
-		}
-	}
-	return out
-}
-
 // useOf states a run of kit of a recipe, its tasks counted from 0; stated is false when
 // the run of a batch under way is over.
 func (s *statement) useOf(recipe int, x needs.Run) (u useRow, stated bool, err error) {
@@ -108,6 +117,36 @@ func (s *statement) useOf(recipe int, x needs.Run) (u useRow, stated bool, err e
 	return u, true, nil
 }
 
+// over states a run of kit of a begun batch that began before the planning start; stated
+// is false when the run is over, and what is left of it is busy until it is clean.
+func (s *statement) over(row *recipeRow, x needs.Run, u *useRow) (stated bool, err error) {
+	g := row.begun
+	if x.Use.Kind == schedule.UsePot {
+		if u.things = s.potOf(row, x); len(u.things) == 0 {
+			return false, &refusal{"a begun batch larger than every pot", row.r.Name}
+		}
+	}
+	if x.Last+1 >= g.done {
+		u.from = -1
+		return true, nil
+	}
+	thing, until := u.things[0], g.ends[x.Last+1]
+	if until = until.Add(s.things[thing].Clean); until > s.zero {
+		s.busy = append(s.busy, busyRow{thing, s.counts[u.count][1], until})
+	}
+	return false, nil
+}
+
+// potOf is the pot of a begun batch, as written or else the first that is large enough.
+func (s *statement) potOf(row *recipeRow, x needs.Run) []int {
+	e := &s.p.Begun[row.begun.entry]
+	if name := cmp.Or(x.Use.Name, e.Pot); name != "" {
+		return s.named(name)
+	}
+	large := x.Kit(&s.p.Kitchen, row.r, e.Litres)
+	return s.named(large[:min(1, len(large))]...)
+}
+
 // addCount gives the row of counts that says the same, a new one if there is none.
 func (s *statement) addCount(takes []int) int {
 	for i, c := range s.counts {
@@ -117,6 +156,14 @@ func (s *statement) addCount(takes []int) int {
 	}
 	s.counts = append(s.counts, takes)
 	return len(s.counts) - 1
+}
+
+// inTurn is how many batches a kind of thing can take one after another of which the last
+// lets go of it within so many steps, when each keeps it busy for so many.
+func (s *statement) inTurn(thing, busy, within int) int {
+	t := &s.things[thing]
+	clean := int(t.Clean / s.step)
+	return *t.Count * ((within + clean) / (busy + clean))
 }
 
 func (s *statement) writeKit(w *generalsolver.Values) {

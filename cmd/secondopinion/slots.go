@@ -104,8 +104,7 @@ func (s *statement) byPot(r, latest int) int {
 		}
 		n := 0
 		for _, pot := range s.named(x.Kit(&s.p.Kitchen, row.r, row.litres[0])...) {
-			clean := int(s.things[pot].Clean / s.step)
-			n += *s.things[pot].Count * ((latest + clean) / (busy + clean))
+			n += s.inTurn(pot, busy, latest)
 		}
 		most = min(most, n)
 	}

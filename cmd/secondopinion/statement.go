@@ -1,11 +1,8 @@
 package main
 
 import (
-	"fmt"
-
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/needs"
 )
 
 // Limits of a statement. A general solver answers small kitchens only; beyond these
@@ -55,27 +52,6 @@ type statement struct {
 	measure resources.Millilitres // litres are counted in it
 }
 
-// recipeRow is a recipe with the sizes of its batches, smallest first.
-type recipeRow struct {
-	r      *schedule.Recipe
-	litres []resources.Millilitres
-	pieces []int
-	forms  []int // its stages, those still to come of a batch under way
-	slots  int
-	cheese int       // the recipe whose wants it serves
-	begun  *begunRow // nil for batches that may be made
-}
-
-// formRow is a stage of a recipe; work is in steps by size, holds in steps.
-type formRow struct {
-	recipe, stage int
-	work          []int
-	least, most   int
-	hold          needs.Hold
-	cost          []int // bother of a hold, from least to most; of the last one nothing
-	may           []int // people who may do the work
-}
-
 // taskRow is a stage of a slot.
 type taskRow struct{ slot, form int }
 
@@ -99,69 +75,6 @@ func (s *statement) refuse() error {
 		return &refusal{"an earlier plan", "batches that it has begun are not stated"}
 	}
 	return nil
-}
-
-// setRecipes lists the recipes that are wanted or in stock, in the kitchen's order,
-// and their stages.
-func (s *statement) setRecipes() error {
-	s.measure = 0
-	for i := range s.p.Recipes {
-		r := &s.p.Recipes[i]
-		row := recipeRow{r: r, cheese: i}
-		for _, z := range needs.AllSizes(r) {
-			row.litres, row.pieces = append(row.litres, z.Litres), append(row.pieces, z.Pieces)
-			s.measure = gcd(s.measure, z.Litres)
-		}
-		if err := s.addRecipe(row); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// addRecipe adds a recipe with its stages, those that have begun left out.
-func (s *statement) addRecipe(row recipeRow) error {
-	for k := row.done(); k < len(row.r.Stages); k++ {
-		f, err := s.formOf(&row, len(s.recipes), k)
-		if err != nil {
-			return err
-		}
-		row.forms = append(row.forms, len(s.forms))
-		s.forms = append(s.forms, f)
-	}
-	s.recipes = append(s.recipes, row)
-	return nil
-}
-
-// size is size z of a recipe's batches.
-func (r *recipeRow) size(z int) needs.Size {
-	return needs.Size{Litres: r.litres[z], Pieces: r.pieces[z]}
-}
-
-// formOf states stage k of a recipe.
-func (s *statement) formOf(row *recipeRow, recipe, k int) (formRow, error) {
-	g := &row.r.Stages[k]
-	f := formRow{recipe: recipe, stage: k, cost: []int{0}}
-	some, none := false, false
-	for z := range row.litres {
-		w := int(needs.Work(g, row.size(z), s.step) / s.step)
-		f.work = append(f.work, w)
-		some, none = some || w > 0, none || w == 0
-	}
-	if some && none {
-		return f, &refusal{"work in some sizes only", fmt.Sprintf("%s, stage %s", row.r.Name, g.Name)}
-	}
-	if some {
-		f.may = needs.Who(g, &s.p.Kitchen)
-	}
-	if k < len(row.r.Stages)-1 {
-		f.hold = needs.HoldOf(row.r, k, s.step)
-		f.least, f.most, f.cost = int(f.hold.Least/s.step), int(f.hold.Most/s.step), nil
-		for h := f.least; h <= f.most; h++ {
-			f.cost = append(f.cost, int(f.hold.Bother(resources.Minutes(h)*s.step)))
-		}
-	}
-	return f, nil
 }
 
 // at gives a moment in units from zero.

@@ -1,0 +1,154 @@
+package main
+
+import (
+	"fmt"
+
+	"ripeby/cmd/internal/generalsolver"
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/needs"
+)
+
+// recipeRow is a recipe with the sizes of its batches, smallest first.
+type recipeRow struct {
+	r      *schedule.Recipe
+	litres []resources.Millilitres
+	pieces []int
+	forms  []int // its stages, those still to come of a batch under way
+	slots  int
+	cheese int       // the recipe whose wants it serves
+	begun  *begunRow // nil for batches that may be made
+}
+
+// formRow is a stage of a recipe; work is in steps by size, holds in steps.
+type formRow struct {
+	recipe, stage int
+	work          []int
+	least, most   int
+	hold          needs.Hold
+	cost          []int // bother of a hold, from least to most; of the last one nothing
+	may           []int // people who may do the work
+}
+
+// setRecipes lists the recipes that are wanted or in stock, in the kitchen's order,
+// and their stages.
+func (s *statement) setRecipes() error {
+	s.measure = 0
+	for i := range s.p.Recipes {
+		r := &s.p.Recipes[i]
+		row := recipeRow{r: r, cheese: i}
+		for _, z := range needs.AllSizes(r) {
+			row.litres, row.pieces = append(row.litres, z.Litres), append(row.pieces, z.Pieces)
+			s.measure = gcd(s.measure, z.Litres)
+		}
+		if err := s.addRecipe(row); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// addRecipe adds a recipe with its stages, those that have begun left out.
+func (s *statement) addRecipe(row recipeRow) error {
+	for k := row.done(); k < len(row.r.Stages); k++ {
+		f, err := s.formOf(&row, len(s.recipes), k)
+		if err != nil {
+			return err
+		}
+		row.forms = append(row.forms, len(s.forms))
+		s.forms = append(s.forms, f)
+	}
+	s.recipes = append(s.recipes, row)
+	return nil
+}
+
+// size is size z of a recipe's batches.
+func (r *recipeRow) size(z int) needs.Size {
+	return needs.Size{Litres: r.litres[z], Pieces: r.pieces[z]}
+}
+
+// formOf states stage k of a recipe.
+func (s *statement) formOf(row *recipeRow, recipe, k int) (formRow, error) {
+	g := &row.r.Stages[k]
+	f := formRow{recipe: recipe, stage: k, cost: []int{0}}
+	some, none := false, false
+	for z := range row.litres {
+		w := int(needs.Work(g, row.size(z), s.step) / s.step)
+		f.work = append(f.work, w)
+		some, none = some || w > 0, none || w == 0
+	}
+	if some && none {
+		return f, &refusal{"work in some sizes only", fmt.Sprintf("%s, stage %s", row.r.Name, g.Name)}
+	}
+	if some {
+		f.may = needs.Who(g, &s.p.Kitchen)
+	}
+	if k < len(row.r.Stages)-1 {
+		f.hold = needs.HoldOf(row.r, k, s.step)
+		f.least, f.most, f.cost = int(f.hold.Least/s.step), int(f.hold.Most/s.step), nil
+		for h := f.least; h <= f.most; h++ {
+			f.cost = append(f.cost, int(f.hold.Bother(resources.Minutes(h)*s.step)))
+		}
+	}
+	return f, nil
+}
+
+func (s *statement) writeRecipes(w *generalsolver.Values) {
+	most := 0
+	for _, r := range s.recipes {
+		most = max(most, len(r.litres))
+	}
+	w.Note("recipes: sizes of batches, smallest first; column 0 is an empty slot")
+	w.Number("recipes", len(s.recipes))
+	w.Number("sizes", most)
+	var sizes, serves, endLeast, endMost, cheese []int
+	var litres, sellable [][]int
+	for _, r := range s.recipes {
+		sizes, serves, cheese = append(sizes, len(r.litres)), append(serves, max(1, r.r.Batch.Serves)), append(cheese, r.cheese+1)
+		v, n := []int{0}, []int{0}
+		for z := range r.litres {
+			v, n = append(v, int(r.litres[z]/s.measure)), append(n, max(0, r.pieces[z]-r.r.Spare))
+		}
+		if g := r.begun; g != nil { // it counts in no litres, and need not serve anything
+			serves[len(serves)-1], v[1], n[1] = 0, 0, max(0, min(r.pieces[0], g.made-r.r.Spare))
+		}
+		litres, sellable = append(litres, wide(v, most+1)), append(sellable, wide(n, most+1))
+		least, past := 0, s.at(max(s.last, s.end))+s.steps*s.perStep()+1
+		if end := len(r.r.Stages) - 1; r.r.Stages[end].Hold != nil {
+			h := needs.HoldOf(r.r, end, s.step)
+			least, past = s.units(h.Least), s.units(h.Most)
+		}
+		endLeast, endMost = append(endLeast, least), append(endMost, past)
+	}
+	w.List("sizes_of", sizes)
+	w.List("cheese", cheese)
+	w.Table("litres", "R, Z", litres)
+	w.Table("sellable", "R, Z", sellable)
+	w.List("serves", serves)
+	w.List("end_least", endLeast)
+	w.List("end_most", endMost)
+	s.writeForms(w, most)
+}
+
+// writeForms writes the stages of the recipes.
+func (s *statement) writeForms(w *generalsolver.Values, sizes int) {
+	var work [][]int
+	var works []bool
+	var least, most, at, costs []int
+	var may [][]int
+	for _, f := range s.forms {
+		work = append(work, wide(append([]int{0}, f.work...), sizes+1))
+		works = append(works, f.work[0] > 0)
+		least, most = append(least, f.least), append(most, f.most)
+		at, costs = append(at, len(costs)), append(costs, f.cost...)
+		may = append(may, from1(f.may))
+	}
+	w.Number("forms", len(s.forms))
+	w.Table("work", "F, Z", work)
+	w.List("works", works)
+	w.List("least", least)
+	w.List("most", most)
+	w.List("off_best_at", at)
+	w.List("off_best", costs)
+	w.Sets("may", may)
+}
