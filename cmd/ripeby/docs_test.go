@@ -196,7 +196,7 @@ func codeNames(w words) []string {
 
 // unordered lists packages that are being cut into smaller ones: they have no whole
 // reading order until that is done.
-var unordered = []string{"schedule/planner"}
+var unordered = []string{}
 
 // TestReadingOrdersNameEveryFile wants the comment of a package with several files to
 // name each of them but its tests, and no other.

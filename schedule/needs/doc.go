@@ -11,13 +11,13 @@
 //	work  |==|      |=|      |==|     |=|              who.go, size.go
 //	hold     |......| |......|  |.....| |......|....   hold.go
 //	pot   |-------------------->                       run.go: to the end of the work
-//	mould                    |---------------->        that comes after
+//	mould                    |---------------->        that comes after; kit.go
 //	cave                                |..........    stay.go: from hold to hold
 //
 // # Reading order
 //
-// size.go (litres, pieces, work, and how many of a thing they take), hold.go (a hold's
-// limits on the grid, and how far from its best), who.go (whose work it may be), thing.go
-// (what is counted in a kitchen), run.go (which kit is kept, and from when to when),
-// stay.go (boxes in the cold), milk.go (collections).
+// size.go (litres, pieces and work), hold.go (a hold's limits on the grid, and how far from
+// its best), who.go (whose work it may be), run.go (from when to when kit is kept), kit.go
+// (which kinds of kit there are, and which and how many of them a run keeps), stay.go
+// (boxes in the cold), milk.go (collections).
 package needs

@@ -65,45 +65,6 @@ func PackedIn(r *schedule.Recipe) *schedule.Boxing {
 	return nil
 }
 
-// Kit are the names of the things of which the run keeps one kind, those to be tried first
-// before others: any pot large enough or the one named, else the one kind that is meant.
-func (x Run) Kit(k *resources.Kitchen, r *schedule.Recipe, litres resources.Millilitres) []string {
-	var out []string
-	switch x.Use.Kind {
-	case schedule.UsePot:
-		for i := range k.Pots {
-			if p := &k.Pots[i]; (x.Use.Name == "" || x.Use.Name == p.Name) && p.Holds >= litres {
-				out = append(out, p.Name)
-			}
-		}
-	case schedule.UseStation:
-		out = append(out, x.Use.Name)
-	case schedule.UseBox:
-		out = append(out, x.Box.Name)
-	default:
-		out = append(out, r.Mould)
-	}
-	return out
-}
-
-// Count is how many of its kind the run keeps for a batch of a size.
-func (x Run) Count(k *resources.Kitchen, z Size) int {
-	switch x.Use.Kind {
-	case schedule.UsePot:
-		return 1
-	case schedule.UseStation:
-		for i := range k.Stations {
-			if k.Stations[i].Name == x.Use.Name {
-				return Stations(&k.Stations[i], z)
-			}
-		}
-		return 0
-	case schedule.UseBox:
-		return Boxes(x.Box, z.Pieces)
-	}
-	return z.Pieces
-}
-
 // Held is from when to when the run of a dated batch keeps its kit: from the start of its
 // first stage until the work of the stage after it is done, or until the batch has left.
 func (x Run) Held(stages []schedule.Task, leaves resources.Moment) resources.Span {

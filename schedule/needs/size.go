@@ -62,17 +62,3 @@ func Work(s *schedule.Stage, z Size, step resources.Minutes) resources.Minutes {
 func HasWork(s *schedule.Stage) bool {
 	return s.Hands != nil && (s.Hands.Fixed > 0 || s.Hands.PerLitre > 0 || s.Hands.PerPiece > 0)
 }
-
-// Stations is how many of a station a batch uses.
-func Stations(s *resources.Station, z Size) int {
-	switch {
-	case s.TakesVolume > 0:
-		return int((z.Litres + s.TakesVolume - 1) / s.TakesVolume)
-	case s.TakesPieces > 0:
-		return (z.Pieces + s.TakesPieces - 1) / s.TakesPieces
-	}
-	return 1
-}
-
-// Boxes is how many boxes so many pieces take.
-func Boxes(b *schedule.Boxing, pieces int) int { return (pieces + b.Takes - 1) / b.Takes }

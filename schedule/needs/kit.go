@@ -44,3 +44,56 @@ func (t Thing) IsPot() bool { return t.Holds != resources.NoLimit }
 func (t Thing) Occupied(count int, held resources.Span) schedule.Occupied {
 	return schedule.Occupied{Thing: t.Name, Count: count, From: held.From, Until: held.Until, CleanUntil: held.Until.Add(t.Clean)}
 }
+
+// Kit are the names of the things of which the run keeps one kind, those to be tried first
+// before others: any pot large enough or the one named, else the one kind that is meant.
+func (x Run) Kit(k *resources.Kitchen, r *schedule.Recipe, litres resources.Millilitres) []string {
+	var out []string
+	switch x.Use.Kind {
+	case schedule.UsePot:
+		for i := range k.Pots {
+			if p := &k.Pots[i]; (x.Use.Name == "" || x.Use.Name == p.Name) && p.Holds >= litres {
+				out = append(out, p.Name)
+			}
+		}
+	case schedule.UseStation:
+		out = append(out, x.Use.Name)
+	case schedule.UseBox:
+		out = append(out, x.Box.Name)
+	default:
+		out = append(out, r.Mould)
+	}
+	return out
+}
+
+// Count is how many of its kind the run keeps for a batch of a size.
+func (x Run) Count(k *resources.Kitchen, z Size) int {
+	switch x.Use.Kind {
+	case schedule.UsePot:
+		return 1
+	case schedule.UseStation:
+		for i := range k.Stations {
+			if k.Stations[i].Name == x.Use.Name {
+				return Stations(&k.Stations[i], z)
+			}
+		}
+		return 0
+	case schedule.UseBox:
+		return Boxes(x.Box, z.Pieces)
+	}
+	return z.Pieces
+}
+
+// Stations is how many of a station a batch uses.
+func Stations(s *resources.Station, z Size) int {
+	switch {
+	case s.TakesVolume > 0:
+		return int((z.Litres + s.TakesVolume - 1) / s.TakesVolume)
+	case s.TakesPieces > 0:
+		return (z.Pieces + s.TakesPieces - 1) / s.TakesPieces
+	}
+	return 1
+}
+
+// Boxes is how many boxes so many pieces take.
+func Boxes(b *schedule.Boxing, pieces int) int { return (pieces + b.Takes - 1) / b.Takes }
