@@ -110,14 +110,9 @@ func (w *Whole) WaysOf(f, k, b int, mode *problem.Mode) []Way {
 	return out
 }
 
-// variants are the ways with given starts.
-func (w *Whole) variants(f, k, b int, mode *problem.Mode, starts []int, end int) []Way {
-	m := w.M
-	n, done := len(mode.Acts), 0
-	if b >= 0 {
-		done = len(m.Begun[b].Starts)
-	}
-	var sizes []int
+// choicesOf is how many workers, pools and spaces each activity, run and stay may choose from;
+// those before done have chosen.
+func choicesOf(mode *problem.Mode, done int) (sizes []int) {
 	size := func(fixed bool, n int) {
 		if fixed {
 			n = 1
@@ -133,9 +128,20 @@ func (w *Whole) variants(f, k, b int, mode *problem.Mode, starts []int, end int)
 	for _, s := range mode.Stays {
 		size(s.First < done, len(s.Spaces))
 	}
+	return sizes
+}
+
+// variants are the ways with given starts.
+func (w *Whole) variants(f, k, b int, mode *problem.Mode, starts []int, end int) []Way {
+	m := w.M
+	n, done := len(mode.Acts), 0
+	if b >= 0 {
+		done = len(m.Begun[b].Starts)
+	}
+	sizes := choicesOf(mode, done)
 	draws := b < 0 && m.Families[f].Supply >= 0
 	if draws {
-		size(false, len(m.Intakes))
+		sizes = append(sizes, len(m.Intakes))
 	}
 	ready := starts[n-1] + mode.Acts[n-1].Work
 	var out []Way
