@@ -14,6 +14,8 @@ import (
 // A build that fails here is mended in the code. Drawing a new arrow is a
 // decision: it is made in DEVELOPERS.md first.
 const arrows = `
+	internal/testrun
+
 	resources
 	resources < resources/shelf
 	resources < schedule
