@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/planfile"
@@ -54,6 +55,7 @@ func later(p *schedule.Problem, plan *schedule.Plan, from resources.Moment) *sch
 // A plan that carries on an earlier one keeps every rule, wherever between its
 // stages the start falls; and what has begun stays as it was.
 func TestEveryNextPlanHolds(t *testing.T) {
+	testrun.Checks(t, 30)
 	rapid.Check(t, func(t *rapid.T) {
 		p := kitchens().Draw(t, "kitchen")
 		plan, _ := written(t, p, planFor(t, p, smallBudget))
@@ -99,6 +101,7 @@ func stayAsTheyWere(t interface {
 
 // The same folder gives the same bytes.
 func TestPlansRepeatThemselves(t *testing.T) {
+	testrun.Checks(t, 30)
 	rapid.Check(t, func(t *rapid.T) {
 		p := kitchens().Draw(t, "kitchen")
 		_, once := written(t, p, planFor(t, p, smallBudget))
@@ -112,6 +115,7 @@ func TestPlansRepeatThemselves(t *testing.T) {
 // A folder moved by whole weeks, far from any clock change, gives the same plan
 // moved by as much: ids and written dates apart, nothing in it knows the date.
 func TestPlansMoveWithTheFolder(t *testing.T) {
+	testrun.Checks(t, 30)
 	rapid.Check(t, func(t *rapid.T) {
 		p := kitchens().Draw(t, "kitchen")
 		p.Kitchen.TimeZone, p.Kitchen.Zone = "UTC", zoneNamed(t, "UTC")

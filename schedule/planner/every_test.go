@@ -4,11 +4,11 @@ import (
 	"context"
 	"flag"
 	"fmt"
-	"math/rand/v2"
 	"runtime"
 	"sync"
 	"testing"
 
+	"ripeby/internal/testrun"
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
 	"ripeby/schedule/planner"
@@ -18,7 +18,7 @@ import (
 const firstSeed = 20270328
 
 var (
-	everyCount = flag.Int("kitchens", 200, "how many tiny kitchens are listed whole")
+	everyCount = flag.Int("kitchens", testrun.Rounds(3*len(sorts), 200), "how many tiny kitchens are listed whole")
 	everySeed  = flag.Uint64("kitchens.seed", firstSeed, "what the tiny kitchens are drawn from")
 	everyOne   = flag.Int("kitchens.one", -1, "the number of the only tiny kitchen to look at")
 )
@@ -63,9 +63,11 @@ var sorts = [...]struct {
 // tinyKitchen draws the kitchen of a number: the first of its dice that can be listed
 // whole and is of the number's sort. Those passed over are counted.
 func tinyKitchen(seed uint64, number int) (e *everyPlan, passed int) {
+	if e, passed, ok := drawnAgain(seed, number); ok {
+		return e, passed
+	}
 	sort := sorts[number%len(sorts)]
-	d := &dice{Rand: rand.New(rand.NewPCG(seed, uint64(number))), tight: sort.fought}
-	for ; ; passed++ {
+	for d := diceOf(seed, number); ; passed++ {
 		e, ok := listKinds(d.draw())
 		if !ok {
 			continue
@@ -82,6 +84,7 @@ func tinyKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 			}
 		}
 		e.solve([sides]bool{})
+		drawnOnce.Store(drawnKey{seed, number}, drawnHow{passed, e.work})
 		return e, passed
 	}
 }
@@ -102,9 +105,6 @@ func (e *everyPlan) foughtOver(best schedule.Score, what [sides]bool) bool {
 // by score part.
 func TestEveryPlanOfTinyKitchens(t *testing.T) {
 	first, end := 0, *everyCount
-	if testing.Short() {
-		end = min(end, 3*len(sorts))
-	}
 	if *everyOne >= 0 {
 		first, end = *everyOne, *everyOne+1
 	}

@@ -5,6 +5,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -13,6 +14,7 @@ import (
 // it: whatever can be planned without it can be planned with it.
 func TestFewerThingsNeverBeatTheBound(t *testing.T) {
 	taken := map[string]int{}
+	testrun.Checks(t, 30)
 	rapid.Check(t, func(t *rapid.T) {
 		p := kitchens().Draw(t, "kitchen")
 		// What has happened may stand in what is taken away, and a round frees whom it

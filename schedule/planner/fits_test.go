@@ -7,6 +7,7 @@ import (
 	"slices"
 	"testing"
 
+	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
@@ -69,10 +70,7 @@ func orderOf(t *testing.T, i int, stream uint64, change func(*schedule.Recipe)) 
 // other want what it had; where it does not fit, the most that does is right; and the plan
 // that is given holds.
 func TestAnOrderFitsWhereSomePlanOfAllHasIt(t *testing.T) {
-	end := 96
-	if testing.Short() {
-		end = 24
-	}
+	end := testrun.Rounds(24, 96)
 	count := map[string]int{}
 	for i := range end {
 		e, p, o, ok := orderOf(t, i, 7, func(*schedule.Recipe) {})
@@ -138,9 +136,9 @@ func TestAnOrderFitsWhereSomePlanOfAllHasIt(t *testing.T) {
 // plan of all, and where that is said to be the first they can by none be a step sooner, nor
 // on a day before.
 func TestTheEarliestIsAsSomePlanOfAllHasIt(t *testing.T) {
-	t.Run("as drawn", func(t *testing.T) { theEarliest(t, 160, func(*schedule.Recipe) {}) })
+	t.Run("as drawn", func(t *testing.T) { theEarliest(t, testrun.Rounds(40, 160), func(*schedule.Recipe) {}) })
 	t.Run("rested", func(t *testing.T) {
-		theEarliest(t, 80, func(r *schedule.Recipe) { // a hold of more than a day after packing
+		theEarliest(t, testrun.Rounds(20, 80), func(r *schedule.Recipe) { // a hold of more than a day after packing
 			r.Keeps += 30 * resources.Hour
 			r.Stages[len(r.Stages)-1].Hold = &schedule.Hold{Least: 26 * resources.Hour, Most: r.Keeps}
 		})
@@ -149,9 +147,6 @@ func TestTheEarliestIsAsSomePlanOfAllHasIt(t *testing.T) {
 
 // theEarliest asks orders of so many tiny kitchens, whose recipes are changed first.
 func theEarliest(t *testing.T, end int, change func(*schedule.Recipe)) {
-	if testing.Short() {
-		end /= 4
-	}
 	count := map[string]int{}
 	for i := range end {
 		e, p, o, ok := orderOf(t, i, 11, change)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"testing"
 
+	"ripeby/internal/testrun"
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
 	"ripeby/schedule/planner/whatif"
@@ -14,10 +15,7 @@ import (
 // shows it holds, gives that much more, and takes nothing from anybody; and planned again
 // from the changed folder, no more is short than that plan leaves.
 func TestEveryFixGivesWhatItPromised(t *testing.T) {
-	end := 64
-	if testing.Short() {
-		end = 24
-	}
+	end := testrun.Rounds(24, 64)
 	kinds, whys, proved := map[whatif.ChangeKind]int{}, 0, 0
 	for i := range end {
 		e, _ := tinyKitchen(*everySeed, i)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"testing"
 
+	"ripeby/internal/testrun"
 	"ripeby/schedule"
 	"ripeby/schedule/planner/whatif"
 )
@@ -12,10 +13,7 @@ import (
 // What is said to be proved with little work is so with plenty, and what was found with
 // little is no more than there is.
 func TestLittleWorkProvesNothingFalse(t *testing.T) {
-	end := 120
-	if testing.Short() {
-		end = 40
-	}
+	end := testrun.Rounds(30, 120)
 	count := map[string]int{}
 	for i := range end {
 		e, p, o, ok := orderOf(t, i, 11, func(*schedule.Recipe) {})

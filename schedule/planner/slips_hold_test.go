@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
@@ -17,6 +18,7 @@ import (
 // stages and all other batches as they were, keeps every rule.
 func TestEverySlipHolds(t *testing.T) {
 	seen := map[string]int{}
+	testrun.Checks(t, 30)
 	rapid.Check(t, func(t *rapid.T) {
 		p := kitchens().Draw(t, "kitchen")
 		if rapid.Bool().Draw(t, "carried on") {

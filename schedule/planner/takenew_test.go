@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/planner/whatif"
@@ -20,7 +21,7 @@ func TestWhatFitsIsInTheNextPlan(t *testing.T) {
 	taken, enough := 0, 3
 	orders := []whatif.Order{{Cheese: "Bloomy", Pieces: 14}, {Cheese: "Fresh", Pieces: 18}, {Cheese: "Bloomy", Pieces: 20}, {Cheese: "Fresh", Pieces: 30}}
 	for i, o := range orders {
-		if testing.Short() && i < len(orders)-1 {
+		if !testrun.Long && i < len(orders)-1 {
 			enough = 1
 			continue // the last is the one that a search alone does not find
 		}
