@@ -7,6 +7,8 @@ import (
 	"testing"
 	"testing/fstest"
 	"time"
+
+	"ripeby/internal/testrun"
 )
 
 // TestLimits goes to each limit and one step beyond: the first loads, the second
@@ -181,15 +183,13 @@ func TestLimitOfFaults(t *testing.T) {
 	same(t, "last", faults[MaxFaults].Error(), "kitchen.yaml: 3 more faults are not listed (limit 200); these come first")
 }
 
-// Whatever a file of the largest size holds, reading it takes seconds at most.
+// Whatever a file of the largest size holds, reading it takes seconds at most; in a quick
+// run of a quarter of that.
 func TestLargeFilesAreReadInTime(t *testing.T) {
-	if testing.Short() {
-		t.Skip("some seconds")
-	}
 	for _, one := range []string{"- ", "[", "{", "a: ", "? ", "&a ", "*a ", "- a\n", "a: 1\n", "\"", "'", "|\n ", "# x\n", "!a ", "%\n",
 		"--- \n", "\n", "\t", "- - - a\n", "{a: b},", "a: &a [*a]\n", "<<: ", "\xc2\x85", "- {name: x, holds: 1 L}\n"} {
 		files := small()
-		edit(t, files, "targets.yaml", "", strings.Repeat(one, MaxFileBytes/len(one)))
+		edit(t, files, "targets.yaml", "", strings.Repeat(one, MaxFileBytes/testrun.Rounds(4, 1)/len(one)))
 		start := time.Now()
 		if _, err := LoadFS(files, Options{From: "2027-03-01"}); err != nil && len(err.Error()) > 200*1000 {
 			t.Errorf("%q: the faults are %d bytes long", one, len(err.Error()))

@@ -1,23 +1,9 @@
 package config
 
 import (
-	"flag"
-	"fmt"
-	"os"
 	"testing"
+
+	"ripeby/internal/testrun"
 )
 
-// TestMain draws the same random files in every run, so that a run that passed
-// passes again; -rapid.seed with another number draws others.
-func TestMain(m *testing.M) {
-	flag.Parse()
-	given := false
-	flag.Visit(func(f *flag.Flag) { given = given || f.Name == "rapid.seed" })
-	if !given {
-		if err := flag.Set("rapid.seed", "20270328"); err != nil {
-			fmt.Fprintln(os.Stderr, err)
-			os.Exit(1)
-		}
-	}
-	os.Exit(m.Run())
-}
+func TestMain(m *testing.M) { testrun.Main(m) }

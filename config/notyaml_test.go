@@ -9,6 +9,8 @@ import (
 	"testing"
 	"testing/fstest"
 	"time"
+
+	"ripeby/internal/testrun"
 )
 
 // notYAMLOf is the one fault of a kitchen.yaml that is not YAML; "" when it is.
@@ -80,7 +82,7 @@ func TestNotYAMLNamesThePlaceAndTheCause(t *testing.T) {
 }
 
 // typos is how often one is drawn; a long hunt takes more.
-var typos = flag.Int("typos", 3000, "slips of the pen that are tried on the contract's example")
+var typos = flag.Int("typos", testrun.Rounds(1000, 3000), "slips of the pen that are tried on the contract's example")
 
 // One character is left out of the contract's example, or something is typed before or
 // instead of it. Where the library refuses what comes of it, the fault has a line and
@@ -129,13 +131,11 @@ func TestNotYAMLAfterOneSlip(t *testing.T) {
 	}
 }
 
-// The place is looked for in a file of the largest size too, within seconds.
+// The place is looked for in a file of the largest size too, within seconds; in a quick run
+// of a quarter of that.
 func TestNotYAMLAtTheEndOfALargeFile(t *testing.T) {
-	if testing.Short() {
-		t.Skip("some seconds")
-	}
 	const one, last = "- {name: x, holds: 1 L}\n", "- {name: x holds: 1 L}\n"
-	n := MaxFileBytes/len(one) - 1
+	n := MaxFileBytes/testrun.Rounds(4, 1)/len(one) - 1
 	start := time.Now()
 	f, ok := notYAMLOf(strings.Repeat(one, n) + last)
 	if took := time.Since(start); took > 20*time.Second {

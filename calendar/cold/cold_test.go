@@ -14,6 +14,7 @@ import (
 
 	"ripeby/calendar/sample"
 	"ripeby/calendar/words"
+	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/resources/shelf"
 	"ripeby/schedule"
@@ -227,8 +228,8 @@ func drawn(t *testing.T, text string) (drawings, legends map[string]int, fine in
 
 func TestMapShowsEveryBoxOnce(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 5))
-	boxes, fine, wide := 0, 0, 0
-	for n := range 80 {
+	kitchens, boxes, fine, wide := testrun.Rounds(24, 80), 0, 0, 0
+	for n := range kitchens {
 		p, plan := randomCold(t, r)
 		for range 6 {
 			m := p.From.Add(resources.Minutes(r.IntN(120)))
@@ -273,7 +274,7 @@ func TestMapShowsEveryBoxOnce(t *testing.T) {
 			}
 		}
 	}
-	if boxes < 5000 || fine == 0 || wide < 10 {
+	if boxes < kitchens*5000/80 || fine == 0 || wide < kitchens*10/80 {
 		t.Errorf("got %d boxes, %d piles in lists, %d moments with more than 26 batches, want more", boxes, fine, wide)
 	}
 }

@@ -11,6 +11,8 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"ripeby/internal/testrun"
 )
 
 func TestMain(m *testing.M) {
@@ -48,6 +50,8 @@ func TestScripts(t *testing.T) {
 			switch name {
 			case "root":
 				return os.Geteuid() == 0, nil
+			case "long":
+				return testrun.Long, nil
 			case "fulldisk": // a device that is always full
 				_, err := os.Stat("/dev/full")
 				return err == nil, nil

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"ripeby/calendar/feed"
+	"ripeby/internal/testrun"
 )
 
 // A server that is killed while it plans, at whatever moment, leaves the old plan or
@@ -21,10 +22,7 @@ func TestServeKilled(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("there is no kill -9 there")
 	}
-	rounds := 20
-	if testing.Short() {
-		rounds = 4
-	}
+	rounds := testrun.Rounds(4, 20)
 	folder := newFolder(t)
 	program := ownProgram(t)
 	out := output{filepath.Join(folder, "plan")}
