@@ -1,3 +1,5 @@
+//go:build long
+
 package feed
 
 import (
@@ -17,6 +19,7 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
+	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -31,9 +34,6 @@ const (
 // browser starts a Chromium that is installed, for as long as the test runs.
 func browser(t *testing.T) context.Context {
 	t.Helper()
-	if testing.Short() {
-		t.Skip("a browser is not started in short runs")
-	}
 	program := ""
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
 		if found, err := exec.LookPath(name); err == nil {
@@ -42,7 +42,7 @@ func browser(t *testing.T) context.Context {
 		}
 	}
 	if program == "" {
-		t.Skip("there is no chromium, chromium-browser or google-chrome here")
+		testrun.Missing(t, "there is no chromium, chromium-browser or google-chrome here")
 	}
 	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(program), chromedp.NoSandbox, chromedp.Flag("disable-dev-shm-usage", true))
 	ctx, stop := chromedp.NewExecAllocator(t.Context(), opts...)
@@ -121,7 +121,7 @@ func TestPagesInABrowser(t *testing.T) {
 	_, address, _ := inBrowser(t, pageMade(t))
 	axe, err := os.ReadFile(os.Getenv(axeFile))
 	if err != nil {
-		t.Logf("axe-core is not asked: %s does not name its axe.min.js", axeFile)
+		testrun.Without(t, "axe-core is not asked: "+axeFile+" does not name its axe.min.js")
 	}
 	for _, part := range append(pageParts(), pagePart{"gone", "batch/none"}) {
 		for _, width := range []int64{320, 768, 1280} {
