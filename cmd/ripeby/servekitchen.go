@@ -23,6 +23,7 @@ type watched struct {
 	out   output
 	work  int64 // 0: the planner's own
 	print printer
+	seen  string // print of the kept plan at the last look
 }
 
 func newWatched(p *program, s *settings, k kitchen) *watched {
@@ -39,7 +40,10 @@ func (w *watched) Print() string {
 }
 
 // PlanPrint tells one content of the kept plan from another.
-func (w *watched) PlanPrint() string { return w.out.planPrint() }
+func (w *watched) PlanPrint() string {
+	w.seen = w.out.planPrint()
+	return w.seen
+}
 
 // Kept reads the plan that is kept, with the kitchen as of its start. A folder that
 // cannot be read any more leaves what the plan itself says of the kitchen.
@@ -132,6 +136,9 @@ func (w *watched) plan(ctx context.Context) (*feed.Made, error) {
 		return nil, err
 	}
 	defer func() { mine.end() }()
+	if w.out.planPrint() != w.seen {
+		return nil, feed.ErrBusy // another run has kept a plan since the look: that is looked at first
+	}
 	earlier, err := w.out.earlier()
 	if err != nil {
 		return nil, err
