@@ -8,7 +8,7 @@ import (
 	"testing/fstest"
 	"time"
 
-	"ripeby/internal/testrun"
+	"ripeby/schedule/testrun"
 )
 
 // TestLimits goes to each limit and one step beyond: the first loads, the second

@@ -3,7 +3,7 @@ package config
 import (
 	"testing"
 
-	"ripeby/internal/testrun"
+	"ripeby/schedule/testrun"
 )
 
 func TestMain(m *testing.M) { testrun.Main(m) }

@@ -10,7 +10,7 @@ import (
 	"testing/fstest"
 	"time"
 
-	"ripeby/internal/testrun"
+	"ripeby/schedule/testrun"
 )
 
 // notYAMLOf is the one fault of a kitchen.yaml that is not YAML; "" when it is.

@@ -14,11 +14,11 @@ import (
 
 	"ripeby/calendar/sample"
 	"ripeby/calendar/words"
-	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/resources/shelf"
 	"ripeby/schedule"
 	"ripeby/schedule/coldroom"
+	"ripeby/schedule/testrun"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")

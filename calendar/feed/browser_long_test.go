@@ -19,9 +19,9 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
-	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/testrun"
 )
 
 // axeFile names the environment variable with the path of axe-core's axe.min.js, and

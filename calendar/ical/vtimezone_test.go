@@ -7,8 +7,8 @@ import (
 
 	ical "github.com/emersion/go-ical"
 
-	"ripeby/internal/testrun"
 	"ripeby/resources"
+	"ripeby/schedule/testrun"
 )
 
 // Every local time of three years, of one in a quick run, that comes only once means the same moment to a

@@ -14,8 +14,7 @@ import (
 // A build that fails here is mended in the code. Drawing a new arrow is a
 // decision: it is made in DEVELOPERS.md first.
 const arrows = `
-	internal/testrun
-
+	schedule/testrun
 	resources
 	resources < resources/shelf
 	resources < schedule
@@ -27,7 +26,7 @@ const arrows = `
 	schedule/cp/kernel < schedule/cp/kernel/oracle
 	schedule/cp/steps, schedule/cp/kernel < schedule/cp/global
 	schedule/cp/problem
-	schedule/cp/problem < schedule/cp/tiny
+	schedule/testrun, schedule/cp/problem < schedule/cp/tiny
 	schedule/cp/problem < schedule/cp/usage
 	schedule/cp/steps, schedule/cp/usage < schedule/cp/chain
 	schedule/cp/chain < schedule/cp/bound
@@ -102,7 +101,7 @@ var forbidden = []struct {
 	{whyBytes, rooms, []string{"os/..."}},
 	{whyHTTP, append([]string{"config"}, rooms...), []string{"net/http"}},
 	{whyTests, []string{"..."}, []string{"github.com/emersion/go-ical", "pgregory.net/rapid", "github.com/rogpeppe/go-internal/...", "testing/...",
-		"github.com/chromedp/...", "ripeby/schedule/cp/tiny", "ripeby/schedule/cp/kernel/oracle", "ripeby/calendar/sample"}},
+		"github.com/chromedp/...", "ripeby/schedule/cp/tiny", "ripeby/schedule/cp/kernel/oracle", "ripeby/calendar/sample", "ripeby/schedule/testrun"}},
 	{whyOne, []string{"config"}, []string{"github.com/arran4/golang-ical", "github.com/olekukonko/...", "github.com/spf13/cobra"}},
 	{whyOne, []string{"calendar/..."}, []string{"github.com/spf13/...", "go.yaml.in/..."}},
 	{whyOne, append(besides("calendar/ical"), "calendar/feed", "cmd/..."), []string{"github.com/arran4/golang-ical"}},
@@ -122,7 +121,7 @@ var engine = struct{ who, imports []string }{
 
 // forTests are packages that only tests reach: they may import what tests do, and no
 // program may import them.
-var forTests = []string{"schedule/cp/tiny", "schedule/cp/kernel/oracle", "calendar/sample"}
+var forTests = []string{"schedule/testrun", "schedule/cp/tiny", "schedule/cp/kernel/oracle", "calendar/sample"}
 
 // chance lists who may draw by chance and of what: search with a seed that is
 // written down (style_repeat_test.go), and addresses that nobody may guess.

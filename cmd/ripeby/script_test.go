@@ -12,7 +12,7 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 
-	"ripeby/internal/testrun"
+	"ripeby/schedule/testrun"
 )
 
 func TestMain(m *testing.M) {

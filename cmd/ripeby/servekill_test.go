@@ -13,7 +13,7 @@ import (
 	"time"
 
 	"ripeby/calendar/feed"
-	"ripeby/internal/testrun"
+	"ripeby/schedule/testrun"
 )
 
 // A server that is killed while it plans, at whatever moment, leaves the old plan or

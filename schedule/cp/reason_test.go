@@ -10,6 +10,7 @@ import (
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/search"
 	"ripeby/schedule/cp/tiny"
+	"ripeby/schedule/testrun"
 )
 
 // withOnly is a model in which, of the facts that could be otherwise, only these are
@@ -115,7 +116,8 @@ func allBut(all, without []problem.Fact) []problem.Fact {
 func TestAReasonIsWhatForbids(t *testing.T) {
 	var reasons, forbidden, needed, lifted int
 	kinds := map[problem.FactKind]int{}
-	tiny.CheckMany(t, 2, func(t *rapid.T) {
+	testrun.Checks(t, 60)
+	tiny.CheckMany(t, testrun.Rounds(1, 2), func(t *rapid.T) {
 		k := tiny.Small(t)
 		k.Stocks, k.Begun = tiny.DrawInt(t, 0, 1, "stocks"), tiny.DrawInt(t, 0, 1, "begun")
 		m := tiny.Draw(t, k)
@@ -169,7 +171,7 @@ func TestAReasonIsWhatForbids(t *testing.T) {
 		}
 	})
 	t.Logf("%d reasons; by all plans: %d sets forbid, %d facts are needed, %d lifted; kinds %v", reasons, forbidden, needed, lifted, kinds)
-	if forbidden < tiny.Few(100) || needed < tiny.Few(100) || lifted < tiny.Few(50) || len(kinds) < 6 {
+	if forbidden < tiny.Few(testrun.Rounds(30, 100)) || needed < tiny.Few(testrun.Rounds(20, 100)) || lifted < tiny.Few(testrun.Rounds(15, 50)) || len(kinds) < testrun.Rounds(4, 6) {
 		t.Error("too few to mean much")
 	}
 }

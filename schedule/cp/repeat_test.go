@@ -10,10 +10,12 @@ import (
 
 	"ripeby/schedule/cp/search"
 	"ripeby/schedule/cp/tiny"
+	"ripeby/schedule/testrun"
 )
 
 // Two models drawn alike, so that nothing is shared between the two runs.
 func TestSolveGivesTheSameAgain(t *testing.T) {
+	testrun.Checks(t, 25)
 	rapid.Check(t, func(t *rapid.T) {
 		seed := uint64(tiny.DrawInt(t, 1, 1<<20, "seed"))
 		budget := int64(tiny.DrawInt(t, 1, 300_000, "budget"))
@@ -26,6 +28,7 @@ func TestSolveGivesTheSameAgain(t *testing.T) {
 }
 
 func TestSolveWithMoreBudgetIsNeverWorse(t *testing.T) {
+	testrun.Checks(t, 25)
 	rapid.Check(t, func(t *rapid.T) {
 		seed := uint64(tiny.DrawInt(t, 1, 1<<20, "seed"))
 		less := int64(tiny.DrawInt(t, 1, 400_000, "less"))

@@ -6,10 +6,10 @@ import (
 
 	"pgregory.net/rapid"
 
-	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/planfile"
+	"ripeby/schedule/testrun"
 )
 
 // written is a plan as plan.json has it, and read again.

@@ -8,10 +8,10 @@ import (
 	"sync"
 	"testing"
 
-	"ripeby/internal/testrun"
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
 	"ripeby/schedule/planner"
+	"ripeby/schedule/testrun"
 )
 
 // firstSeed is what the kitchens are drawn from unless another is asked for.

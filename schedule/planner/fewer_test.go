@@ -5,9 +5,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/testrun"
 )
 
 // A kitchen with one thing fewer is never better than the bound of the kitchen with

@@ -7,11 +7,11 @@ import (
 	"slices"
 	"testing"
 
-	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
 	"ripeby/schedule/planner/whatif"
+	"ripeby/schedule/testrun"
 )
 
 // keptAt is a price above anything else: what was given must be given again.

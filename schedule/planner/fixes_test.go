@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"testing"
 
-	"ripeby/internal/testrun"
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
 	"ripeby/schedule/planner/whatif"
+	"ripeby/schedule/testrun"
 )
 
 // Every change that is offered for a short want gives what it promised: the plan that

@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"testing"
 
-	"ripeby/internal/testrun"
 	"ripeby/schedule"
 	"ripeby/schedule/planner/whatif"
+	"ripeby/schedule/testrun"
 )
 
 // What is said to be proved with little work is so with plenty, and what was found with

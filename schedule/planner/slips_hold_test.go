@@ -6,11 +6,11 @@ import (
 
 	"pgregory.net/rapid"
 
-	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
 	"ripeby/schedule/planner"
+	"ripeby/schedule/testrun"
 )
 
 // Whatever the kitchen, and whether the plan carries on another or not: the plan in

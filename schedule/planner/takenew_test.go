@@ -6,10 +6,10 @@ import (
 	"testing"
 	"time"
 
-	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/planner/whatif"
+	"ripeby/schedule/testrun"
 )
 
 // An order that was said to fit is met by the next plan, with all that was met before, also

@@ -8,12 +8,12 @@ import (
 	"time"
 
 	"ripeby/calendar/note"
-	"ripeby/internal/testrun"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
 	"ripeby/schedule/planfile"
 	"ripeby/schedule/planner"
+	"ripeby/schedule/testrun"
 )
 
 // seasonWeeks is how often the season plans anew, a week apart; by the eighth all that

@@ -12,6 +12,7 @@ import (
 	"ripeby/schedule/cp/search"
 	"ripeby/schedule/cp/statement"
 	"ripeby/schedule/cp/tiny"
+	"ripeby/schedule/testrun"
 )
 
 // inForce makes the jobs of a result the hints of its model.
@@ -57,8 +58,9 @@ func asking(m *problem.Model, r *problem.Result, demand, units int) *problem.Mod
 // proved with the rest left out cannot be; and with everything stated the answer is one of
 // the two.
 func TestALongPlanIsAskedAboutAsAShortOne(t *testing.T) {
+	testrun.Checks(t, 50)
 	asked, fits, not, open := 0, 0, 0, 0
-	tiny.CheckMany(t, 4, func(t *rapid.T) {
+	tiny.CheckMany(t, testrun.Rounds(1, 4), func(t *rapid.T) {
 		k := tiny.Small(t)
 		k.Demands, k.Length, k.Begun = tiny.DrawInt(t, 2, 5, "demands"), 30, tiny.DrawInt(t, 0, 1, "begun")
 		k.Floors = tiny.OneIn(t, 3, "floors")
@@ -102,7 +104,7 @@ func TestALongPlanIsAskedAboutAsAShortOne(t *testing.T) {
 		}
 	})
 	t.Logf("%d asked twice: %d fit, %d do not, %d open", asked, fits, not, open)
-	if asked < tiny.Few(40) || fits < tiny.Few(20) || not < tiny.Few(10) {
+	if asked < tiny.Few(testrun.Rounds(6, 40)) || fits < tiny.Few(testrun.Rounds(4, 20)) || not < tiny.Few(testrun.Rounds(2, 10)) {
 		t.Errorf("got %d, %d, %d: too few to mean much", asked, fits, not)
 	}
 }

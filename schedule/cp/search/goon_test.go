@@ -9,6 +9,7 @@ import (
 
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/tiny"
+	"ripeby/schedule/testrun"
 )
 
 // Of a plan with something late or stuck nothing is proved: half of what the proof would have
@@ -39,7 +40,7 @@ func TestThePlanOfALateKitchenHasTheWork(t *testing.T) {
 // before.
 func TestTheBoundOfALateKitchenIsOfItsPlan(t *testing.T) {
 	late := 0
-	tiny.CheckMany(t, 20, func(t *rapid.T) {
+	tiny.CheckMany(t, testrun.Rounds(5, 20), func(t *rapid.T) {
 		k := tiny.Small(t)
 		k.Demands, k.Length, k.Begun = tiny.DrawInt(t, 3, 6, "demands"), 30, tiny.DrawInt(t, 2, 3, "begun")
 		m := tiny.Draw(t, k)
@@ -58,7 +59,7 @@ func TestTheBoundOfALateKitchenIsOfItsPlan(t *testing.T) {
 			t.Fatalf("bound %+v, want %+v; cost %+v\n%s", r.Bound, want, r.Cost, tiny.Text(m))
 		}
 	})
-	if late < tiny.Few(20) {
+	if late < tiny.Few(testrun.Rounds(5, 20)) {
 		t.Errorf("got %d late: too few to mean much", late)
 	}
 }

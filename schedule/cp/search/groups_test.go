@@ -8,6 +8,7 @@ import (
 
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/tiny"
+	"ripeby/schedule/testrun"
 )
 
 // drawGroups puts some of the demands into groups, each into one at the most.
@@ -24,7 +25,7 @@ func drawGroups(t *rapid.T, m *problem.Model) [][]int {
 // However the demands are divided, no plan is short of less than the groups together.
 func TestGroupsAreBelowEveryPlan(t *testing.T) {
 	n, some, shared := 0, 0, 0
-	tiny.CheckMany(t, 6, func(t *rapid.T) {
+	tiny.CheckMany(t, testrun.Rounds(1, 6), func(t *rapid.T) {
 		m := tiny.Draw(t, tiny.Small(t))
 		w, ok := tiny.EveryPlan(m)
 		if !ok {
@@ -48,7 +49,7 @@ func TestGroupsAreBelowEveryPlan(t *testing.T) {
 		}
 	})
 	t.Logf("%d models, %d short of something, %d with demands in several groups", n, some, shared)
-	if some < tiny.Few(20) || shared < tiny.Few(20) {
+	if some < tiny.Few(testrun.Rounds(5, 20)) || shared < tiny.Few(testrun.Rounds(5, 20)) {
 		t.Errorf("of %d models %d are short and %d have several groups: too few to mean much", n, some, shared)
 	}
 }
@@ -56,8 +57,9 @@ func TestGroupsAreBelowEveryPlan(t *testing.T) {
 // What the whole model proves is the oracle for a plan stated a stretch at a time: that
 // is no better, and its bounds are not above.
 func TestStretchesAgainstTheWholeProof(t *testing.T) {
+	testrun.Checks(t, 30)
 	n, short, tight := 0, 0, 0
-	tiny.CheckMany(t, 2, func(t *rapid.T) {
+	tiny.CheckMany(t, testrun.Rounds(1, 2), func(t *rapid.T) {
 		m := tiny.Draw(t, tiny.Crowded(t))
 		whole := searched(context.Background(), m, Options{Budget: 3_000_000})
 		if whole.Cost != whole.Bound {
@@ -85,7 +87,7 @@ func TestStretchesAgainstTheWholeProof(t *testing.T) {
 		}
 	})
 	t.Logf("%d models, %d short of something, of which %d bounded by as much", n, short, tight)
-	if n < tiny.Few(50) || short < tiny.Few(10) {
+	if n < tiny.Few(testrun.Rounds(10, 50)) || short < tiny.Few(testrun.Rounds(2, 10)) {
 		t.Errorf("got %d models, %d short of something: too few to mean much", n, short)
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/statement"
 	"ripeby/schedule/cp/tiny"
+	"ripeby/schedule/testrun"
 )
 
 // auditedPlans is up to how many plans a model may have whose proof is audited.
@@ -118,7 +119,7 @@ func askAudited(m *problem.Model, plans []tiny.ListedPlan, r *rand.Rand, seen *p
 func TestWholeProofsAgainstEveryPlan(t *testing.T) {
 	var n proofTally
 	all := 0
-	tiny.CheckMany(t, 6, func(t *rapid.T) {
+	tiny.CheckMany(t, testrun.Rounds(2, 6), func(t *rapid.T) {
 		all++
 		k := tiny.Small(t)
 		k.Floors, k.Length = tiny.OneIn(t, 2, "floors"), tiny.DrawInt(t, 10, 16, "length")
@@ -133,7 +134,7 @@ func TestWholeProofsAgainstEveryPlan(t *testing.T) {
 	t.Logf("%d models drawn: %+v", all, n)
 	for what, got := range map[string]int{"models": n.models, "plans beyond the slots": n.beyond, "learned clauses": n.learned,
 		"parts held": n.held, "questions refused": n.refused, "reasons that say something of a plan": n.telling / 100} {
-		if got < 30 {
+		if got < testrun.Rounds(10, 30) {
 			t.Errorf("got %d %s: too few to mean much", got, what)
 		}
 	}

@@ -3,7 +3,7 @@ package usage
 import (
 	"testing"
 
-	"ripeby/schedule/cp/tiny"
+	"ripeby/schedule/testrun"
 )
 
-func TestMain(m *testing.M) { tiny.Main(m) }
+func TestMain(m *testing.M) { testrun.Main(m) }
