@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"context"
 	"flag"
+	"fmt"
 	"maps"
+	"os"
 	"strings"
 	"testing"
 
@@ -14,9 +16,10 @@ import (
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
 	"ripeby/schedule/planner"
+	"ripeby/schedule/testrun"
 )
 
-var node = flag.String("node", "", "folder whose node_modules holds the package minizinc")
+var node = flag.String("node", os.Getenv("RIPEBY_SOLVER"), "folder whose node_modules holds the package minizinc")
 
 func TestCompareSkips(t *testing.T) {
 	var out, errs bytes.Buffer
@@ -33,7 +36,7 @@ func TestCompareSkips(t *testing.T) {
 // answers before the judge.
 func TestCompareSolves(t *testing.T) {
 	if _, err := generalsolver.Find(*node); *node == "" || err != nil {
-		t.Skipf("-node %q: %v", *node, err)
+		testrun.Missing(t, fmt.Sprintf("-node %q: %v", *node, err))
 	}
 	var out, errs bytes.Buffer
 	code := execute([]string{"compare", "--node", *node, "--kitchens", "4", "--seed", "1"}, &out, &errs)

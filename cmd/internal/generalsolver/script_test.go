@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"ripeby/cmd/internal/generalsolver"
+	"ripeby/schedule/testrun"
 )
 
 // TestFindNamesWhatIsMissing: one line, and what brings it where only that is missing.
@@ -42,7 +43,7 @@ type question struct {
 func started(t *testing.T) *generalsolver.Script {
 	t.Helper()
 	if _, err := exec.LookPath("node"); err != nil {
-		t.Skip("there is no node on the path")
+		testrun.Missing(t, "there is no node on the path")
 	}
 	s, err := generalsolver.Start(adds, "100")
 	if err != nil {
