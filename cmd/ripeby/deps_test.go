@@ -62,7 +62,7 @@ const arrows = `
 // is for.
 const (
 	whyPure   = "the domain is plain types: what it does must be the same on every machine, with no file, page or network"
-	whyRepeat = "the engine counts integers and repeats itself: with a clock, a file or a seed of chance two runs could differ"
+	whyRepeat = "the engine counts integers and repeats itself: with a clock, a file or chance without a written seed two runs could differ"
 	whyChance = "the same input gives the same bytes: chance is for search with a written seed, and for addresses"
 	whyApart  = "what judges must not share a mistake with what it judges"
 	whyLeaf   = "what there is does not depend on what is done with it"

@@ -4,20 +4,20 @@
 // every machine.
 //
 // This package is the door: [Solve] finds a plan with its bound and reasons, [Inquire] asks about
-// a plan in force. Behind it are rooms, each with a doc.go that says its theory, its invariants and
+// a plan in force. Callers need it and problem, whose types it speaks. Behind it are rooms, each with a doc.go that says its theory, its invariants and
 // the order in which to read it; arrows go down only (cmd/ripeby/deps_test.go):
 //
 //	explain     why something is short; what more a plan could give
 //	search      first plan, improvement, the proof part by part
 //	statement   the problem stated to the kernel      bound    relaxations
 //	packing     boxes over time                       chain    one job placed exactly
-//	global      constraints, one filtering rule       usage    what is placed, what is left
+//	global      constraints of scheduling             usage    what is placed, what is left
 //	kernel      lazy clause generation                problem  model, cost, what a job holds
 //	                                   steps   sets of steps
 //
-// A solution goes up and down once: search places jobs by chain into a ledger of usage; statement
-// turns the model into constraints of global; the kernel's answer is read back as jobs, whose
-// boxes packing puts.
+// A plan passes through the rooms so: search places jobs by chain into a ledger of usage;
+// statement turns the model into constraints of global; the kernel's answer becomes jobs again,
+// and packing puts their boxes.
 //
 // How a plan is proved is told in PROOF.md, why-not in WHYNOT.md, what was measured in
 // MEASURED.md. The models of the tests are in tiny.

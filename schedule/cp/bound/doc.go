@@ -1,5 +1,5 @@
-// Package bound holds relaxations: what a plan must cost at the least, part by part, found by
-// leaving something of the kitchen out.
+// Package bound says what every plan must cost at the least, part by part, by relaxations: plans
+// of a kitchen with something left out.
 //
 // # Theory
 //
@@ -12,7 +12,7 @@
 // A relaxation may leave any rule out; it only gets weaker. It must leave no plan out: every
 // bound is held against all plans of tiny models (bound_test.go, layers_test.go, traded_test.go).
 // Deliveries of two jobs that cross are exchanged, which is why a family's demands are walked in due
-// order; where that may not be (a job rests after packing, its boxes must leave at once,
+// order; where that may not be (a job must wait after its last work, its boxes must leave at once,
 // demands differ in how long before they are to be ready) the walk is loosened first.
 //
 // Lopez, Erschler, Esquirol, "Ordonnancement de tâches sous contraintes: une approche
@@ -22,7 +22,7 @@
 // # Invariants
 //
 //   - A part's bound holds for all plans whose earlier parts are those of the cost given.
-//   - [Relaxation] is of the model: all plans of it share it, and what it has worked out is kept.
+//   - [Relaxation] keeps what was worked out of one model; all its plans share it.
 //
 // Reading order: cover.go, walk.go, left.go, sources.go, energy.go, bound.go, layers.go, traded.go.
 package bound

@@ -130,7 +130,7 @@ func energyOf(mode *problem.Mode, th *thing) (energy int64, before, gap int) {
 			clean = min(clean, c.Clean)
 		}
 		if inside && len(run.Choices) > 0 {
-			h := run.Holding()
+			h := run.Occupied()
 			energy += int64(run.Amount) * int64(mode.Between(h.From, h.Until, problem.LeastLag)+clean)
 			before = max(before, mode.Between(h.From, mode.Ready(), problem.MostLag))
 			gap = min(gap, mode.Between(h.Until, mode.Ready(), problem.LeastLag)-clean)

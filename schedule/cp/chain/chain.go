@@ -44,7 +44,7 @@ func ceilings() [3]int32 { return [3]int32{25, 150, Unreachable} }
 type query struct {
 	Mode      *problem.Mode
 	From      int                 // activities before k are fixed
-	facts     int                 // activities before facts began before the planning start
+	began     int                 // activities before it began before the planning start
 	starts    []int               // starts of the activities before k
 	workers   []int               // and their workers
 	choices   []int               // choices of the runs that began before k

@@ -40,7 +40,7 @@ func (s *Schedule) chooseAgain(q *query, j *problem.Job) bool {
 func (s *Schedule) runsFit(q *query, j *problem.Job, runs []int) bool {
 	for _, r := range runs {
 		run := &q.Mode.Runs[r]
-		from, until, ok := j.Held(q.Mode, run.Holding())
+		from, until, ok := j.Occupies(q.Mode, run.Occupied())
 		if !ok {
 			continue
 		}

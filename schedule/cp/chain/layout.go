@@ -13,7 +13,7 @@ type item struct {
 	until       problem.Mark
 	choices     []int // indexes into the run's Choices or the stay's Spaces
 	fixed       bool  // began before the query's first free activity
-	fact        bool  // began before the planning start
+	begun       bool  // began before the planning start
 }
 
 // layout numbers the combinations of choices that are in force between two
@@ -28,7 +28,7 @@ func layoutOf(m *problem.Model, q *query) *layout {
 	lay := &layout{m: m, q: q}
 	for r := range q.Mode.Runs {
 		run := &q.Mode.Runs[r]
-		it := item{false, r, run.First, run.Last, run.Holding().Until, nil, run.First < q.From, run.First < q.facts}
+		it := item{false, r, run.First, run.Last, run.Occupied().Until, nil, run.First < q.From, run.First < q.began}
 		if it.fixed {
 			it.choices = []int{q.choices[r]}
 		} else {
@@ -38,7 +38,7 @@ func layoutOf(m *problem.Model, q *query) *layout {
 	}
 	for r := range q.Mode.Stays {
 		stay := &q.Mode.Stays[r]
-		it := item{true, r, stay.First, stay.Last, stay.Holding().Until, nil, stay.First < q.From, stay.First < q.facts}
+		it := item{true, r, stay.First, stay.Last, stay.Occupied().Until, nil, stay.First < q.From, stay.First < q.began}
 		if it.fixed {
 			it.choices = []int{0}
 		} else {
@@ -178,10 +178,10 @@ func (c *chain) limitOf(i int, it *item, choice int) []int32 {
 // only with what is planned.
 func (c *chain) freeOf(it *item, pool, amount int) []usage.Piece {
 	lo := c.q.Lo[c.q.From]
-	if it.fact {
+	if it.begun {
 		lo = min(lo, c.s.Model.From)
 	}
-	return c.s.Free(pool, amount, it.fact, lo, problem.Infinite)
+	return c.s.Free(pool, amount, it.begun, lo, problem.Infinite)
 }
 
 func yes(ok bool) int32 {

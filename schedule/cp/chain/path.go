@@ -54,7 +54,7 @@ func (c *chain) heldUntil(it *item) int {
 	at := q.starts[q.From-1]
 	if it.stay {
 		stay := &q.Mode.Stays[it.r]
-		if it.fact {
+		if it.begun {
 			return s.StayLimit(q.homes[it.r], stay.Boxes)
 		}
 		from := q.starts[stay.First] + q.Mode.Acts[stay.First].Work
@@ -62,13 +62,13 @@ func (c *chain) heldUntil(it *item) int {
 		l := usage.LimitAt(s.Reach(q.homes[it.r].Space, stay.Kind, stay.Boxes, from, problem.Infinite), &cursor, from)
 		return max(l, from)
 	}
-	if it.fact {
+	if it.begun {
 		at = max(at, s.Model.From)
 	}
 	run := &q.Mode.Runs[it.r]
 	cursor := 0
-	l := usage.LimitAt(s.Free(run.Choices[it.choices[0]].Pool, run.Amount, it.fact, at, problem.Infinite), &cursor, at)
-	if it.fact {
+	l := usage.LimitAt(s.Free(run.Choices[it.choices[0]].Pool, run.Amount, it.begun, at, problem.Infinite), &cursor, at)
+	if it.begun {
 		l = max(l, at) // what has been held until now has been held
 	}
 	return l

@@ -152,7 +152,7 @@ func (s *Schedule) jobOf(c *chain, steps []step, cost int64) (*problem.Job, bool
 func (s *Schedule) standAll(q *query, j *problem.Job, spaces []int) bool {
 	for r := range q.Mode.Stays {
 		stay := &q.Mode.Stays[r]
-		if stay.First < q.facts {
+		if stay.First < q.began {
 			j.Stays[r] = q.homes[r]
 			continue
 		}
@@ -163,7 +163,7 @@ func (s *Schedule) standAll(q *query, j *problem.Job, spaces []int) bool {
 			space = stay.Spaces[spaces[r]]
 		}
 		j.Stays[r] = problem.StayPlace{Space: space}
-		from, until, ok := j.Held(q.Mode, stay.Holding())
+		from, until, ok := j.Occupies(q.Mode, stay.Occupied())
 		if !ok || until <= from {
 			continue
 		}
@@ -190,9 +190,9 @@ func (s *Schedule) poolsHold(q *query, j *problem.Job) bool {
 	var holds []hold
 	for r := range q.Mode.Runs {
 		run := &q.Mode.Runs[r]
-		if from, until, ok := j.Held(q.Mode, run.Holding()); ok {
+		if from, until, ok := j.Occupies(q.Mode, run.Occupied()); ok {
 			c := run.Choices[j.Choices[r]]
-			holds = append(holds, hold{c.Pool, usage.Occupation{From: from, Until: until + c.Clean, Amount: run.Amount, Job: j, Fact: run.First < q.facts}})
+			holds = append(holds, hold{c.Pool, usage.Occupation{From: from, Until: until + c.Clean, Amount: run.Amount, Job: j, Begun: run.First < q.began}})
 		}
 	}
 	for _, a := range holds {
@@ -207,7 +207,7 @@ func (s *Schedule) poolsHold(q *query, j *problem.Job) bool {
 					until = min(until, b.From)
 					continue
 				}
-				until, sum, n, planned = min(until, b.Until), sum+b.Amount, n+1, planned || !b.Fact
+				until, sum, n, planned = min(until, b.Until), sum+b.Amount, n+1, planned || !b.Begun
 			}
 			cursor := 0
 			if n > 1 && planned && usage.LimitAt(s.Free(a.pool, sum, false, from, until), &cursor, from) < until {

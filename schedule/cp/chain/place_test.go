@@ -21,7 +21,7 @@ func TestPlaceLooksBeyondADearFirstLag(t *testing.T) {
 	m.Workers = []problem.Worker{{Windows: []problem.Span{{From: 7, Until: 8}}}}
 	m.Families = []problem.Family{{Keeps: 30, Supply: -1, Modes: []problem.Mode{{Amount: 1, Units: 1, Acts: acts}}}}
 	s := NewSchedule(m)
-	q := &query{Mode: &m.Families[0].Modes[0], From: 1, facts: 1, begun: true, starts: []int{0}, workers: []int{-1}, supply: -1, readyMax: 20, end: 20}
+	q := &query{Mode: &m.Families[0].Modes[0], From: 1, began: 1, begun: true, starts: []int{0}, workers: []int{-1}, supply: -1, readyMax: 20, end: 20}
 	j, ok := s.Place(q)
 	if !ok || j.Penalty != 40 {
 		t.Errorf("got %+v, want the chain that costs 0 and 40, not 200 and 10", j)
@@ -82,7 +82,7 @@ func naiveBest(m *problem.Model, b *tiny.Board, q *query, supply int, drawn []in
 			if end == problem.Nowhere {
 				end = starts[n-1] + mode.Acts[n-1].Work + q.endLeast
 			}
-			p := tiny.PartOf(mode, q.facts, starts, workers, choices, spaces, end)
+			p := tiny.PartOf(mode, q.began, starts, workers, choices, spaces, end)
 			c := tiny.NaiveBother(m, mode, q.begun, k, starts, workers)
 			if found && (c > cost || (c == cost && starts[0] <= first)) && k == 0 || found && k > 0 && c >= cost {
 				return
@@ -111,7 +111,7 @@ func naiveDraw(m *problem.Model, supply, t int, amount int64, drawn []int64) boo
 func naiveStands(m *problem.Model, b *tiny.Board, p tiny.Part, mode *problem.Mode) bool {
 	for r, x := range p.Stays {
 		sp := &m.Spaces[x.Thing]
-		if len(sp.Floors) == 0 || x.Until <= x.From || x.Fact {
+		if len(sp.Floors) == 0 || x.Until <= x.From || x.Begun {
 			continue
 		}
 		kind := m.Kinds[mode.Stays[r].Kind]
@@ -182,7 +182,7 @@ func placeAgainst(t *rapid.T, m *problem.Model, exact bool, tally *counts) {
 	tally.all++
 	if ok {
 		j.Family, j.Mode = f, mode
-		p := tiny.PartOf(q.Mode, q.facts, j.Starts, j.Workers, j.Choices, spacesOf(j), j.End)
+		p := tiny.PartOf(q.Mode, q.began, j.Starts, j.Workers, j.Choices, spacesOf(j), j.End)
 		b.Put(p, 1)
 		if fault := b.Fault(p); fault != "" || !naiveStands(m, b, p, q.Mode) {
 			t.Fatalf("placed wrongly: %q\n%s", fault, told(m, j))
@@ -217,7 +217,7 @@ func drawWindow(t *rapid.T, m *problem.Model, f int) problem.Window {
 // fixPrefix makes the query one of a job whose first activity began before the start.
 func fixPrefix(t *rapid.T, m *problem.Model, q *query, b *tiny.Board, s *Schedule) {
 	act := &q.Mode.Acts[0]
-	q.From, q.facts, q.begun, q.supply = 1, 1, true, -1
+	q.From, q.began, q.begun, q.supply = 1, 1, true, -1
 	if tiny.OneIn(t, 3, "serves nothing") {
 		q.end, q.endLeast = problem.Nowhere, tiny.DrawInt(t, 0, 2, "rests")
 		q.readyMin, q.readyMax = -problem.Infinite, m.Horizon

@@ -61,7 +61,7 @@ func (s *Schedule) slipQuery(j *problem.Job, i, begun int) *query {
 			homes[r] = q.homes[r]
 		}
 	}
-	q.From, q.facts, q.homes = i, begun, homes
+	q.From, q.began, q.homes = i, begun, homes
 	q.starts, q.workers, q.choices = j.Starts[:i], j.Workers[:i], j.Choices
 	q.flat, q.ceiling = true, Unreachable
 	return q

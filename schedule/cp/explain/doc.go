@@ -2,9 +2,9 @@
 //
 // # Theory
 //
-// A way round stands beside every pool, space, worker and supply, one that never ends
-// (problem.WaysRound). A fact is that a thing is as it is: while its literal is assumed, the ways
-// round its thing are shut. So one statement, and what the kernel has learned from it, answers for
+// A fact is that a thing is as it is: so many of a pool, a worker's hours on one day. Beside every
+// pool, space, worker and supply stands a way round it, one that never ends (problem.WaysRound);
+// while the literal of a fact is assumed, the ways round its thing are shut. So one statement, and what the kernel has learned from it, answers for
 // every choice of facts. The question is one unit more of a demand while no other gets less;
 // the core of a refusal, made smaller by deletion, is a reason. Then its facts are lifted
 // and the next one is looked for: Reiter, "A theory of diagnosis from first principles" (1987)
@@ -16,7 +16,7 @@
 //
 // Of a plan too long to be stated whole, what is near the demand is stated twice: with the
 // rest frozen beside it, where an answer is a plan, and with the rest left out and nothing asked that a
-// plan might not give, where no answer is a proof.
+// plan might not give, where the lack of an answer is a proof.
 //
 // # Invariants
 //

@@ -1,5 +1,4 @@
-// Package global holds the constraints of scheduling for the kernel, one filtering
-// rule a file. Each rule is written forward, for lower bounds; run on the negated
+// Package global holds the constraints of scheduling for the kernel. Each rule is written forward, for lower bounds; run on the negated
 // views of time it gives the backward half.
 //
 // A [Task] counts while all its literals are true; its moments are variables, its

@@ -21,7 +21,7 @@ type Stay struct {
 	From, Until int
 	Kind, Boxes int
 	Known       []problem.Standing // where they stand already, nil for anywhere
-	Fact        bool               // closings do not count for it
+	Given       bool               // closings do not count for it
 }
 
 // Verdict is the answer of the search for places.
@@ -183,7 +183,7 @@ func (f *standSearch) onFloor(i, floor int) {
 	s := &f.list[i]
 	kind := &f.m.Kinds[s.Kind]
 	fl := &f.m.Spaces[f.space].Floors[floor]
-	if kind.Height <= 0 || kind.Height > fl.Height || kind.Size.W <= 0 || kind.Size.D <= 0 || (!s.Fact && problem.AnyOverlap(fl.Closed, s.From, s.Until)) {
+	if kind.Height <= 0 || kind.Height > fl.Height || kind.Size.W <= 0 || kind.Size.D <= 0 || (!s.Given && problem.AnyOverlap(fl.Closed, s.From, s.Until)) {
 		return
 	}
 	n := int(fl.Height / kind.Height)

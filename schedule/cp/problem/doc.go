@@ -1,5 +1,5 @@
 // Package problem holds the engine's model and its cost, and what follows from a model or a job
-// alone: what a job holds and when, in which window it must be ready, how a part of a model is
+// alone: what a job occupies and when, between which ticks its last work must end, how a part of a model is
 // cut out.
 //
 // # The model
@@ -21,15 +21,15 @@
 //
 //   - Times are ticks, integers. Planned starts are multiples of Model.Step; what has begun may
 //     have begun at any tick.
-//   - A model is never changed once it is made: a part, a relaxation or a trial is a copy
+//   - A model is never changed once it is made: a part, one with ways round, or a trial is a copy
 //     (part.go, waysround.go).
-//   - What a run or stay holds is said in hold.go alone, as two marks of a job.
+//   - What a run or stay occupies is said in occupied.go alone, as two marks of a job.
 //
 // # What is not here
 //
 // How jobs are placed, what they use together, and anything that searches.
 //
-// Reading order: model.go, cost.go, job.go, hold.go, lengths.go, grid.go, span.go, window.go,
+// Reading order: model.go, cost.go, job.go, occupied.go, lengths.go, grid.go, span.go, window.go,
 // share.go, demands.go, sizes.go, begun.go, lists.go, rate.go; then fact.go, why.go (reasons);
 // then part.go, waysround.go (other models made of one).
 //

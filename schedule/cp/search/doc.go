@@ -8,12 +8,13 @@
 //     not fit. What is under way comes first, in a safe order (turn.go).
 //  2. improve.go takes a few jobs out and builds again in another way: large neighbourhood
 //     search (Shaw 1998) that takes a step when it is no worse than some steps ago (Burke
-//     and Bykov 2017). A long plan is improved a segment at a time (segment.go).
+//     and Bykov 2017). Above 32 jobs a plan is improved a
+//     segment at a time, 14, 28 or 56 jobs that are ready one after another (segment.go).
 //  3. prove.go states the model and presses one part of the cost after another below what the
 //     plan has, until that is refuted; each answer is a better plan. Boxes of an answer are put
 //     exactly; what does not stand comes back as a clause.
-//  4. A plan too long to be stated whole is pressed a segment at a time with the rest frozen
-//     (horizon.go), and what it is short of is bounded by groups of its demands (groups.go).
+//  4. A plan of more than 64 jobs is not stated whole: it is pressed a segment at a time, 24 to
+//     36 jobs, with the rest frozen (horizon.go), and what it is short of is bounded by groups of its demands (groups.go).
 //
 // Shaw, "Using constraint programming and local search methods to solve vehicle routing
 // problems" (1998); Burke and Bykov, "The late acceptance hill-climbing heuristic" (2017);
@@ -23,8 +24,8 @@
 // # Invariants
 //
 //   - Work is counted, never timed: the same model and budget give the same plan.
-//   - A bound is never above a plan: it comes from a relaxation or from a refutation without
-//     doubt (prover.doubt: some clause was not proved).
+//   - A bound is never above a plan: it comes from a relaxation, or from a refutation of which
+//     every clause is proved (else prover.doubt is set).
 //   - No plan is given up for a worse one.
 //
 // Builds with the tag audit hold every step of a proof against the best plan known (witness.go).

@@ -45,7 +45,7 @@ func (p *Packing) fillSpace(space int) bool {
 	sp := &p.st.Model.Spaces[space]
 	list, stays := p.standers(space)
 	for i := range list {
-		if !list[i].Fact && problem.AnyOverlap(sp.Closed, list[i].From, list[i].Until) {
+		if !list[i].Given && problem.AnyOverlap(sp.Closed, list[i].From, list[i].Until) {
 			p.forbid(stays[i:i+1], list[i:i+1], nil)
 			return false
 		}
@@ -73,7 +73,7 @@ func (p *Packing) fillSpace(space int) bool {
 	default:
 		list, stays = chosen(list, core), chosen(stays, core)
 		// Where all of them stand there already, no plan put them so: nothing follows.
-		p.Sure = slices.ContainsFunc(stays, func(b boxStay) bool { return !b.fact })
+		p.Sure = slices.ContainsFunc(stays, func(b boxStay) bool { return !b.begun })
 	}
 	p.forbid(stays, list, frozen)
 	return false
@@ -91,7 +91,7 @@ func Overfull(list []packing.Stay, capacity int) []int {
 			if o.From <= s.From && s.From < o.Until {
 				at = append(at, i)
 				boxes += o.Boxes
-				planned = planned || !o.Fact
+				planned = planned || !o.Given
 			}
 		}
 		if boxes > capacity && planned {
@@ -113,7 +113,7 @@ func (p *Packing) standers(space int) ([]packing.Stay, []boxStay) {
 		switch {
 		case b.slot == nil:
 			st := &p.st.Model.Stocks[b.stock]
-			s = packing.Stay{From: p.st.Model.From, Until: p.Stocks[b.stock].End, Kind: b.kind, Boxes: st.Boxes, Fact: true}
+			s = packing.Stay{From: p.st.Model.From, Until: p.Stocks[b.stock].End, Kind: b.kind, Boxes: st.Boxes, Given: true}
 			if known := p.st.Schedule.Stocks[b.stock].Place.Stacks; len(st.Prefer) > 0 {
 				s.Known = known
 			}
@@ -122,12 +122,12 @@ func (p *Packing) standers(space int) ([]packing.Stay, []boxStay) {
 		default:
 			j := p.jobs[b.slot]
 			mode := p.st.Schedule.ModeOf(j)
-			from, until, ok := j.Held(mode, mode.Stays[b.r].Holding())
+			from, until, ok := j.Occupies(mode, mode.Stays[b.r].Occupied())
 			if !ok || until <= from {
 				continue
 			}
-			s = packing.Stay{From: max(from, p.st.Model.From), Until: until, Kind: b.kind, Boxes: mode.Stays[b.r].Boxes, Fact: b.fact}
-			if b.fact && len(p.st.Model.Begun[b.slot.Begun].Prefer) > 0 {
+			s = packing.Stay{From: max(from, p.st.Model.From), Until: until, Kind: b.kind, Boxes: mode.Stays[b.r].Boxes, Given: b.begun}
+			if b.begun && len(p.st.Model.Begun[b.slot.Begun].Prefer) > 0 {
 				s.Known = p.Homes[b.slot.Begun].Stacks
 			}
 		}
@@ -156,7 +156,7 @@ func (p *Packing) settle(b *boxStay, stacks []problem.Standing) {
 		p.Stocks[b.stock].Place = place
 	default:
 		p.jobs[b.slot].Stays[b.r] = place
-		if b.fact {
+		if b.begun {
 			p.Homes[b.slot.Begun] = place
 		}
 	}
@@ -189,7 +189,7 @@ func (p *Packing) meetings(stays []boxStay, list, frozen []packing.Stay) []packi
 		}
 		for f := range p.st.Model.Spaces[stays[i].space].Floors {
 			for _, c := range p.st.Model.Spaces[stays[i].space].Floors[f].Closed {
-				if !s.Fact && c.From < s.Until && s.From < c.Until {
+				if !s.Given && c.From < s.Until && s.From < c.Until {
 					last := min(c.Until, s.Until) - 1
 					first := last
 					if stays[i].task.Least > 0 {
@@ -221,7 +221,7 @@ func (p *Packing) forbid(stays []boxStay, list, frozen []packing.Stay) {
 		for _, l := range b.task.If {
 			put(l)
 		}
-		if !b.fact {
+		if !b.begun {
 			put(AtMost(b.task.From, k.Grid.Down(list[i].From)))
 		}
 		put(p.lasts(&b, list[i].Until))

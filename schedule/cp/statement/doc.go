@@ -12,7 +12,9 @@
 //
 //	chains alone     penalty.go: the penalty of a slot from the tables of chain, as a propagator
 //	pigeonholes      covers.go: how many jobs the units of a stretch need, as running counts
-//	shared things    pools.go, workers.go, spaces.go: cumulative constraints
+//	hours            starts.go: when a start can be, from the sets and tables of chain
+//	shared things    pools.go, spaces.go, workers.go (one piece of work at a time, limits of
+//	                 days): cumulative constraints
 //	boxes            spaces.go relaxes floors to area and stacks; boxes.go puts an answer's boxes
 //	                 exactly, and gives a clause over the few stays that cannot stand
 //	costs            cost.go, subtotals.go: sums that clauses can name a part of

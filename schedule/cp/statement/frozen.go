@@ -29,7 +29,7 @@ func (k *Statement) frozenHeld(pool int) (all, planned []global.Taken) {
 	for _, o := range k.frozen.Pools[pool] {
 		t := k.taken(o.From, o.Until, int64(o.Amount))
 		all = append(all, t)
-		if !o.Fact {
+		if !o.Begun {
 			planned = append(planned, t)
 		}
 	}
@@ -64,9 +64,9 @@ func (k *Statement) frozenDrawn(intake int) int64 {
 	return k.frozen.Drawn[intake]
 }
 
-// frozenFacts reports whether boxes stand in a space since before the planning start.
-func (k *Statement) frozenFacts(space int) bool {
-	return k.frozen != nil && slices.ContainsFunc(k.frozen.Spaces[space], func(v usage.Visit) bool { return v.Fact })
+// frozenBegun reports whether boxes stand in a space since before the planning start.
+func (k *Statement) frozenBegun(space int) bool {
+	return k.frozen != nil && slices.ContainsFunc(k.frozen.Spaces[space], func(v usage.Visit) bool { return v.Begun })
 }
 
 // frozenVisits is what the boxes that stand in a space take of it, each visit so many
@@ -77,7 +77,7 @@ func (k *Statement) frozenVisits(space int, heed bool, units func(*usage.Visit) 
 	}
 	var out []global.Taken
 	for i := range k.frozen.Spaces[space] {
-		if v := &k.frozen.Spaces[space][i]; !heed || !v.Fact {
+		if v := &k.frozen.Spaces[space][i]; !heed || !v.Begun {
 			out = append(out, k.taken(v.From, v.Until, units(v)))
 		}
 	}
@@ -98,7 +98,7 @@ func (p *Packing) frozenStays(space int, list []packing.Stay) []packing.Stay {
 			met = met || v.From < s.Until && s.From < v.Until
 		}
 		if met && len(v.Stacks) > 0 {
-			out = append(out, packing.Stay{From: v.From, Until: v.Until, Boxes: v.Boxes, Known: v.Stacks, Fact: true})
+			out = append(out, packing.Stay{From: v.From, Until: v.Until, Boxes: v.Boxes, Known: v.Stacks, Given: true})
 		}
 	}
 	return out
@@ -112,7 +112,7 @@ func (p *Packing) frozenCounts(space int) []packing.Stay {
 	var out []packing.Stay
 	for i := range p.st.frozen.Spaces[space] {
 		v := &p.st.frozen.Spaces[space][i]
-		out = append(out, packing.Stay{From: v.From, Until: v.Until, Boxes: v.Boxes, Fact: true})
+		out = append(out, packing.Stay{From: v.From, Until: v.Until, Boxes: v.Boxes, Given: true})
 	}
 	return out
 }

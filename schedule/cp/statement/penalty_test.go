@@ -347,7 +347,7 @@ func slotsOf(m *problem.Model) []*Slot {
 
 // Every reason that the bother of a slot is given follows from the tables of its
 // chains, what is answered is a chain, and the tables hold every way that there is.
-func TestReasonsOfTheBotherFollowFromTheChains(t *testing.T) {
+func TestReasonsOfThePenaltyFollowFromTheChains(t *testing.T) {
 	var n chainTally
 	tiny.CheckMany(t, 15, func(t *rapid.T) {
 		k := tiny.Small(t)

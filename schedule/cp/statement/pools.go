@@ -43,7 +43,7 @@ func (k *Statement) addPools() {
 		if c := k.Model.Pools[p].Capacity; c < problem.Infinite && len(tasks[p]) > 0 {
 			c := int32(min(c, 1<<20))
 			held, _ := k.frozenHeld(p)
-			global.AddCumulative(k.Kernel, k.addFactsAside(tasks[p], c), c, held)
+			global.AddCumulative(k.Kernel, k.addBegunAside(tasks[p], c), c, held)
 		}
 	}
 	for _, key := range order {
@@ -138,7 +138,7 @@ func (k *Statement) choicesOf(sl *Slot, r int) []Choice {
 // runTask is when a run holds its pool and has it cleaned.
 func (k *Statement) runTask(sl *Slot, r, clean int) global.Task {
 	run := &sl.Modes[0].Runs[r]
-	h := run.Holding()
+	h := run.Occupied()
 	t := global.Task{From: k.moment(sl, h.From, 0), Until: k.moment(sl, h.Until, clean)}
 	switch {
 	case run.First < sl.Fixed:
@@ -166,7 +166,7 @@ func (k *Statement) moment(sl *Slot, at problem.Mark, clean int) global.Moment {
 }
 
 // between is the least length, in steps, of what is held; its marks lie on the grid.
-func (k *Statement) between(sl *Slot, h problem.Holding) int32 {
+func (k *Statement) between(sl *Slot, h problem.Occupied) int32 {
 	return k.Grid.Long(sl.Modes[0].Between(h.From, h.Until, func(l *problem.Lag) int { return problem.CeilTo(l.Least, k.Grid.Step) }))
 }
 

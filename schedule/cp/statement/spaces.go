@@ -22,7 +22,7 @@ func (k *Statement) addSpaces() {
 		st := &k.Model.Stocks[i]
 		if st.Space >= 0 && st.Boxes > 0 && !k.Schedule.Stocks[i].Place.Homeless {
 			t := global.Task{From: k.now(), Until: k.until(k.Stock[i].leave, 0)}
-			k.boxes = append(k.boxes, boxStay{space: st.Space, kind: st.Kind, boxes: always(int32(st.Boxes)), task: t, stock: i, fact: true})
+			k.boxes = append(k.boxes, boxStay{space: st.Space, kind: st.Kind, boxes: always(int32(st.Boxes)), task: t, stock: i, begun: true})
 		}
 	}
 	for space := range k.Model.Spaces {
@@ -39,12 +39,12 @@ type boxStay struct {
 	slot        *Slot // nil for stock
 	r           int
 	stock       int
-	fact        bool // stands there at the planning start
+	begun       bool // stands there at the planning start
 }
 
 func (k *Statement) addStay(sl *Slot, r int) {
 	stay := &sl.Modes[0].Stays[r]
-	h := stay.Holding()
+	h := stay.Occupied()
 	t := global.Task{From: k.moment(sl, h.From, 0), Until: k.moment(sl, h.Until, 0)}
 	if h.Until.Act < sl.Acts() {
 		t.Least = k.between(sl, h)
@@ -63,7 +63,7 @@ func (k *Statement) addStay(sl *Slot, r int) {
 			t.From = k.now() // else it comes when its work is done
 		}
 		t.Least = 0
-		b.task, b.fact = t, true
+		b.task, b.begun = t, true
 		k.boxes = append(k.boxes, b)
 		return
 	}
@@ -83,7 +83,7 @@ func (k *Statement) addSpace(space int) {
 	for _, b := range k.boxes {
 		if b.space == space {
 			list = append(list, b)
-			if !b.fact {
+			if !b.begun {
 				planned = append(planned, b)
 			}
 		}
@@ -92,12 +92,12 @@ func (k *Statement) addSpace(space int) {
 	for i := range k.Model.Spaces[space].Floors {
 		closes = closes || len(k.Model.Spaces[space].Floors[i].Closed) > 0
 	}
-	facts := len(planned) < len(list) || k.frozenFacts(space)
-	if closes && facts {
+	anyBegun := len(planned) < len(list) || k.frozenBegun(space)
+	if closes && anyBegun {
 		k.fill(space, planned, true)
 	}
 	if len(list) > 0 {
-		k.fill(space, list, closes && !facts)
+		k.fill(space, list, closes && !anyBegun)
 	}
 }
 
@@ -138,7 +138,7 @@ func (k *Statement) fill(space int, list []boxStay, heed bool) {
 	}
 	c := int32(min(sp.Capacity, 1<<20))
 	taken := append(closed(c), k.frozenVisits(space, heed, func(v *usage.Visit) int64 { return int64(v.Boxes) })...)
-	global.AddCumulative(k.Kernel, k.addFactsAside(tasks, c), c, taken)
+	global.AddCumulative(k.Kernel, k.addBegunAside(tasks, c), c, taken)
 }
 
 // kindsOf lists the kinds of box that may stand.

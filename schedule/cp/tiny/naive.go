@@ -19,11 +19,11 @@ type Part struct {
 
 type taken struct {
 	Thing, Amount, From, Until int
-	Fact                       bool
+	Begun                      bool
 	Stacks                     []problem.Standing
 }
 
-// PartOf lays out a job's occupations; activities before begun are facts.
+// PartOf lays out a job's occupations; activities before begun have begun.
 func PartOf(mode *problem.Mode, begun int, starts, workers, choices, spaces []int, end int) Part {
 	var p Part
 	n := len(mode.Acts)
@@ -87,13 +87,13 @@ func (b *Board) Put(p Part, sign int) {
 	}
 	for _, x := range p.runs {
 		mark(b.pool[x.Thing], x, x.Amount)
-		if !x.Fact {
+		if !x.Begun {
 			mark(b.poolPlan[x.Thing], x, x.Amount)
 		}
 	}
 	for _, x := range p.Stays {
 		mark(b.space[x.Thing], x, x.Amount)
-		if !x.Fact {
+		if !x.Begun {
 			mark(b.spacePlan[x.Thing], x, x.Amount)
 		}
 	}
@@ -116,7 +116,7 @@ func (b *Board) Fault(p Part) string {
 				return fmt.Sprintf("worker %d twice at %d", x.Thing, t)
 			}
 		}
-		if x.Fact {
+		if x.Begun {
 			continue
 		}
 		for d, day := range b.m.Workers[x.Thing].Days {
@@ -134,7 +134,7 @@ func (b *Board) Fault(p Part) string {
 	}
 	for _, x := range p.runs {
 		for t := max(x.From, b.lo, now); t < min(x.Until, b.hi); t++ {
-			if b.pool[x.Thing][t-b.lo] > b.m.Pools[x.Thing].Capacity && (!x.Fact || b.poolPlan[x.Thing][t-b.lo] > 0) {
+			if b.pool[x.Thing][t-b.lo] > b.m.Pools[x.Thing].Capacity && (!x.Begun || b.poolPlan[x.Thing][t-b.lo] > 0) {
 				return fmt.Sprintf("pool %d over at %d", x.Thing, t)
 			}
 		}
@@ -144,7 +144,7 @@ func (b *Board) Fault(p Part) string {
 		if x.Until <= x.From {
 			continue
 		}
-		if !x.Fact {
+		if !x.Begun {
 			for _, c := range sp.Closed {
 				if max(c.From, x.From) < min(c.Until, x.Until) {
 					return fmt.Sprintf("space %d closed at %d", x.Thing, max(c.From, x.From))
@@ -155,7 +155,7 @@ func (b *Board) Fault(p Part) string {
 			continue
 		}
 		for t := max(x.From, b.lo, now); t < min(x.Until, b.hi); t++ {
-			if b.space[x.Thing][t-b.lo] > sp.Capacity && (!x.Fact || b.spacePlan[x.Thing][t-b.lo] > 0) {
+			if b.space[x.Thing][t-b.lo] > sp.Capacity && (!x.Begun || b.spacePlan[x.Thing][t-b.lo] > 0) {
 				return fmt.Sprintf("space %d over at %d", x.Thing, t)
 			}
 		}
@@ -450,7 +450,7 @@ func (b *Board) StandingFault() string {
 				return "a stack hangs over"
 			}
 			for _, c := range f.Closed {
-				if !x.Fact && max(c.From, x.From) < min(c.Until, x.Until) {
+				if !x.Begun && max(c.From, x.From) < min(c.Until, x.Until) {
 					return "a stack on a closed floor"
 				}
 			}

@@ -56,11 +56,11 @@ func PlansOf(m *problem.Model, most int) (plans []ListedPlan, ok bool) {
 }
 
 // boxesAt is boxes that stand in one space from a tick to another; closings do not count for a
-// fact.
+// begun.
 type boxesAt struct {
 	from, until int
 	kind, boxes int
-	fact        bool
+	begun       bool
 }
 
 // CanStand reports whether the boxes of a plan stand on the floors of their spaces,
@@ -75,10 +75,10 @@ func CanStand(m *problem.Model, p *ListedPlan, homeless func(begun int) bool) bo
 			mode := modesOfWay(m, v)
 			for r, x := range v.part.Stays {
 				from := max(x.From, m.From)
-				if x.Thing != space || x.Until <= from || x.Fact && homeless(v.Begun) {
+				if x.Thing != space || x.Until <= from || x.Begun && homeless(v.Begun) {
 					continue
 				}
-				list = append(list, boxesAt{from: from, until: x.Until, kind: mode.Stays[r].Kind, boxes: x.Amount, fact: x.Fact})
+				list = append(list, boxesAt{from: from, until: x.Until, kind: mode.Stays[r].Kind, boxes: x.Amount, begun: x.Begun})
 			}
 		}
 		if !standsNaively(m, space, list) {
@@ -120,7 +120,7 @@ func standsNaively(m *problem.Model, space int, list []boxesAt) bool {
 			bit := 0
 			for f := range m.Spaces[space].Floors {
 				fl, kind := &m.Spaces[space].Floors[f], &m.Kinds[s.kind]
-				shut := !s.fact && slices.ContainsFunc(fl.Closed, func(c problem.Span) bool { return c.From < s.until && s.from < c.Until })
+				shut := !s.begun && slices.ContainsFunc(fl.Closed, func(c problem.Span) bool { return c.From < s.until && s.from < c.Until })
 				for x := range int(fl.Size.W) {
 					own := (uint64(1)<<kind.Size.W - 1) << (bit + x)
 					fits := x+int(kind.Size.W) <= int(fl.Size.W) && kind.Height <= fl.Height && !shut

@@ -1,17 +1,18 @@
-// Package usage keeps the ledger of what is placed: what every job, stock and work uses of
+// Package usage keeps the ledger of what is placed: what every job, stock and piece of work uses of
 // pools, spaces, workers and intakes, and what of them is left.
 //
 // # Theory
 //
 // A pool's usage is a step function of time; [Ledger.Free] turns it into pieces, the stretches
-// in which so many units more can be held throughout. Boxes never move while they stand, so how
-// long boxes may stay in a space from a moment on ([Ledger.Reach]) can only shrink as the end moves
-// out, and is found by moving it from change to change. Boxes are put floor after floor, as many stacks
-// as each takes, by a packing that the caller of the engine gives; answers are kept, since
-// the same boxes are asked for many times. Exactness over time is the package packing's.
+// in which so many units more can be held throughout. Boxes never move while they stand, so a
+// later end is only harder: how long boxes may stay in a space ([Ledger.Reach]) is found by
+// moving the end from change to change. Boxes are put floor after floor, as many stacks as each
+// takes at one moment, by a function that the caller of the engine gives; answers are kept, since
+// the same boxes are asked for many times. This may miss a way to put them; the exact answer over
+// time is the package packing's.
 //
-// What has begun may use more than there is: that is no fault of a plan's. A fact clashes with
-// what is planned, never with another fact.
+// What has begun may use more than there is: that is no fault of a plan's. It clashes with what
+// is planned, never with other things that have begun.
 //
 // # Invariants
 //
@@ -20,6 +21,6 @@
 //   - Unmet is the units of each demand that neither stock nor a job in the ledger serves.
 //   - Spent counts work. It only grows, by what is looked at and never by the clock.
 //
-// Reading order: ledger.go, pool.go, worker.go, space.go, packings.go, corners.go, home.go, begin.go,
+// Reading order: ledger.go, pool.go, worker.go, space.go, packings.go, corners.go, home.go, underway.go,
 // about.go.
 package usage

@@ -105,7 +105,7 @@ func (s *Ledger) StayLimit(p problem.StayPlace, boxes int) int {
 	list := s.Spaces[p.Space]
 	for i := range list {
 		v := &list[i]
-		if v.Fact || v.Until <= s.Model.From || v.From >= limit {
+		if v.Begun || v.Until <= s.Model.From || v.From >= limit {
 			continue
 		}
 		if len(s.Model.Spaces[p.Space].Floors) == 0 {

@@ -7,12 +7,12 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// Occupation is units of a pool that one job holds; fact marks one that began
+// Occupation is units of a pool that one job holds; begun marks one that began
 // before the planning start, which no plan can undo.
 type Occupation struct {
 	From, Until, Amount int
 	Job                 *problem.Job
-	Fact                bool
+	Begun               bool
 }
 
 // Visit is the boxes of one stay, in one space.
@@ -21,7 +21,7 @@ type Visit struct {
 	Boxes       int
 	Stacks      []problem.Standing
 	job         *problem.Job
-	Fact        bool
+	Begun       bool
 }
 
 // Shift is a piece of work of a worker.
@@ -114,7 +114,7 @@ func (s *Ledger) Add(j *problem.Job) {
 }
 
 func (s *Ledger) addRun(j *problem.Job, mode *problem.Mode, r, begun int) {
-	from, until, ok := j.Held(mode, mode.Runs[r].Holding())
+	from, until, ok := j.Occupies(mode, mode.Runs[r].Occupied())
 	if !ok {
 		return
 	}
@@ -127,7 +127,7 @@ func (s *Ledger) addOccupation(pool int, o Occupation) {
 }
 
 func (s *Ledger) addStay(j *problem.Job, mode *problem.Mode, r, begun int) {
-	from, until, ok := j.Held(mode, mode.Stays[r].Holding())
+	from, until, ok := j.Occupies(mode, mode.Stays[r].Occupied())
 	p := j.Stays[r]
 	if !ok || p.Homeless || p.Space < 0 || until <= max(from, s.Model.From) {
 		return

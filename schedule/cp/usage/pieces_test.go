@@ -15,23 +15,23 @@ func TestFreeIsWhatEveryTickSays(t *testing.T) {
 		s := NewLedger(m, NewPackings(m))
 		for x := 0; x < tiny.DrawInt(t, 0, 6, "holds"); x++ {
 			from := tiny.DrawInt(t, -10, 20, "from")
-			s.addOccupation(0, Occupation{from, from + tiny.DrawInt(t, 0, 9, "long"), tiny.DrawInt(t, 1, 2, "amount"), nil, tiny.OneIn(t, 3, "fact")})
+			s.addOccupation(0, Occupation{from, from + tiny.DrawInt(t, 0, 9, "long"), tiny.DrawInt(t, 1, 2, "amount"), nil, tiny.OneIn(t, 3, "begun")})
 		}
-		amount, fact := tiny.DrawInt(t, 1, 3, "more"), tiny.OneIn(t, 2, "is fact")
+		amount, begun := tiny.DrawInt(t, 1, 3, "more"), tiny.OneIn(t, 2, "is begun")
 		lo := tiny.DrawInt(t, -8, 5, "lo")
 		clash := func(at int) bool {
 			all, planned := amount, 0
 			for _, o := range s.Pools[0] {
 				if o.From <= at && at < o.Until {
 					all += o.Amount
-					if !o.Fact {
+					if !o.Begun {
 						planned += o.Amount
 					}
 				}
 			}
-			return all > m.Pools[0].Capacity && (!fact || planned > 0)
+			return all > m.Pools[0].Capacity && (!begun || planned > 0)
 		}
-		pieces := s.Free(0, amount, fact, lo, problem.Infinite)
+		pieces := s.Free(0, amount, begun, lo, problem.Infinite)
 		cursor := 0
 		for at := lo; at < 45; at++ {
 			want := problem.Nowhere
@@ -45,7 +45,7 @@ func TestFreeIsWhatEveryTickSays(t *testing.T) {
 				}
 			}
 			if got := LimitAt(pieces, &cursor, at); got != want {
-				t.Fatalf("at %d: limit %d, want %d; %d more (fact %v) in %+v, capacity %d", at, got, want, amount, fact, s.Pools[0], m.Pools[0].Capacity)
+				t.Fatalf("at %d: limit %d, want %d; %d more (begun %v) in %+v, capacity %d", at, got, want, amount, begun, s.Pools[0], m.Pools[0].Capacity)
 			}
 		}
 	})

@@ -22,9 +22,9 @@ type rise struct {
 }
 
 // Free lists the stretches of [lo, hi) in which amount more units of a pool can
-// be held throughout. With fact, the units are held already: they clash only
+// be held throughout. With begun, the units are held already: they clash only
 // with what is planned, since what has happened on both sides cannot be undone.
-func (s *Ledger) Free(pool, amount int, fact bool, lo, hi int) []Piece {
+func (s *Ledger) Free(pool, amount int, begun bool, lo, hi int) []Piece {
 	capacity := s.Model.Pools[pool].Capacity
 	rises := make([]rise, 0, 2*len(s.Pools[pool]))
 	for i := range s.Pools[pool] {
@@ -33,7 +33,7 @@ func (s *Ledger) Free(pool, amount int, fact bool, lo, hi int) []Piece {
 			continue
 		}
 		p := o.Amount
-		if o.Fact {
+		if o.Begun {
 			p = 0
 		}
 		rises = append(rises, rise{o.From, o.Amount, p}, rise{o.Until, -o.Amount, -p})
@@ -45,7 +45,7 @@ func (s *Ledger) Free(pool, amount int, fact bool, lo, hi int) []Piece {
 	all, planned := 0, 0
 	clash := func() bool {
 		over := all+amount > capacity
-		if fact {
+		if begun {
 			return over && planned > 0
 		}
 		return over

@@ -19,5 +19,5 @@
 //  5. worth.go: what one more of each thing would buy over the whole plan.
 //
 // What is said of facts is in package planner, since a plan says it too. Tests that hold
-// the answers to a list of all plans of tiny kitchens are there beside the list.
+// the answers to a list of all plans of tiny kitchens are in package planner, beside the list.
 package whatif

@@ -1,6 +1,6 @@
 package problem
 
-// What a job holds, and from when until when. This is said here and nowhere else of the
+// What a job occupies, and from when until when. This is said here and nowhere else of the
 // engine: what is placed, bounded, stated and packed all go by it.
 //
 //	activity    0                1                2
@@ -8,9 +8,9 @@ package problem
 //	run 0..1    ├─────────────────────────────────────┤ then cleaned
 //	stay 0..1        ├────────────────────────────┤
 //
-// A run is held from the start of its first activity: the pot is filled by the work. It is
-// free when the work after its last activity is done, which empties it. Boxes stand from the
-// end of the work that puts them there to the start of the work that takes them out.
+// A run is held from the start of its first activity until the work after its last one is done:
+// both works need it. Boxes stand from the end of the work that puts them there to the start of
+// the work that takes them out.
 
 // Mark is a moment of a job: the start of an activity, or with Done the end of its work; with
 // Act one beyond the last activity it is the last delivery.
@@ -19,14 +19,14 @@ type Mark struct {
 	Done bool
 }
 
-// Holding is what a run or stay goes from and to. Cleaning comes on top of it.
-type Holding struct{ From, Until Mark }
+// Occupied is what a run or stay goes from and to. Cleaning comes on top of it.
+type Occupied struct{ From, Until Mark }
 
-// Holding is when units of the pool are held.
-func (r *Run) Holding() Holding { return Holding{Mark{r.First, false}, Mark{r.Last + 1, true}} }
+// Occupied is when units of the pool are held.
+func (r *Run) Occupied() Occupied { return Occupied{Mark{r.First, false}, Mark{r.Last + 1, true}} }
 
-// Holding is when the boxes stand.
-func (s *Stay) Holding() Holding { return Holding{Mark{s.First, true}, Mark{s.Last + 1, false}} }
+// Occupied is when the boxes stand.
+func (s *Stay) Occupied() Occupied { return Occupied{Mark{s.First, true}, Mark{s.Last + 1, false}} }
 
 // After is how long after the start of its activity a mark of the mode is.
 func (mode *Mode) After(at Mark) int {
@@ -45,9 +45,9 @@ func (j *Job) At(mode *Mode, at Mark) int {
 	return j.Starts[at.Act] + mode.After(at)
 }
 
-// Held is when the job, which runs by the mode, holds something, cleaning left out; not ok
+// Occupies is when the job, which runs by the mode, holds something, cleaning left out; not ok
 // where it never comes to it.
-func (j *Job) Held(mode *Mode, h Holding) (from, until int, ok bool) {
+func (j *Job) Occupies(mode *Mode, h Occupied) (from, until int, ok bool) {
 	if h.From.Act >= len(j.Starts) {
 		return 0, 0, false
 	}

@@ -5,7 +5,7 @@ import "ripeby/schedule/cp/problem"
 // BegunQuery makes the question of carrying on a job under way.
 func (s *Schedule) BegunQuery(b int, shares []problem.Share) *query {
 	bg := &s.Model.Begun[b]
-	q := &query{Mode: &bg.Mode, From: len(bg.Starts), facts: len(bg.Starts), starts: bg.Starts, workers: bg.Workers,
+	q := &query{Mode: &bg.Mode, From: len(bg.Starts), began: len(bg.Starts), starts: bg.Starts, workers: bg.Workers,
 		choices: bg.Choices, begun: true, supply: -1,
 		readyMin: -problem.Infinite, readyMax: s.Model.Horizon, end: problem.Nowhere, endLeast: bg.Mode.Acts[len(bg.Mode.Acts)-1].Lag.Least}
 	q.homes = make([]problem.StayPlace, len(bg.Mode.Stays))

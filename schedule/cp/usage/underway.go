@@ -12,7 +12,7 @@ func (s *Ledger) SettleHomes() {
 	stockHomes := make([]problem.StayPlace, len(m.Stocks))
 	hold := func(p problem.StayPlace, boxes int) {
 		if p.Space >= 0 && !p.Homeless {
-			s.addVisit(p.Space, Visit{From: m.From, Until: problem.Infinite, Boxes: boxes, Stacks: p.Stacks, Fact: true})
+			s.addVisit(p.Space, Visit{From: m.From, Until: problem.Infinite, Boxes: boxes, Stacks: p.Stacks, Begun: true})
 		}
 	}
 	for _, known := range []bool{true, false} {
