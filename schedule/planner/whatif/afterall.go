@@ -26,7 +26,7 @@ func freed(p *schedule.Problem, place int, within resources.Span) []Change {
 		}
 		with := copied(p)
 		undo(&with.Kitchen.Cold[place])
-		out = append(out, Change{Kind: ChangePlan, Also: -1, With: with, Text: name + " free after all, " + spanText(s, p.Kitchen.Zone)})
+		out = append(out, changed(ChangePlan, with, name+" free after all, "+spanText(s, p.Kitchen.Zone)))
 	}
 	for i, s := range c.Taken {
 		add(c.Name, s, func(c *resources.ColdPlace) { c.Taken = without(c.Taken, i) })
@@ -52,7 +52,7 @@ func collectedToo(p *schedule.Problem, milk int, within resources.Span) []Change
 		open := &with.Kitchen.Milk[milk]
 		open.Closed = without(m.Closed, i)
 		if len(open.Collections(within, zone)) > len(m.Collections(within, zone)) {
-			out = append(out, Change{Kind: ChangeKit, Also: -1, With: with, Text: m.Name + " collected after all, " + spanText(s, zone)})
+			out = append(out, changed(ChangeKit, with, m.Name+" collected after all, "+spanText(s, zone)))
 		}
 	}
 	return out
@@ -68,7 +68,7 @@ func thereAfterAll(p *schedule.Problem, person int, day resources.Date) []Change
 	if slices.Equal(who.Windows(day.Span(zone), zone), before) {
 		return nil
 	}
-	return []Change{{Kind: ChangeHours, Also: -1, With: with, Text: who.Name + " there after all, " + spanText(day.Span(zone), zone)}}
+	return []Change{changed(ChangeHours, with, who.Name+" there after all, "+spanText(day.Span(zone), zone))}
 }
 
 // spanText names whole days by their dates, and other times by the minute.

@@ -15,13 +15,12 @@ func sizesBetween(p *schedule.Problem, recipe int) []Change {
 	}
 	with := copied(p)
 	with.Recipes[recipe].Batch.Step = r.Batch.Step / 2
-	return []Change{{Kind: ChangePlan, Also: -1, With: with,
-		Text: fmt.Sprintf("batches of %s in steps of %s", r.Name, resources.FormatVolume(r.Batch.Step/2))}}
+	return []Change{changed(ChangePlan, with, fmt.Sprintf("batches of %s in steps of %s", r.Name, resources.FormatVolume(r.Batch.Step/2)))}
 }
 
 // servesFewer makes a cheese for any number of pieces.
 func servesFewer(p *schedule.Problem, recipe int) Change {
 	with := copied(p)
 	with.Recipes[recipe].Batch.Serves = 1
-	return Change{Kind: ChangePlan, Also: -1, With: with, Text: fmt.Sprintf("a batch of %s for fewer than %d pieces", p.Recipes[recipe].Name, p.Recipes[recipe].Batch.Serves)}
+	return changed(ChangePlan, with, fmt.Sprintf("a batch of %s for fewer than %d pieces", p.Recipes[recipe].Name, p.Recipes[recipe].Batch.Serves))
 }

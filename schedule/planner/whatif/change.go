@@ -34,6 +34,11 @@ type Change struct {
 	unless string
 }
 
+// changed is a change that leaves every want as it is.
+func changed(kind ChangeKind, with *schedule.Problem, text string) Change {
+	return Change{Kind: kind, Text: text, With: with, Also: -1}
+}
+
 // copied is a problem whose kitchen, recipes and targets may be changed.
 func copied(p *schedule.Problem) *schedule.Problem {
 	out := *p

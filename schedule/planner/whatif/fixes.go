@@ -87,7 +87,7 @@ func (s *shortage) why() *Why {
 	moved, _ := q.Most(s.missing) // more than the plan in force has, with nothing changed
 	s.like.tables = q.Tables()
 	if moved > 0 {
-		c := Change{Kind: ChangePlan, Text: "planning again with more --work, which may move other batches", With: s.p, Also: -1}
+		c := changed(ChangePlan, s.p, "planning again with more --work, which may move other batches")
 		out.Fixes = append(out.Fixes, Fix{Change: c, Gains: moved, Plan: planFor(s.st, q.Best())})
 		out.Because = "The plan in force is not the best that there is."
 		return out

@@ -26,10 +26,10 @@ func longerDay(p *schedule.Problem, person int, day resources.Date) []Change {
 		return m.In(zone).Format("15:04 on ") + resources.ShowDay(day.Start(zone), zone)
 	}
 	return []Change{
-		{Kind: ChangeHours, Also: -1, With: thereToo(p, person, day, resources.Span{From: first.Add(-anHour), Until: first}),
-			Text: fmt.Sprintf("%s from %s, an hour earlier", who.Name, name(first.Add(-anHour)))},
-		{Kind: ChangeHours, Also: -1, With: thereToo(p, person, day, resources.Span{From: last, Until: last.Add(anHour)}),
-			Text: fmt.Sprintf("%s until %s, an hour later", who.Name, name(last.Add(anHour)))},
+		changed(ChangeHours, thereToo(p, person, day, resources.Span{From: first.Add(-anHour), Until: first}),
+			fmt.Sprintf("%s from %s, an hour earlier", who.Name, name(first.Add(-anHour)))),
+		changed(ChangeHours, thereToo(p, person, day, resources.Span{From: last, Until: last.Add(anHour)}),
+			fmt.Sprintf("%s until %s, an hour later", who.Name, name(last.Add(anHour)))),
 	}
 }
 
@@ -72,8 +72,8 @@ func worksLonger(p *schedule.Problem, person int) []Change {
 	with := copied(p)
 	who := &with.Kitchen.People[person]
 	who.MostPerDay = most + anHour
-	return []Change{{Kind: ChangeHours, Also: -1, With: with,
-		Text: fmt.Sprintf("%s up to %s of work a day instead of %s", who.Name, resources.FormatMinutes(who.MostPerDay), resources.FormatMinutes(most))}}
+	return []Change{changed(ChangeHours, with,
+		fmt.Sprintf("%s up to %s of work a day instead of %s", who.Name, resources.FormatMinutes(who.MostPerDay), resources.FormatMinutes(most)))}
 }
 
 // longerDays is an hour more of a person's at each end of every day that has hours.
@@ -98,7 +98,7 @@ func longerDays(p *schedule.Problem, person int) []Change {
 				w.Hours = append(w.Hours, resources.Hours{Days: only, From: last, Until: last + 60})
 			}
 		}
-		out = append(out, Change{Kind: ChangeHours, Also: -1, With: with, Text: who.Name + " an hour " + end + " every day"})
+		out = append(out, changed(ChangeHours, with, who.Name+" an hour "+end+" every day"))
 	}
 	return out
 }

@@ -32,7 +32,7 @@ func moreOf(p *schedule.Problem, name string) Change {
 			*t.Count++
 		}
 	}
-	return Change{Kind: ChangeKit, Text: "one more " + name, With: with, Also: -1}
+	return changed(ChangeKit, with, "one more "+name)
 }
 
 // moreRoom is one shelf more, like the largest, or room for one box more.
@@ -41,7 +41,7 @@ func moreRoom(p *schedule.Problem, place int) Change {
 	c := &with.Kitchen.Cold[place]
 	if !c.Measured() {
 		c.Boxes++
-		return Change{Kind: ChangeKit, Text: "room for one more box in " + c.Name, With: with, Also: -1}
+		return changed(ChangeKit, with, "room for one more box in "+c.Name)
 	}
 	largest := slices.MaxFunc(c.Shelves, func(a, b resources.Shelf) int {
 		return int(a.Size.Width*a.Size.Depth/1000 - b.Size.Width*b.Size.Depth/1000)
@@ -49,7 +49,7 @@ func moreRoom(p *schedule.Problem, place int) Change {
 	like := largest.Name
 	largest.Name, largest.Taken = "one more", nil
 	c.Shelves = append(slices.Clone(c.Shelves), largest)
-	return Change{Kind: ChangeKit, Text: fmt.Sprintf("one more shelf in %s, like %s", c.Name, like), With: with, Also: -1}
+	return changed(ChangeKit, with, fmt.Sprintf("one more shelf in %s, like %s", c.Name, like))
 }
 
 // asMany is as much more of a thing as a batch takes that gives so many pieces, or the
@@ -65,7 +65,7 @@ func asMany(st *planner.Stated, f problem.Fact, family, pieces int) []Change {
 	}
 	n := 0
 	with := copied(p)
-	c := Change{Kind: ChangeKit, Also: -1, With: with}
+	c := changed(ChangeKit, with, "")
 	switch f.Kind {
 	case problem.FactPool:
 		for _, r := range modes[k].Runs {
@@ -111,8 +111,7 @@ func biggerPots(p *schedule.Problem, r *schedule.Recipe) []Change {
 		}
 		with := copied(p)
 		with.Kitchen.Pots[i].Holds = r.Batch.Most
-		out = append(out, Change{Kind: ChangeKit, Also: -1, With: with,
-			Text: fmt.Sprintf("%s for %s instead of %s", pot.Name, resources.FormatVolume(r.Batch.Most), resources.FormatVolume(pot.Holds))})
+		out = append(out, changed(ChangeKit, with, fmt.Sprintf("%s for %s instead of %s", pot.Name, resources.FormatVolume(r.Batch.Most), resources.FormatVolume(pot.Holds))))
 	}
 	return out
 }
@@ -126,6 +125,5 @@ func moreMilk(p *schedule.Problem, milk int) []Change {
 	with := copied(p)
 	most := m.Most + max(m.Most/2/1000*1000, 1000)
 	with.Kitchen.Milk[milk].Most = most
-	return []Change{{Kind: ChangeKit, Also: -1, With: with,
-		Text: fmt.Sprintf("%s of %s a collection instead of %s", resources.FormatVolume(most), m.Name, resources.FormatVolume(m.Most))}}
+	return []Change{changed(ChangeKit, with, fmt.Sprintf("%s of %s a collection instead of %s", resources.FormatVolume(most), m.Name, resources.FormatVolume(m.Most)))}
 }

@@ -21,8 +21,9 @@ func laterWant(p *schedule.Problem, at planner.WantAt, short, days int) Change {
 	with.Targets[at.Target] = t
 	w.Pieces = short
 	with.Targets = append(with.Targets, schedule.Target{Name: t.Name + ", later", By: by, Packed: t.Packed, Wants: []schedule.Want{w}})
-	return Change{Kind: ChangeDate, Also: -1, Later: true, With: with,
-		Text: fmt.Sprintf("the missing %s by %s", w.Cheese, resources.ShowMoment(by, p.Kitchen.Zone))}
+	c := changed(ChangeDate, with, fmt.Sprintf("the missing %s by %s", w.Cheese, resources.ShowMoment(by, p.Kitchen.Zone)))
+	c.Later = true
+	return c
 }
 
 // otherLater has what another want gets leave a day later; it must still be met in full.
