@@ -130,7 +130,7 @@ func orNobody(who string) string {
 	return who
 }
 
-func (a *fitAnswer) short(m resources.Moment) string { return shortMoment(m, a.zone()) }
+func (a *fitAnswer) short(m resources.Moment) string { return resources.ShowMoment(m, a.zone()) }
 
 // sourceLines say which batches and stock the pieces come from, and when a new one begins.
 func (a *fitAnswer) sourceLines() []string {

@@ -112,7 +112,7 @@ func (a *slipAnswer) cells(t *schedule.Task) []string {
 	return out
 }
 
-func (a *slipAnswer) short(m resources.Moment) string { return shortMoment(m, a.zone) }
+func (a *slipAnswer) short(m resources.Moment) string { return resources.ShowMoment(m, a.zone) }
 
 // aligned is a row in columns.
 func aligned(cells []string, widths []int) string {

@@ -30,7 +30,7 @@ func (s summary) starts(w io.Writer) {
 	line(w, "")
 	line(w, "When to start:")
 	for _, t := range targets {
-		s.item(w, fmt.Sprintf("%s, %s: %s.", t.name, shortMoment(t.by, s.zone), s.servedBy(t.name, t.by)))
+		s.item(w, fmt.Sprintf("%s, %s: %s.", t.name, resources.ShowMoment(t.by, s.zone), s.servedBy(t.name, t.by)))
 	}
 }
 
@@ -72,7 +72,7 @@ func (s summary) sourcesOf(cheese, name string, by resources.Moment) []string {
 		case b.Begun:
 			out = append(out, b.ID+" is under way")
 		default:
-			text := fmt.Sprintf("%s (%s)", shortMoment(b.Stages[0].Start, s.zone), b.ID)
+			text := fmt.Sprintf("%s (%s)", resources.ShowMoment(b.Stages[0].Start, s.zone), b.ID)
 			if !started {
 				text = "starts " + text
 			}

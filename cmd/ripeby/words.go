@@ -73,11 +73,6 @@ func moment(m resources.Moment, zone *time.Location) string {
 	return m.In(zone).Format("Mon 2 Jan 2006 15:04")
 }
 
-// shortMoment is a local moment without its year: "Sat 27 Mar 07:00".
-func shortMoment(m resources.Moment, zone *time.Location) string {
-	return m.In(zone).Format("Mon 2 Jan 15:04")
-}
-
 // wrapped breaks a text into lines of at most width columns, the second and later
 // ones indented. A word longer than a line stands alone and is not cut.
 func wrapped(text string, width int, indent string) string {

@@ -74,7 +74,7 @@ func (x Run) Count(k *resources.Kitchen, z Size) int {
 	case schedule.UseStation:
 		for i := range k.Stations {
 			if k.Stations[i].Name == x.Use.Name {
-				return Stations(&k.Stations[i], z)
+				return stationsOf(&k.Stations[i], z)
 			}
 		}
 		return 0
@@ -84,8 +84,8 @@ func (x Run) Count(k *resources.Kitchen, z Size) int {
 	return z.Pieces
 }
 
-// Stations is how many of a station a batch uses.
-func Stations(s *resources.Station, z Size) int {
+// stationsOf is how many of a station a batch uses.
+func stationsOf(s *resources.Station, z Size) int {
 	switch {
 	case s.TakesVolume > 0:
 		return int((z.Litres + s.TakesVolume - 1) / s.TakesVolume)
