@@ -54,7 +54,7 @@ func TestPlanThatDoesNotHold(t *testing.T) {
 			return []judge.Violation{{Rule: "overlap", Batch: "BH-270316-1", Text: "Nell does two things at once"}}
 		}
 	}
-	got := runWith(t.Context(), bad, "plan", "--demo", "--work", "1", "--out", out)
+	got := runWith(t.Context(), bad, "plan", "-C", newFolder(t), "--out", out)
 	if got.code != exitOther {
 		t.Errorf("exit code is %d, want %d", got.code, exitOther)
 	}
@@ -78,7 +78,7 @@ func TestPanicIsNotTheFoldersFault(t *testing.T) {
 	broken := func(p *program) {
 		p.judge = func(*schedule.Problem, *schedule.Plan) []judge.Violation { panic("broken invariant") }
 	}
-	got := runWith(t.Context(), broken, "plan", "--demo", "--work", "1", "--json")
+	got := runWith(t.Context(), broken, "plan", "-C", newFolder(t), "--json")
 	if got.code != exitOther || !strings.Contains(got.err, "a fault of ripeby") || !strings.Contains(got.err, "broken invariant") {
 		t.Errorf("got exit code %d and %q, want 1 and a report", got.code, got.err)
 	}
@@ -115,7 +115,7 @@ func (fullDisk) Write([]byte) (int, error) { return 0, errors.New("no space left
 
 // A result that cannot be printed is an error, not a success.
 func TestResultThatCannotBePrinted(t *testing.T) {
-	for _, args := range [][]string{{"plan", "--demo", "--work", "1", "--json"}, {"check", "--demo"}, {"version"}, {"--help"}} {
+	for _, args := range [][]string{{"plan", "-C", newFolder(t), "--json"}, {"check", "--demo"}, {"version"}, {"--help"}} {
 		full := func(p *program) { p.out.to = fullDisk{} }
 		got := runWith(t.Context(), full, args...)
 		if got.code != exitOther || !strings.Contains(got.err, "no space left on device") {

@@ -303,7 +303,7 @@ func TestServeTellsNoPlaceOnThisMachine(t *testing.T) {
 	folder := newFolder(t)
 	s := servingOn(t, folder, nil)
 	s.wait("a calendar", func() bool { status, _, _ := s.get(s.path("everything"), ""); return status == 200 })
-	for _, damage := range []struct{ text, want string }{{"{", "<li>plan.json:1:"}, {strings.Repeat(" ", 100), "<li>plan.json:1:"}} {
+	for _, damage := range []struct{ text, want string }{{"{", "<li>plan.json:1:"}, {strings.Repeat(" ", 100), "<li>plan.json: the file is empty"}} {
 		if err := os.WriteFile(filepath.Join(folder, "plan", "plan.json"), []byte(damage.text), 0o644); err != nil {
 			t.Fatal(err)
 		}

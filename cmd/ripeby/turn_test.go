@@ -14,17 +14,17 @@ func TestOneRunATime(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("folders are not locked there")
 	}
-	dir := t.TempDir()
+	dir, folder := t.TempDir(), newFolder(t)
 	first, err := output{dir}.takeTurn()
 	if err != nil || !first.held {
 		t.Fatalf("got held %v and %v, want the turn", first.held, err)
 	}
-	got := runWith(t.Context(), nil, "plan", "--demo", "--work", "1", "--out", dir)
+	got := runWith(t.Context(), nil, "plan", "-C", folder, "--out", dir)
 	if got.code != exitOther || got.out != "" || !strings.Contains(got.err, "another ripeby is planning into it just now; wait until that is done") {
 		t.Errorf("got exit code %d, output %q and %q, want 1 and the reason", got.code, got.out, got.err)
 	}
 	// Reading the plan and printing a new one need no turn.
-	if got := runWith(t.Context(), nil, "plan", "--demo", "--work", "1", "--json"); got.code != exitMet && got.code != exitShort {
+	if got := runWith(t.Context(), nil, "plan", "-C", folder, "--json"); got.code != exitMet && got.code != exitShort {
 		t.Errorf("--json: got exit code %d and %q, want a plan", got.code, got.err)
 	}
 	first.end()

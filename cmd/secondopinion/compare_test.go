@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"maps"
 	"os"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -39,10 +40,11 @@ func TestCompareSolves(t *testing.T) {
 		testrun.Missing(t, fmt.Sprintf("-node %q: %v", *node, err))
 	}
 	var out, errs bytes.Buffer
-	code := execute([]string{"compare", "--node", *node, "--kitchens", "4", "--seed", "1"}, &out, &errs)
+	code := execute([]string{"compare", "--node", *node, "--kitchens", strconv.Itoa(testrun.Rounds(4, 16)), "--seed", "1"}, &out, &errs)
 	if code != exitFine || !strings.Contains(out.String(), " equal (") {
 		t.Errorf("got exit %d\n%s%s, want none wrong", code, &out, &errs)
 	}
+	t.Logf("%s", &out)
 }
 
 // Kitchens by chance are the same for the same seed, can be read, and are of all kinds.

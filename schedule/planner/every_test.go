@@ -18,7 +18,7 @@ import (
 const firstSeed = 20270328
 
 var (
-	everyCount = flag.Int("kitchens", testrun.Rounds(3*len(sorts), 200), "how many tiny kitchens are listed whole")
+	everyCount = flag.Int("kitchens", testrun.Rounds(2*len(sorts), 200), "how many tiny kitchens are listed whole")
 	everySeed  = flag.Uint64("kitchens.seed", firstSeed, "what the tiny kitchens are drawn from")
 	everyOne   = flag.Int("kitchens.one", -1, "the number of the only tiny kitchen to look at")
 )

@@ -10,6 +10,7 @@ import (
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
 	"ripeby/schedule/planner"
+	"ripeby/schedule/testrun"
 )
 
 // smallBudget keeps one of many plans quick.
@@ -63,6 +64,7 @@ func (s *shares) String() string {
 // what the judge makes of it.
 func TestEveryPlanHolds(t *testing.T) {
 	seen := &shares{with: map[string]int{}}
+	testrun.Checks(t, 60)
 	rapid.Check(t, func(t *rapid.T) {
 		p := kitchens().Draw(t, "kitchen")
 		plan := planFor(t, p, smallBudget)

@@ -1,14 +1,15 @@
 package planner_test
 
 import (
+	"ripeby/schedule/testrun"
 	"strings"
 	"testing"
 )
 
 // Why a want is short is one or two sentences of 25 words at most.
 func TestReasonsAreShort(t *testing.T) {
-	said := 0
-	for i := range 48 {
+	said, kitchens := 0, testrun.Rounds(24, 48)
+	for i := range kitchens {
 		e, _ := tinyKitchen(*everySeed, i)
 		plan := planFor(t, e.p, everyBudget)
 		for _, w := range plan.Targets {

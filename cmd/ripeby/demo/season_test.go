@@ -16,9 +16,9 @@ import (
 	"ripeby/schedule/testrun"
 )
 
-// seasonWeeks is how often the season plans anew, a week apart; by the eighth all that
-// goes wrong has.
-var seasonWeeks = testrun.Rounds(8, 12)
+// seasonWeeks is how often the season plans anew, a week apart; by the seventh all
+// that goes wrong has.
+var seasonWeeks = testrun.Rounds(7, 12)
 
 // seasonBudget is the counted work of one of the season's plans.
 const seasonBudget = 2_000_000

@@ -8,6 +8,7 @@ import (
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
 	"ripeby/schedule/cp/kernel/oracle"
+	"ripeby/schedule/testrun"
 )
 
 // These tests try optional tasks with moments of their own, fixed lengths and lengths
@@ -131,21 +132,21 @@ func keeps(tasks []global.Task, capacity int32, taken []global.Taken, v []int32)
 // TestCumulative: optional tasks of a thing that is partly taken.
 func TestCumulative(t *testing.T) {
 	var seen oracle.Tally
-	for seed := range uint64(6000) {
+	for seed := range uint64(testrun.Rounds(2000, 6000)) {
 		r := rand.New(rand.NewPCG(seed, 15))
 		m := someThing(r, 2+r.IntN(2), 6)
 		m.cumulative(r, 2+r.IntN(3))
 		m.Clauses(r, 3)
 		m.Check(t, seed, r, &seen)
 	}
-	seen.Enough(t, 1000)
+	seen.Enough(t, testrun.Rounds(334, 1000))
 }
 
 // TestCumulativeWide: fewer tasks that are long beside others that are short, so that
 // a task is moved past a whole stretch at once.
 func TestCumulativeWide(t *testing.T) {
 	var seen oracle.Tally
-	for seed := range uint64(3000) {
+	for seed := range uint64(testrun.Rounds(1000, 3000)) {
 		r := rand.New(rand.NewPCG(seed, 18))
 		m := someThing(r, 2, 16)
 		m.longest = 10
@@ -153,7 +154,7 @@ func TestCumulativeWide(t *testing.T) {
 		m.Clauses(r, 2)
 		m.Check(t, seed, r, &seen)
 	}
-	seen.Enough(t, 500)
+	seen.Enough(t, testrun.Rounds(167, 500))
 }
 
 // TestAllTogether: every rule in one model, so that they wake each other.
