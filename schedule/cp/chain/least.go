@@ -58,7 +58,13 @@ func (t *leastTable) over(l *lagTable, way, at, top int, floor, best int32) (lea
 			break
 		}
 		tried++
-		best = min(best, b.cost+t.within(way, at, int(b.from), int(b.to), top))
+		from, to := at+int(b.from), at+int(b.to)
+		if way < 0 {
+			from, to = at-int(b.to), at-int(b.from)
+		}
+		if from, to = max(from, 0), min(to, top); from <= to {
+			best = min(best, b.cost+t.of(from, to))
+		}
 	}
 	return best, tried
 }
