@@ -8,19 +8,6 @@ import (
 	"ripeby/schedule/cp/usage"
 )
 
-// KeepChains forgets the tables of last deliveries that a model does not have, and what
-// work costs over a time that goes on and on: those of a year would fill the memory.
-func (p *Prepared) KeepChains(m *problem.Model) {
-	clear(p.works)
-	owed := map[problem.Delivery]bool{}
-	for f := range m.Families {
-		for _, due := range problem.DuesOf(m, f) {
-			owed[problem.Delivery{Family: f, Due: due}] = true
-		}
-	}
-	maps.DeleteFunc(p.Chains, func(key Key, _ *Costs) bool { return key.Begun < 0 && !owed[key.last] })
-}
-
 // Prepared is what is worked out once for a model: for each lag the lengths in
 // order of cost, for each worker the avoided time before every grid start, and
 // the packing questions answered so far.
@@ -118,4 +105,17 @@ func (p *Prepared) avoidCost(avoid []int32, t, w int) int32 {
 	a := min((t-p.origin)/p.step, last)
 	b := min((t+w-p.origin)/p.step, last)
 	return (avoid[b] - avoid[a]) / problem.AvoidUnit
+}
+
+// KeepChains forgets the tables of last deliveries that a model does not have, and what
+// work costs over a time that goes on and on: those of a year would fill the memory.
+func (p *Prepared) KeepChains(m *problem.Model) {
+	clear(p.works)
+	owed := map[problem.Delivery]bool{}
+	for f := range m.Families {
+		for _, due := range problem.DuesOf(m, f) {
+			owed[problem.Delivery{Family: f, Due: due}] = true
+		}
+	}
+	maps.DeleteFunc(p.Chains, func(key Key, _ *Costs) bool { return key.Begun < 0 && !owed[key.last] })
 }

@@ -5,21 +5,6 @@ import (
 	"sort"
 )
 
-// SortJobs puts jobs under way in front of new ones, and those in order of their first start.
-func SortJobs(jobs []*Job) {
-	sort.SliceStable(jobs, func(i, k int) bool {
-		if jobs[i].Begun != jobs[k].Begun {
-			return jobs[i].Begun > jobs[k].Begun
-		}
-		return jobs[i].Starts[0] < jobs[k].Starts[0]
-	})
-}
-
-// StandsAs reports whether two jobs are the same piece of the plan, whatever their size.
-func (j *Job) StandsAs(o *Job) bool {
-	return j.Family == o.Family && j.Begun == o.Begun && slices.Equal(j.Starts, o.Starts) && slices.Equal(j.Workers, o.Workers)
-}
-
 // Share is units of a job or of stock that go to one demand.
 type Share struct {
 	Demand, Units int
@@ -80,4 +65,19 @@ type Result struct {
 	Reasons []Reason // for every demand that is short, in order
 	// Stopped is set when the context ended the search before its budget did.
 	Stopped bool
+}
+
+// SortJobs puts jobs under way in front of new ones, and those in order of their first start.
+func SortJobs(jobs []*Job) {
+	sort.SliceStable(jobs, func(i, k int) bool {
+		if jobs[i].Begun != jobs[k].Begun {
+			return jobs[i].Begun > jobs[k].Begun
+		}
+		return jobs[i].Starts[0] < jobs[k].Starts[0]
+	})
+}
+
+// StandsAs reports whether two jobs are the same piece of the plan, whatever their size.
+func (j *Job) StandsAs(o *Job) bool {
+	return j.Family == o.Family && j.Begun == o.Begun && slices.Equal(j.Starts, o.Starts) && slices.Equal(j.Workers, o.Workers)
 }

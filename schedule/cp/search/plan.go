@@ -9,9 +9,6 @@ import (
 	"ripeby/schedule/cp/usage"
 )
 
-// IsWhole reports whether a plan is short enough to be stated whole.
-func (s *Plan) IsWhole() bool { return len(s.Jobs) <= s.Whole }
-
 // Plan is a schedule that is searched, with what bounds it.
 type Plan struct {
 	chain.Schedule
@@ -82,3 +79,6 @@ func (s *Plan) CutOut(free func(*problem.Job) bool, wanted func(demand int) bool
 	}
 	return s.Model.Owed(owed).Apart(), &frozen
 }
+
+// IsWhole reports whether a plan is short enough to be stated whole.
+func (s *Plan) IsWhole() bool { return len(s.Jobs) <= s.Whole }

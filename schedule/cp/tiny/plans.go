@@ -7,15 +7,6 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// Text tells of the plan in a failure.
-func (p *ListedPlan) Text() string {
-	out := fmt.Sprintf("cost %+v, given %v", p.Cost, p.Given)
-	for _, v := range p.Jobs {
-		out += fmt.Sprintf("\n  %+v", *v)
-	}
-	return out
-}
-
 // ListedPlan is one plan of a tiny model as the naive reading has it.
 type ListedPlan struct {
 	Jobs  []*Way
@@ -136,4 +127,13 @@ func standsNaively(m *problem.Model, space int, list []boxesAt) bool {
 		return stack(0, 0, s.boxes)
 	}
 	return put(0)
+}
+
+// Text tells of the plan in a failure.
+func (p *ListedPlan) Text() string {
+	out := fmt.Sprintf("cost %+v, given %v", p.Cost, p.Given)
+	for _, v := range p.Jobs {
+		out += fmt.Sprintf("\n  %+v", *v)
+	}
+	return out
 }

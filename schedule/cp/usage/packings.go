@@ -2,6 +2,21 @@ package usage
 
 import "ripeby/schedule/cp/problem"
 
+// Packings is the questions to the packing answered so far, and orders of floors.
+type Packings struct {
+	known map[string][]problem.Placed
+	turns [][Arrangements / 2][]int // orders of each space's floors
+}
+
+// NewPackings knows no answers yet.
+func NewPackings(m *problem.Model) *Packings {
+	p := &Packings{known: map[string][]problem.Placed{}}
+	for i := range m.Spaces {
+		p.turns = append(p.turns, floorTurns(m.Spaces[i].Floors))
+	}
+	return p
+}
+
 // packKey names a packing question; equal questions have equal answers.
 func packKey(floor problem.Rect, fixed []problem.Placed, box problem.Rect, n int) string {
 	b := make([]byte, 0, 40*(len(fixed)+2))
@@ -24,19 +39,4 @@ func packKey(floor problem.Rect, fixed []problem.Placed, box problem.Rect, n int
 		num(p.D)
 	}
 	return string(b)
-}
-
-// Packings is the questions to the packing answered so far, and orders of floors.
-type Packings struct {
-	known map[string][]problem.Placed
-	turns [][Arrangements / 2][]int // orders of each space's floors
-}
-
-// NewPackings knows no answers yet.
-func NewPackings(m *problem.Model) *Packings {
-	p := &Packings{known: map[string][]problem.Placed{}}
-	for i := range m.Spaces {
-		p.turns = append(p.turns, floorTurns(m.Spaces[i].Floors))
-	}
-	return p
 }
