@@ -17,7 +17,10 @@
 //
 // A plan passes through the rooms so: search places jobs by chain into a ledger of usage;
 // statement turns the model into constraints of global; the kernel's answer becomes jobs again,
-// and packing puts their boxes.
+// and packing puts their boxes. Boxes are put exactly in packing alone: while jobs are placed
+// usage puts them floor after floor, which may miss a way (usage/packings.go), and the statement
+// counts area and stacks, which may let in too much (statement/spaces.go) until statement/boxes.go
+// asks packing.
 //
 // How a plan is proved is told in PROOF.md, why-not in WHYNOT.md, what was measured in
 // MEASURED.md. The models of the tests are in tiny.

@@ -14,6 +14,8 @@
 //	mould                    |---------------->        that comes after; kit.go
 //	cave                                |..........    stay.go: from hold to hold
 //
+// The engine says the same of a job in its own numbers, in schedule/cp/problem/occupied.go alone.
+//
 // # Reading order
 //
 // size.go (litres, pieces and work), hold.go (a hold's limits on the grid, and how far from

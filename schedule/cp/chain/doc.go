@@ -4,11 +4,12 @@
 // # Theory
 //
 // A job is a chain of activities with lags between. With everything else fixed, the cheapest
-// chain is a shortest path backward in time over (activity, start), with one row for every choice of
-// pool or space in force (chain.go has the recursion and its picture, layout.go the rows). The least over all
-// lags from a start is the least of a stretch of a row, asked of a sparse table, lags of one
-// cost at a time (lags.go, least.go): nothing else looks through lags. The limits
-// of a worker's days couple works of one chain; they are kept by branching (place.go).
+// chain is a shortest path backward in time over (activity, start), with one row for every
+// choice of pool or space in force (chain.go has the recursion and its picture, layout.go the
+// rows). The least over all lags from a start is the least of a stretch of a row, asked of a
+// sparse table, lags of one cost at a time (lags.go, least.go): nothing else looks through
+// lags. The limits of a worker's days couple works of one chain; they are kept by branching
+// (place.go).
 //
 // For the proof the same is worked out for all starts with the kitchen empty ([Costs]): through
 // every start of every activity, the least that a chain costs. Where nothing costs anything,

@@ -2,13 +2,14 @@
 //
 // # Theory
 //
-// A fact is that a thing is as it is: so many of a pool, a worker's hours on one day. Beside every
-// pool, space, worker and supply stands a way round it, one that never ends (problem.WaysRound);
-// while the literal of a fact is assumed, the ways round its thing are shut. So one statement, and what the kernel has learned from it, answers for
-// every choice of facts. The question is one unit more of a demand while no other gets less;
-// the core of a refusal, made smaller by deletion, is a reason. Then its facts are lifted
-// and the next one is looked for: Reiter, "A theory of diagnosis from first principles" (1987)
-// calls these conflict sets; Junker, "QuickXplain" (2004), for what makes them readable: the order of
+// A fact is that a thing is as it is: so many of a pool, a worker's hours on one day. Beside
+// every pool, space, worker and supply stands a way round it, one that never ends
+// (problem.WaysRound); while the literal of a fact is assumed, the ways round its thing are
+// shut. So one statement, and what the kernel has learned from it, answers for every choice of
+// facts. The question is one unit more of a demand while no other gets less; the core of a
+// refusal, made smaller by deletion, is a reason. Then its facts are lifted and the next one
+// is looked for: Reiter, "A theory of diagnosis from first principles" (1987) calls these
+// conflict sets; Junker, "QuickXplain" (2004), for what makes them readable: the order of
 // deletion is a preference, hours first.
 //
 // An [Inquiry] asks the same of a plan in force that is held in place by one more literal a
@@ -25,6 +26,6 @@
 //   - "Cannot" is only said of what was refuted; work that runs out is said to be open.
 //   - Nothing of an inquiry changes the plan.
 //
-// Reading order: reasons.go, reason.go, late.go; then inforce.go, inquiry.go, tables.go, fit.go, most.go,
-// soonest.go.
+// Reading order: reasons.go, reason.go, late.go; then inforce.go, inquiry.go, tables.go,
+// fit.go, most.go, soonest.go.
 package explain

@@ -1,5 +1,5 @@
-// Package global holds the constraints of scheduling for the kernel. Each rule is written forward, for lower bounds; run on the negated
-// views of time it gives the backward half.
+// Package global holds the constraints of scheduling for the kernel. Each rule is written
+// forward, for lower bounds; run on the negated views of time it gives the backward half.
 //
 // A [Task] counts while all its literals are true; its moments are variables, its
 // demand may go by a size. While a literal is open or false its bounds are never

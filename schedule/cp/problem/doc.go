@@ -1,6 +1,6 @@
-// Package problem holds the engine's model and its cost, and what follows from a model or a job
-// alone: what a job occupies and when, between which ticks its last work must end, how a part of a model is
-// cut out.
+// Package problem holds the engine's model and its cost, and what follows from a model or a
+// job alone: what a job occupies and when, between which ticks its last work must end, how a
+// part of a model is cut out.
 //
 // # The model
 //

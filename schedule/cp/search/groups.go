@@ -25,10 +25,11 @@ import (
 // The number of jobs and their amount cannot be added up so: a job between two groups
 // would count twice.
 //
-// In a group a job or stock may serve less than in the plan; so no family asks for a
-// least number of units, a last delivery may be as soon as the job is ready, and stock
-// that serves nothing is gone at once. What other value is short is bounded only where as much of what was promised is short as in
-// the plan in all groups together: then, in every such plan, each group has its least.
+// In a group a job or stock may serve less than in the plan; so no family asks for a least
+// number of units, a last delivery may be as soon as the job is ready, and stock that serves
+// nothing is gone at once. What other value is short is bounded only where as much of what was
+// promised is short as in the plan in all groups together: then, in every such plan, each
+// group has its least.
 
 const (
 	groupShare = 3 // one part in so many of the rest of the work goes to groups, where something is short

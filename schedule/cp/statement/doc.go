@@ -33,9 +33,9 @@
 //     begins on it. What that lets in is seen when the boxes are put.
 //   - The slots of one last delivery are in order of their first start.
 //
-// Reading order: statement.go, slot.go, decision.go, counts.go, overflow.go, starts.go, give.go, penalty.go,
-// pools.go, workers.go, spaces.go, overfull.go, frozen.go, covers.go, cost.go, subtotals.go, ready.go; then
-// values.go, branch.go, answer.go, boxes.go.
+// Reading order: statement.go, slot.go, decision.go, counts.go, overflow.go, starts.go,
+// give.go, penalty.go, pools.go, workers.go, spaces.go, overfull.go, frozen.go, covers.go,
+// cost.go, subtotals.go, ready.go; then values.go, branch.go, answer.go, boxes.go.
 //
 // # Short names
 //

@@ -7,7 +7,8 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// Slot is a job that may be: a [chain.Prospect] with its variables. Its variables are in steps of the grid.
+// Slot is a job that may be: a [chain.Prospect] with its variables. Its variables are in steps
+// of the grid.
 type Slot struct {
 	chain.Prospect
 

@@ -21,6 +21,6 @@
 //   - Unmet is the units of each demand that neither stock nor a job in the ledger serves.
 //   - Spent counts work. It only grows, by what is looked at and never by the clock.
 //
-// Reading order: ledger.go, pool.go, worker.go, space.go, packings.go, corners.go, home.go, underway.go,
-// about.go.
+// Reading order: ledger.go, pool.go, worker.go, space.go, packings.go, corners.go, home.go,
+// underway.go, about.go.
 package usage
