@@ -3,16 +3,17 @@
 // or an index, and work is counted so that the same model and budget give the same answer on
 // every machine.
 //
-// This package is the door: [Solve] finds a plan with its bound and reasons, [Inquire] asks about
-// a plan in force. Callers need it and problem, whose types it speaks. Behind it are rooms, each with a doc.go that says its theory, its invariants and
-// the order in which to read it; arrows go down only (cmd/ripeby/deps_test.go):
+// This package is the door: [Solve] finds a plan with its bound and reasons, [Inquire] asks
+// about a plan in force. Callers need it and problem, whose types it speaks. Behind it are
+// rooms, each with a doc.go that says its theory, its invariants and the order in which to
+// read it; arrows go down only (cmd/ripeby/deps_test.go):
 //
 //	explain     why something is short; what more a plan could give
 //	search      first plan, improvement, the proof part by part
 //	statement   the problem stated to the kernel      bound    relaxations
 //	packing     boxes over time                       chain    one job placed exactly
 //	global      constraints of scheduling             usage    what is placed, what is left
-//	kernel      lazy clause generation                problem  model, cost, what a job holds
+//	kernel      lazy clause generation                problem  model, cost, what a job occupies
 //	                                   steps   sets of steps
 //
 // A plan passes through the rooms so: search places jobs by chain into a ledger of usage;
