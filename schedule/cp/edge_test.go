@@ -145,7 +145,7 @@ func TestWhatMustLeaveAtOnceCannotExchangeDeliveries(t *testing.T) {
 			Stays: []problem.Stay{{First: 1, Last: 1, Boxes: boxes, Spaces: []int{0}}}}
 	}
 	for _, floors := range [][]problem.Floor{nil, {{Size: problem.Rect{W: 1, D: 1}, Height: 1}}} {
-		m := &problem.Model{Step: 1, Horizon: 60, Packing: tiny.LinePacking, Workers: []problem.Worker{{Windows: []problem.Span{{From: 0, Until: 60}}}},
+		m := &problem.Model{Step: 1, Horizon: 60, FitFloor: tiny.LinePacking, Workers: []problem.Worker{{Windows: []problem.Span{{From: 0, Until: 60}}}},
 			Spaces: []problem.Space{{Capacity: 1, Floors: floors}}, Kinds: []problem.Kind{{Size: problem.Rect{W: 1, D: 1}, Height: 1}},
 			Families: []problem.Family{{Modes: []problem.Mode{mode(2, 2, 1), mode(4, 4, 2)}, Keeps: 20, Supply: -1, Serves: 1}},
 			Demands:  []problem.Demand{{Due: 20, Units: 1, Value: 1}, {Due: 30, Units: 4, Value: 1}, {Due: 35, Units: 1, Value: 1}}}

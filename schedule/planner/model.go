@@ -29,10 +29,10 @@ func State(p *schedule.Problem, ahead resources.Moment) *Stated {
 	}
 	pl.within = resources.Span{From: p.From.Add(-resources.Day), Until: max(pl.lastMoment(), ahead)}
 	pl.model = &problem.Model{
-		Step:    int(p.Kitchen.Step),
-		From:    pl.clock.tick(p.From),
-		Horizon: pl.clock.tick(pl.within.Until),
-		Packing: packing,
+		Step:     int(p.Kitchen.Step),
+		From:     pl.clock.tick(p.From),
+		Horizon:  pl.clock.tick(pl.within.Until),
+		FitFloor: packing,
 	}
 	pl.addPeople()
 	pl.addKit()

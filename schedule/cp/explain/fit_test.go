@@ -62,7 +62,7 @@ func TestAJobThatGrewLeavesTheOthersWhereTheyAre(t *testing.T) {
 		}
 		return f
 	}
-	m := &problem.Model{Step: 1, Horizon: 40, Packing: tiny.LinePacking, Families: []problem.Family{family(1, 2), family(1)},
+	m := &problem.Model{Step: 1, Horizon: 40, FitFloor: tiny.LinePacking, Families: []problem.Family{family(1, 2), family(1)},
 		Workers: []problem.Worker{{Windows: []problem.Span{{From: 0, Until: 40}}, Days: []problem.Day{{From: 0, Until: 40, Limit: 2}}}},
 		Demands: []problem.Demand{{Family: 0, Due: 20, Units: 1, Value: 1}, {Family: 1, Due: 20, Units: 1, Value: 1}, {Family: 0, Due: 20, Promised: true, Value: 1}}}
 	r := solved(context.Background(), m, search.Options{Budget: 200_000})

@@ -113,7 +113,7 @@ func TestALongPlanIsAskedAboutAsAShortOne(t *testing.T) {
 // not stand: the recipe has become longer than the time that is left.
 func TestAJobThatCannotBeAnyMoreDoesNotStand(t *testing.T) {
 	lag := func(least int) problem.Lag { return problem.Lag{Least: least, Most: least, Cost: []int32{0}} }
-	m := &problem.Model{Step: 1, Horizon: 40, Packing: tiny.LinePacking}
+	m := &problem.Model{Step: 1, Horizon: 40, FitFloor: tiny.LinePacking}
 	family := func(least int) problem.Family {
 		return problem.Family{Modes: []problem.Mode{{Amount: 1, Units: 1, Acts: []problem.Activity{{Lag: lag(least)}, {Lag: problem.Lag{Most: 30}}}}}, Keeps: 30, Supply: -1}
 	}

@@ -32,7 +32,7 @@ type reasons struct {
 	units  int
 	also   func() []kernel.Lit // what is assumed beside the facts; nil for nothing
 	jobs   []*problem.Job      // of the last answer, in the statement's terms
-	put    *statement.Packing  // and its boxes
+	put    *statement.Placing  // and its boxes
 }
 
 // coreShare is the share of the question that gives a reason, before it is made smaller.

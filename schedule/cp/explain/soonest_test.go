@@ -58,7 +58,7 @@ func TestSoonestWithLittleWork(t *testing.T) {
 
 // How soon something can be ready is told on the grid, wherever the search begins.
 func TestSoonestIsOnTheGrid(t *testing.T) {
-	m := &problem.Model{Step: 5, Horizon: 200, Packing: tiny.LinePacking, Demands: []problem.Demand{{Due: 103, Units: 1, Value: 1, Promised: true}},
+	m := &problem.Model{Step: 5, Horizon: 200, FitFloor: tiny.LinePacking, Demands: []problem.Demand{{Due: 103, Units: 1, Value: 1, Promised: true}},
 		Workers:  []problem.Worker{{Windows: []problem.Span{{From: 0, Until: 200}}}},
 		Families: []problem.Family{{Keeps: 100, Supply: -1, Modes: []problem.Mode{{Amount: 1, Units: 1, Acts: []problem.Activity{{Work: 5, Workers: []int{0}, Lag: problem.Lag{Least: 10, Most: 10, Cost: []int32{0}}}, {Work: 5, Workers: []int{0}, Lag: problem.Lag{Most: 100}}}}}}}}
 	for _, from := range []int{0, 3, 17} {

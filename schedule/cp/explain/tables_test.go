@@ -17,7 +17,7 @@ func tableModel() *problem.Model {
 	mode := func(amount int64) problem.Mode {
 		return problem.Mode{Amount: amount, Units: 2, Acts: []problem.Activity{act(1, 3, 0, 1), act(2, 0, 1), {Lag: problem.Lag{Most: 30}}}}
 	}
-	return &problem.Model{Step: 1, Horizon: 60, Packing: tiny.LinePacking,
+	return &problem.Model{Step: 1, Horizon: 60, FitFloor: tiny.LinePacking,
 		Families: []problem.Family{{Modes: []problem.Mode{mode(4), mode(6)}, Keeps: 30, Supply: 0}},
 		Workers:  []problem.Worker{{Windows: []problem.Span{{From: 0, Until: 20}, {From: 22, Until: 60}}}},
 		Intakes:  []problem.Intake{{Supply: 0, Ready: 0, Until: 10, Amount: 20}, {Supply: 0, Ready: 12, Until: 40, Amount: 20}},

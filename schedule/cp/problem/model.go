@@ -28,8 +28,8 @@ type Model struct {
 	// reason day by day. Empty: all of them are one day.
 	DayStarts []int
 
-	// Packing answers whether footprints stand together; see [Packing].
-	Packing Packing
+	// FitFloor answers whether footprints stand together at one moment; see [FloorFit].
+	FitFloor FloorFit
 }
 
 // Span is half-open: From is in it, Until is not.
@@ -62,9 +62,9 @@ type Rect struct{ W, D int64 }
 // Placed is where a footprint stands on its floor.
 type Placed struct{ X, Y, W, D int64 }
 
-// Packing finds places for boxes on a floor beside those fixed, which may
+// FloorFit finds places for boxes on a floor beside those fixed, which may
 // overlap one another; ok is false when there are none or none was found.
-type Packing func(floor Rect, fixed []Placed, boxes []Rect) (places []Placed, ok bool)
+type FloorFit func(floor Rect, fixed []Placed, boxes []Rect) (places []Placed, ok bool)
 
 // Space is somewhere boxes stand: on Floors, or, when there are none, as a count
 // up to Capacity.

@@ -109,7 +109,7 @@ func TestAGroupAsksNoMoreThanThePlan(t *testing.T) {
 		{"the last lag is long", job(3, 8, 0, problem.Lag{Least: 4, Most: 20}), nil},
 		{"stock leaves with the first", job(1, 3, 0, problem.Lag{Most: 20}), []problem.Stock{{Ready: 2, Units: 1, Space: -1, Boxes: 1, Pool: 0, Keep: 9}}},
 	} {
-		m := &problem.Model{Step: 1, Horizon: 10, Packing: tiny.LinePacking, Pools: []problem.Pool{{Capacity: 1}}, Workers: []problem.Worker{{Windows: []problem.Span{{From: 0, Until: 10}}}},
+		m := &problem.Model{Step: 1, Horizon: 10, FitFloor: tiny.LinePacking, Pools: []problem.Pool{{Capacity: 1}}, Workers: []problem.Worker{{Windows: []problem.Span{{From: 0, Until: 10}}}},
 			Families: []problem.Family{tt.family}, Demands: two, Stocks: tt.stocks}
 		if r := searched(context.Background(), m, Options{}); r.Cost.Short != 0 {
 			t.Errorf("%s: got %+v, want nothing short", tt.name, r.Cost)

@@ -100,7 +100,7 @@ func TestBoxesInHandAtTheStartAreNotInTheirPlaceYet(t *testing.T) {
 // closed then, and that one from 5 on has is no reason against it.
 func TestBoxesForNoTimeMeetNoClosing(t *testing.T) {
 	mode := problem.Mode{Amount: 1, Units: 1, Acts: []problem.Activity{{Work: 0, Lag: problem.Lag{Most: 30}}}, Stays: []problem.Stay{{First: 0, Last: 0, Boxes: 1, Spaces: []int{0}}}}
-	m := &problem.Model{Step: 1, Horizon: 10, Packing: tiny.LinePacking, Kinds: []problem.Kind{{Size: problem.Rect{W: 1, D: 1}, Height: 2}},
+	m := &problem.Model{Step: 1, Horizon: 10, FitFloor: tiny.LinePacking, Kinds: []problem.Kind{{Size: problem.Rect{W: 1, D: 1}, Height: 2}},
 		Spaces:   []problem.Space{{Floors: []problem.Floor{{Size: problem.Rect{W: 1, D: 1}, Height: 2, Closed: []problem.Span{{From: 2, Until: 7}}}}, Closed: []problem.Span{{From: 2, Until: 3}}}},
 		Families: []problem.Family{{Keeps: 4, Supply: -1, Modes: []problem.Mode{mode}}},
 		Demands:  []problem.Demand{{Due: 6, Units: 1, Value: 1}}}

@@ -10,8 +10,8 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// Packing is one answer's boxes being put into their spaces.
-type Packing struct {
+// Placing is one answer's boxes being put into their spaces.
+type Placing struct {
 	st     *Statement
 	jobs   map[*Slot]*problem.Job
 	Stocks []problem.StockPlan
@@ -23,8 +23,8 @@ type Packing struct {
 // PutBoxes finds places for all boxes of an answer. Where there are none it gives
 // a clause that forbids this: sure when geometry does, not when the search for
 // places was given up.
-func (k *Statement) PutBoxes(jobs []*problem.Job, stocks []problem.StockPlan) (p *Packing, ok bool) {
-	p = &Packing{st: k, jobs: map[*Slot]*problem.Job{}, Stocks: stocks, Homes: append([]problem.StayPlace(nil), k.Schedule.Homes...), Sure: true}
+func (k *Statement) PutBoxes(jobs []*problem.Job, stocks []problem.StockPlan) (p *Placing, ok bool) {
+	p = &Placing{st: k, jobs: map[*Slot]*problem.Job{}, Stocks: stocks, Homes: append([]problem.StayPlace(nil), k.Schedule.Homes...), Sure: true}
 	taken := 0
 	for _, sl := range k.Slots {
 		if k.Holds(sl.Present()) {
@@ -41,7 +41,7 @@ func (k *Statement) PutBoxes(jobs []*problem.Job, stocks []problem.StockPlan) (p
 }
 
 // fillSpace puts the boxes of one space.
-func (p *Packing) fillSpace(space int) bool {
+func (p *Placing) fillSpace(space int) bool {
 	sp := &p.st.Model.Spaces[space]
 	list, stays := p.standers(space)
 	for i := range list {
@@ -102,7 +102,7 @@ func Overfull(list []packing.Stay, capacity int) []int {
 }
 
 // standers are the stays that an answer has in a space.
-func (p *Packing) standers(space int) ([]packing.Stay, []boxStay) {
+func (p *Placing) standers(space int) ([]packing.Stay, []boxStay) {
 	var list []packing.Stay
 	var stays []boxStay
 	for _, b := range p.st.boxes {
@@ -139,7 +139,7 @@ func (p *Packing) standers(space int) ([]packing.Stay, []boxStay) {
 }
 
 // inSpace reports whether the answer has a stay in that space.
-func (p *Packing) inSpace(b *boxStay) bool {
+func (p *Placing) inSpace(b *boxStay) bool {
 	for _, l := range b.task.If {
 		if !p.st.Holds(l) {
 			return false
@@ -149,7 +149,7 @@ func (p *Packing) inSpace(b *boxStay) bool {
 }
 
 // settle notes where boxes stand.
-func (p *Packing) settle(b *boxStay, stacks []problem.Standing) {
+func (p *Placing) settle(b *boxStay, stacks []problem.Standing) {
 	place := problem.StayPlace{Space: b.space, Stacks: stacks}
 	switch {
 	case b.slot == nil:
@@ -175,7 +175,7 @@ func chosen[T any](list []T, at []int) []T {
 // of the others that it meets, and the closings of floors: from the soonest of
 // those moments to the latest. A stay that may have no length meets a closing at the
 // last moment at which it does, so that what is left of it has some.
-func (p *Packing) meetings(stays []boxStay, list, frozen []packing.Stay) []packing.Stay {
+func (p *Placing) meetings(stays []boxStay, list, frozen []packing.Stay) []packing.Stay {
 	out := append([]packing.Stay(nil), list...)
 	all := slices.Concat(list, frozen)
 	for i := range list {
@@ -208,7 +208,7 @@ func (p *Packing) meetings(stays []boxStay, list, frozen []packing.Stay) []packi
 
 // forbid makes the clause that the stays do not all stand there for as long as the
 // list says, with as many boxes.
-func (p *Packing) forbid(stays []boxStay, list, frozen []packing.Stay) {
+func (p *Placing) forbid(stays []boxStay, list, frozen []packing.Stay) {
 	k := p.st
 	p.Clause = p.Clause[:0]
 	list = p.meetings(stays, list, frozen)
@@ -234,7 +234,7 @@ func (p *Packing) forbid(stays []boxStay, list, frozen []packing.Stay) {
 // lasts is the literal that a stay of the answer goes on until a tick or beyond. What
 // leaves at moments that nobody plans may leave off the grid; its end is stated rounded
 // up, which does not tell such a tick from a later one of the same step.
-func (p *Packing) lasts(b *boxStay, until int) kernel.Lit {
+func (p *Placing) lasts(b *boxStay, until int) kernel.Lit {
 	k, sl := p.st, b.slot
 	if sl == nil {
 		leave := k.Stock[b.stock].leave

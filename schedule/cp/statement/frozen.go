@@ -86,7 +86,7 @@ func (k *Statement) frozenVisits(space int, heed bool, units func(*usage.Visit) 
 
 // frozenStays are the frozen boxes that share a moment with some of the list; they
 // stay where they stand.
-func (p *Packing) frozenStays(space int, list []packing.Stay) []packing.Stay {
+func (p *Placing) frozenStays(space int, list []packing.Stay) []packing.Stay {
 	if p.st.frozen == nil {
 		return nil
 	}
@@ -105,7 +105,7 @@ func (p *Packing) frozenStays(space int, list []packing.Stay) []packing.Stay {
 }
 
 // frozenCounts are the frozen boxes in a space that is counted.
-func (p *Packing) frozenCounts(space int) []packing.Stay {
+func (p *Placing) frozenCounts(space int) []packing.Stay {
 	if p.st.frozen == nil {
 		return nil
 	}

@@ -11,7 +11,7 @@ import (
 func Season(seed uint64, n int) *problem.Model {
 	r := rand.New(rand.NewPCG(seed, 1))
 	const day = 24 * 12 // ticks of five minutes
-	m := &problem.Model{Step: 1, Horizon: day * (12 + n), Packing: LinePacking}
+	m := &problem.Model{Step: 1, Horizon: day * (12 + n), FitFloor: LinePacking}
 	for w := 0; w < 2; w++ {
 		var wk problem.Worker
 		for d := 0; d*day < m.Horizon; d++ {

@@ -55,7 +55,7 @@ func OneIn(t *rapid.T, n int, name string) bool { return DrawInt(t, 1, n, name) 
 // Draw makes a random model.
 func Draw(t *rapid.T, k Shape) *problem.Model {
 	step := DrawInt(t, 1, 3, "step")
-	m := &problem.Model{Step: step, From: DrawInt(t, -7, 7, "from"), Packing: LinePacking}
+	m := &problem.Model{Step: step, From: DrawInt(t, -7, 7, "from"), FitFloor: LinePacking}
 	m.Horizon = m.From + k.Length
 	drawWorkers(t, m, k)
 	for p := 0; p < 3; p++ {

@@ -53,7 +53,7 @@ func TestFreeIsWhatEveryTickSays(t *testing.T) {
 
 func TestReachIsWhatEveryTickSays(t *testing.T) {
 	tiny.CheckMany(t, 20, func(t *rapid.T) {
-		m := &problem.Model{Step: 1, From: -3, Packing: tiny.LinePacking, Kinds: []problem.Kind{{Size: problem.Rect{W: 1, D: 1}, Height: 2}, {Size: problem.Rect{W: 2, D: 1}, Height: 3}}}
+		m := &problem.Model{Step: 1, From: -3, FitFloor: tiny.LinePacking, Kinds: []problem.Kind{{Size: problem.Rect{W: 1, D: 1}, Height: 2}, {Size: problem.Rect{W: 2, D: 1}, Height: 3}}}
 		sp := problem.Space{Capacity: tiny.DrawInt(t, 1, 4, "room"), Closed: tiny.DrawSpans(t, m, tiny.DrawInt(t, 0, 2, "closings"))}
 		for f := 0; f < tiny.DrawInt(t, 0, 2, "floors"); f++ {
 			sp.Floors = append(sp.Floors, problem.Floor{Size: problem.Rect{W: int64(tiny.DrawInt(t, 1, 5, "wide")), D: 1}, Height: int64(tiny.DrawInt(t, 1, 7, "high")), Closed: tiny.DrawSpans(t, m, tiny.DrawInt(t, 0, 1, "shut"))})

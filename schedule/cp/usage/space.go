@@ -147,7 +147,7 @@ func (s *Ledger) MostStacks(floor problem.Rect, fixed []problem.Placed, box prob
 			boxes[i] = box
 		}
 		s.Spent += fitCost
-		places, ok := s.Model.Packing(floor, fixed, boxes)
+		places, ok := s.Model.FitFloor(floor, fixed, boxes)
 		if !ok {
 			places = nil
 		}
