@@ -18,7 +18,7 @@
 //
 // A plan passes through the rooms so: search places jobs by chain into a ledger of usage;
 // statement turns the model into constraints of global; the kernel's answer becomes jobs again,
-// and packing puts their boxes. Boxes are put exactly in packing alone: while jobs are placed
+// and packing puts their boxes. Over time boxes are put exactly in packing alone: while jobs are placed
 // usage puts them floor after floor, which may miss a way (usage/packings.go), and the statement
 // counts area and stacks, which may let in too much (statement/spaces.go) until statement/boxes.go
 // asks packing.
