@@ -50,7 +50,7 @@ func TestCompareSolves(t *testing.T) {
 // Kitchens by chance are the same for the same seed, can be read, and are of all kinds.
 func TestKitchensByChance(t *testing.T) {
 	has, read, stated, short, made := map[string]int{}, 0, 0, 0, 0
-	const all = 150
+	all := testrun.Rounds(75, 150)
 	for n := range all {
 		d := newKitchen(1, n)
 		if again := newKitchen(1, n); !maps.Equal(d.files, again.files) || d.from != again.from {

@@ -48,6 +48,7 @@ func TestWhatFitsIsInTheNextPlan(t *testing.T) {
 // more, are planned all the same.
 func TestManyNewWantsArePlanned(t *testing.T) {
 	p := seasonKitchen(time.UTC)
+	p.Targets = p.Targets[:testrun.Rounds(16, len(p.Targets))]
 	few := *p
 	few.Targets = p.Targets[:12]
 	p.Earlier = planFor(t, &few, 1_000_000)

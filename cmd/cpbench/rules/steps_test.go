@@ -9,6 +9,7 @@ import (
 	"ripeby/cmd/cpbench/rules"
 	"ripeby/schedule/cp/kernel"
 	"ripeby/schedule/cp/kernel/oracle"
+	"ripeby/schedule/testrun"
 )
 
 // Whole searches over models that are small enough to try every assignment: every
@@ -144,11 +145,11 @@ func TestEveryStepHolds(t *testing.T) {
 	} {
 		t.Run(k.name, func(t *testing.T) {
 			var seen oracle.Tally
-			for seed := range uint64(1000) {
+			for seed := range uint64(testrun.Rounds(400, 1000)) {
 				r := rand.New(rand.NewPCG(seed, 5))
 				random(r, k).Check(t, seed, r, &seen)
 			}
-			seen.Enough(t, 100)
+			seen.Enough(t, testrun.Rounds(40, 100))
 		})
 	}
 }

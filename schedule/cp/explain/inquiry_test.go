@@ -58,7 +58,7 @@ func asking(m *problem.Model, r *problem.Result, demand, units int) *problem.Mod
 // proved with the rest left out cannot be; and with everything stated the answer is one of
 // the two.
 func TestALongPlanIsAskedAboutAsAShortOne(t *testing.T) {
-	testrun.Checks(t, 30)
+	testrun.Checks(t, 20)
 	asked, fits, not, open := 0, 0, 0, 0
 	tiny.CheckMany(t, testrun.Rounds(1, 4), func(t *rapid.T) {
 		k := tiny.Small(t)
