@@ -29,7 +29,7 @@ const (
 // Solve finds a good plan, a bound for it, and the reasons of what is short. The same model
 // and budget give the same result, unless ctx ends it early; then it gives the best found so
 // far.
-func Solve(ctx context.Context, m *problem.Model, opt search.Options) *problem.Result {
+func Solve(ctx context.Context, m *problem.Model, opt Options) *problem.Result {
 	r, s, work := search.Find(ctx, m, opt)
 	r.Reasons = explain.Reasons(ctx, s, work)
 	r.Spent, r.Stopped = s.Spent, ctx.Err() != nil

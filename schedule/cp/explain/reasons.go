@@ -183,8 +183,12 @@ func (r *reasons) restate() bool {
 	if !k.State(r.count) {
 		return false
 	}
+	open := make([][]statement.Decision, len(k.Slots)) // listed once for all facts
+	for x, sl := range k.Slots {
+		open[x] = sl.Decisions()
+	}
 	for i, f := range r.facts {
-		r.addFact(f, r.lits[i])
+		r.addFact(f, r.lits[i], open)
 	}
 	k.BranchNear(&r.s.Ledger)
 	r.askFor(r.demand, r.units)
@@ -201,8 +205,9 @@ const statedWork = 8
 // charge counts what has been spent on the statement since then as the plan's.
 func (r *reasons) charge(since int64) { r.plan.Spent += r.s.Spent - since }
 
-// addFact closes the ways round a thing while its fact is in force.
-func (r *reasons) addFact(f problem.Fact, in kernel.Lit) {
+// addFact closes the ways round a thing while its fact is in force; open is what is open of each
+// slot.
+func (r *reasons) addFact(f problem.Fact, in kernel.Lit, open [][]statement.Decision) {
 	k, m := r.k, r.plan.Model
 	shut := func(l kernel.Lit, unless ...kernel.Lit) {
 		k.Kernel.AddClause(append([]kernel.Lit{in.Not(), l.Not()}, unless...)...)
@@ -211,8 +216,8 @@ func (r *reasons) addFact(f problem.Fact, in kernel.Lit) {
 		k.Kernel.AddClause(in.Not(), k.Short[f.Index].Le(int32(r.plan.Unmet[f.Index])))
 		return
 	}
-	for _, sl := range k.Slots {
-		for _, d := range sl.Decisions() {
+	for x, sl := range k.Slots {
+		for _, d := range open[x] {
 			switch {
 			case d.About == statement.DecidesPool && f.Kind == problem.FactPool && d.To == len(m.Pools)+f.Index,
 				d.About == statement.DecidesSpace && f.Kind == problem.FactSpace && d.To == len(m.Spaces)+f.Index:

@@ -5,7 +5,7 @@ import (
 	"ripeby/schedule/cp/usage"
 )
 
-// otherHomes are states whose boxes stand in other ways at the planning start; none
+// otherHomes are plans whose boxes stand in other ways at the planning start; none
 // when every place is known or there is no choice.
 func (s *Plan) otherHomes() []*Plan {
 	var out []*Plan

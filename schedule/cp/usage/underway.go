@@ -2,7 +2,7 @@ package usage
 
 import "ripeby/schedule/cp/problem"
 
-// begin puts what has happened in force: stock and what is under way.
+// What has happened is put in force: stock, and where the boxes of what is under way stand.
 
 // SettleHomes finds where the boxes that stand somewhere now stand: those whose
 // place is known first, then the others.
