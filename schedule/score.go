@@ -2,12 +2,14 @@ package schedule
 
 import "ripeby/resources"
 
-// Score is a plan's six parts in the order in which they count. The first five
+// Score is a plan's eight parts in the order in which they count. The first seven
 // are to be small, MakeStarts is to be large.
 type Score struct {
 	PromisedShort resources.Money
+	Late          int64 // tenths of a hold's most by which holds of begun batches run past it; see [needs.Hold.Late]
 	Short         resources.Money
 	Batches       int
+	Moved         int // stages moved within the settled days; nothing is settled yet, so 0
 	Litres        resources.Millilitres
 	Bother        int64
 	MakeStarts    int64
@@ -28,9 +30,9 @@ func (s Score) Compare(o Score) int {
 	return 0
 }
 
-// parts gives the six parts, each to be small.
-func (s Score) parts() [6]int64 {
-	return [6]int64{int64(s.PromisedShort), int64(s.Short), int64(s.Batches),
+// parts gives the eight parts, each to be small.
+func (s Score) parts() [8]int64 {
+	return [8]int64{int64(s.PromisedShort), s.Late, int64(s.Short), int64(s.Batches), int64(s.Moved),
 		int64(s.Litres), s.Bother, -s.MakeStarts}
 }
 
@@ -41,8 +43,10 @@ type Level string
 const (
 	LevelNone          Level = "none"
 	LevelPromisedShort Level = "promised_short"
+	LevelLate          Level = "late"
 	LevelShort         Level = "short"
 	LevelBatches       Level = "batches"
+	LevelMoved         Level = "moved"
 	LevelLitres        Level = "litres"
 	LevelBother        Level = "bother"
 	LevelAll           Level = "all"
@@ -56,13 +60,17 @@ type Proof struct {
 	Bound Score
 }
 
+// Levels are the levels of proof in order, from nothing to everything.
+func Levels() []Level {
+	return []Level{LevelNone, LevelPromisedShort, LevelLate, LevelShort, LevelBatches, LevelMoved, LevelLitres, LevelBother, LevelAll}
+}
+
 // LevelOf compares a score with its bound, part by part.
 func LevelOf(score, bound Score) Level {
-	levels := [...]Level{LevelNone, LevelPromisedShort, LevelShort, LevelBatches, LevelLitres, LevelBother, LevelAll}
 	a, b := score.parts(), bound.parts()
 	n := 0
 	for n < len(a) && a[n] == b[n] {
 		n++
 	}
-	return levels[n]
+	return Levels()[n]
 }

@@ -126,10 +126,14 @@ func provingText(at planner.Progress) string {
 	switch at.Proving {
 	case schedule.LevelPromisedShort:
 		return "what is promised (at least " + money(at.Bound.PromisedShort) + " worth short)"
+	case schedule.LevelLate:
+		return fmt.Sprintf("lateness (at least %d)", at.Bound.Late)
 	case schedule.LevelShort:
 		return "what is wanted (at least " + money(at.Bound.Short) + " worth short)"
 	case schedule.LevelBatches:
 		return fmt.Sprintf("batches (at least %d)", at.Bound.Batches)
+	case schedule.LevelMoved:
+		return fmt.Sprintf("stages moved (at least %d)", at.Bound.Moved)
 	case schedule.LevelLitres:
 		return "milk (at least " + litres(at.Bound.Litres) + ")"
 	case schedule.LevelBother:

@@ -20,7 +20,7 @@ type part struct {
 	open   string // what may be possible
 }
 
-// parts gives the six parts, the one that counts most first.
+// parts gives the eight parts, the one that counts most first.
 func (s summary) parts() []part {
 	a, b := s.plan.Score, s.plan.Proof.Bound
 	unless := func(trivial bool, text string) string {
@@ -32,10 +32,13 @@ func (s summary) parts() []part {
 	return []part{
 		{schedule.LevelPromisedShort, unless(a.PromisedShort == 0, "meets more of what is promised"), "as good in that",
 			"more of what is promised might be met" + leastShort(b.PromisedShort)},
+		{schedule.LevelLate, unless(a.Late == 0, "lets what has begun wait less past its time"), "with as little lateness",
+			"what has begun might wait less past its time"},
 		{schedule.LevelShort, unless(a.Short == 0, "meets more of what else is wanted"), "as good in that",
 			"more of what is wanted might be met" + leastShort(b.Short)},
 		{schedule.LevelBatches, unless(a.Batches == 0, "needs fewer batches"), "with as few batches",
 			"fewer batches might do" + atBest(b.Batches > 0, fmt.Sprint(b.Batches))},
+		{schedule.LevelMoved, unless(a.Moved == 0, "moves fewer stages"), "with as few stages moved", "fewer stages might be moved"},
 		{schedule.LevelLitres, unless(a.Litres == 0, "needs less milk"), "with as little milk",
 			"less milk might do" + atBest(b.Litres > 0, litres(b.Litres))},
 		{schedule.LevelBother, unless(a.Bother == 0, "gives less bother"), "with as little bother",

@@ -2,15 +2,15 @@ package judge
 
 import "ripeby/schedule"
 
-// parts gives the six parts of a score in their order, each to be small.
-func parts(s schedule.Score) [6]int64 {
-	return [6]int64{int64(s.PromisedShort), int64(s.Short), int64(s.Batches), int64(s.Litres), s.Bother, -s.MakeStarts}
+// parts gives the eight parts of a score in their order, each to be small.
+func parts(s schedule.Score) [8]int64 {
+	return [8]int64{int64(s.PromisedShort), s.Late, int64(s.Short), int64(s.Batches), int64(s.Moved), int64(s.Litres), s.Bother, -s.MakeStarts}
 }
 
 // levelAfter names the level at which so many parts are proved.
 func levelAfter(proved int) schedule.Level {
-	return [...]schedule.Level{schedule.LevelNone, schedule.LevelPromisedShort, schedule.LevelShort,
-		schedule.LevelBatches, schedule.LevelLitres, schedule.LevelBother, schedule.LevelAll}[proved]
+	return [...]schedule.Level{schedule.LevelNone, schedule.LevelPromisedShort, schedule.LevelLate, schedule.LevelShort,
+		schedule.LevelBatches, schedule.LevelMoved, schedule.LevelLitres, schedule.LevelBother, schedule.LevelAll}[proved]
 }
 
 // checkProof: the level is the last part that the bound proves with all before it,

@@ -51,3 +51,23 @@ func (h Hold) Bother(length resources.Minutes) int32 {
 	}
 	return int32((200*off + width) / (2 * width))
 }
+
+// lateBase is the most against which the lateness of a short hold is told.
+const lateBase = 2 * resources.Hour
+
+// StuckLate is the lateness of a batch that nothing can carry on, and mostLate that of one
+// hold at the most.
+const (
+	StuckLate = 1000
+	mostLate  = StuckLate - 1
+)
+
+// Late is by how many whole tenths of its most a hold runs past it; a most of less than two
+// hours counts as two hours.
+func (h Hold) Late(length resources.Minutes) int64 {
+	over := length - h.Most
+	if over <= 0 {
+		return 0
+	}
+	return min(mostLate, 10*int64(over)/int64(max(h.Most, lateBase)))
+}

@@ -199,3 +199,19 @@ func TestDrawable(t *testing.T) {
 		}
 	}
 }
+
+// A hold is late by whole tenths of its most; a short most counts as two hours.
+func TestLate(t *testing.T) {
+	for _, c := range []struct {
+		most, length resources.Minutes
+		want         int64
+	}{
+		{1680, 1680, 0}, {1680, 1847, 0}, {1680, 1848, 1}, {1680, 3360, 10},
+		{0, 11, 0}, {0, 12, 1}, {60, 72, 1}, {120, 132, 1}, {130, 142, 0}, {130, 143, 1},
+		{120, 120 + 999*12, 999}, {120, 120 + 1000*12, 999},
+	} {
+		if got := (needs.Hold{Most: c.most}).Late(c.length); got != c.want {
+			t.Errorf("a most of %d, %d long: got %d, want %d", c.most, c.length, got, c.want)
+		}
+	}
+}

@@ -2,8 +2,12 @@ package planfile
 
 import "encoding/json"
 
-// Schema names the format; a file with another schema is not read.
-const Schema = "ripeby/plan/1"
+// Schema names the format that is written. A file of schemaBefore is read too, as an earlier
+// plan; one with any other schema is not.
+const (
+	Schema       = "ripeby/plan/2"
+	schemaBefore = "ripeby/plan/1"
+)
 
 // The types below mirror plan.json key for key, in the order of the file. A
 // pointer stands where the contract says null.
@@ -28,8 +32,10 @@ type document struct {
 
 type scoreKeys struct {
 	PromisedShort int64       `json:"promised_short"`
+	Late          int64       `json:"late"`
 	Short         int64       `json:"short"`
 	Batches       int         `json:"batches"`
+	Moved         int         `json:"moved"`
 	Litres        json.Number `json:"litres"`
 	Bother        int64       `json:"bother"`
 	MakeStarts    int64       `json:"make_starts"`

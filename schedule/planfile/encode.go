@@ -59,8 +59,8 @@ func (w *writer) document(p *schedule.Plan) document {
 
 func scoreOf(s schedule.Score) scoreKeys {
 	return scoreKeys{
-		PromisedShort: int64(s.PromisedShort), Short: int64(s.Short),
-		Batches: s.Batches, Litres: decimalOf(int64(s.Litres), litrePlaces),
+		PromisedShort: int64(s.PromisedShort), Late: s.Late, Short: int64(s.Short),
+		Batches: s.Batches, Moved: s.Moved, Litres: decimalOf(int64(s.Litres), litrePlaces),
 		Bother: s.Bother, MakeStarts: s.MakeStarts,
 	}
 }

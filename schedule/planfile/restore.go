@@ -12,7 +12,7 @@ import (
 // fault kept is the first one in it.
 func (r *reader) plan(d *document) *schedule.Plan {
 	root := trail{}
-	if d.Schema != Schema {
+	if d.Schema != Schema && d.Schema != schemaBefore {
 		r.fail(root.key("schema"), fmt.Sprintf("is %q", clip(d.Schema)), fmt.Sprintf("%q", Schema))
 		return nil
 	}
@@ -39,16 +39,18 @@ func (r *reader) plan(d *document) *schedule.Plan {
 
 func (r *reader) score(at trail, s scoreKeys) schedule.Score {
 	return schedule.Score{
-		PromisedShort: resources.Money(s.PromisedShort), Short: resources.Money(s.Short),
-		Batches: r.number(at.key("batches"), s.Batches), Litres: r.litres(at.key("litres"), s.Litres),
+		PromisedShort: resources.Money(s.PromisedShort), Late: s.Late, Short: resources.Money(s.Short),
+		Batches: r.number(at.key("batches"), s.Batches), Moved: r.number(at.key("moved"), s.Moved), Litres: r.litres(at.key("litres"), s.Litres),
 		Bother: s.Bother, MakeStarts: s.MakeStarts,
 	}
 }
 
 func (r *reader) proof(at trail, p proofKeys) schedule.Proof {
-	level := r.oneOf(at.key("level"), p.Level, string(schedule.LevelNone), string(schedule.LevelPromisedShort),
-		string(schedule.LevelShort), string(schedule.LevelBatches), string(schedule.LevelLitres),
-		string(schedule.LevelBother), string(schedule.LevelAll))
+	var known []string
+	for _, l := range schedule.Levels() {
+		known = append(known, string(l))
+	}
+	level := r.oneOf(at.key("level"), p.Level, known...)
 	return schedule.Proof{Best: p.Best, Level: schedule.Level(level), Bound: r.score(at.key("bound"), p.Bound)}
 }
 

@@ -49,8 +49,7 @@ func Plan(ctx context.Context, p *schedule.Problem, opt Options) (*schedule.Plan
 
 // proving is the part after the last one proved.
 func proving(level schedule.Level) schedule.Level {
-	order := []schedule.Level{schedule.LevelNone, schedule.LevelPromisedShort, schedule.LevelShort,
-		schedule.LevelBatches, schedule.LevelLitres, schedule.LevelBother, schedule.LevelAll}
+	order := schedule.Levels()
 	for i := range order[:len(order)-1] {
 		if order[i] == level {
 			return order[i+1]
