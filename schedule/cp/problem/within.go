@@ -12,7 +12,7 @@ func (m *Model) Within(late []int64) *Model {
 		bg := &out.Begun[b]
 		switch {
 		case late[b] < 0 && !bg.Stuck:
-			*bg = bg.Held(Infinite / 2)
+			*bg = bg.Held(m.Horizon - bg.Starts[len(bg.Starts)-1]) // nothing comes after the horizon
 		case late[b] >= 0:
 			bg.runLate(m, late[b])
 		}
