@@ -1,12 +1,12 @@
 package planner
 
 import (
-	"ripeby/schedule/needs"
 	"slices"
 
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // Decode turns the engine's answer into a plan.

@@ -1,6 +1,8 @@
 package bound
 
 import (
+	"slices"
+
 	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/problem"
 )
@@ -16,7 +18,6 @@ type Relaxation struct {
 	byJobs   map[int64]int64
 	alone    map[int]Alone // of each job under way, once asked
 
-	leastLate     int64 // of the jobs under way
 	leastBegun    int64 // penalty that they cost at the least, while they are no later than that
 	noWay         int64 // jobs that could not go on even with the kitchen to themselves
 	leastPromised int64 // value of promised demands short at the least, by energy
@@ -53,10 +54,8 @@ func (x *Relaxation) Cover(s *chain.Schedule) (covers []cover, bound problem.Cos
 			x.noWay++
 		}
 		a := x.AloneUnderWay(s, b)
-		x.leastLate += a.Late
 		x.leastBegun += a.Penalty
 	}
-	bound.Late = x.leastLate
 	bound.Penalty += x.leastBegun
 	x.leastPromised, x.leastShort = energyShort(s)
 	return covers, bound
@@ -68,12 +67,10 @@ func (x *Relaxation) Cover(s *chain.Schedule) (covers []cover, bound problem.Cos
 // value served needs at the least.
 func (x *Relaxation) BoundFor(s *chain.Schedule, bound, cost problem.Cost) problem.Cost {
 	early := -cost.Jobs * int64(s.Model.Horizon-s.Model.From)
-	if bound.Stuck = x.noWay; cost.Stuck != bound.Stuck {
-		return problem.Cost{Stuck: bound.Stuck, Early: early} // the covers took it that all the others go on
-	}
+	bound.Stuck, bound.Late = x.noWay, x.leastLateOf(s, int(cost.Stuck-x.noWay))
 	leastBegun := x.leastBegun
-	if cost.Late != bound.Late {
-		bound.Penalty, leastBegun = bound.Penalty-leastBegun, 0 // what is later may cost less
+	if cost.Late != bound.Late || cost.Stuck != bound.Stuck {
+		bound.Penalty, leastBegun = bound.Penalty-leastBegun, 0 // what is later, or left where it is, may cost less
 	}
 	covered := cost.PromisedShort == bound.PromisedShort && cost.Short == bound.Short
 	if cost.PromisedShort != bound.PromisedShort {
@@ -97,6 +94,21 @@ func (x *Relaxation) BoundFor(s *chain.Schedule, bound, cost problem.Cost) probl
 		bound.Early = early
 	}
 	return bound
+}
+
+// leastLateOf is how late the jobs under way are at the least while so many of them, whichever,
+// are left where they are.
+func (x *Relaxation) leastLateOf(s *chain.Schedule, left int) int64 {
+	var late []int64
+	for b := range s.Model.Begun {
+		late = append(late, x.AloneUnderWay(s, b).Late)
+	}
+	slices.Sort(late)
+	sum := int64(0)
+	for _, l := range late[:max(0, len(late)-max(left, 0))] {
+		sum += l
+	}
+	return sum
 }
 
 // leastJobsFor is how many jobs it takes at the least to serve what the cost says is

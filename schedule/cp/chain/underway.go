@@ -38,7 +38,7 @@ func (s *Schedule) CarryOn(b int, shares []problem.Share) (*problem.Job, bool) {
 		j, ok = s.Place(q)
 	}
 	if !ok && len(shares) == 0 {
-		j, ok = s.Stuck(b, q), true
+		return s.LeftWhereItIs(b), true
 	}
 	if !ok {
 		return nil, false
@@ -80,11 +80,11 @@ func (s *Schedule) finish(q *query) (*problem.Job, bool) {
 	return j, true
 }
 
-// Stuck leaves a job where it is, for good.
-func (s *Schedule) Stuck(b int, q *query) *problem.Job {
-	bg := &s.Model.Begun[b]
+// LeftWhereItIs is a job under way that is left where it is, for good.
+func (s *Schedule) LeftWhereItIs(b int) *problem.Job {
+	bg, q := &s.Model.Begun[b], s.BegunQuery(b, nil)
 	choices := make([]int, len(bg.Mode.Runs))
 	copy(choices, bg.Choices)
-	return &problem.Job{Starts: bg.Starts, Workers: bg.Workers, Choices: choices, Stays: q.homes,
+	return &problem.Job{Family: bg.Family, Mode: -1, Begun: b, Intake: -1, Starts: bg.Starts, Workers: bg.Workers, Choices: choices, Stays: q.homes,
 		Ready: problem.Infinite, End: problem.Infinite, Stuck: true}
 }

@@ -37,8 +37,11 @@ func asHinted(s *search.Plan, loosely bool) bool {
 		if loosely && h.Begun < 0 && len(h.Shares) == 0 {
 			continue
 		}
-		if h.Begun >= 0 && m.Begun[h.Begun].Stuck {
-			j, _ := s.CarryOn(h.Begun, nil)
+		if h.Begun >= 0 && (h.Stuck || m.Begun[h.Begun].Left != nil) {
+			j := s.LeftWhereItIs(h.Begun)
+			if m.Begun[h.Begun].Left != nil {
+				j, _ = s.CarryOn(h.Begun, nil)
+			}
 			begun[h.Begun] = true
 			jobs = append(jobs, j)
 			continue

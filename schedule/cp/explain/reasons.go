@@ -177,8 +177,10 @@ func (r *reasons) restate() bool {
 // noLater holds every answer to no more lateness than the plan's: that comes before what is
 // short of what was not promised.
 func (r *reasons) noLater() {
-	if late := int32(r.plan.Cost().Late); r.s.Model.CanBeLate() {
-		r.k.Kernel.AddClause(r.k.Cost[problem.PartLate].Le(late))
+	if len(r.s.Model.Begun) > 0 {
+		cost := r.plan.Cost()
+		r.k.Kernel.AddClause(r.k.Cost[problem.PartStuck].Le(int32(cost.Stuck)))
+		r.k.Kernel.AddClause(r.k.Cost[problem.PartLate].Le(int32(cost.Late)))
 	}
 }
 

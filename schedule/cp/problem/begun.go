@@ -14,7 +14,7 @@ func (b *Begun) RunningStay() int {
 // Held is what has begun of a job, left where it is for so long after its last start.
 func (b *Begun) Held(long int) Begun {
 	out := *b
-	out.Stuck, out.Latest = true, nil
+	out.Left, out.Latest = b, nil
 	n := len(b.Starts)
 	mode := &out.Mode
 	mode.Units = 0

@@ -202,7 +202,7 @@ type Begun struct {
 	Choices []int      // of each run that has begun; others are ignored
 	Homes   []int      // space of each stay that has begun; -1 and others are ignored
 	Latest  []int      // latest start of each activity, of those to come; nil for no limit
-	Stuck   bool       // it is left where it is for good; see [Begun.Held]
+	Left    *Begun     // what it was, of one that is left where it is for good; see [Begun.Held]
 	NoWay   bool       // it could not go on even with the kitchen to itself
 	Prefer  []Standing // where the boxes of the running stay stood
 }
@@ -223,6 +223,7 @@ type Hint struct {
 	Starts               []int
 	Stood                [][]Standing // where the boxes of each stay stood
 	Exact                *Exact       // nil where not all of it is known
+	Stuck                bool         // one under way that the plan left where it was
 }
 
 // Exact is the rest of what there is to know of an earlier job: with it the job can be

@@ -11,8 +11,8 @@ func (m *Model) Within(late []int64) *Model {
 	for b := range out.Begun {
 		bg := &out.Begun[b]
 		switch {
-		case late[b] < 0 && !bg.Stuck:
-			*bg = bg.Held(m.Horizon - bg.Starts[len(bg.Starts)-1]) // nothing comes after the horizon
+		case late[b] < 0 && bg.Left == nil:
+			*bg = m.Begun[b].Held(m.Horizon - bg.Starts[len(bg.Starts)-1]) // nothing comes after the horizon
 		case late[b] >= 0:
 			bg.runLate(m, late[b])
 		}
@@ -75,7 +75,7 @@ func (m *Model) CanRunLate() bool {
 // CanRunLate reports whether a job under way has a lag that may go on past its time.
 func (b *Begun) CanRunLate() bool {
 	open := b.Mode.Acts[max(len(b.Starts)-1, 0):]
-	return !b.Stuck && slices.ContainsFunc(open, func(a Activity) bool { return a.Lag.Past != nil })
+	return b.Left == nil && slices.ContainsFunc(open, func(a Activity) bool { return a.Lag.Past != nil })
 }
 
 // WithNoWay is the model in which it is known of a job under way that it cannot go on.
@@ -84,13 +84,6 @@ func (m *Model) WithNoWay(b int) *Model {
 	out.Begun = slices.Clone(m.Begun)
 	out.Begun[b].NoWay = true
 	return &out
-}
-
-// CanBeLate reports whether the lags of anything under way go on past their time here.
-func (m *Model) CanBeLate() bool {
-	return slices.ContainsFunc(m.Begun, func(b Begun) bool {
-		return slices.ContainsFunc(b.Mode.Acts, func(a Activity) bool { return a.Lag.Late != nil })
-	})
 }
 
 // LateBy is how late a job under way is that starts its activities so; its lags may go on as

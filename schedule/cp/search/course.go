@@ -42,24 +42,20 @@ func (c *course) plan(whole int) *Plan {
 	return s
 }
 
-// raise lets the jobs that need it run later than they might; it reports whether there are
-// any. Those that could run no later are left where they are: for want of any way, or of one
-// that was found.
+// raise lets the jobs that need it run later than they might; it reports whether any of them
+// could. One that could not, and has no way at all, is left where it is.
 func (c *course) raise(s *Plan, needs func(b int) bool, noWay bool) bool {
 	some := false
 	for b := range c.late {
 		if c.late[b] < 0 || !needs(b) {
 			continue
 		}
-		some = true
 		at := slices.Index(lateLadder[:], c.late[b])
-		if at+1 < len(lateLadder) && c.base.Begun[b].CanRunLate() {
-			c.late[b] = lateLadder[at+1]
-			continue
-		}
-		c.late[b] = -1
-		if noWay {
-			c.base = c.base.WithNoWay(b)
+		switch {
+		case at+1 < len(lateLadder) && c.base.Begun[b].CanRunLate():
+			c.late[b], some = lateLadder[at+1], true
+		case noWay:
+			c.base, c.late[b], some = c.base.WithNoWay(b), -1, true
 		}
 	}
 	return some
@@ -82,21 +78,35 @@ func (c *course) roomFor(s *Plan) *Plan {
 	if !c.base.CanRunLate() {
 		return s
 	}
-	total, least := s.Cost().Late, int64(0)
-	alone := make([]int64, len(c.late))
-	for b := range c.late {
-		if c.late[b] >= 0 {
-			alone[b] = s.Relax.AloneUnderWay(&s.Schedule, b).Late
-			least += alone[b]
-		}
-	}
+	total := s.Cost().Late
 	room := slices.Clone(c.late)
 	for b := range room {
 		if room[b] >= 0 {
-			room[b] = total - least + alone[b]
+			room[b] = max(total-c.leastBeside(s, b), 0)
 		}
 	}
 	return c.to(s, room)
+}
+
+// leastBeside is how late the jobs under way but one are at the least, while as many are left where
+// they are as in a plan.
+func (c *course) leastBeside(s *Plan, but int) int64 {
+	var late []int64
+	left := 0
+	for _, j := range s.Jobs {
+		if j.Begun >= 0 && j.Begun != but && c.late[j.Begun] >= 0 {
+			late = append(late, s.Relax.AloneUnderWay(&s.Schedule, j.Begun).Late)
+		}
+		if j.Stuck {
+			left++
+		}
+	}
+	slices.Sort(late)
+	sum := int64(0)
+	for _, l := range late[:max(0, len(late)-left)] {
+		sum += l
+	}
+	return sum
 }
 
 // anyRoom lets each job run as late as it can at all, likewise.
@@ -120,25 +130,6 @@ func (c *course) to(s *Plan, room []int64) *Plan {
 	n.Whole, n.stated, n.Spent = s.Whole, s.stated, s.Spent
 	n.Hold(s.Homes, s.Stocks, s.Jobs)
 	return n
-}
-
-// leftWhereItIs is a job that the model leaves where it is as one of the model's own, which never
-// goes on.
-func (c *course) leftWhereItIs(j *problem.Job) {
-	b := &c.base.Begun[j.Begun]
-	choices, stays := make([]int, len(b.Mode.Runs)), make([]problem.StayPlace, len(b.Mode.Stays))
-	copy(choices, b.Choices)
-	at := 0
-	for r := range b.Mode.Stays {
-		stays[r] = problem.StayPlace{Space: -1}
-		if b.Mode.Stays[r].First < len(b.Starts) {
-			stays[r] = j.Stays[at]
-			at++
-		}
-	}
-	j.Choices, j.Stays = choices, stays
-	j.Ready, j.End, j.Stuck, j.Penalty, j.Late = problem.Infinite, problem.Infinite, true, 0, 0
-	j.Slips, j.Soonest, j.Shown = j.Starts, j.Starts, make([][2]*problem.Job, len(j.Starts))
 }
 
 // Begin is the empty plan of a model, in which what is under way may run as late as it must by

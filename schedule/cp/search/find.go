@@ -60,30 +60,25 @@ func Find(ctx context.Context, m *problem.Model, opt Options) (r *problem.Result
 	f.search()
 	keep := f.im.keptForReasons(opt)
 	b := f.bounded(f.im.cost)
-	if f.im.cost != b {
+	if f.im.cost != b || !f.course.timely(f.s) {
 		b = f.prove(keep)
 	}
-	r = f.s.Result(f.course.honest(f.s, b, f.promised))
-	for x := range r.Jobs {
-		if j := &r.Jobs[x]; j.Begun >= 0 && f.s.Model.Begun[j.Begun].Stuck {
-			f.course.leftWhereItIs(j)
-		}
-	}
+	r = f.s.Result(f.course.honest(f.s, b, f.sure))
 	r.Spent, r.Stopped = f.s.Spent, f.stopped()
 	return r, f.s, max(keep, (opt.Budget-f.s.Spent)/2)
 }
 
 // finding is one [Find].
 type finding struct {
-	ctx      context.Context
-	opt      Options
-	course   *course
-	s        *Plan
-	im       *improver
-	cover    problem.Cost // the covers' bound
-	covered  opening
-	promised int64 // value of what was promised that is short in every plan, however late
-	until    int64 // counted work of the search before the proof
+	ctx     context.Context
+	opt     Options
+	course  *course
+	s       *Plan
+	im      *improver
+	cover   problem.Cost // the covers' bound
+	covered opening
+	sure    problem.Cost // of every plan, however late: what is stuck, and what of the promised is short
+	until   int64        // counted work of the search before the proof
 }
 
 func (f *finding) stopped() bool { return f.ctx.Err() != nil }
@@ -164,7 +159,7 @@ func (f *finding) prove(keep int64) problem.Cost {
 			f.opt.Progress(p.cost, p.bound, p.s.Spent)
 		}
 	}
-	if f.im.cost.PromisedShort > 0 && f.course.base.CanRunLate() {
+	if !f.course.timely(f.s) {
 		f.promise(proof, found)
 	}
 	f.take(f.course.roomFor(f.s))
@@ -197,12 +192,12 @@ func (f *finding) take(s *Plan) {
 	f.im.start()
 }
 
-// promise finds out what of the promised is short in every plan, however late what is under way
-// may be for it: that comes first.
+// promise finds out how much is stuck in every plan, and what of the promised is short, however
+// late what is under way may be for it: they come first.
 func (f *finding) promise(opt Options, found func(*prover)) {
 	f.take(f.course.anyRoom(f.s))
-	f.promised = f.bounded(f.im.cost).PromisedShort
-	if f.promised == f.im.cost.PromisedShort || len(f.s.Jobs) > f.opt.Whole {
+	f.sure = f.bounded(f.im.cost)
+	if f.sure.Stuck == f.im.cost.Stuck && f.sure.PromisedShort == f.im.cost.PromisedShort || len(f.s.Jobs) > f.opt.Whole {
 		return
 	}
 	opt.parts = problem.PartPromised + 1
@@ -210,15 +205,27 @@ func (f *finding) promise(opt Options, found func(*prover)) {
 	p.settle()
 	f.s, f.im.s = p.s, p.s
 	f.im.start()
-	f.promised = p.bound.PromisedShort
+	f.sure = p.bound
 	f.s.Flat = false
 }
 
-// honest is a bound of the model that was searched as one of the whole model: of what was
-// promised it knows no more than was found out of that.
-func (c *course) honest(s *Plan, b problem.Cost, promised int64) problem.Cost {
-	if c.base.CanRunLate() && s.Cost().PromisedShort > 0 {
-		b.PromisedShort = min(b.PromisedShort, promised)
+// timely reports whether nothing that comes before being late could be better for it: nothing is
+// stuck that has a way, and nothing short of what was promised.
+func (c *course) timely(s *Plan) bool {
+	cost, sure := s.Cost(), int64(0)
+	for b := range c.base.Begun {
+		if c.base.Begun[b].NoWay {
+			sure++
+		}
+	}
+	return !c.base.CanRunLate() || cost.Stuck == sure && cost.PromisedShort == 0
+}
+
+// honest is a bound of the model that was searched as one of the whole model: of what comes before
+// being late it knows no more than is sure however late things may be.
+func (c *course) honest(s *Plan, b, sure problem.Cost) problem.Cost {
+	if !c.timely(s) {
+		b.Stuck, b.PromisedShort = min(b.Stuck, sure.Stuck), min(b.PromisedShort, sure.PromisedShort)
 	}
 	return b
 }

@@ -110,9 +110,7 @@ func (s *Plan) begin(b int, serve []problem.Share, starts []int) *problem.Job {
 // next activity can start at the soonest.
 func (s *Plan) waits(b int) *problem.Job {
 	bg := &s.Model.Begun[b]
-	q := s.BegunQuery(b, nil)
-	j := s.Stuck(b, q)
-	j.Family, j.Mode, j.Begun, j.Intake = bg.Family, -1, b, -1
+	j := s.LeftWhereItIs(b)
 	k := len(bg.Starts)
 	if k == 0 {
 		return j

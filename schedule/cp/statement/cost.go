@@ -30,6 +30,9 @@ func (k *Statement) addCosts() {
 			put(problem.PartEarly, global.Term{View: sl.Early.Up(), Times: 1}, int64(horizon))
 		}
 		put(problem.PartPenalty, global.Term{View: sl.Penalty.Up(), Times: 1}, plenty)
+		if sl.left != k.Zero {
+			put(problem.PartStuck, global.Term{View: sl.left.Up(), Times: 1}, 1)
+		}
 		if sl.Late != k.Zero && sl.Begun >= 0 && sl.Fixed < sl.Acts() {
 			put(problem.PartLate, global.Term{View: sl.Late.Up(), Times: 1}, plenty)
 		}
@@ -39,14 +42,12 @@ func (k *Statement) addCosts() {
 		put(problem.PartAmount, global.Term{View: o.Amount.Up(), Times: 1}, int64(k.Kernel.Max(o.Amount)))
 	}
 	k.early = int64(k.Grid.Tick(horizon) - k.Model.From)
-	stuck := int32(0)
 	for b := range k.Model.Begun {
-		if k.Model.Begun[b].Stuck {
-			stuck++
+		if k.Model.Begun[b].Left != nil {
+			put(problem.PartStuck, global.Term{View: k.Yes.B, Times: 1}, 1)
 		}
 	}
-	k.Cost[problem.PartStuck] = k.Kernel.NewVar(stuck, stuck)
-	for p := problem.PartStuck + 1; p < problem.CostParts; p++ {
+	for p := range parts {
 		k.Cost[p] = k.Kernel.NewVar(0, int32(min(most[p], 1<<30)))
 		global.AddLinear(k.Kernel, append(k.bySubtotals(parts[p]), global.Term{View: k.Cost[p].Down(), Times: 1}), 0)
 	}

@@ -1,6 +1,8 @@
 package statement
 
 import (
+	"slices"
+
 	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
@@ -34,6 +36,7 @@ type Statement struct {
 	Cost     [problem.CostParts]kernel.Var
 	unit     [problem.CostParts]int64 // cost counts in such units
 	early    int64                    // added to the last part for every job, to keep it above 0
+	mayLeave bool                     // what is under way may be left where it is
 	last     int32                    // a step after everything
 
 	Serves []kernel.Lit // of each family: while true, its least number is asked for; nil: always
@@ -73,6 +76,7 @@ func (k *Statement) State(count Counts) bool {
 	if !askable(m) {
 		return false
 	}
+	k.mayLeave = slices.ContainsFunc(k.Schedule.Jobs, func(j *problem.Job) bool { return j.Stuck })
 	for b := range m.Begun {
 		if !k.addUnderWay(b) {
 			return false
@@ -170,7 +174,7 @@ func (k *Statement) addChain(sl *Slot) {
 	s, c := k.Kernel, sl.chains
 	n := sl.Acts()
 	sl.Size = s.NewVar(0, int32(len(sl.Modes)-1))
-	sl.Penalty, sl.Late = s.NewVar(0, plenty), k.Zero
+	sl.Penalty, sl.Late, sl.left = s.NewVar(0, plenty), k.Zero, k.Zero
 	for i := range n {
 		if i < sl.Fixed {
 			at := k.Grid.Down(k.Model.Begun[sl.Begun].Starts[i])

@@ -54,6 +54,10 @@ func (k *Statement) SlotFor(j *problem.Job, taken map[*Slot]bool) *Slot {
 }
 
 func (k *Statement) guideSlot(values []int32, sl *Slot, j *problem.Job) {
+	if j.Stuck {
+		values[sl.Here], values[sl.left] = 0, 1
+		return
+	}
 	values[sl.Here] = 1
 	if j.Begun < 0 {
 		values[sl.Amount] = int32(sl.Modes[j.Mode].Amount / k.unit[problem.PartAmount])

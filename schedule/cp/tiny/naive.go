@@ -51,6 +51,32 @@ func PartOf(mode *problem.Mode, begun int, starts, workers, choices, spaces []in
 	return p
 }
 
+// leftPart lays out what a job under way holds that is left where it is.
+func leftPart(b *problem.Begun, homes []int) Part {
+	var p Part
+	done := len(b.Starts)
+	for i := range b.Starts {
+		if w := b.Workers[i]; w >= 0 && b.Mode.Acts[i].Work > 0 {
+			p.works = append(p.works, taken{w, 1, b.Starts[i], b.Starts[i] + b.Mode.Acts[i].Work, true, nil})
+		}
+	}
+	for r, run := range b.Mode.Runs {
+		c := run.Choices[b.Choices[r]]
+		switch {
+		case run.First < done && run.Last+1 < done:
+			p.runs = append(p.runs, taken{c.Pool, run.Amount, b.Starts[run.First], b.Starts[run.Last+1] + b.Mode.Acts[run.Last+1].Work + c.Clean, true, nil})
+		case run.First < done:
+			p.runs = append(p.runs, taken{c.Pool, run.Amount, b.Starts[run.First], problem.Infinite, true, nil})
+		}
+	}
+	for r, stay := range b.Mode.Stays {
+		if stay.First < done && stay.Last+1 >= done {
+			p.Stays = append(p.Stays, taken{homes[r], stay.Boxes, b.Starts[stay.First] + b.Mode.Acts[stay.First].Work, problem.Infinite, true, nil})
+		}
+	}
+	return p
+}
+
 // Board counts what is held at every tick.
 type Board struct {
 	m                   *problem.Model
@@ -322,7 +348,18 @@ func FaultOf(m *problem.Model, r *problem.Result) string {
 	for i := range r.Jobs {
 		j := &r.Jobs[i]
 		if j.Stuck {
-			return fmt.Sprintf("job %d is stuck", i)
+			c.Stuck++
+			homes := make([]int, len(j.Stays))
+			for s := range homes {
+				homes[s] = j.Stays[s].Space
+			}
+			p := leftPart(&m.Begun[j.Begun], homes)
+			b.Put(p, 1)
+			parts = append(parts, p)
+			if len(j.Shares) > 0 {
+				return fmt.Sprintf("job %d is left where it is and serves something", i)
+			}
+			continue
 		}
 		mode, begun := modeOfJob(m, j)
 		if f := naiveJob(m, j, mode, begun, short, drawn); f != "" {

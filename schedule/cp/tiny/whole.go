@@ -56,7 +56,7 @@ func listPlans(m *problem.Model, list func([]*Way, []int, problem.Cost)) (*Whole
 		}
 	}
 	for b := range m.Begun {
-		w.options = append(w.options, w.WaysOf(m.Begun[b].Family, -1, b, &m.Begun[b].Mode))
+		w.options = append(w.options, append(w.WaysOf(m.Begun[b].Family, -1, b, &m.Begun[b].Mode), leftWay(m, b)...))
 	}
 	var fresh []Way
 	for f := range m.Families {
@@ -70,6 +70,16 @@ func listPlans(m *problem.Model, list func([]*Way, []int, problem.Cost)) (*Whole
 	w.options = append(w.options, fresh)
 	w.carry(0, nil)
 	return w, !w.over && len(w.Costs) > 0
+}
+
+// leftWay is the way of a job under way that is left where it is, if it is not over.
+func leftWay(m *problem.Model, b int) []Way {
+	bg := &m.Begun[b]
+	if len(bg.Starts) == len(bg.Mode.Acts) {
+		return nil
+	}
+	return []Way{{Family: bg.Family, Mode: -1, Begun: b, Intake: -1, End: problem.Nowhere, Ready: problem.Infinite, Amount: bg.Mode.Amount,
+		Starts: bg.Starts, Workers: bg.Workers, Choices: bg.Choices, Spaces: bg.Homes, Cost: problem.Cost{Stuck: 1}, part: leftPart(bg, bg.Homes)}}
 }
 
 // WaysOf lists all ways of a job that are good by themselves.

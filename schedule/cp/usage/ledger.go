@@ -244,7 +244,7 @@ func (s *Ledger) Cost() problem.Cost {
 // JobCost is a job's own share of the parts that are not of what is short.
 func (s *Ledger) JobCost(j *problem.Job) problem.Cost {
 	switch {
-	case j.Begun >= 0 && (j.Stuck || s.Model.Begun[j.Begun].Stuck):
+	case j.Begun >= 0 && (j.Stuck || s.Model.Begun[j.Begun].Left != nil):
 		return problem.Cost{Stuck: 1}
 	case j.Begun >= 0:
 		return problem.Cost{Late: j.Late, Penalty: j.Penalty}
