@@ -1,6 +1,7 @@
 package statement
 
 import (
+	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/kernel"
 	"ripeby/schedule/cp/problem"
 )
@@ -116,4 +117,7 @@ func (k *Statement) finishJob(sl *Slot, mode *problem.Mode, j *problem.Job) {
 		}
 	}
 	j.Penalty = k.Schedule.PenaltyOf(j, mode, sl.Fixed)
+	if sl.Begun >= 0 {
+		j.Late = chain.LateOf(j, mode, sl.Fixed)
+	}
 }

@@ -27,6 +27,7 @@ type Slot struct {
 	clear map[int]global.Moment // last delivery of one under way and so many ticks of cleaning
 
 	Amount, Penalty, Early kernel.Var // 0 while it is not here
+	Late                   kernel.Var // how late the lags of one under way are
 	chains                 *chain.Costs
 }
 

@@ -9,7 +9,7 @@ import (
 )
 
 // Statement is the whole model stated to the kernel: which jobs there are, their
-// sizes, starts, workers, pools and spaces, what they give to whom, and the six
+// sizes, starts, workers, pools and spaces, what they give to whom, and the
 // parts of the cost.
 //
 // New jobs are counted by their last delivery: for every family and due moment
@@ -31,10 +31,10 @@ type Statement struct {
 	boxes    []boxStay
 	jobs     []global.Term // of each family
 	Short    []kernel.Var  // units short of each demand
-	Cost     [6]kernel.Var
-	unit     [6]int64 // cost counts in such units
-	early    int64    // added to part six for every job, to keep it above 0
-	last     int32    // a step after everything
+	Cost     [problem.CostParts]kernel.Var
+	unit     [problem.CostParts]int64 // cost counts in such units
+	early    int64                    // added to the last part for every job, to keep it above 0
+	last     int32                    // a step after everything
 
 	Serves []kernel.Lit // of each family: while true, its least number is asked for; nil: always
 }
@@ -170,7 +170,7 @@ func (k *Statement) addChain(sl *Slot) {
 	s, c := k.Kernel, sl.chains
 	n := sl.Acts()
 	sl.Size = s.NewVar(0, int32(len(sl.Modes)-1))
-	sl.Penalty = s.NewVar(0, plenty)
+	sl.Penalty, sl.Late = s.NewVar(0, plenty), k.Zero
 	for i := range n {
 		if i < sl.Fixed {
 			at := k.Grid.Down(k.Model.Begun[sl.Begun].Starts[i])
