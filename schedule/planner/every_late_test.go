@@ -5,8 +5,8 @@ import "ripeby/resources"
 // What has begun may run late. The listing reads the contract for itself: how late a hold
 // is, how long the next stage is waited for, and what comes by itself.
 
-// everyPatience is how long after the planning start, or after the running hold should be
-// over, the next stage of what has begun may come.
+// everyPatience is how long after the planning start the next stage of what has begun may
+// come, unless the running hold may last longer.
 const everyPatience = 60 * resources.Day
 
 // never is a moment after all others.
@@ -37,7 +37,7 @@ func (l *lister) latestOf() []resources.Moment {
 	running := len(l.fixed) - 1
 	_, most := l.limits(l.r.Stages[running].Hold)
 	over := l.fixed[running].Add(workMinutes(&l.r.Stages[running], l.litres, l.pieces, l.step)).Add(most)
-	at := max(l.from, over).Add(everyPatience)
+	at := max(l.from.Add(everyPatience), over)
 	for i := running + 1; i < len(out); i++ {
 		out[i] = at
 		_, most := l.limits(l.r.Stages[i].Hold)

@@ -21,6 +21,7 @@ var (
 	everyCount = flag.Int("kitchens", testrun.Rounds(2*len(sorts), 200), "how many tiny kitchens are listed whole")
 	everySeed  = flag.Uint64("kitchens.seed", firstSeed, "what the tiny kitchens are drawn from")
 	everyOne   = flag.Int("kitchens.one", -1, "the number of the only tiny kitchen to look at")
+	everyLate  = flag.Bool("kitchens.overdue", false, "look at so many tiny kitchens in which something is overdue or stuck, and at no others")
 )
 
 // requireBest says that every plan of a tiny kitchen must be the best one, and proved.
@@ -39,13 +40,17 @@ var hardKitchens = [...]int{297, 353, 419, 489, 517, 628, 685, 750, 781, 1303, 1
 func everyNumbers(first, end int) []int {
 	var out []int
 	for i := first; i < end; i++ {
+		if *everyLate {
+			out = append(out, lateNumbers+i)
+			continue
+		}
 		out = append(out, i)
 		if i%2 == 1 && *everyOne < 0 {
 			out = append(out, lateNumbers+i/2)
 		}
 	}
 	for _, i := range hardKitchens {
-		if *everyOne < 0 && *everySeed == firstSeed && i >= end {
+		if *everyOne < 0 && !*everyLate && *everySeed == firstSeed && i >= end {
 			out = append(out, i)
 		}
 	}
@@ -135,12 +140,16 @@ func TestEveryPlanOfTinyKitchens(t *testing.T) {
 		n.add(part)
 	}
 	t.Log(n)
+	if *everyLate || *everyOne >= 0 {
+		return // all of one sort
+	}
 	if n.all >= 100 && (3*n.count["short"] < n.all || 4*n.count["kit fought over"] < n.all) {
 		t.Errorf("got %d short and %d with kit fought over of %d, want a third and a quarter", n.count["short"], n.count["kit fought over"], n.all)
 	}
 	few := func(what string, part int) bool { return part*n.count[what] < n.all }
-	if hard := len(numbers) - 3*(end-first)/2; n.all >= 100 && 3*(n.count["overdue or stuck"]+hard) < n.all ||
-		few("late", 5) || few("stuck", 40) || few("carried", 10) || few("overdue and kit fought over", 100) {
+	hard := len(numbers) - 3*(end-first)/2
+	if n.all >= 100 && (3*(n.count["overdue or stuck"]+hard) < n.all || few("late", 5) || few("stuck", 40) || few("carried", 10) ||
+		few("overdue and kit fought over", 100)) {
 		t.Errorf("want a third with something overdue or stuck, a fifth late, a fortieth stuck, a tenth carried over:\n%v", n)
 	}
 }
@@ -149,7 +158,7 @@ func TestEveryPlanOfTinyKitchens(t *testing.T) {
 func (n *everyCounts) kitchen(t *testing.T, e *everyPlan, number int) {
 	best := e.best
 	listed := e.plan()
-	if number >= lateNumbers && !plannerRunsLate {
+	if number >= lateNumbers && !plannerRunsLate && !*everyLate && *everyOne < 0 {
 		n.mustHold(func(format string, args ...any) { t.Errorf("kitchen %d: "+format, append([]any{number}, args...)...) }, e.p, listed, "best listed")
 		n.like(e)
 		n.fights(e, best)
