@@ -72,21 +72,26 @@ func TestLateHolds(t *testing.T) {
 	})
 }
 
-// What has begun is carried on within 60 days of when it should be, or it is stuck. The
-// chill should be over on the 5th at 20:25.
+// What has begun is carried on within 60 days, or it is stuck; or when its hold is over at the
+// latest.
 func TestPatience(t *testing.T) {
 	tellBegun(t, told, []begunCase{
-		{"at the last moment", func(m *mutant) { m.putOff("05-04 21:25") }, "first:"}, // summer time by then
-		{"a step later", func(m *mutant) { m.putOff("05-04 21:30") }, "first: patience"},
+		{"at the last moment", func(m *mutant) { m.putOff("05-03 13:00") }, "first:"}, // summer time by then
+		{"a step later", func(m *mutant) { m.putOff("05-03 13:05") }, "first: patience"},
 	})
 	m := told(t)
-	m.p.From = m.d("03-06 06:00") // late already: from now on
-	h := newHearing(m.p, m.plan)
-	latest := h.latestStarts(h.lots[0])
-	rest := h.from.Add(60 * resources.Day)
-	for i, want := range map[int]resources.Moment{5: rest, 6: rest.Add(12 * hours), 7: rest.Add(12*hours + 30 + 14*resources.Day)} {
-		if latest[i] != want {
-			t.Errorf("stage %d: got %s, want %s", i, h.when(latest[i]), h.when(want))
+	for _, most := range []resources.Minutes{36 * hours, 90 * resources.Day} {
+		m.holds("chill", 0, most)
+		h := newHearing(m.p, m.plan)
+		latest := h.latestStarts(h.lots[0])
+		rest := h.from.Add(60 * resources.Day)
+		if most > 60*resources.Day {
+			rest = m.d("03-04 08:25").Add(most)
+		}
+		for i, want := range map[int]resources.Moment{5: rest, 6: rest.Add(12 * hours), 7: rest.Add(12*hours + 30 + 14*resources.Day)} {
+			if latest[i] != want {
+				t.Errorf("a chill of at most %d min, stage %d: got %s, want %s", most, i, h.when(latest[i]), h.when(want))
+			}
 		}
 	}
 }

@@ -2,8 +2,8 @@ package judge
 
 import "ripeby/resources"
 
-// patience is how long after the planning start, or after the running hold should be over
-// where that is later, the next stage of a begun batch may be waited for. Who finds no
+// patience is how long after the planning start the next stage of a begun batch may be
+// waited for; a running hold that may last longer is waited for in any case. Who finds no
 // moment for it within that has a batch that goes no further.
 const patience = 60 * resources.Day
 
@@ -12,12 +12,11 @@ const patience = 60 * resources.Day
 // the work and the longest holds between them.
 func (h *hearing) latestStarts(l *lot) []resources.Moment {
 	out := make([]resources.Moment, len(l.recipe.Stages))
-	at := h.from
+	at := h.from.Add(patience)
 	if k := l.begun; k > 0 && k <= len(l.batch.Stages) {
 		_, most := limits(l.recipe, k-1, h.step)
 		at = max(at, l.work(k-1).Until.Add(most))
 	}
-	at = at.Add(patience)
 	for k := l.begun; k < len(out); k++ {
 		out[k] = at
 		_, most := limits(l.recipe, k, h.step)

@@ -57,11 +57,11 @@ func TestStuckBatches(t *testing.T) {
 		}, "stuck-unfounded"},
 		{"somebody could go on on the last day of the patience", func(m *mutant) {
 			m.p.Recipes[2].Stages[6].Who = []string{"Una"}
-			m.hire("Una", 61*resources.Day)
+			m.hire("Una", 60*resources.Day)
 		}, "stuck-unfounded"},
 		{"somebody could go on, but only after the patience", func(m *mutant) {
 			m.p.Recipes[2].Stages[6].Who = []string{"Una"}
-			m.hire("Una", 62*resources.Day)
+			m.hire("Una", 61*resources.Day)
 		}, ""},
 		{"somebody could go on, but has too short a day", func(m *mutant) {
 			m.p.Recipes[2].Stages[6].Who = []string{"Una"}
