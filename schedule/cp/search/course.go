@@ -3,6 +3,7 @@ package search
 import (
 	"slices"
 
+	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/problem"
 )
 
@@ -28,7 +29,14 @@ func newCourse(m *problem.Model, whole int) (*course, *Plan) {
 	c := &course{base: m, late: make([]int64, len(m.Begun))}
 	for {
 		s := c.plan(whole)
-		if !c.raise(s, func(b int) bool { return !s.Relax.AloneUnderWay(&s.Schedule, b).OK }, true) {
+		some := c.raise(s, func(b int) bool { return !s.Relax.AloneUnderWay(&s.Schedule, b).OK }, true)
+		for b := range c.late {
+			// What runs so late in several parts may do better with one that is later.
+			if late := s.Relax.AloneUnderWay(&s.Schedule, b).Late; c.late[b] >= 0 && late > c.late[b] {
+				c.late[b], some = late, true
+			}
+		}
+		if !some {
 			return c, s
 		}
 	}
@@ -50,10 +58,10 @@ func (c *course) raise(s *Plan, needs func(b int) bool, noWay bool) bool {
 		if c.late[b] < 0 || !needs(b) {
 			continue
 		}
-		at := slices.Index(lateLadder[:], c.late[b])
+		at := slices.IndexFunc(lateLadder[:], func(step int64) bool { return step > c.late[b] })
 		switch {
-		case at+1 < len(lateLadder) && c.base.Begun[b].CanRunLate():
-			c.late[b], some = lateLadder[at+1], true
+		case at >= 0 && c.base.Begun[b].CanRunLate():
+			c.late[b], some = lateLadder[at], true
 		case noWay:
 			c.base, c.late[b], some = c.base.WithNoWay(b), -1, true
 		}
@@ -127,9 +135,34 @@ func (c *course) to(s *Plan, room []int64) *Plan {
 	}
 	c.late = room
 	n := NewPlan(c.base.Within(c.late))
+	n.Homes = s.Homes
+	left := false
+	for _, j := range s.Jobs {
+		if j.Stuck && !n.goesOn(j.Begun) {
+			c.late[j.Begun], left = -1, true // with so little room it stays where it is
+		}
+	}
+	if left {
+		n = NewPlan(c.base.Within(c.late))
+		n.Homes = s.Homes
+	}
 	n.Whole, n.stated, n.Spent = s.Whole, s.stated, s.Spent
-	n.Hold(s.Homes, s.Stocks, s.Jobs)
+	jobs := slices.Clone(s.Jobs)
+	for x, j := range jobs {
+		if j.Stuck && n.Model.Begun[j.Begun].Left != nil {
+			jobs[x], _ = n.CarryOn(j.Begun, nil)
+		}
+	}
+	n.Hold(s.Homes, s.Stocks, jobs)
 	return n
+}
+
+// goesOn reports whether a job under way may go on with the kitchen to itself.
+func (s *Plan) goesOn(b int) bool {
+	bg := &s.Model.Begun[b]
+	grid := problem.Grid{Origin: problem.FloorTo(s.Model.From, s.Model.Step), Step: s.Model.Step}
+	_, ok := s.ChainsOf(grid, &chain.Prospect{Family: bg.Family, Begun: b, Modes: []*problem.Mode{&bg.Mode}, Fixed: len(bg.Starts)})
+	return ok && s.Relax.AloneUnderWay(&s.Schedule, b).OK
 }
 
 // Begin is the empty plan of a model, in which what is under way may run as late as it must by

@@ -163,6 +163,7 @@ func (f *finding) prove(keep int64) problem.Cost {
 		f.promise(proof, found)
 	}
 	f.take(f.course.roomFor(f.s))
+	f.s.Relax.Sure = f.sure
 	s := f.s
 	if len(s.Jobs) > f.opt.Whole {
 		until := proof.Budget
