@@ -16,11 +16,12 @@ const plannerRunsLate = false
 
 // overdueKitchen draws the kitchen of such a number: the first of its dice that can be listed
 // whole and in whose best plan a hold is past its most, or a batch is stuck. Those passed
-// over are counted.
+// over are counted. In every third of these kitchens something new is made beside it.
 func overdueKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 	d := &dice{Rand: rand.New(rand.NewPCG(seed, uint64(number))), tight: sides}
+	more := number%3 == 0
 	for ; ; passed++ {
-		p := d.overdueKitchen(number%2 == 0)
+		p := d.overdueKitchen(number%2 == 0, more)
 		if p == nil {
 			continue
 		}
@@ -28,7 +29,7 @@ func overdueKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 		if !ok {
 			continue
 		}
-		if _, ok := e.solve([sides]bool{}); ok && (e.best.stuck > 0 || e.isOverdue()) {
+		if _, ok := e.solve([sides]bool{}); ok && (!more || e.best.Batches > 0) && (e.best.stuck > 0 || e.isOverdue()) {
 			return e, passed
 		}
 	}
@@ -51,8 +52,9 @@ func (e *everyPlan) isOverdue() bool {
 }
 
 // overdueKitchen makes the next kitchen in which something may be overdue: begun.yaml tells
-// of it, or the earlier plan began it. Nil where there is nothing under way.
-func (d *dice) overdueKitchen(carried bool) *schedule.Problem {
+// of it, or the earlier plan began it; there may be time for more. Nil where there is nothing
+// under way.
+func (d *dice) overdueKitchen(carried, more bool) *schedule.Problem {
 	d.p = &schedule.Problem{}
 	d.kitchen()
 	for i := range d.n(1, 2) {
@@ -68,14 +70,14 @@ func (d *dice) overdueKitchen(carried bool) *schedule.Problem {
 		}
 	} else {
 		d.overdue(1)
-		if d.chance(35) {
+		if d.chance(30) {
 			d.overdue(2)
 		}
 		if d.chance(10) {
 			d.stock()
 		}
 	}
-	d.mishaps()
+	d.mishaps(more)
 	return d.p
 }
 
@@ -142,10 +144,14 @@ func (d *dice) behind() {
 
 // mishaps are what goes wrong: people are away now and, so that all plans can be listed,
 // from some day on for longer than anything is waited for; a place is closed; things are
-// lost.
-func (d *dice) mishaps() {
+// lost. Where there is to be time for more, fewer are away.
+func (d *dice) mishaps(more bool) {
 	k := &d.p.Kitchen
-	if d.chance(50) {
+	away, closes := 50, d.p.From.Add(minutes(60*d.n(20, 72)))
+	if more {
+		away, closes = 25, d.p.From.Add(minutes(60*d.n(36, 84)))
+	}
+	if d.chance(away) {
 		ill := resources.Span{From: d.p.From, Until: d.p.From.Add(minutes(60 * d.n(2, 30)))}
 		for i := range k.People {
 			if i == 0 || d.chance(70) {
@@ -153,7 +159,6 @@ func (d *dice) mishaps() {
 			}
 		}
 	}
-	closes := d.p.From.Add(minutes(60 * d.n(20, 72)))
 	for i := range k.People {
 		k.People[i].Away = append(k.People[i].Away, resources.Span{From: closes, Until: closes.Add(everyPatience + 40*resources.Day)})
 	}
