@@ -46,13 +46,16 @@ func TestEverySlipOfTinyKitchens(t *testing.T) {
 	}
 }
 
-// slipNumbers are the kitchens from first up to end, and half as many with something overdue.
+// slipNumbers are the kitchens from first up to end, half as many planned again, and half as
+// many with something overdue.
 func slipNumbers(first, end int) []int {
 	var out []int
 	for i := first; i < end; i++ {
 		out = append(out, i)
-		if i%2 == 1 && *everyOne < 0 && plannerRunsLate {
-			out = append(out, lateNumbers+i/2)
+		if i%2 == 1 && *everyOne < 0 {
+			if out = append(out, againNumbers+i/2); plannerRunsLate {
+				out = append(out, lateNumbers+i/2)
+			}
 		}
 	}
 	return out
