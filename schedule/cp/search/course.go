@@ -16,8 +16,8 @@ import (
 // course is a model and how late what is under way may run: each of the jobs under way, -1 for one
 // that is left where it is.
 type course struct {
-	base *problem.Model
-	late []int64
+	inTime *problem.Model
+	late   []int64
 }
 
 // lateLadder is how late a job may run, tried in turn; the last is as late as it can be at all.
@@ -26,7 +26,7 @@ var lateLadder = [...]int64{0, 2, 16, 128, 1024, problem.Infinite}
 // newCourse is a model in which each job under way may run as late as it must by itself, with
 // the empty plan of it. One that cannot go on even so is left where it is.
 func newCourse(m *problem.Model, whole int) (*course, *Plan) {
-	c := &course{base: m, late: make([]int64, len(m.Begun))}
+	c := &course{inTime: m, late: make([]int64, len(m.Begun))}
 	for {
 		s := c.plan(whole)
 		some := c.raise(s, func(b int) bool { return !s.Relax.AloneUnderWay(&s.Schedule, b).OK }, true)
@@ -44,7 +44,7 @@ func newCourse(m *problem.Model, whole int) (*course, *Plan) {
 
 // plan is the empty plan of the model.
 func (c *course) plan(whole int) *Plan {
-	s := NewPlan(c.base.Within(c.late))
+	s := NewPlan(c.inTime.Within(c.late))
 	s.Whole = whole
 	s.SettleHomes()
 	return s
@@ -60,10 +60,10 @@ func (c *course) raise(s *Plan, needs func(b int) bool, noWay bool) bool {
 		}
 		at := slices.IndexFunc(lateLadder[:], func(step int64) bool { return step > c.late[b] })
 		switch {
-		case at >= 0 && c.base.Begun[b].CanRunLate():
+		case at >= 0 && c.inTime.Begun[b].CanRunLate():
 			c.late[b], some = lateLadder[at], true
 		case noWay:
-			c.base, c.late[b], some = c.base.WithNoWay(b), -1, true
+			c.inTime, c.late[b], some = c.inTime.WithNoWay(b), -1, true
 		}
 	}
 	return some
@@ -83,7 +83,7 @@ func (c *course) raiseStuck(s *Plan) bool {
 // one: as late as the plan is less what the others are at the least. It gives the plan as one of
 // that model.
 func (c *course) roomFor(s *Plan) *Plan {
-	if !c.base.CanRunLate() {
+	if !c.inTime.CanRunLate() {
 		return s
 	}
 	total := s.Cost().Late
@@ -134,7 +134,7 @@ func (c *course) to(s *Plan, room []int64) *Plan {
 		return s
 	}
 	c.late = room
-	n := NewPlan(c.base.Within(c.late))
+	n := NewPlan(c.inTime.Within(c.late))
 	n.Homes = s.Homes
 	left := false
 	for _, j := range s.Jobs {
@@ -143,7 +143,7 @@ func (c *course) to(s *Plan, room []int64) *Plan {
 		}
 	}
 	if left {
-		n = NewPlan(c.base.Within(c.late))
+		n = NewPlan(c.inTime.Within(c.late))
 		n.Homes = s.Homes
 	}
 	n.Whole, n.stated, n.Spent = s.Whole, s.stated, s.Spent

@@ -214,12 +214,12 @@ func (f *finding) promise(opt Options, found func(*prover)) {
 // stuck that has a way, and nothing short of what was promised.
 func (c *course) timely(s *Plan) bool {
 	cost, sure := s.Cost(), int64(0)
-	for b := range c.base.Begun {
-		if c.base.Begun[b].NoWay {
+	for b := range c.inTime.Begun {
+		if c.inTime.Begun[b].NoWay {
 			sure++
 		}
 	}
-	return !c.base.CanRunLate() || cost.Stuck == sure && cost.PromisedShort == 0
+	return !c.inTime.CanRunLate() || cost.Stuck == sure && cost.PromisedShort == 0
 }
 
 // honest is a bound of the model that was searched as one of the whole model: of what comes before
