@@ -165,6 +165,22 @@ func (s *Plan) goesOn(b int) bool {
 	return ok && s.Relax.AloneUnderWay(&s.Schedule, b).OK
 }
 
+// overdueSooner has what runs past its time go on as soon as it can at the same cost: within a bit
+// of lateness nothing else asks for it.
+func (s *Plan) overdueSooner() {
+	for _, j := range slices.Clone(s.Jobs) {
+		if j.Begun < 0 || j.Stuck || !chain.Overruns(s.ModeOf(j), j) {
+			continue
+		}
+		s.Remove(j)
+		k, ok := s.CarryOn(j.Begun, j.Shares)
+		if ok && s.JobCost(k) == s.JobCost(j) && slices.Compare(k.Starts, j.Starts) < 0 {
+			j = k
+		}
+		s.Add(j)
+	}
+}
+
 // Begin is the empty plan of a model, in which what is under way may run as late as it must by
 // itself, and as late as the plan that the model hints at has it.
 func Begin(m *problem.Model) *Plan {
