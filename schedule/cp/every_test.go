@@ -11,7 +11,7 @@ import (
 )
 
 func TestSolveAgainstEveryPlan(t *testing.T) {
-	n, best, stuck, proved := 0, 0, 0, 0
+	n, best, stuck, late, proved := 0, 0, 0, 0, 0
 	tiny.CheckMany(t, 3, func(t *rapid.T) {
 		m := tiny.Draw(t, tiny.Small(t))
 		w, ok := tiny.EveryPlan(m)
@@ -20,12 +20,11 @@ func TestSolveAgainstEveryPlan(t *testing.T) {
 		}
 		n++
 		r := Solve(context.Background(), m, search.Options{Budget: 150_000})
-		for i := range r.Jobs {
-			if r.Jobs[i].Stuck {
-				stuck++
-				t.Logf("stuck: %+v\n%s", r.Jobs, tiny.Text(m))
-				return
-			}
+		if r.Cost.Stuck > 0 {
+			stuck++
+		}
+		if r.Cost.Late > 0 {
+			late++
 		}
 		if f := tiny.FaultOf(m, r); f != "" {
 			t.Fatalf("invalid: %s\n%+v\n%s", f, *r, tiny.Text(m))
@@ -47,7 +46,10 @@ func TestSolveAgainstEveryPlan(t *testing.T) {
 			}
 		}
 	})
-	t.Logf("%d models, %d solved to the best, %d proved, %d stuck", n, best, proved, stuck)
+	t.Logf("%d models, %d solved to the best, %d proved, %d stuck, %d late", n, best, proved, stuck, late)
+	if stuck < tiny.Few(2) || late < tiny.Few(2) {
+		t.Errorf("got %d stuck and %d late: too few to mean much", stuck, late)
+	}
 	// Of some thousand models 97 in 100 are; a short run may draw harder ones.
 	share := 95
 	if n < 200 {

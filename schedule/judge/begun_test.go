@@ -110,19 +110,6 @@ func TestCarriedBatches(t *testing.T) {
 			m.task(1, "chill").BoxesAt = stack("middle", 0, 0, 40, 30, 2)
 		}, "box-place shelf-overlap"}, // the second batch is still planned there
 		{"milk not ordered", func(m *mutant) { m.p.Ordered = nil }, "milk-too-late"},
-		{"hold ended late without a warning", func(m *mutant) { m.recipeStage(0, "chill").Hold.Most = 24*hours - 1 }, "first: warning-missing"},
-		{"hold ended late with a warning of another batch", func(m *mutant) {
-			m.recipeStage(0, "chill").Hold.Most = 24*hours - 1
-			m.plan.Warnings = append(m.plan.Warnings, schedule.Warning{Code: "hold-overrun", Text: "RH-270305-1 waits."})
-		}, "first: warning-missing"},
-		{"hold ended late with a warning", func(m *mutant) {
-			m.recipeStage(0, "chill").Hold.Most = 24*hours - 1
-			m.plan.Warnings = append(m.plan.Warnings, schedule.Warning{Code: "hold-overrun", Text: "RH-270302-1 waits 5 min too long."})
-		}, "first:"},
-		{"planned hold too long, warning or not", func(m *mutant) {
-			m.recipeStage(0, "rest").Hold.Most = 60
-			m.plan.Warnings = append(m.plan.Warnings, schedule.Warning{Code: "hold-overrun", Text: "RH-270302-1 waits too long."})
-		}, "hold-long"},
 		{"running hold too short", func(m *mutant) { m.recipeStage(0, "chill").Hold.Least = 24*hours + 1 }, "hold-short"},
 		{"lost, so nothing is forgotten", func(m *mutant) { m.p.Lost = []string{"RH-270302-1"}; m.drop(0) }, ""},
 		{"an id that has begun, used again", func(m *mutant) {

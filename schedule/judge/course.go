@@ -87,7 +87,7 @@ func checkWork(h *hearing) {
 
 // checkHold: every hold but the last lies between its least and most, rounded
 // inward. Holds that were over before anything could be planned are as they were;
-// a begun batch's running hold may be late, with a warning that names the batch.
+// those of a begun batch that run or are still to come may be late.
 func checkHold(h *hearing) {
 	for _, l := range h.lots {
 		if !l.sound {
@@ -102,11 +102,10 @@ func checkHold(h *hearing) {
 			switch {
 			case t.Hold < least:
 				h.failStage("hold-short", l, i, "", "got a hold of %d min, want at least %d", t.Hold, least)
-			case t.Hold > most && l.planned(i):
+			case t.Hold > most && l.past == nil:
 				h.failStage("hold-long", l, i, "", "got a hold of %d min, want at most %d", t.Hold, most)
-			case t.Hold > most && !h.plan.Warned("hold-overrun", l.batch.ID):
-				h.failStage("warning-missing", l, i, "hold-overrun", "got a hold of %d min over its most of %d without a warning, want one that names the batch",
-					t.Hold, most)
+			case t.Hold > most:
+				h.checkLateHold(l, i)
 			}
 		}
 	}

@@ -5,7 +5,7 @@
 // mistake in the planner is not repeated here.
 //
 // [Check] gives every breach as a [Violation]; none means that the plan holds,
-// its score included. [Score] gives the six parts of the score from batches,
+// its score included. [Score] gives the eight parts of the score from batches,
 // stages and shares.
 //
 // # What has happened is not judged
@@ -18,19 +18,19 @@
 // # What is not checked
 //
 // Two things cannot be told without planning again, and are taken as the plan
-// tells them: that an overrun hold could not be ended sooner, and that boxes said
+// tells them: that a hold past its most could not be ended sooner, and that boxes said
 // not to fit fit nowhere. Each of them needs a warning of the plan. That a batch is
-// stuck is doubted only where it could go on in a kitchen of its own. The earliest and the latest
-// start of a stage (slip_from, slip_until) are checked for what they may not exceed, not for being
-// the earliest and the latest; that what is critical has no room follows from slip_until, and is
-// taken from it.
+// stuck is doubted only where it could certainly go on beside the others. The earliest
+// and the latest start of a stage (slip_from, slip_until) are checked for what they may
+// not exceed, not for being the earliest and the latest; that what is critical has no
+// room follows from slip_until, and is taken from it.
 //
 // # Reading order
 //
 // judge.go (the list of rules), hearing.go and lot.go (a plan with everything
 // looked up), past.go (what has happened), localtime.go and hours.go (clocks);
-// then the rules: header.go, identity.go, begun.go, course.go, stuck.go, size.go, work.go,
-// people.go, kit.go, place.go, stay.go, shelf.go, milk.go, care.go, share.go, stock.go,
-// result.go, slip.go, history.go; score.go and proof.go. What is counted against a
-// limit is in sweep.go.
+// then the rules: header.go, identity.go, begun.go, course.go, late.go,
+// patience.go, stuck.go, size.go, work.go, people.go, kit.go, place.go, stay.go,
+// shelf.go, milk.go, care.go, share.go, stock.go, result.go, slip.go, history.go;
+// score.go and proof.go. What is counted against a limit is in sweep.go.
 package judge

@@ -6,10 +6,10 @@ import (
 )
 
 // score works the plan's score out again from its batches, stages and shares,
-// whether or not the plan holds. Begun batches count in no batches, litres or
-// make starts, and in bother only with holds that end at or after the planning
-// start; the running hold of a stuck one has no end, and costs nothing. A batch of
-// an unknown cheese has no bother.
+// whether or not the plan holds. Begun batches alone are late; they count in no
+// batches, litres or make starts, and in bother only with holds that end at or after
+// the planning start and with work to come; the running hold of a stuck one has no
+// end, and costs nothing. A batch of an unknown cheese has no bother.
 func (h *hearing) score() schedule.Score {
 	var s schedule.Score
 	for i := range h.problem.Targets {
@@ -24,7 +24,8 @@ func (h *hearing) score() schedule.Score {
 		}
 	}
 	for _, l := range h.lots {
-		s.Bother += h.holdBother(l)
+		s.Late += h.late(l)
+		s.Bother += h.holdBother(l) + h.ratherNot(l)
 		if l.past != nil {
 			continue
 		}
@@ -33,7 +34,6 @@ func (h *hearing) score() schedule.Score {
 		if len(l.batch.Stages) > 0 {
 			s.MakeStarts += int64(l.batch.Stages[0].Start - h.from)
 		}
-		s.Bother += h.ratherNot(l)
 	}
 	return s
 }
@@ -46,8 +46,7 @@ func (h *hearing) holdBother(l *lot) int64 {
 	}
 	for i := range l.batch.Stages {
 		t, w := &l.batch.Stages[i], l.recipe.Stages[i].Hold
-		endless := l.stuck && i == len(l.batch.Stages)-1
-		if w == nil || !w.HasBest || l.last(i) || endless || l.past != nil && t.Ends < h.from {
+		if w == nil || !w.HasBest || l.last(i) || l.endless(i) || l.past != nil && t.Ends < h.from {
 			continue
 		}
 		least, most := limits(l.recipe, i, h.step)
@@ -73,11 +72,11 @@ func percent(hold, least, best, most resources.Minutes) int64 {
 	return (200*away + width) / (2 * width)
 }
 
-// ratherNot gives a point for each whole five minutes of a piece of work in time
-// in which its person would rather not.
+// ratherNot gives a point for each whole five minutes of a piece of work still to
+// come in time in which its person would rather not.
 func (h *hearing) ratherNot(l *lot) int64 {
 	var sum int64
-	for i := range l.batch.Stages {
+	for i := l.begun; i < len(l.batch.Stages); i++ {
 		t := &l.batch.Stages[i]
 		if who := h.personNamed(t.Who); who >= 0 && t.Work > 0 {
 			sum += int64(shared(h.people[who].rather, l.work(i)) / 5)

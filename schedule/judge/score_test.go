@@ -106,3 +106,65 @@ func TestWorkLengthIsExact(t *testing.T) {
 		})
 	}
 }
+
+// A hold is late by whole tenths of its most, a short one by tenths of two hours.
+func TestTenths(t *testing.T) {
+	for _, x := range []struct {
+		over, most resources.Minutes
+		want       int64
+	}{
+		{-5, 1680, 0}, {0, 1680, 0}, {167, 1680, 0}, {168, 1680, 1}, {1680, 1680, 10}, {11, 0, 0}, {12, 0, 1}, {12, 60, 1},
+		{12, 125, 0}, {13, 130, 1}, {999 * 12, 120, 999}, {1000 * 12, 120, 999},
+	} {
+		if got := tenths(x.over, x.most); got != x.want {
+			t.Errorf("%d past a most of %d: got %d, want %d", x.over, x.most, got, x.want)
+		}
+	}
+}
+
+// The first batch has begun: its holds that end from now on are late, those that are over
+// are not, and neither are those of a new batch.
+func TestScoreCountsLateHoldsOfWhatHasBegun(t *testing.T) {
+	for _, x := range []struct {
+		name  string
+		spoil func(m *mutant)
+		want  int64
+	}{
+		{"none", func(*mutant) {}, 0},
+		{"a hold that is over", func(m *mutant) { m.holds("drain", 0, 60) }, 0},
+		{"the running one, by 4 h of 20", func(m *mutant) { m.holds("chill", 0, 20*hours) }, 2},
+		{"one to come, by 1 d of 9", func(m *mutant) { m.holds("ripen", 0, 9*resources.Day) }, 1},
+		{"a stage without a hold, by 95 min of 2 h", func(m *mutant) { m.recipeStage(0, "rest").Hold = nil }, 7},
+		{"all of them", func(m *mutant) {
+			m.holds("chill", 0, 20*hours)
+			m.holds("rest", 0, 0)
+			m.holds("ripen", 0, resources.Day)
+		}, 2 + 7 + 90},
+		{"the store is never late", func(m *mutant) { m.holds("pack", 0, 60) }, 0},
+		{"a stuck batch counts as one", func(m *mutant) {
+			m.holds("chill", 0, 60)
+			m.batch(0).Stages = m.batch(0).Stages[:5]
+			m.plan.Warnings = append(m.plan.Warnings, schedule.Warning{Code: "begun-stuck", Text: "RH-270302-1 cannot go on."})
+		}, 1000},
+	} {
+		t.Run(x.name, func(t *testing.T) {
+			m := followed(t)
+			x.spoil(m)
+			if got := newHearing(m.p, m.plan).score().Late; got != x.want {
+				t.Errorf("got %d, want %d", got, x.want)
+			}
+		})
+	}
+}
+
+// Nell would rather not work on Friday from 9:50 to 10:20: of the first batch, begun, only
+// the 20 min of ripening are to come; its drain, on Wednesday, is not.
+func TestScoreCountsRatherNotOfBegunWorkToCome(t *testing.T) {
+	m := followed(t)
+	before := newHearing(m.p, m.plan).score().Bother
+	m.p.Kitchen.People[0].RatherNot = []resources.Hours{{Days: resources.Weekdays(0).With(5), From: hm(9, 50), Until: hm(10, 20)},
+		{Days: resources.Weekdays(0).With(3), From: hm(16, 0), Until: hm(17, 0)}}
+	if got := newHearing(m.p, m.plan).score().Bother - before; got != 4 {
+		t.Errorf("got %d points more, want 4", got)
+	}
+}

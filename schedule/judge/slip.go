@@ -10,7 +10,8 @@ import (
 // with somebody there who may do it. The latest is not before its planned start and not
 // past the hold before it, the milk's keeping or what its targets leave time for. The
 // earliest is not after its planned start, and not before the planning start, the end of
-// the hold before it, the milk or what its targets can still keep for.
+// the hold before it, the milk or what its targets can still keep for. After a hold past
+// its most both are the start.
 func checkSlip(h *hearing) {
 	for _, l := range h.lots {
 		if !l.sound || l.stuck {
@@ -48,6 +49,10 @@ func (h *hearing) checkEarliest(l *lot, i int) {
 	if t.SlipFrom >= t.Start {
 		return
 	}
+	if h.overran(l, i-1) {
+		h.failStage("slip", l, i, "", "got an earliest start at %s, want the start: the hold before it is past its most", h.when(t.SlipFrom))
+		return
+	}
 	if limit := h.slipFloor(l, i); t.SlipFrom < limit {
 		h.failStage("slip", l, i, "", "got an earliest start at %s, want none before %s", h.when(t.SlipFrom), h.when(limit))
 	} else if !h.couldStart(l, i, t.SlipFrom) {
@@ -70,6 +75,15 @@ func checkCritical(h *hearing) {
 			}
 		}
 	}
+}
+
+// overran reports whether the hold of stage i of a begun batch is past its most.
+func (h *hearing) overran(l *lot, i int) bool {
+	if i < 0 || l.past == nil {
+		return false
+	}
+	_, most := limits(l.recipe, i, h.step)
+	return l.batch.Stages[i].Hold > most
 }
 
 // slipLimit is the latest that stage i can start by the batch's own recipe, milk
@@ -102,7 +116,7 @@ func (h *hearing) slipLimit(l *lot, i int) resources.Moment {
 			limit = min(limit, lastBy(l.batch.For)-resources.Moment(rest+least))
 		}
 	}
-	// A late hold of a begun batch has no room left, but its end stands.
+	// After a late hold of a begun batch there is no room left, but the start stands.
 	return max(limit, l.batch.Stages[i].Start)
 }
 
@@ -125,6 +139,9 @@ func (h *hearing) slipFloor(l *lot, i int) resources.Moment {
 		rest += l.batch.Stages[k].Work
 		if !l.last(k) {
 			_, most := limits(l.recipe, k, h.step)
+			if h.overran(l, k) {
+				most = l.batch.Stages[k].Hold // no later than it is
+			}
 			rest += most
 		}
 	}

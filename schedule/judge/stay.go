@@ -40,7 +40,7 @@ func (l *lot) stayPlanned(i int) bool { return l.planned(l.head(i)) }
 // stage of a stuck batch never ends.
 func (l *lot) stay(i int) resources.Span {
 	s := l.hold(i)
-	if l.stuck && i == len(l.batch.Stages)-1 {
+	if l.endless(i) {
 		s.Until = forever
 	}
 	return s

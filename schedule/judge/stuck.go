@@ -7,109 +7,139 @@ import (
 	"ripeby/schedule"
 )
 
-// A stuck batch goes no further because no later moment exists for it at all. Its
-// rest is tried here in a kitchen of its own: only people's hours, the rounds and
-// the holds' limits count, and the kitchen must own what the rest needs. If the
-// rest can be done there, nothing but another batch stands in the way, and that
-// goes away in time, unless it is stuck itself.
+// A stuck batch goes no further because within the patience no later moment exists for it
+// at all. That is doubted where it certainly could go on beside the other begun batches as
+// they are: what is planned anew would give way to it. Two ways are looked at. It may wait
+// until all others are gone but those that are stuck themselves, which keep what they have
+// for good; or it may go on at once with what no other ever has.
 
-// patience is how long after the planning start, the batch's own holds apart, a
-// moment for the rest of a stuck batch is looked for.
-const patience = 60 * resources.Day
-
-// checkStuck: of the batches said to be stuck, one at least has no way on by
-// itself; the others may wait for what that one holds.
+// checkStuck: a batch said to be stuck has no way on that is certain.
 func checkStuck(h *hearing) {
-	var free []*lot
 	for _, l := range h.lots {
-		if l.sound && l.stuck {
-			if !h.goesOn(l) {
-				return
-			}
-			free = append(free, l)
+		if l.sound && l.stuck && (h.goesOn(l, h.othersGone(l)) || h.goesOn(l, h.othersThere(l))) {
+			h.failLot("stuck-unfounded", l, "got a batch that goes no further, want its next stages: there are hours and kit for them")
 		}
-	}
-	for _, l := range free {
-		if h.heldUp(l) {
-			continue // each of them waits for what another holds
-		}
-		h.failLot("stuck-unfounded", l, "got a batch that goes no further, want its next stages: there are hours and kit for them")
 	}
 }
 
-// heldUp reports whether the rest of a stuck batch needs kit that other stuck
-// batches hold for good.
-func (h *hearing) heldUp(l *lot) bool {
-	held := map[string]int{}
-	for _, o := range h.lots {
-		for i := 0; o != l && o.sound && o.stuck && i < len(o.batch.Stages); i++ {
-			for _, u := range o.batch.Stages[i].Uses {
+// beside is what others leave to a batch: the moment from which it takes anything anew, and
+// what they keep.
+type beside struct {
+	after resources.Moment
+	held  map[string]int // of each thing
+	boxes map[string]int // in each place
+	taken map[[2]string]bool
+}
+
+// keeps adds a thing that is kept, or boxes where they stand.
+func (b *beside) keeps(uses []schedule.Occupied, boxes []schedule.Standing) {
+	for _, u := range uses {
+		b.held[u.Thing] += u.Count
+	}
+	for _, s := range boxes {
+		b.boxes[s.Place]++
+		b.taken[[2]string{s.Place, s.Shelf}] = true
+	}
+}
+
+// othersGone is what is left to a batch when stock and the other begun batches have gone:
+// the stuck ones still keep their kit and their place.
+func (h *hearing) othersGone(l *lot) beside {
+	b := beside{h.from, map[string]int{}, map[string]int{}, map[[2]string]bool{}}
+	for i := range h.plan.Stock {
+		kind, _ := h.stockBoxes(i)
+		_, clean, _ := h.owned(kind)
+		b.after = max(b.after, h.plan.Stock[i].Ends.Add(clean))
+	}
+	for _, o := range h.others(l) {
+		for i := range o.batch.Stages {
+			t := &o.batch.Stages[i]
+			for _, u := range t.Uses {
 				if h.keptForever(o, i, u.Thing) {
-					held[u.Thing] += u.Count
+					b.keeps([]schedule.Occupied{u}, nil)
+				} else {
+					b.after = max(b.after, u.CleanUntil)
 				}
 			}
-		}
-	}
-	own := runs(l.recipe, len(l.recipe.Stages))
-	for _, x := range own {
-		// What the batch gives back only when this run has begun is not there for it.
-		inHand := 0
-		for _, y := range own {
-			if y.first < l.begun && y.last == x.first-1 && slices.Equal(h.names(l, y), h.names(l, x)) {
-				inHand += h.count(l, y)
+			if o.endless(i) {
+				b.keeps(nil, t.BoxesAt)
+			} else {
+				b.after = max(b.after, t.Ends)
 			}
 		}
-		left := slices.ContainsFunc(h.names(l, x), func(thing string) bool {
-			have, _, ok := h.owned(thing)
-			return ok && have-held[thing]-inHand >= h.count(l, x)
-		})
-		if x.first >= l.begun && h.count(l, x) > 0 && !left {
-			return true
-		}
 	}
-	return false
+	return b
 }
 
-// goesOn reports whether the rest of a stuck batch can certainly be done when the
-// kitchen has nothing else to do. It works with spans of possible starts, both ends
-// included: lengths and limits are whole grid steps, so the spans stay on the grid.
-func (h *hearing) goesOn(l *lot) bool {
-	if !h.ownsRest(l) {
+// othersThere is what stock and the other begun batches never have.
+func (h *hearing) othersThere(l *lot) beside {
+	b := beside{h.from, map[string]int{}, map[string]int{}, map[[2]string]bool{}}
+	for i := range h.plan.Stock {
+		kind, count := h.stockBoxes(i)
+		b.keeps([]schedule.Occupied{{Thing: kind, Count: count}}, h.plan.Stock[i].BoxesAt)
+	}
+	for _, o := range h.others(l) {
+		for i := range o.batch.Stages {
+			b.keeps(o.batch.Stages[i].Uses, o.batch.Stages[i].BoxesAt)
+		}
+	}
+	return b
+}
+
+// others are the begun batches beside one.
+func (h *hearing) others(l *lot) []*lot {
+	return slices.DeleteFunc(slices.Clone(h.lots), func(o *lot) bool { return o == l || !o.sound || o.past == nil })
+}
+
+// goesOn reports whether the rest of a stuck batch can certainly be done beside the others.
+// It works with spans of possible starts, both ends included: lengths and limits are whole
+// grid steps, so the spans stay on the grid.
+func (h *hearing) goesOn(l *lot, b beside) bool {
+	if !h.ownsRest(l, b) {
 		return false
 	}
-	i := l.begun - 1
-	running := &l.batch.Stages[i]
-	least, _ := limits(l.recipe, i, h.step)
-	until := h.from.Add(patience)
-	for k := l.begun; k < len(l.recipe.Stages); k++ {
-		_, most := limits(l.recipe, k, h.step)
-		until = until.Add(most + workLength(l.recipe, k, l.batch.Litres, l.batch.Pieces, h.step))
+	latest := h.latestStarts(l)
+	work := func(k int) resources.Minutes {
+		return workLength(l.recipe, k, l.batch.Litres, l.batch.Pieces, h.step)
 	}
-	until = min(until, h.from.Add(Reach))
 	all := resources.Minutes(0)
-	for k := l.begun; k < len(l.recipe.Stages); k++ {
-		all += workLength(l.recipe, k, l.batch.Litres, l.batch.Pieces, h.step)
+	for k := l.begun; k < len(latest); k++ {
+		all += work(k)
 	}
-	starts := []resources.Span{{From: max(h.from, running.Start.Add(running.Work+least)), Until: until}}
-	for k := l.begun; k < len(l.recipe.Stages); k++ {
-		work := workLength(l.recipe, k, l.batch.Litres, l.batch.Pieces, h.step)
-		starts = h.onGrid(meet(starts, h.possible(l.recipe.Stages[k].Who, work, all, until)))
+	done := l.work(l.begun - 1).Until
+	least, _ := limits(l.recipe, l.begun-1, h.step)
+	starts := []resources.Span{{From: max(h.from, done.Add(least)), Until: latest[l.begun]}}
+	if h.follows(l, l.begun) {
+		starts[0].Until = min(starts[0].Until, h.longest(l, l.begun-1, done))
+	}
+	for k := l.begun; k < len(latest); k++ {
+		if !h.follows(l, k) {
+			starts = meet(starts, []resources.Span{{From: b.after, Until: latest[k]}})
+		}
+		starts = h.onGrid(meet(starts, h.possible(l, k, work(k), all, latest[k])))
 		least, most := limits(l.recipe, k, h.step)
 		for n := range starts {
-			starts[n].From = starts[n].From.Add(work + least)
-			starts[n].Until = starts[n].Until.Add(work + most)
+			longest := starts[n].Until.Add(work(k) + most)
+			starts[n].From = starts[n].From.Add(work(k) + least)
+			switch {
+			case k+1 == len(latest) || h.follows(l, k+1):
+				starts[n].Until = longest
+			default: // late, if need be; those before it may last as long as they can
+				starts[n].Until = latest[k+1]
+			}
 		}
 	}
 	return len(starts) > 0
 }
 
-// possible lists when work of the length may start by somebody's hours and rounds;
-// any time when there is no work. Who has a most per day is certain to be within
-// it only when it has room for all that the batch still needs.
-func (h *hearing) possible(may []string, work, all resources.Minutes, until resources.Moment) []resources.Span {
+// possible lists when the work of stage k may start by somebody's hours, rounds and work on
+// what has begun; any time when there is no work. Who has a most per day is certain to be
+// within it only on a day without such work and with room for all that the batch still needs.
+func (h *hearing) possible(l *lot, k int, work, all resources.Minutes, until resources.Moment) []resources.Span {
 	if work == 0 {
 		return []resources.Span{{From: h.from, Until: until}}
 	}
+	may := l.recipe.Stages[k].Who
 	var out []resources.Span
 	first, last := dayIn(h.from, h.zone)-3, dayIn(until, h.zone)+3
 	far := &hearing{kitchen: h.kitchen, zone: h.zone}
@@ -122,19 +152,34 @@ func (h *hearing) possible(may []string, work, all resources.Minutes, until reso
 		if len(may) > 0 && !slices.Contains(may, p.Name) {
 			continue
 		}
-		var kept []resources.Span
+		if p.MostPerDay >= 0 && all+h.roundLength() > p.MostPerDay {
+			continue
+		}
+		kept := h.busy(i, p.MostPerDay >= 0)
 		for _, b := range rounds {
 			if b.person == i {
 				kept = append(kept, b.span)
 			}
 		}
-		if p.MostPerDay >= 0 && all+h.roundLength() > p.MostPerDay {
-			continue
-		}
 		for _, s := range without(p.free, kept) {
 			if s.Length() >= work {
 				out = append(out, resources.Span{From: s.From, Until: s.Until - resources.Moment(work)})
 			}
+		}
+	}
+	return out
+}
+
+// busy is a person's work on what has begun; the whole day of it where days count.
+func (h *hearing) busy(who int, days bool) []resources.Span {
+	var out []resources.Span
+	for _, x := range h.pieces() {
+		if x.person != who || x.lot.past == nil {
+			continue
+		}
+		out = append(out, x.span)
+		if d := dayIn(x.span.From, h.zone); days {
+			out = append(out, resources.Span{From: wallClock(h.zone, d, 0), Until: wallClock(h.zone, d+1, 0)})
 		}
 	}
 	return out
@@ -162,14 +207,13 @@ func meet(a, b []resources.Span) []resources.Span {
 
 // onGrid narrows spans to the grid moments in them and joins those that overlap.
 func (h *hearing) onGrid(spans []resources.Span) []resources.Span {
-	step := resources.Moment(h.step)
 	var out []resources.Span
 	slices.SortFunc(spans, func(a, b resources.Span) int { return int(a.From - b.From) })
 	for _, s := range spans {
-		s.From, s.Until = (s.From+step-1)/step*step, s.Until/step*step
+		s.From, s.Until = h.gridAfter(s.From), h.gridBefore(s.Until)
 		switch n := len(out); {
 		case s.From > s.Until:
-		case n > 0 && s.From <= out[n-1].Until+step:
+		case n > 0 && s.From <= out[n-1].Until.Add(h.step):
 			out[n-1].Until = max(out[n-1].Until, s.Until)
 		default:
 			out = append(out, s)
@@ -178,9 +222,9 @@ func (h *hearing) onGrid(spans []resources.Span) []resources.Span {
 	return out
 }
 
-// ownsRest reports whether the kitchen certainly has the kit and the space that the
-// rest of a stuck batch needs. Where it is not certain the batch has a case.
-func (h *hearing) ownsRest(l *lot) bool {
+// ownsRest reports whether the kitchen certainly has the kit and the space that the rest of
+// a stuck batch needs, beside what others keep. Where it is not certain the batch has a case.
+func (h *hearing) ownsRest(l *lot, b beside) bool {
 	used := map[string]int{}
 	for _, x := range runs(l.recipe, len(l.recipe.Stages)) {
 		if x.last < l.begun-1 {
@@ -188,27 +232,26 @@ func (h *hearing) ownsRest(l *lot) bool {
 		}
 		// One run of a thing may still be in hand, or being cleaned, when the next
 		// begins: only what is enough for all of them is certain.
+		enough := false
 		for _, thing := range h.names(l, x) {
 			used[thing] += h.count(l, x)
-			if have, _, ok := h.owned(thing); ok && used[thing] > have {
-				return false
-			}
-		}
-		if x.last < l.begun {
-			continue
-		}
-		enough := slices.ContainsFunc(h.names(l, x), func(thing string) bool {
 			have, _, ok := h.owned(thing)
-			return ok && have >= h.count(l, x)
-		})
-		if !enough {
+			if ok && used[thing]+b.held[thing] > have {
+				if len(h.names(l, x)) == 1 {
+					return false
+				}
+				continue
+			}
+			enough = enough || ok
+		}
+		if x.first >= l.begun && h.count(l, x) > 0 && !enough {
 			return false
 		}
 	}
 	for i := l.begun; i < len(l.recipe.Stages); i++ {
 		at := l.recipe.Stages[i].At
 		fits := slices.ContainsFunc(h.places(at), func(place string) bool {
-			return at.Kind == schedule.AtRoom || h.certainRoom(place, l.boxing(i)) >= l.boxes(i)
+			return at.Kind == schedule.AtRoom || h.certainRoom(place, l.boxing(i), b) >= l.boxes(i)
 		})
 		if !fits {
 			return false
@@ -217,26 +260,27 @@ func (h *hearing) ownsRest(l *lot) bool {
 	return true
 }
 
-// certainRoom is how many boxes a place that is never closed takes at least: rows
-// and columns of boxes that stand the same way.
-func (h *hearing) certainRoom(name string, kind *schedule.Boxing) int {
+// certainRoom is how many boxes a place that is never closed takes at least, beside those
+// that others keep there: on a shelf without any, rows and columns of boxes that stand the
+// same way.
+func (h *hearing) certainRoom(name string, kind *schedule.Boxing, b beside) int {
 	place := h.cold(name)
 	if place == nil || kind == nil || len(place.Taken) > 0 {
 		return 0
 	}
 	if !place.Measured() {
-		return place.Boxes
+		return place.Boxes - b.boxes[name]
 	}
 	box := h.boxNamed(kind.Name)
 	if box == nil || box.Size.Width <= 0 || box.Size.Depth <= 0 || box.Size.Height <= 0 {
 		return 0
 	}
-	n, b := int64(0), box.Size
+	n, size := int64(0), box.Size
 	for _, s := range place.Shelves {
-		if len(s.Taken) == 0 {
-			along := int64(s.Size.Width/b.Width) * int64(s.Size.Depth/b.Depth)
-			across := int64(s.Size.Width/b.Depth) * int64(s.Size.Depth/b.Width)
-			n += max(along, across) * int64(s.Size.Height/b.Height)
+		if len(s.Taken) == 0 && !b.taken[[2]string{name, s.Name}] {
+			along := int64(s.Size.Width/size.Width) * int64(s.Size.Depth/size.Depth)
+			across := int64(s.Size.Width/size.Depth) * int64(s.Size.Depth/size.Width)
+			n += max(along, across) * int64(s.Size.Height/size.Height)
 		}
 	}
 	return int(n)

@@ -55,6 +55,14 @@ func TestStuckBatches(t *testing.T) {
 			m.p.Recipes[2].Stages[6].Who = []string{"Una"}
 			m.hire("Una", 40*resources.Day)
 		}, "stuck-unfounded"},
+		{"somebody could go on on the last day of the patience", func(m *mutant) {
+			m.p.Recipes[2].Stages[6].Who = []string{"Una"}
+			m.hire("Una", 60*resources.Day)
+		}, "stuck-unfounded"},
+		{"somebody could go on, but only after the patience", func(m *mutant) {
+			m.p.Recipes[2].Stages[6].Who = []string{"Una"}
+			m.hire("Una", 61*resources.Day)
+		}, ""},
 		{"somebody could go on, but has too short a day", func(m *mutant) {
 			m.p.Recipes[2].Stages[6].Who = []string{"Una"}
 			m.hire("Una", 20*resources.Day)
@@ -81,6 +89,62 @@ func TestStuckBatches(t *testing.T) {
 			m.p.Kitchen.Cold = append(m.p.Kitchen.Cold, resources.ColdPlace{Name: "nook", Temperature: 9_000, Boxes: 1})
 		}, ""},
 	})
+}
+
+// The first batch, whose next work is to put two boxes into the fridge for ten days and 16
+// pieces into cartons, goes on beside others only with what they certainly leave.
+func TestWhatOthersLeaveToAStuckBatch(t *testing.T) {
+	for _, x := range []struct {
+		name  string
+		spoil func(m *mutant, b *beside)
+		want  bool
+	}{
+		{"everything", func(*mutant, *beside) {}, true},
+		{"two cartons of twenty", func(m *mutant, b *beside) { b.held["carton"] = 18 }, true},
+		{"one carton", func(m *mutant, b *beside) { b.held["carton"] = 19 }, false},
+		{"one shelf of two", func(m *mutant, b *beside) { b.taken[[2]string{"fridge", "top"}] = true }, true},
+		{"no shelf", func(m *mutant, b *beside) {
+			b.taken[[2]string{"fridge", "top"}], b.taken[[2]string{"fridge", "middle"}] = true, true
+		}, false},
+		{"everything, within the patience", func(m *mutant, b *beside) { b.after = m.p.From.Add(60 * resources.Day) }, true},
+		{"everything, but after the patience", func(m *mutant, b *beside) { b.after = m.p.From.Add(62 * resources.Day) }, false},
+	} {
+		t.Run(x.name, func(t *testing.T) {
+			m := stuckFirst(t)
+			m.p.Recipes[2].Stages[6].Who = nil
+			h := newHearing(m.p, m.plan)
+			b := h.othersGone(h.lots[0])
+			x.spoil(m, &b)
+			if got := h.goesOn(h.lots[0], b); got != x.want {
+				t.Errorf("got %v, want %v", got, x.want)
+			}
+		})
+	}
+}
+
+// Stock in the way leaves in time; another stuck batch keeps its boxes and its shelf for good.
+func TestWhatOthersKeepOfAStuckBatch(t *testing.T) {
+	m := stuckFirst(t)
+	s := withStock(t)
+	m.p.Stock, m.plan.Stock = s.p.Stock, s.plan.Stock
+	other := *m.batch(0)
+	other.ID = "RH-270302-2"
+	m.plan.Batches = append(m.plan.Batches, other)
+	m.plan.Warnings = append(m.plan.Warnings, schedule.Warning{Code: "begun-stuck", Text: "RH-270302-2 cannot go on."})
+	e := other
+	e.Stages = append(e.Stages[:5:5], m.p.Earlier.Batches[0].Stages[5:]...)
+	m.p.Earlier.Batches = append(m.p.Earlier.Batches, e)
+	h := newHearing(m.p, m.plan)
+	gone, there := h.othersGone(h.lots[0]), h.othersThere(h.lots[0])
+	if gone.after != m.d("03-05 08:00") || gone.held["ripening box"] != 2 || gone.held["tall pot"] != 0 || gone.held["carton"] != 0 {
+		t.Errorf("when others are gone: got %+v", gone)
+	}
+	if !gone.taken[[2]string{"fridge", "top"}] || gone.taken[[2]string{"fridge", "middle"}] || gone.boxes["fridge"] != 2 {
+		t.Errorf("where others stand for good: got %+v", gone)
+	}
+	if there.after != m.p.From || there.held["carton"] != 1 || there.held["ripening box"] != 2 || there.held["tall pot"] != 1 {
+		t.Errorf("what others ever have: got %+v", there)
+	}
 }
 
 // hire adds a person with whole days who comes only so long after the planning start.

@@ -3,6 +3,7 @@ package planfile_test
 import (
 	"bytes"
 	"errors"
+	"reflect"
 	"regexp"
 	"strings"
 	"testing"
@@ -30,8 +31,8 @@ func TestDecodeFaults(t *testing.T) {
 		{"cut short", string(good[:len(good)/2]), "the file is damaged (unexpected end of JSON input); want JSON, whole to its end"},
 		{"two plans", string(good) + string(good), "invalid character '{' after top-level value"},
 		{"a list", "[1]", "line 1, column 2: the file is a list; want a group of keys"},
-		{"another schema", change("ripeby/plan/1", "ripeby/plan/2"), `line 2, column 13: schema is "ripeby/plan/2"; want "ripeby/plan/1"`},
-		{"no schema", "{}", `line 1, column 1: schema is ""; want "ripeby/plan/1"`},
+		{"another schema", change("ripeby/plan/2", "ripeby/plan/3"), `line 2, column 13: schema is "ripeby/plan/3"; want "ripeby/plan/2"`},
+		{"no schema", "{}", `line 1, column 1: schema is ""; want "ripeby/plan/2"`},
 		{"no from", change(`"from": "2027-03-01T06:00:00Z",`, ""), "from is missing; want a moment such as"},
 		{"moment in words", change("2027-03-27T07:30:00Z", "tomorrow"), `batches[0].stages[0].start is "tomorrow"; want a moment`},
 		{"seconds", change("2027-03-27T07:30:00Z", "2027-03-27T07:30:01Z"), "want a whole minute"},
@@ -45,7 +46,7 @@ func TestDecodeFaults(t *testing.T) {
 		{"level", change(`"level": "litres"`, `"level": "some"`), `proof.level is "some"; want one of none, promised_short`},
 		{"day", change(`"day": "2027-03-28"`, `"day": "2027-02-30"`), `batches[0].care[0].day is "2027-02-30"; want a day such as`},
 		{"batches misspelt", change(`"batches": [`, `"batchs": [`), "batches is missing; want a list"},
-		{"no stages", `{"schema": "ripeby/plan/1", "timezone": "UTC", "from": "2027-01-01T00:00:00Z", "outcome": "met",
+		{"no stages", `{"schema": "ripeby/plan/2", "timezone": "UTC", "from": "2027-01-01T00:00:00Z", "outcome": "met",
 			"score": {"litres": 0}, "proof": {"level": "none", "bound": {"litres": 0}},
 			"batches": [{"id": "A-1", "cheese": "A", "litres": 1}]}`, "line 3, column 16: batches[0].stages is empty or missing"},
 	} {
@@ -169,7 +170,7 @@ func FuzzDecode(f *testing.F) {
 	f.Add(text)
 	f.Add(bytes.ReplaceAll(text, []byte("\n"), nil))
 	f.Add(text[:len(text)/3])
-	f.Add([]byte(`{"schema":"ripeby/plan/1"}`))
+	f.Add([]byte(`{"schema":"ripeby/plan/2"}`))
 	f.Add([]byte(`{"batches":[{"stages":[{}]}]}`))
 	utc := zone(f, "UTC")
 	f.Fuzz(func(t *testing.T, in []byte) {
@@ -194,4 +195,33 @@ func FuzzDecode(f *testing.F) {
 			t.Fatalf("written twice it differs (%v)\n%s\n%s", err, first, second)
 		}
 	})
+}
+
+// A plan of the edition before, without the parts late and moved, is read: nothing was late
+// in it, and nothing moved.
+func TestDecodePlanOfTheSchemaBefore(t *testing.T) {
+	want := examplePlan(t)
+	want.Score.Late, want.Score.Moved, want.Proof.Bound.Late, want.Proof.Bound.Moved = 0, 0, 0, 0
+	now, err := planfile.Encode(want, zone(t, "Europe/Dublin"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	before := strings.Replace(string(now), "ripeby/plan/2", "ripeby/plan/1", 1)
+	for _, key := range []string{`"late": 0,`, `"moved": 0,`} {
+		if strings.Count(before, key) != 2 {
+			t.Fatalf("%s is not in score and bound", key)
+		}
+		before = strings.ReplaceAll(before, key, "")
+	}
+	got, err := planfile.Decode([]byte(before))
+	if err != nil {
+		t.Fatal(err)
+	}
+	same, err := planfile.Decode(now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !reflect.DeepEqual(got, same) {
+		t.Errorf("got  %+v\nwant %+v", got, same)
+	}
 }

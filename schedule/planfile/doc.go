@@ -1,8 +1,9 @@
 // Package planfile writes a plan as plan.json and reads it back.
 //
-// The format is "ripeby/plan/1". Keys are only ever added to it, so [Decode]
+// The format is "ripeby/plan/2". Keys are only ever added to it, so [Decode]
 // passes over keys that it does not know, and [Encode] writes the keys in one
-// fixed order: equal plans give equal bytes. Nothing in the file is a binary
+// fixed order: equal plans give equal bytes. A plan of "ripeby/plan/1", whose score
+// has no late and no moved, is read as one in which both are 0. Nothing in the file is a binary
 // fraction. Litres and centimetres are written out as exact decimals from whole
 // millilitres and micrometres, money is in whole hundredths, lengths of time are
 // whole minutes, and a moment carries the kitchen's offset at that moment.

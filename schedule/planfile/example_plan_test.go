@@ -42,9 +42,9 @@ func examplePlan(t testing.TB) *schedule.Plan {
 	from := at(t, "2027-03-01T06:00:00Z")
 	return &schedule.Plan{
 		Kitchen: "Saltgrass <Lane> & Söhne", TimeZone: "Europe/Dublin", From: from, Outcome: schedule.Short,
-		Score: schedule.Score{Short: 650, Batches: 1, Litres: 8500, Bother: 118, MakeStarts: 37_530},
+		Score: schedule.Score{Late: 12, Short: 650, Batches: 1, Moved: 3, Litres: 8500, Bother: 118, MakeStarts: 37_530},
 		Proof: schedule.Proof{Level: schedule.LevelLitres,
-			Bound: schedule.Score{Short: 650, Batches: 1, Litres: 8500, Bother: 90, MakeStarts: 37_530}},
+			Bound: schedule.Score{Late: 12, Short: 650, Batches: 1, Moved: 3, Litres: 8500, Bother: 90, MakeStarts: 37_530}},
 		Batches: []schedule.Batch{{
 			ID: "BH-270327-1", Cheese: "Bloomy heart", Litres: 8500, Pieces: 17, Spare: 1, Begun: true,
 			Milk: &schedule.Draw{Supply: "Hill Farm cow", Collect: at(t, "2027-03-26T07:30:00Z")},

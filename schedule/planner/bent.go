@@ -48,15 +48,15 @@ func (pl *Stated) chainUnderWay(u *underWay) *chain {
 	return &c
 }
 
-// botherEndedNow is the bother of a batch's holds that were over by the planning
-// start, but not before it: they still count, and nothing can be done about them.
-func (pl *Stated) botherEndedNow(u *underWay) int64 {
-	sum := int64(0)
+// endedNowOf is the bother of a batch's holds that were over by the planning start, but not
+// before it, and how late they were: they still count, and nothing can be done about them.
+func (pl *Stated) endedNowOf(u *underWay) (bother, late int64) {
 	for i := 0; i+1 < len(u.starts); i++ {
 		if next := u.starts[i+1]; next >= pl.p.From {
 			gap := next.Sub(u.starts[i])
-			sum += int64(pl.chains[u.family].holds[i].bother(int(gap - min(gap, pl.workUnderWay(u, i)))))
+			long, h := gap-min(gap, pl.workUnderWay(u, i)), pl.chains[u.family].holds[i]
+			bother, late = bother+int64(h.bother(int(long))), late+h.Late(long)
 		}
 	}
-	return sum
+	return bother, late
 }

@@ -6,6 +6,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // Decode turns the engine's answer into a plan.
@@ -57,6 +58,7 @@ func unproved(r *problem.Result) problem.Cost {
 func (pl *Stated) scoreOf(c problem.Cost) schedule.Score {
 	return schedule.Score{
 		PromisedShort: resources.Money(c.PromisedShort), Short: resources.Money(c.Short),
+		Late:    c.Late + needs.StuckLate*c.Stuck + pl.lateNow,
 		Batches: int(c.Jobs), Litres: resources.Millilitres(c.Amount), Bother: c.Penalty + pl.endedNow, MakeStarts: -c.Early,
 	}
 }
@@ -153,10 +155,7 @@ func (pl *Stated) stageHolds(u *underWay, c *chain, a int, j *problem.Job, end i
 	if from == ac.last || j.Stuck {
 		return append(out, end-at)
 	}
-	if j.Late > 0 && u != nil && from == len(u.starts)-1 {
-		return append(out, c.splitLate(from, ac.last, end-at)...)
-	}
-	return append(out, c.split(from, ac.last, end-at, int(pl.clock.step), pl.clock.phase(at))...)
+	return append(out, c.splitAll(from, ac.last, end-at, int(pl.clock.step), pl.clock.phase(at))...)
 }
 
 // shares writes the engine's shares in the order of targets and wants.

@@ -1,6 +1,7 @@
 package planner_test
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"sort"
@@ -11,28 +12,42 @@ import (
 
 // everyKind is all ways that are alike for everybody who gets cheese of them: of one
 // batch under way or entry of stock, or new ones of one recipe and size, that serve
-// the same wants and leave at the same time.
+// the same wants, leave at the same time and are equally late.
 type everyKind struct {
 	giver
 	slot   int // of what is there already; -1 for a new batch
+	stuck  int // 1 for what is left where it is
+	late   int64
 	recipe int
 	litres resources.Millilitres
 	ways   []everyWay // least bother first, then the latest make
 }
 
+// everyScore is a plan's score, and how many batches it leaves where they are: that counts
+// before all.
+type everyScore struct {
+	stuck int
+	schedule.Score
+}
+
+func (s everyScore) compare(o everyScore) int {
+	return cmp.Or(cmp.Compare(s.stuck, o.stuck), s.Score.Compare(o.Score))
+}
+
 // everyPlan lists all plans of one kitchen.
 type everyPlan struct {
 	*everyWorld
-	slots int // batches under way and entries of stock
+	most  int64 // what has begun is so late at the most; -1 for any, and stuck
+	slots int   // batches under way and entries of stock
 	kinds []everyKind
 	bench *everyBench
 	work  int64 // ways put so far, in all questions
 	over  bool  // too much for a list
 
-	goal  *schedule.Score // the search may stop when this is beaten; nil for the best
-	best  schedule.Score  // the first four parts, then all
+	goal  *everyScore // the search may stop when this is beaten; nil for the best
+	best  everyScore  // the parts before bother, then all
 	found bool
-	ties  [][]int // sets of kinds with these four parts
+	ties  [][]int // sets of kinds with these parts
 	set   []int   // the best plan: kinds and their ways
 	ways  []*everyWay
 }
@@ -41,26 +56,37 @@ type everyPlan struct {
 const (
 	everyWays = 3_000
 	everyWork = 1_500_000
+	everySets = 20_000 // of what may become of what is there already
 )
 
-// listKinds makes the list of ways; not ok when it is too long.
-func listKinds(p *schedule.Problem) (*everyPlan, bool) {
-	e := &everyPlan{everyWorld: newEveryWorld(p), slots: len(p.Begun) + len(p.Stock)}
+// listKinds makes the list of ways in which nothing is late by a tenth of its most or more;
+// not ok when it is too long.
+func listKinds(p *schedule.Problem) (*everyPlan, bool) { return listLate(p, 0) }
+
+// listLate makes the list of ways in which each batch is so late at the most, -1 for all.
+func listLate(p *schedule.Problem, most int64) (*everyPlan, bool) {
+	e := &everyPlan{everyWorld: newEveryWorld(p), most: most}
+	e.slots = len(e.under) + len(p.Stock)
 	count := 0
-	for i := range p.Begun {
-		l := e.underWay(&p.Begun[i])
+	for i := range e.under {
+		l := e.underWay(&e.under[i], most)
 		e.sort(l.out, everyKind{giver: giver{sell: l.sell}, slot: i, litres: l.litres}, l.r.Name, l.r.Keeps)
-		count += len(l.out)
+		if count += len(l.out); count > everyWays {
+			return e, false
+		}
 	}
 	for i := range p.Stock {
 		s := &p.Stock[i]
 		ways := e.stockWays(s)
-		e.sort(ways, everyKind{giver: giver{sell: s.Pieces}, slot: len(p.Begun) + i}, s.Cheese, p.Recipe(s.Cheese).Keeps)
+		e.sort(ways, everyKind{giver: giver{sell: s.Pieces}, slot: len(e.under) + i}, s.Cheese, p.Recipe(s.Cheese).Keeps)
 	}
 	for i := range p.Recipes {
 		r := &p.Recipes[i]
 		for milk := r.Batch.Least; milk <= r.Batch.Most; milk += r.Batch.Step {
 			l := e.newBatch(r, milk)
+			if len(l.out) > everyWays {
+				return e, false
+			}
 			e.bench = newEveryBench(e.everyWorld)
 			alone := slices.DeleteFunc(l.out, func(w everyWay) bool {
 				good := e.bench.put(&w)
@@ -82,6 +108,9 @@ func (e *everyPlan) sort(ways []everyWay, like everyKind, cheese string, keeps r
 	first := len(e.kinds)
 	for _, w := range ways {
 		k := like
+		if k.late = w.late; w.stuck {
+			k.stuck = 1
+		}
 		for i, x := range e.wants {
 			if w.served() && x.open(cheese, w.packed, keeps) && x.by <= w.end {
 				k.reach |= 1 << i
@@ -90,7 +119,9 @@ func (e *everyPlan) sort(ways []everyWay, like everyKind, cheese string, keeps r
 				}
 			}
 		}
-		at := slices.IndexFunc(e.kinds[first:], func(o everyKind) bool { return o.reach == k.reach && o.ends == k.ends })
+		at := slices.IndexFunc(e.kinds[first:], func(o everyKind) bool {
+			return o.reach == k.reach && o.ends == k.ends && o.late == k.late && o.stuck == k.stuck
+		})
 		if at < 0 {
 			at = len(e.kinds) - first
 			e.kinds = append(e.kinds, k)
@@ -106,39 +137,86 @@ func (e *everyPlan) sort(ways []everyWay, like everyKind, cheese string, keeps r
 }
 
 // solve finds the best score of all plans; not ok when what is there already cannot be
-// carried on in time, or when there is too much to list.
-func (e *everyPlan) solve(apart [sides]bool) (schedule.Score, bool) {
+// carried on, when there is too much to list, or when ways that are not listed may be better.
+func (e *everyPlan) solve(apart [sides]bool) (everyScore, bool) {
 	e.bench.apart, e.bench.tried, e.found, e.ties = apart, 0, false, nil
-	layer := [][]int{nil}
+	least := e.leastPromised()
+	for _, layer := range e.standing() {
+		if how := e.lateOf(layer[0]); e.found && how.compare(everyScore{e.best.stuck, schedule.Score{Late: e.best.Late}}) > 0 &&
+			(how.stuck > e.best.stuck || e.best.PromisedShort <= least) {
+			break // later, and nothing promised to be won by that
+		}
+		for len(layer) > 0 && !e.over {
+			var able [][]int
+			for _, set := range layer {
+				if e.weigh(set) {
+					able = append(able, set)
+				}
+				if e.goalBeaten() {
+					return e.best, true
+				}
+			}
+			if e.found && e.nothingShort() {
+				break
+			}
+			layer = e.larger(able)
+		}
+	}
+	e.dateTies()
+	e.work += e.bench.tried
+	return e.best, e.found && !e.over && (e.most < 0 || len(e.under) == 0 || e.best.PromisedShort <= least)
+}
+
+// standing lists what becomes of all that is there already: the sets of its kinds, those that
+// leave equally many where they are and are equally late together, the least first.
+func (e *everyPlan) standing() [][][]int {
+	sets := [][]int{nil}
 	for slot := range e.slots {
 		var next [][]int
-		for _, set := range layer {
+		for _, set := range sets {
 			for k := range e.kinds {
 				if e.kinds[k].slot == slot {
 					next = append(next, append(slices.Clone(set), k))
 				}
 			}
 		}
-		layer = next
-	}
-	for len(layer) > 0 && !e.over {
-		var able [][]int
-		for _, set := range layer {
-			if e.weigh(set) {
-				able = append(able, set)
-			}
-			if e.goalBeaten() {
-				return e.best, true
-			}
+		if sets = next; len(sets) > everySets {
+			e.over = true
+			return nil
 		}
-		if !e.found || e.nothingShort() {
-			break
-		}
-		layer = e.larger(able)
 	}
-	e.dateTies()
-	e.work += e.bench.tried
-	return e.best, e.found && !e.over
+	sort.SliceStable(sets, func(a, b int) bool { return e.lateOf(sets[a]).compare(e.lateOf(sets[b])) < 0 })
+	var out [][][]int
+	for i, set := range sets {
+		if i == 0 || e.lateOf(sets[i-1]) != e.lateOf(set) {
+			out = append(out, nil)
+		}
+		out[len(out)-1] = append(out[len(out)-1], set)
+	}
+	return out
+}
+
+// lateOf is how many batches a set of kinds leaves where they are, and how late it is.
+func (e *everyPlan) lateOf(set []int) (s everyScore) {
+	for _, k := range set {
+		s.stuck += e.kinds[k].stuck
+		s.Late += e.kinds[k].late
+	}
+	return s
+}
+
+// leastPromised is a value of promised pieces that every plan leaves short: of wants that no
+// way reaches. What has begun may reach any, late enough.
+func (e *everyPlan) leastPromised() resources.Money {
+	var lost resources.Money
+	for i, w := range e.wants {
+		reached := slices.ContainsFunc(e.kinds, func(k everyKind) bool { return k.reach>>i&1 == 1 }) ||
+			slices.ContainsFunc(e.under, func(b everyBegun) bool { return e.most >= 0 && b.Cheese == w.Cheese })
+		if w.Promised && !reached {
+			lost += w.Price * resources.Money(w.Pieces)
+		}
+	}
+	return lost
 }
 
 // larger lists the sets with one more new batch, each once, of which all parts with one
@@ -168,29 +246,30 @@ func (e *everyPlan) larger(able [][]int) [][]int {
 	return out
 }
 
-// goalBeaten reports whether the first four parts are better than the goal's already.
+// goalBeaten reports whether the parts before bother are better than the goal's already.
 func (e *everyPlan) goalBeaten() bool {
 	if e.goal == nil || !e.found {
 		return false
 	}
-	four := *e.goal
-	four.Bother, four.MakeStarts = 0, 0
-	return e.best.Compare(four) < 0
+	goal := *e.goal
+	goal.Bother, goal.MakeStarts = 0, 0
+	return e.best.compare(goal) < 0
 }
 
 // weigh reports whether a set of kinds is possible, and keeps it if no other is better
-// in the first four parts. Every part of a possible set is possible, so nothing is lost
+// in the parts before bother. Every part of a possible set is possible, so nothing is lost
 // by giving an impossible one up.
 func (e *everyPlan) weigh(set []int) bool {
 	shares := shareOut(e.wants, e.givers(set))
 	if shares == nil || !e.possible(set, 0, 0) {
 		return false
 	}
-	s := schedule.Score{PromisedShort: shares.lost.promised, Short: shares.lost.other, Batches: len(set) - e.slots}
+	s := e.lateOf(set)
+	s.PromisedShort, s.Short, s.Batches = shares.lost.promised, shares.lost.other, len(set)-e.slots
 	for _, k := range set[e.slots:] {
 		s.Litres += e.kinds[k].litres
 	}
-	c := s.Compare(e.best)
+	c := s.compare(e.best)
 	if !e.found || c < 0 {
 		e.best, e.found, e.ties = s, true, [][]int{set}
 	} else if c == 0 {
@@ -260,7 +339,7 @@ func (e *everyPlan) goOn() bool {
 }
 
 // dateTies finds the least bother, then the latest makes, of the sets that are as good
-// as any in the first four parts.
+// as any in the parts before bother.
 func (e *everyPlan) dateTies() {
 	e.set, e.ways = nil, nil
 	parts := e.best
@@ -271,14 +350,14 @@ func (e *everyPlan) dateTies() {
 
 // date tries all ways of a set from the i-th kind on. A branch is given up when the
 // least bother of each that is left, and the latest make of each, were no better.
-func (e *everyPlan) date(set []int, i, least int, s schedule.Score, ways []*everyWay) {
+func (e *everyPlan) date(set []int, i, least int, s everyScore, ways []*everyWay) {
 	if e.ways != nil {
 		hope := s
 		for _, k := range set[i:] {
 			hope.Bother += e.kinds[k].ways[0].bother
 			hope.MakeStarts += e.kinds[k].latest()
 		}
-		if hope.Compare(e.best) >= 0 {
+		if hope.compare(e.best) >= 0 {
 			return
 		}
 	}

@@ -80,9 +80,13 @@ func (l *lister) anyPots(k int, claims []everyClaim) {
 	}
 	run := l.runs[k]
 	for _, pot := range l.p.Kitchen.Pots {
-		has := l.begun != nil && run.first < len(l.fixed) && l.begun.Pot != "" && run.use.Name == ""
+		known := ""
+		if l.begun != nil && run.first < len(l.fixed) && run.use.Name == "" {
+			known = l.begun.potOf(l.p, run.first)
+		}
+		has := known != ""
 		switch {
-		case has && pot.Name != l.begun.Pot, !has && pot.Holds < l.litres, run.use.Name != "" && run.use.Name != pot.Name:
+		case has && pot.Name != known, !has && pot.Holds < l.litres, run.use.Name != "" && run.use.Name != pot.Name:
 			continue
 		}
 		l.now.pots = append(l.now.pots, pot.Name)
@@ -96,13 +100,13 @@ func (l *lister) anyPots(k int, claims []everyClaim) {
 
 // anyPlaces tries every place for the stays from stage i on.
 func (l *lister) anyPlaces(i int, claims []everyClaim, stays []everyStay) {
-	if i == len(l.r.Stages) {
+	if i == len(l.now.starts) {
 		l.keep(claims, stays)
 		return
 	}
 	at := l.r.Stages[i].At
 	next := i + 1 // the first stage of another stay
-	for next < len(l.r.Stages) && l.now.works[next] == 0 && l.r.Stages[next-1].Hold != nil && l.r.Stages[next-1].Hold.Most > 0 {
+	for next < len(l.now.starts) && l.now.works[next] == 0 && l.r.Stages[next-1].Hold != nil && l.r.Stages[next-1].Hold.Most > 0 {
 		next++
 	}
 	places := []string{"room"}
@@ -110,10 +114,10 @@ func (l *lister) anyPlaces(i int, claims []everyClaim, stays []everyStay) {
 		places = coldIn(&l.p.Kitchen, at)
 	}
 	if i < len(l.fixed) {
-		if done := len(l.fixed) - 1; i <= done && done < next && l.begun.At != "" && at.Kind != schedule.AtRoom {
-			places = []string{l.begun.At}
+		done := len(l.fixed) - 1
+		if at.Kind != schedule.AtRoom {
+			places = l.begun.stoodAt(i, i <= done && done < next, places)
 		}
-		places = places[:min(1, len(places))]
 	}
 	for _, place := range places {
 		before := len(l.now.at)
@@ -132,7 +136,7 @@ func (l *lister) anyPlaces(i int, claims []everyClaim, stays []everyStay) {
 // closed meanwhile.
 func (l *lister) stay(i, next int, place string) ([]everyClaim, []everyStay, bool) {
 	from, until := l.now.starts[i].Add(l.now.works[i]), l.now.leaves()
-	if next < len(l.r.Stages) {
+	if next < len(l.now.starts) {
 		until = l.now.starts[next]
 	}
 	planned := i >= len(l.fixed)

@@ -15,7 +15,7 @@ type everyCounts struct {
 	all, passed int
 	count       map[string]int
 	batches     [mostGivers + 1]int
-	differ      [6]int         // by the first part that is not the best
+	differ      [8]int         // by the first part that is not the best
 	unlike      map[int]string // kitchens whose plan is not the best
 	unproved    []int          // kitchens whose plan is the best, without a proof
 }
@@ -29,7 +29,7 @@ func (n *everyCounts) note(what string, has bool) {
 func (n *everyCounts) String() string {
 	text := fmt.Sprintf("of %d kitchens (%d passed over)", n.all, n.passed)
 	for _, what := range []string{"short", "promised short", "something fought over", "kit fought over", "people fought over", "cold fought over", "milk fought over",
-		"begun", "stock", "on shelves", "in a counted place", "milk drawn", "two cheeses", "equal in all six parts", "proved best"} {
+		"begun", "carried", "overdue or stuck", "late", "stuck", "overdue and kit fought over", "stock", "on shelves", "in a counted place", "milk drawn", "two cheeses", "equal in all parts", "proved best"} {
 		text += fmt.Sprintf("\n  %-22s %5d  %5.1f%%", what, n.count[what], 100*float64(n.count[what])/float64(max(1, n.all)))
 	}
 	text += fmt.Sprintf("\n  by number of new batches: %v\n  not the best, by the first part that differs: %v", n.batches, n.differ)
@@ -62,8 +62,12 @@ func (n *everyCounts) like(e *everyPlan) {
 	n.batches[e.best.Batches]++
 	n.note("short", e.best.PromisedShort+e.best.Short > 0)
 	n.note("promised short", e.best.PromisedShort > 0)
-	n.note("begun", len(e.p.Begun) > 0)
+	n.note("begun", len(e.under) > 0)
 	n.note("stock", len(e.p.Stock) > 0)
+	n.note("carried", slices.ContainsFunc(e.under, func(b everyBegun) bool { return b.earlier != nil }))
+	n.note("overdue or stuck", e.best.stuck > 0 || e.isOverdue())
+	n.note("late", e.best.Late > 0)
+	n.note("stuck", e.best.stuck > 0)
 	shelves, counted, milk, cheeses := false, false, false, map[int]bool{}
 	for i, w := range e.ways {
 		shelves = shelves || len(w.stays) > 0
@@ -82,7 +86,7 @@ func (n *everyCounts) like(e *everyPlan) {
 }
 
 // fights counts what is fought over.
-func (n *everyCounts) fights(e *everyPlan, best schedule.Score) {
+func (n *everyCounts) fights(e *everyPlan, best everyScore) {
 	some := false
 	for _, x := range []struct {
 		what string
@@ -93,6 +97,9 @@ func (n *everyCounts) fights(e *everyPlan, best schedule.Score) {
 	} {
 		fought := e.foughtOver(best, x.of)
 		n.note(x.what, fought)
+		if x.of[sideKit] {
+			n.note("overdue and kit fought over", fought && e.best.Late > 0)
+		}
 		some = some || fought
 	}
 	n.note("something fought over", some || e.foughtOver(best, [sides]bool{true, true, true, true}))

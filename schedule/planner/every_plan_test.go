@@ -11,26 +11,32 @@ import (
 // plan writes the best plan out, so that the judge can hear it.
 func (e *everyPlan) plan() *schedule.Plan {
 	k := &e.p.Kitchen
-	out := &schedule.Plan{Kitchen: k.Name, TimeZone: k.TimeZone, From: e.from, Outcome: schedule.Met, Score: e.best,
-		Proof: schedule.Proof{Best: true, Level: schedule.LevelAll, Bound: e.best}}
+	out := &schedule.Plan{Kitchen: k.Name, TimeZone: k.TimeZone, From: e.from, Outcome: schedule.Met, Score: e.best.Score,
+		Proof: schedule.Proof{Best: true, Level: schedule.LevelAll, Bound: e.best.Score}}
 	shares := shareOut(e.wants, e.givers(e.set)).sharesOf(len(e.set), e.wants, e.p.Targets)
-	last := map[string]int{}
+	last := e.numbers()
 	for i, w := range e.ways {
 		kind := &e.kinds[e.set[i]]
 		switch {
-		case kind.slot >= len(e.p.Begun):
-			s := &e.p.Stock[kind.slot-len(e.p.Begun)]
+		case kind.slot >= len(e.under):
+			s := &e.p.Stock[kind.slot-len(e.under)]
 			use := schedule.StockUse{Cheese: s.Cheese, Pieces: s.Pieces, Packed: s.Packed, At: s.At, Ends: w.leaves(), For: shares[i]}
 			if s.At != "room" && w.leaves() >= e.from {
-				use.BoxesAt = e.standing(i, 0, s.At, s.Boxes)
+				use.BoxesAt = e.boxesAt(i, 0, s.At, s.Boxes)
 			}
 			out.Stock = append(out.Stock, use)
 		case kind.slot >= 0:
-			begun := &e.p.Begun[kind.slot]
-			l := &lister{everyWorld: e.everyWorld, r: e.p.Recipe(begun.Cheese), litres: begun.Litres, begun: begun}
-			out.Batches = append(out.Batches, e.batch(i, l, begun.ID, shares[i]))
+			begun := &e.under[kind.slot]
+			b := e.batch(i, e.begunLister(begun), begun.ID, shares[i])
+			if b.Gone = begun.gone; w.stuck {
+				warn(out, "begun-stuck", b.ID)
+			} else if e.overruns(&b) {
+				warn(out, "hold-overrun", b.ID)
+			}
+			out.Batches = append(out.Batches, b)
 		default:
 			l := &lister{everyWorld: e.everyWorld, r: &e.p.Recipes[kind.recipe], litres: kind.litres}
+			l.pieces = int(int64(l.litres) * int64(l.r.Yield.Pieces) / int64(l.r.Yield.From))
 			date := w.starts[0].DateIn(k.Zone)
 			stem := fmt.Sprintf("%s-%02d%02d%02d", l.r.Code, date.Year%100, date.Month, date.Day)
 			last[stem]++
@@ -43,6 +49,34 @@ func (e *everyPlan) plan() *schedule.Plan {
 	slices.SortFunc(out.LastNumber, func(a, b schedule.NumberUsed) int { return slices.Compare([]byte(a.Day), []byte(b.Day)) })
 	e.results(out, shares)
 	return out
+}
+
+// numbers are the last ones that the earlier plan has given, by code and day.
+func (e *everyPlan) numbers() map[string]int {
+	last := map[string]int{}
+	if e.p.Earlier != nil {
+		for _, n := range e.p.Earlier.LastNumber {
+			last[n.Day] = n.Last
+		}
+	}
+	return last
+}
+
+// warn says something of a batch.
+func warn(plan *schedule.Plan, code, id string) {
+	plan.Warnings = append(plan.Warnings, schedule.Warning{Code: code, Text: "Look at " + id + "."})
+}
+
+// overruns reports whether a hold of what has begun, running or to come, is past its most.
+func (e *everyPlan) overruns(b *schedule.Batch) bool {
+	r := e.p.Recipe(b.Cheese)
+	for i := range len(b.Stages) - 1 {
+		_, most := e.limits(r.Stages[i].Hold)
+		if t := &b.Stages[i]; !b.Stages[i+1].Begun && t.Hold > most {
+			return true
+		}
+	}
+	return false
 }
 
 // results tells how far each want is met.
@@ -65,22 +99,16 @@ func (e *everyPlan) results(out *schedule.Plan, shares [][]schedule.Share) {
 // batch writes the i-th chosen way out.
 func (e *everyPlan) batch(i int, l *lister, id string, shares []schedule.Share) schedule.Batch {
 	w, r := e.ways[i], l.r
-	l.pieces = int(int64(l.litres) * int64(r.Yield.Pieces) / int64(r.Yield.From))
 	b := schedule.Batch{ID: id, Cheese: r.Name, Litres: l.litres, Spare: r.Spare, Begun: l.begun != nil, Milk: w.draw, For: shares}
-	if l.begun != nil {
-		if l.begun.Pieces >= 0 {
-			l.pieces = l.begun.Pieces
-		}
-		for _, s := range l.begun.Stages {
-			l.fixed = append(l.fixed, s.Start)
-		}
-		l.followAtOnce()
-	}
 	b.Pieces, l.now = l.pieces, *w
-	for k := range r.Stages {
+	leaves := w.leaves()
+	if n := len(w.starts) - 1; w.stuck { // the plan has to end somewhere
+		leaves = max(e.last, w.starts[n].Add(w.works[n]), e.from).Add(resources.Day)
+	}
+	for k := range w.starts {
 		t := schedule.Task{Stage: r.Stages[k].Name, Start: w.starts[k], Work: w.works[k], At: w.at[k], Begun: k < len(l.fixed),
-			SlipFrom: w.starts[k], SlipUntil: w.starts[k], Revised: e.from, RevisedText: e.from, Ends: w.leaves()}
-		if k+1 < len(r.Stages) {
+			SlipFrom: w.starts[k], SlipUntil: w.starts[k], Revised: e.from, RevisedText: e.from, Ends: leaves}
+		if k+1 < len(w.starts) {
 			t.Ends = w.starts[k+1]
 		}
 		t.Hold = t.Ends.Sub(t.Start.Add(t.Work))
@@ -88,12 +116,22 @@ func (e *everyPlan) batch(i int, l *lister, id string, shares []schedule.Share) 
 			t.Who = e.p.Kitchen.People[w.who[k]].Name
 		}
 		if t.At != "room" && t.Hold > 0 && (k >= len(l.fixed)-1 || t.Ends > e.from) {
-			t.BoxesAt = e.standing(i, k, t.At, filled(boxingAt(r, k), l.pieces))
+			t.BoxesAt = e.boxesAt(i, k, t.At, filled(boxingAt(r, k), l.pieces))
+		}
+		if old := e.before(id); old != nil {
+			was := &old.Stages[k]
+			t.Sequence, t.Revised = was.Sequence, was.Revised
+			if was.Start != t.Start || was.Ends != t.Ends || was.At != t.At {
+				t.Sequence, t.Revised = was.Sequence+1, e.from
+			}
 		}
 		b.Stages = append(b.Stages, t)
 	}
 	pots := w.pots
 	for _, run := range everyRuns(r) {
+		if run.first >= len(w.starts) {
+			continue
+		}
 		name, count, clean := "", 1, resources.Minutes(0)
 		if run.use.Kind == schedule.UsePot {
 			name, pots = pots[0], pots[1:]
@@ -106,16 +144,17 @@ func (e *everyPlan) batch(i int, l *lister, id string, shares []schedule.Share) 
 			name, count, clean = l.owned(run)
 		}
 		c := l.claim(run, name, count, clean)
+		until := min(c.until.Add(-clean), leaves)
 		b.Stages[run.first].Uses = append(b.Stages[run.first].Uses, schedule.Occupied{Thing: name, Count: count, From: c.from,
-			Until: c.until.Add(-clean), CleanUntil: c.until})
+			Until: until, CleanUntil: until.Add(clean)})
 	}
 	b.MarkCritical()
 	return b
 }
 
-// standing lists where the boxes of the stay stand that the stage of the i-th chosen
+// boxesAt lists where the boxes of the stay stand that the stage of the i-th chosen
 // way belongs to.
-func (e *everyPlan) standing(i, stage int, place string, boxes int) []schedule.Standing {
+func (e *everyPlan) boxesAt(i, stage int, place string, boxes int) []schedule.Standing {
 	at := slices.IndexFunc(e.p.Kitchen.Cold, func(c resources.ColdPlace) bool { return c.Name == place })
 	c := &e.p.Kitchen.Cold[at]
 	var out []schedule.Standing

@@ -172,24 +172,37 @@ func coldIn(k *resources.Kitchen, at schedule.At) []string {
 	return out
 }
 
-// begun draws a batch under way, walked back from its running stage. It need not be
-// possible to carry it on in time: then the kitchen is passed over.
-func (d *dice) begun(number int) {
+// someBatch draws a batch and how many of its pieces are left.
+func (d *dice) someBatch(number int) (*schedule.Recipe, *schedule.Begun, int) {
 	r := &d.p.Recipes[d.IntN(len(d.p.Recipes))]
 	steps := int((r.Batch.Most - r.Batch.Least) / r.Batch.Step)
-	b := schedule.Begun{ID: fmt.Sprintf("%s-270101-%d", r.Code, number), Cheese: r.Name, Pieces: -1, Litres: r.Batch.Least + r.Batch.Step*resources.Millilitres(d.n(0, steps))}
+	b := &schedule.Begun{ID: fmt.Sprintf("%s-270101-%d", r.Code, number), Cheese: r.Name, Pieces: -1, Litres: r.Batch.Least + r.Batch.Step*resources.Millilitres(d.n(0, steps))}
 	made := int(int64(b.Litres) * int64(r.Yield.Pieces) / int64(r.Yield.From))
 	left := made
 	if d.chance(25) {
 		left = d.n(1, made)
 		b.Pieces = left
 	}
+	return r, b, left
+}
+
+// begun draws a batch under way. It need not be possible to carry it on in time: then the
+// kitchen is passed over.
+func (d *dice) begun(number int) {
+	r, b, left := d.someBatch(number)
 	running := d.n(0, len(r.Stages)-1)
 	step := d.p.Kitchen.Step
 	at := resources.CeilTo(d.p.From, step).Add(-step * resources.Minutes(d.n(1, 7)))
 	if d.chance(15) {
 		at = at.Add(-minutes(d.n(1, 29)))
 	}
+	d.walkBack(r, b, left, running, at)
+}
+
+// walkBack adds a batch under way whose running stage began at a moment, the stages before
+// it walked back from that.
+func (d *dice) walkBack(r *schedule.Recipe, b *schedule.Begun, left, running int, at resources.Moment) {
+	step := d.p.Kitchen.Step
 	for i := running; i >= 0; i-- {
 		b.Stages = append([]schedule.BegunStage{{Stage: r.Stages[i].Name, Start: at}}, b.Stages...)
 		if i > 0 {
@@ -209,5 +222,5 @@ func (d *dice) begun(number int) {
 	if cold := coldIn(&d.p.Kitchen, r.Stages[running].At); len(cold) > 0 && d.chance(60) {
 		b.At = cold[d.IntN(len(cold))]
 	}
-	d.p.Begun = append(d.p.Begun, b)
+	d.p.Begun = append(d.p.Begun, *b)
 }

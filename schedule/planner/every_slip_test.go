@@ -53,7 +53,7 @@ func (e *everyPlan) slips(fail func(string, ...any), plan *schedule.Plan, n slip
 		ways = append(ways, e.wayOf(&plan.Batches[i], i))
 	}
 	for i := range plan.Stock {
-		ways = append(ways, e.wayOfStock(&plan.Stock[i], len(e.p.Begun)+i))
+		ways = append(ways, e.wayOfStock(&plan.Stock[i], len(e.under)+i))
 	}
 	if slices.Contains(ways, nil) {
 		n["not carried on in time"]++

@@ -21,6 +21,7 @@ var (
 	everyCount = flag.Int("kitchens", testrun.Rounds(2*len(sorts), 200), "how many tiny kitchens are listed whole")
 	everySeed  = flag.Uint64("kitchens.seed", firstSeed, "what the tiny kitchens are drawn from")
 	everyOne   = flag.Int("kitchens.one", -1, "the number of the only tiny kitchen to look at")
+	everyLate  = flag.Bool("kitchens.overdue", false, "look at so many tiny kitchens in which something is overdue or stuck, and at no others")
 )
 
 // requireBest says that every plan of a tiny kitchen must be the best one, and proved.
@@ -34,14 +35,22 @@ const everyBudget = 1_000_000
 // of the score, for each number of batches; and those that a proof went wrong on.
 var hardKitchens = [...]int{297, 353, 419, 489, 517, 628, 685, 750, 781, 1303, 1414, 1643, 1916, 1917, 1996, 2117, 3126, 3246, 4150, 4226, 4335, 5166, 5523, 5665, 5963, 6123, 6339, 6635, 8229, 8898, 9092}
 
-// everyNumbers lists the kitchens from first up to end, and the hard ones.
+// everyNumbers lists the kitchens from first up to end, half as many in which something is
+// overdue or stuck, and the hard ones.
 func everyNumbers(first, end int) []int {
 	var out []int
 	for i := first; i < end; i++ {
+		if *everyLate {
+			out = append(out, lateNumbers+i)
+			continue
+		}
 		out = append(out, i)
+		if i%2 == 1 && *everyOne < 0 {
+			out = append(out, lateNumbers+i/2)
+		}
 	}
 	for _, i := range hardKitchens {
-		if *everyOne < 0 && *everySeed == firstSeed && i >= end {
+		if *everyOne < 0 && !*everyLate && *everySeed == firstSeed && i >= end {
 			out = append(out, i)
 		}
 	}
@@ -65,6 +74,9 @@ var sorts = [...]struct {
 func tinyKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 	if e, passed, ok := drawnAgain(seed, number); ok {
 		return e, passed
+	}
+	if number >= lateNumbers {
+		return overdueKitchen(seed, number)
 	}
 	sort := sorts[number%len(sorts)]
 	for d := diceOf(seed, number); ; passed++ {
@@ -91,14 +103,14 @@ func tinyKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 
 // foughtOver reports whether the best plan would be better if batches did not take
 // certain things from one another. Then no plan can be worse.
-func (e *everyPlan) foughtOver(best schedule.Score, what [sides]bool) bool {
+func (e *everyPlan) foughtOver(best everyScore, what [sides]bool) bool {
 	e.goal = &best
 	s, ok := e.solve(what)
 	e.goal = nil
-	if ok && s.Compare(best) > 0 {
+	if ok && s.compare(best) > 0 {
 		panic(fmt.Sprintf("got %+v where less is in the way, %+v before", s, best))
 	}
-	return ok && s.Compare(best) < 0
+	return ok && s.compare(best) < 0
 }
 
 // The judge, a list of all plans and the planner agree about tiny kitchens, score part
@@ -128,8 +140,17 @@ func TestEveryPlanOfTinyKitchens(t *testing.T) {
 		n.add(part)
 	}
 	t.Log(n)
-	if n.all >= 100 && (3*n.count["short"] < n.all || 3*n.count["kit fought over"] < n.all) {
-		t.Errorf("got %d short and %d with kit fought over of %d, want a third of each", n.count["short"], n.count["kit fought over"], n.all)
+	if *everyLate || *everyOne >= 0 {
+		return // all of one sort
+	}
+	if n.all >= 100 && (3*n.count["short"] < n.all || 4*n.count["kit fought over"] < n.all) {
+		t.Errorf("got %d short and %d with kit fought over of %d, want a third and a quarter", n.count["short"], n.count["kit fought over"], n.all)
+	}
+	few := func(what string, part int) bool { return part*n.count[what] < n.all }
+	hard := len(numbers) - 3*(end-first)/2
+	if n.all >= 100 && (3*(n.count["overdue or stuck"]+hard) < n.all || few("late", 5) || few("stuck", 40) || few("carried", 10) ||
+		few("overdue and kit fought over", 100)) {
+		t.Errorf("want a third with something overdue or stuck, a fifth late, a fortieth stuck, a tenth carried over:\n%v", n)
 	}
 }
 
@@ -137,6 +158,12 @@ func TestEveryPlanOfTinyKitchens(t *testing.T) {
 func (n *everyCounts) kitchen(t *testing.T, e *everyPlan, number int) {
 	best := e.best
 	listed := e.plan()
+	if number >= lateNumbers && !plannerRunsLate && !*everyLate && *everyOne < 0 {
+		n.mustHold(func(format string, args ...any) { t.Errorf("kitchen %d: "+format, append([]any{number}, args...)...) }, e.p, listed, "best listed")
+		n.like(e)
+		n.fights(e, best)
+		return
+	}
 	plan, err := planner.Plan(context.Background(), e.p, planner.Options{Budget: everyBudget})
 	show := func() string {
 		return fmt.Sprintf("%s\nbest of all:\n%s\nplanner's:\n%s", drawn(e.p), outline(listed), outline(plan))
@@ -167,10 +194,11 @@ func (n *everyCounts) mustHold(fail func(string, ...any), p *schedule.Problem, p
 
 // compare holds the plan's score, and what is proved of it, to the best. Up to the
 // first part in which they differ, the bound has the best's earlier parts.
-func (n *everyCounts) compare(fail func(string, ...any), number int, plan *schedule.Plan, best schedule.Score) {
-	c := plan.Score.Compare(best)
+func (n *everyCounts) compare(fail func(string, ...any), number int, plan *schedule.Plan, least everyScore) {
+	best := least.Score
+	c := everyScore{stuckIn(plan), plan.Score}.compare(least)
 	n.note("proved best", plan.Proof.Best)
-	n.note("equal in all six parts", c == 0)
+	n.note("equal in all parts", c == 0)
 	if c != 0 {
 		n.unlike[number] = fmt.Sprintf("%v, best %v", scoreParts(plan.Score), scoreParts(best))
 	} else if !plan.Proof.Best {
@@ -196,6 +224,17 @@ func (n *everyCounts) compare(fail func(string, ...any), number int, plan *sched
 	}
 }
 
-func scoreParts(s schedule.Score) [6]int64 {
-	return [6]int64{int64(s.PromisedShort), int64(s.Short), int64(s.Batches), int64(s.Litres), s.Bother, -s.MakeStarts}
+// stuckIn is how many batches a plan leaves where they are.
+func stuckIn(plan *schedule.Plan) int {
+	n := 0
+	for _, b := range plan.Batches {
+		if plan.Warned("begun-stuck", b.ID) {
+			n++
+		}
+	}
+	return n
+}
+
+func scoreParts(s schedule.Score) [8]int64 {
+	return [8]int64{int64(s.PromisedShort), s.Late, int64(s.Short), int64(s.Batches), int64(s.Moved), int64(s.Litres), s.Bother, -s.MakeStarts}
 }

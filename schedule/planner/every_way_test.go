@@ -21,6 +21,8 @@ type everyWay struct {
 	claims []everyClaim
 	stays  []everyStay
 	bother int64
+	late   int64
+	stuck  bool  // left where it is: only what has begun is there, and it never leaves
 	begins int64 // minutes from the planning start; 0 for what has begun
 }
 
@@ -90,8 +92,10 @@ type lister struct {
 	litres resources.Millilitres
 	pieces int // that are worked on
 	sell   int
-	begun  *schedule.Begun // nil for a new batch
+	begun  *everyBegun // nil for a new batch
 	fixed  []resources.Moment
+	latest []resources.Moment // of each stage of what has begun
+	most   int64              // so late at the most; -1 for any
 	runs   []everyRun
 	now    everyWay
 	out    []everyWay
@@ -106,26 +110,8 @@ func (e *everyWorld) newBatch(r *schedule.Recipe, milk resources.Millilitres) *l
 		return l
 	}
 	for t := resources.CeilTo(e.from, e.step); t <= e.last; t = t.Add(e.step) {
-		l.stage(0, t, 0)
+		l.stage(0, t, spent{}, true)
 	}
-	return l
-}
-
-// underWay lists all ways of carrying on what has begun, in time.
-func (e *everyWorld) underWay(b *schedule.Begun) *lister {
-	r := e.p.Recipe(b.Cheese)
-	l := &lister{everyWorld: e, r: r, litres: b.Litres, begun: b, runs: everyRuns(r)}
-	made := int(int64(b.Litres) * int64(r.Yield.Pieces) / int64(r.Yield.From))
-	l.pieces = made
-	if b.Pieces >= 0 {
-		l.pieces = b.Pieces
-	}
-	l.sell = max(0, min(l.pieces, made-r.Spare))
-	for _, s := range b.Stages {
-		l.fixed = append(l.fixed, s.Start)
-	}
-	l.followAtOnce()
-	l.stage(0, l.fixed[0], 0)
 	return l
 }
 
@@ -143,8 +129,15 @@ func (l *lister) followAtOnce() {
 	}
 }
 
-// stage tries everybody for the work of stage i, begun at t.
-func (l *lister) stage(i int, t resources.Moment, bother int64) {
+// spent is what a way has cost so far.
+type spent struct{ bother, late int64 }
+
+// stage tries everybody for the work of stage i, begun at t. Full says that the holds before
+// it that come after one another by themselves have lasted as long as they may.
+func (l *lister) stage(i int, t resources.Moment, cost spent, full bool) {
+	if len(l.out) > everyWays {
+		return
+	}
 	s := &l.r.Stages[i]
 	work := workMinutes(s, l.litres, l.pieces, l.step)
 	done := t.Add(work)
@@ -152,18 +145,15 @@ func (l *lister) stage(i int, t resources.Moment, bother int64) {
 		return
 	}
 	for _, who := range l.hands(i, resources.Span{From: t, Until: done}) {
-		more := int64(0)
+		more := cost
 		if who >= 0 && i >= len(l.fixed) {
-			more = l.grudged(who, resources.Span{From: t, Until: done})
-		}
-		if l.begun != nil {
-			more = 0 // what has begun counts its holds alone
+			more.bother += l.grudged(who, resources.Span{From: t, Until: done})
 		}
 		l.now.starts, l.now.works, l.now.who = append(l.now.starts, t), append(l.now.works, work), append(l.now.who, who)
 		if i == len(l.r.Stages)-1 {
-			l.ends(done, bother+more)
+			l.ends(done, more)
 		} else {
-			l.wait(i, done, bother+more)
+			l.wait(i, done, more, full)
 		}
 		l.now.starts, l.now.works, l.now.who = l.now.starts[:i], l.now.works[:i], l.now.who[:i]
 	}
@@ -176,6 +166,11 @@ func (l *lister) hands(i int, work resources.Span) []int {
 		return []int{-1}
 	}
 	var out []int
+	if i < len(l.fixed) {
+		if who := l.begun.whoDid(l.p, i); who >= 0 {
+			return []int{who}
+		}
+	}
 	for who := range l.p.Kitchen.People {
 		names := l.r.Stages[i].Who
 		if len(names) > 0 && !slices.Contains(names, l.p.Kitchen.People[who].Name) {
@@ -192,31 +187,52 @@ func (l *lister) hands(i int, work resources.Span) []int {
 }
 
 // wait tries every length of the hold after stage i.
-func (l *lister) wait(i int, done resources.Moment, bother int64) {
+func (l *lister) wait(i int, done resources.Moment, cost spent, full bool) {
 	h := l.r.Stages[i].Hold
+	least, most := l.limits(h)
+	after := func(next resources.Moment) spent {
+		return spent{cost.bother + l.offHold(h, next.Sub(done)), cost.late + lateness(next.Sub(done)-most, most)}
+	}
 	if i+1 < len(l.fixed) {
 		next := l.fixed[i+1]
 		if next >= l.from {
-			bother += l.offHold(h, next.Sub(done))
+			cost = after(next)
 		}
-		l.stage(i+1, next, bother)
+		l.stage(i+1, next, cost, true)
 		return
 	}
-	least, most := l.limits(h)
-	for next := resources.CeilTo(max(l.from, done.Add(least)), l.step); next <= done.Add(most); next = next.Add(l.step) {
-		l.stage(i+1, next, bother+l.offHold(h, next.Sub(done)))
+	first := resources.CeilTo(max(l.from, done.Add(least)), l.step)
+	longest := done.Add(most)
+	if l.comesByItself(i + 1) {
+		if first > longest && l.begun != nil && i+1 == len(l.fixed) {
+			longest = first // just then, and that is as long as it may last
+		}
+		for next := first; next <= longest; next = next.Add(l.step) {
+			l.stage(i+1, next, after(next), full && next.Add(l.step) > longest)
+		}
+		return
+	}
+	until := longest
+	if l.begun != nil && full {
+		until = l.waited(i + 1)
+	}
+	for next := first; next <= until; next = next.Add(l.step) {
+		if next > longest && l.most >= 0 && after(next).late > l.most {
+			return
+		}
+		l.stage(i+1, next, after(next), true)
 	}
 }
 
 // ends tries every target that the batch can leave with last; for what has begun also
 // none.
-func (l *lister) ends(packed resources.Moment, bother int64) {
+func (l *lister) ends(packed resources.Moment, cost spent) {
 	last := &l.r.Stages[len(l.r.Stages)-1]
 	least, most := l.limits(last.Hold)
 	if last.Hold == nil {
 		most = l.r.Keeps
 	}
-	l.now.packed, l.now.bother, l.now.begins = packed, bother, 0
+	l.now.packed, l.now.bother, l.now.late, l.now.begins = packed, cost.bother, cost.late, 0
 	if l.begun == nil {
 		l.now.begins = int64(l.now.starts[0] - l.from)
 	}
@@ -257,6 +273,12 @@ func (l *lister) fetch() {
 		}
 	}
 	switch {
+	case l.begun != nil && l.begun.earlier != nil && l.begun.earlier.Milk != nil: // as it was
+		for _, c := range l.milk[l.r.Milk] {
+			if c.ready == l.begun.earlier.Milk.Collect {
+				l.draw(c)
+			}
+		}
 	case l.begun != nil && len(fit) > 0: // it drew on the latest
 		l.draw(fit[len(fit)-1])
 	case l.r.Milk == "" || l.begun != nil:

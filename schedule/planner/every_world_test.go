@@ -33,7 +33,9 @@ type everyWorld struct {
 	step   resources.Minutes
 	from   resources.Moment
 	last   resources.Moment // the last target leaves
+	under  []everyBegun
 	free   [][]resources.Span
+	there  resources.Moment // when the last of these ends
 	rather [][]resources.Span
 	rounds []resources.DatedRound
 	things []thing
@@ -77,9 +79,13 @@ func newEveryWorld(p *schedule.Problem) *everyWorld {
 		}
 	}
 	k := &p.Kitchen
-	all := resources.Span{From: e.from.Add(-7 * resources.Day), Until: e.last.Add(7 * resources.Day)}
+	all := resources.Span{From: e.from.Add(-10 * resources.Day), Until: e.last.Add(7 * resources.Day)}
 	for i := range k.People {
-		e.free = append(e.free, k.People[i].Windows(all, k.Zone))
+		free := k.People[i].Windows(all, k.Zone)
+		for _, w := range free {
+			e.there = max(e.there, w.Until)
+		}
+		e.free = append(e.free, free)
 		e.rather = append(e.rather, k.People[i].Avoids(all, k.Zone))
 		e.add("person "+k.People[i].Name, sideWork, 1)
 	}
@@ -102,6 +108,7 @@ func newEveryWorld(p *schedule.Problem) *everyWorld {
 	for i := range k.Milk {
 		e.collections(&k.Milk[i], all)
 	}
+	e.allBegun()
 	return e
 }
 

@@ -100,7 +100,7 @@ func takeAway(m *maker) string {
 // beats names the part in which a score is better than the bound of another, which
 // holds for a part as far as the earlier parts are that other's; "" for none.
 func beats(score, other, bound schedule.Score) string {
-	names := []string{"promised short", "short", "batches", "litres", "bother", "make starts"}
+	names := []string{"promised short", "late", "short", "batches", "moved", "litres", "bother", "make starts"}
 	s, o, b := parts(score), parts(other), parts(bound)
 	for i := range s {
 		if s[i] < b[i] {
@@ -113,7 +113,7 @@ func beats(score, other, bound schedule.Score) string {
 	return ""
 }
 
-// parts are the six parts of a score, each to be small.
-func parts(s schedule.Score) [6]int64 {
-	return [6]int64{int64(s.PromisedShort), int64(s.Short), int64(s.Batches), int64(s.Litres), s.Bother, -s.MakeStarts}
+// parts are the eight parts of a score, each to be small.
+func parts(s schedule.Score) [8]int64 {
+	return [8]int64{int64(s.PromisedShort), s.Late, int64(s.Short), int64(s.Batches), int64(s.Moved), int64(s.Litres), s.Bother, -s.MakeStarts}
 }

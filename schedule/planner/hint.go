@@ -34,6 +34,7 @@ func (pl *Stated) hintAt(e *schedule.Plan) {
 		if h.Begun < 0 && (b.Begun || len(b.Stages) == 0 || b.Stages[0].Start < pl.p.From) {
 			continue
 		}
+		h.Stuck = h.Begun >= 0 && len(b.Stages) < len(pl.under[h.Begun].recipe.Stages) && len(b.Stages) == len(pl.under[h.Begun].starts)
 		h.Starts = pl.startsAgain(b, h)
 		if h.Starts != nil {
 			c := pl.chains[h.Family]

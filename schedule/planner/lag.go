@@ -50,6 +50,20 @@ func (c *chain) holdsTable(from, last, step, phase int) table {
 	return t
 }
 
+// splitAll divides a total length over the holds of stages from to last, one that is longer than
+// they may be too: then the last is, and those before it are as long as they may be.
+func (c *chain) splitAll(from, last, total, step, phase int) []int {
+	if before, _ := c.longestBefore(from, last, phase, step); total <= before+c.holds[last].longest() {
+		return c.split(from, last, total, step, phase)
+	}
+	var out []int
+	for i := from; i < last; i++ {
+		long, _ := c.longestBefore(i, i+1, phase, step)
+		out, phase, total = append(out, long), 0, total-long
+	}
+	return append(out, total)
+}
+
 // split divides a total length over the holds of stages from to last, at the
 // table's cost; of equal splits the one with the shorter first holds.
 func (c *chain) split(from, last, total, step, phase int) []int {
@@ -88,17 +102,6 @@ func (c *chain) slipOf(from, last, past, step, phase int) func(lag int) (least, 
 	}
 }
 
-// splitLate divides a total length likewise where the first hold goes on beyond its most:
-// the later ones are as long as they may be, so that it ends as soon as it can.
-func (c *chain) splitLate(from, last, total int) []int {
-	out := []int{0}
-	for _, h := range c.holds[from+1 : last+1] {
-		out, total = append(out, h.most()), total-h.most()
-	}
-	out[0] = total
-	return out
-}
-
 // lag turns a table into the engine's lag.
 func (t table) lag() problem.Lag {
 	return problem.Lag{Least: t.least, Most: t.most, Cost: t.cost}
@@ -125,11 +128,11 @@ func (c *chain) runningLag(running, last, past, step, phase int) problem.Lag {
 	lag := c.holdsTable(running, last, step, phase).lag()
 	lag.Least, lag.Most = past+lag.Least, past+lag.Most
 	lag.Slip = c.slipOf(running, last, past, step, phase)
-	later, cost := 0, int32(0)
-	for _, h := range c.holds[running+1 : last+1] {
-		later, cost = later+h.most(), cost+h.bother(h.most())
+	if late := c.lateFrom(running, last, phase, step); late > 0 {
+		lag.Late = make([]int32, len(lag.Cost)) // it is late already, and the next stages come by themselves
+		for x := range lag.Late {
+			lag.Late[x] = late
+		}
 	}
-	h := c.holds[running]
-	lag.Late = func(ticks int) int32 { return h.bother(ticks-past-later) + cost }
 	return lag
 }

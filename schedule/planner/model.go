@@ -25,7 +25,8 @@ func State(p *schedule.Problem, ahead resources.Moment) *Stated {
 	pl.noteIDs()
 	pl.noteOrders()
 	for _, u := range pl.under {
-		pl.endedNow += pl.botherEndedNow(u)
+		bother, late := pl.endedNowOf(u)
+		pl.endedNow, pl.lateNow = pl.endedNow+bother, pl.lateNow+late
 	}
 	pl.within = resources.Span{From: p.From.Add(-resources.Day), Until: max(pl.lastMoment(), ahead)}
 	pl.model = &problem.Model{

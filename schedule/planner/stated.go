@@ -29,6 +29,7 @@ type Stated struct {
 	warn    []schedule.Warning
 
 	endedNow int64 // bother of begun holds that ended at the planning start itself
+	lateNow  int64 // how late those were
 }
 
 // WantAt names a want: its target's place in [schedule.Problem.Targets], and its own

@@ -23,6 +23,10 @@ func (pl *Stated) begunOf(u *underWay) problem.Begun {
 		k = c.actOf[n-1] + 1
 	}
 	b := problem.Begun{Family: u.family, Mode: pl.modeUnderWay(u, c, sz, k)}
+	if k < len(c.acts) {
+		pl.runLate(u, &b.Mode, k)
+		b.Latest = pl.latest(u, &b.Mode)
+	}
 	for a := 0; a < k; a++ {
 		b.Starts = append(b.Starts, pl.clock.tick(u.starts[c.acts[a].first]))
 		b.Workers = append(b.Workers, pl.personUnderWay(u, c.acts[a].first))
@@ -85,13 +89,20 @@ func (pl *Stated) modeUnderWay(u *underWay, c *chain, sz needs.Size, k int) prob
 // runningLag is what may still come of the holds of the running activity, as a lag from
 // the end of its first stage's work.
 func (pl *Stated) runningLag(u *underWay, c *chain, ac act, work int) problem.Lag {
-	running := len(u.starts) - 1
+	running, past, phase := pl.running(u, ac, work)
+	return c.runningLag(running, ac.last, past, int(pl.clock.step), phase)
+}
+
+// running is the stage of an activity that runs, how many minutes of the activity's lag were over
+// when its hold began, and how far past the grid that was.
+func (pl *Stated) running(u *underWay, ac act, work int) (stage, past, phase int) {
+	stage = len(u.starts) - 1
 	worked := u.starts[ac.first].Add(resources.Minutes(work))
-	done := u.starts[running]
-	if running == ac.first {
+	done := u.starts[stage]
+	if stage == ac.first {
 		done = worked
 	}
-	return c.runningLag(running, ac.last, int(done.Sub(worked)), int(pl.clock.step), pl.clock.phase(pl.clock.tick(done)))
+	return stage, int(done.Sub(worked)), pl.clock.phase(pl.clock.tick(done))
 }
 
 // potUnderWay is the pot that a batch is in: begun.yaml's, the earlier plan's, or

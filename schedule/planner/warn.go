@@ -116,11 +116,7 @@ func (pl *Stated) warnUnderWay(plan *schedule.Plan, r *problem.Result) {
 		if j.Stuck {
 			pl.note("begun-stuck", pl.p.From, "%s (%s) cannot go on: there is no moment at which its next stages have somebody's hours, their kit and a place, with what else is under way. Give somebody hours, free the kit, or list the batch under lost.", b.ID, b.Cheese)
 		}
-		k := len(u.starts) - 1
-		if over := lateBy(u, b); over > 0 {
-			pl.note("hold-overrun", b.Stages[k].Ends, "%s (%s): the hold of %s goes on %s longer than it should. The next stage is planned as soon as it can be; look at the cheese before you go on.",
-				b.ID, b.Cheese, b.Stages[k].Stage, resources.FormatMinutes(over))
-		}
+		pl.warnLate(u, b, j.Stuck)
 		for s := range j.Stays {
 			if j.Stays[s].Homeless {
 				pl.note("boxes-do-not-fit", pl.p.From, "The boxes of %s (%s) do not fit in the %s by the sizes given. Check the sizes, or where they stand.",
@@ -137,12 +133,20 @@ func (pl *Stated) warnUnderWay(plan *schedule.Plan, r *problem.Result) {
 	}
 }
 
-// lateBy is how far the running hold of a batch under way goes beyond its most.
-// The store after packing and the hold of a stuck batch are never late.
-func lateBy(u *underWay, b *schedule.Batch) resources.Minutes {
-	k := len(u.starts) - 1
-	if k < 0 || k >= len(b.Stages)-1 {
-		return 0
+// warnLate says which holds of a batch under way go on past their time. The store after packing
+// and the hold of a stuck batch are never late.
+func (pl *Stated) warnLate(u *underWay, b *schedule.Batch, stuck bool) {
+	for k := max(len(u.starts)-1, 0); k < len(b.Stages)-1 && !stuck; k++ {
+		t := &b.Stages[k]
+		over := t.Hold - u.chain.holds[k].Most
+		if over <= 0 {
+			continue
+		}
+		next := "The next stage is planned as soon as it can be; look at the cheese before you go on."
+		if t.Work > 0 && !t.Begun {
+			next = "Nobody can go on with it sooner; look at the cheese before you do."
+		}
+		pl.note("hold-overrun", t.Ends, "%s (%s): the hold of %s goes on %s longer than it should. %s",
+			b.ID, b.Cheese, t.Stage, resources.FormatMinutes(over), next)
 	}
-	return b.Stages[k].Hold - u.chain.holds[k].Most
 }

@@ -1,6 +1,8 @@
 package bound
 
 import (
+	"slices"
+
 	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/problem"
 )
@@ -9,22 +11,22 @@ import (
 // covers of each family, and what follows from them. All plans of the model have it in
 // common.
 type Relaxation struct {
-	Covers    []*coverer // of each family
-	bounding  []*coverer // of each family: those that bound
-	layers    []*layered // of each family, once asked
-	trades    []trade    // once asked
-	byJobs    map[int64]int64
-	lateAlone map[int]bool  // jobs under way that are late even alone in the kitchen
-	alone     map[int]int64 // begunPenalty, once asked
+	Covers   []*coverer // of each family
+	bounding []*coverer // of each family: those that bound
+	layers   []*layered // of each family, once asked
+	trades   []trade    // once asked
+	byJobs   map[int64]int64
+	alone    map[int]Alone // of each job under way, once asked
 
-	leastBegun    int64 // penalty that the jobs under way cost at the least
+	leastBegun    int64 // penalty that they cost at the least, while they are no later than that
+	noWay         int64 // jobs that could not go on even with the kitchen to themselves
 	leastPromised int64 // value of promised demands short at the least, by energy
 	leastShort    int64 // value short at the least, promised or not, by energy
 }
 
 // NewRelaxation is one of which nothing is known yet.
 func NewRelaxation() *Relaxation {
-	return &Relaxation{byJobs: map[int64]int64{}, lateAlone: map[int]bool{}, alone: map[int]int64{}}
+	return &Relaxation{byJobs: map[int64]int64{}, alone: map[int]Alone{}}
 }
 
 // Cover covers each family by itself, which bounds every plan, and works out what jobs under
@@ -48,7 +50,11 @@ func (x *Relaxation) Cover(s *chain.Schedule) (covers []cover, bound problem.Cos
 		bound = bound.Plus(least)
 	}
 	for b := range m.Begun {
-		x.leastBegun += x.begunPenalty(s, b)
+		if m.Begun[b].NoWay {
+			x.noWay++
+		}
+		a := x.AloneUnderWay(s, b)
+		x.leastBegun += a.Penalty
 	}
 	bound.Penalty += x.leastBegun
 	x.leastPromised, x.leastShort = energyShort(s)
@@ -60,11 +66,11 @@ func (x *Relaxation) Cover(s *chain.Schedule) (covers []cover, bound problem.Cos
 // bound's next part holds; where it does not, what follows is bounded by what the
 // value served needs at the least.
 func (x *Relaxation) BoundFor(s *chain.Schedule, bound, cost problem.Cost) problem.Cost {
-	if x.AnyLate(s) {
-		// The covers took it that every job under way is ready in time.
-		bound = problem.Cost{Penalty: max(0, x.leastBegun-x.penaltyOff(s))}
-		bound.Early = -cost.Jobs * int64(s.Model.Horizon-s.Model.From)
-		return bound
+	early := -cost.Jobs * int64(s.Model.Horizon-s.Model.From)
+	bound.Stuck, bound.Late = x.noWay, x.leastLateOf(s, int(cost.Stuck-x.noWay))
+	leastBegun := x.leastBegun
+	if cost.Late != bound.Late || cost.Stuck != bound.Stuck {
+		bound.Penalty, leastBegun = bound.Penalty-leastBegun, 0 // what is later, or left where it is, may cost less
 	}
 	covered := cost.PromisedShort == bound.PromisedShort && cost.Short == bound.Short
 	if cost.PromisedShort != bound.PromisedShort {
@@ -82,24 +88,27 @@ func (x *Relaxation) BoundFor(s *chain.Schedule, bound, cost problem.Cost) probl
 		}
 	}
 	if !covered || cost.Jobs != bound.Jobs || cost.Amount != bound.Amount {
-		bound.Penalty = x.leastBegun
+		bound.Penalty = leastBegun
 	}
-	bound.Penalty = max(0, bound.Penalty-x.penaltyOff(s))
 	if !covered || cost.Jobs != bound.Jobs || cost.Amount != bound.Amount || cost.Penalty != bound.Penalty {
-		bound.Early = -cost.Jobs * int64(s.Model.Horizon-s.Model.From)
+		bound.Early = early
 	}
 	return bound
 }
 
-// AnyLate reports whether a job under way could not be ended in time though alone
-// in the kitchen it could.
-func (x *Relaxation) AnyLate(s *chain.Schedule) bool {
-	for _, j := range s.Jobs {
-		if j.Begun >= 0 && (j.Late > 0 || j.Stuck) && !x.lateAlone[j.Begun] {
-			return true
-		}
+// leastLateOf is how late the jobs under way are at the least while so many of them, whichever,
+// are left where they are.
+func (x *Relaxation) leastLateOf(s *chain.Schedule, left int) int64 {
+	var late []int64
+	for b := range s.Model.Begun {
+		late = append(late, x.AloneUnderWay(s, b).Late)
 	}
-	return false
+	slices.Sort(late)
+	sum := int64(0)
+	for _, l := range late[:max(0, len(late)-max(left, 0))] {
+		sum += l
+	}
+	return sum
 }
 
 // leastJobsFor is how many jobs it takes at the least to serve what the cost says is
@@ -148,16 +157,4 @@ func worthOf(m *problem.Model, cost problem.Cost) (need, per int64, best problem
 		}
 	}
 	return need, per, best
-}
-
-// penaltyOff is the penalty by which jobs under way that are late or stuck do not go
-// on as begunPenalty has it: they may cost less than in time, or nothing.
-func (x *Relaxation) penaltyOff(s *chain.Schedule) int64 {
-	sum := int64(0)
-	for _, j := range s.Jobs {
-		if j.Begun >= 0 && (j.Stuck || j.Late > 0) {
-			sum += x.begunPenalty(s, j.Begun)
-		}
-	}
-	return sum
 }

@@ -38,7 +38,7 @@ func TestBoundIsBelowEveryPlan(t *testing.T) {
 		all++
 		k := tiny.Small(t)
 		k.Worthless = tiny.OneIn(t, 3, "worthless")
-		m := tiny.Draw(t, k)
+		m := tiny.Within(t, tiny.Draw(t, k))
 		w, ok := tiny.EveryPlan(m)
 		if !ok {
 			return

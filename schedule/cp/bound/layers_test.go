@@ -17,7 +17,7 @@ func TestAmountForJobsIsBelowEveryPlan(t *testing.T) {
 		k := tiny.Shape{Families: tiny.DrawInt(t, 1, 2, "families"), Demands: tiny.DrawInt(t, 2, 3, "demands"), Acts: 1, Length: 12, Odd: true,
 			Worthless: tiny.OneIn(t, 4, "worthless"), Uneven: tiny.OneIn(t, 4, "uneven"), LeastOverAhead: tiny.OneIn(t, 4, "rests"),
 			Stocks: tiny.DrawInt(t, 0, 1, "stocks"), Begun: tiny.DrawInt(t, 0, 1, "begun")}
-		m := tiny.Draw(t, k)
+		m := tiny.Within(t, tiny.Draw(t, k))
 		if units := 0; k.Demands == 3 {
 			for d := range m.Demands {
 				units += m.Demands[d].Units

@@ -4,7 +4,6 @@ import (
 	"sort"
 
 	"ripeby/schedule/cp/chain"
-	"ripeby/schedule/cp/problem"
 )
 
 // Sources are the stock and jobs under way of one family, soonest first.
@@ -36,45 +35,31 @@ func (x *Relaxation) begunReady(s *chain.Schedule, b int) (lo, hi int) {
 		return t, t
 	}
 	q := s.BegunQuery(b, nil)
-	if s.Ranges(q) {
-		if _, ok := carryAlone(s, b); ok {
-			return q.Lo[n-1] + bg.Mode.Acts[n-1].Work, q.Hi[n-1] + bg.Mode.Acts[n-1].Work
-		}
-	}
-	x.lateAlone[b] = true
-	if len(bg.Starts) == 0 {
+	if !s.Ranges(q) {
 		return s.Model.From, s.Model.Horizon
 	}
-	q.Late = s.Model.Horizon - bg.Starts[len(bg.Starts)-1]
-	if s.Ranges(q) {
-		return q.Lo[n-1] + bg.Mode.Acts[n-1].Work, s.Model.Horizon
-	}
-	return s.Model.From, s.Model.Horizon
+	return q.Lo[n-1] + bg.Mode.Acts[n-1].Work, q.Hi[n-1] + bg.Mode.Acts[n-1].Work
 }
 
-// carryAlone places a job under way, in time, with the kitchen to itself.
-func carryAlone(s *chain.Schedule, b int) (*problem.Job, bool) {
-	alone := s.Prep.Empty(s.Model)
-	alone.Homes = s.Homes
-	before := alone.Spent
-	j, ok := alone.Place(alone.BegunQuery(b, nil))
-	s.Spent += alone.Spent - before
-	alone.Spent = before
-	return j, ok
+// Alone is what the rest of a job under way comes to at the least with the kitchen to itself:
+// how late it is, and what it costs when it is no later. Not OK where it cannot go on.
+type Alone struct {
+	OK            bool
+	Late, Penalty int64
 }
 
-// begunPenalty is the least that the rest of a job under way can cost.
-func (x *Relaxation) begunPenalty(s *chain.Schedule, b int) int64 {
-	if len(s.Model.Begun[b].Starts) == len(s.Model.Begun[b].Mode.Acts) {
-		return 0
-	}
+// AloneUnderWay is what a job under way comes to alone.
+func (x *Relaxation) AloneUnderWay(s *chain.Schedule, b int) Alone {
 	if known, ok := x.alone[b]; ok {
 		return known
 	}
-	penalty := int64(0)
-	if j, ok := carryAlone(s, b); ok {
-		penalty = j.Penalty
+	a := Alone{OK: true}
+	if len(s.Model.Begun[b].Starts) < len(s.Model.Begun[b].Mode.Acts) {
+		j, ok := s.CarryAlone(b)
+		if a = (Alone{OK: ok}); ok {
+			a.Late, a.Penalty = j.Late, j.Penalty
+		}
 	}
-	x.alone[b] = penalty
-	return penalty
+	x.alone[b] = a
+	return a
 }

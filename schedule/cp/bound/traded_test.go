@@ -17,7 +17,7 @@ func TestJobsAndAmountForShortAreBelowEveryPlan(t *testing.T) {
 		k := tiny.Small(t)
 		k.Odd, k.Acts, k.Begun = true, 1, tiny.DrawInt(t, 0, 1, "few begun")
 		k.Worthless = tiny.OneIn(t, 4, "worthless")
-		m := tiny.Draw(t, k)
+		m := tiny.Within(t, tiny.Draw(t, k))
 		w, ok := tiny.EveryPlan(m)
 		if !ok {
 			return

@@ -26,6 +26,10 @@ import "ripeby/schedule/cp/problem"
 // Good chains are cheap, so the tables are first filled for cheap chains only
 // and again, dearer ones too, where there is none (ceilings).
 //
+// What has begun may run late. Being late comes before what waiting costs, so each of
+// its lags costs so much more for every bit that it is late that no saving makes up for
+// it (lateness.go).
+//
 // Cost: activities x starts x lag costs at worst. Lags of one cost are tried
 // together, as the least of a stretch of starts, the cheapest first, and the trial
 // stops when no start of the next activity could mend the cost.
@@ -37,35 +41,46 @@ import "ripeby/schedule/cp/problem"
 // Unreachable is the cost of what cannot be.
 const Unreachable int32 = 1 << 29
 
-// ceilings are the costs up to which chains are looked for, in turn.
-func ceilings() [3]int32 { return [3]int32{25, 150, Unreachable} }
+// ceilingsOf are the costs up to which chains of a query are looked for, in turn: those of what
+// may be late before the later.
+func (s *Schedule) ceilingsOf(q *query) []int32 {
+	out := []int32{25, 150}
+	for i := range q.Mode.Acts {
+		if w := s.Prep.lags[&q.Mode.Acts[i]].weight; w > 0 {
+			for late := int64(1); late*int64(w) < int64(Unreachable); late *= 4 {
+				out = append(out, int32(late*int64(w)))
+			}
+			break
+		}
+	}
+	return append(out, Unreachable)
+}
 
 // query asks for the best chain of one mode.
 type query struct {
-	Mode      *problem.Mode
-	From      int                 // activities before k are fixed
-	began     int                 // activities before it began before the planning start
-	starts    []int               // starts of the activities before k
-	workers   []int               // and their workers
-	choices   []int               // choices of the runs that began before k
-	homes     []problem.StayPlace // places of the stays that began before k
-	begun     bool
-	readyMin  int // the last work ends in [readyMin, readyMax]
-	readyMax  int
-	end       int  // last delivery, nowhere for none given
-	endLeast  int  // with none given: the delivery is this long after the last work
-	supply    int  // -1 for none
-	Late      int  // with late > 0 the lag of activity k-1 may go beyond its most
-	soonest   bool // activity k as soon as can be, whatever it costs
-	pin       bool // activity k starts at pinned
-	pinned    int
-	notBefore int // with late > 0 activity k starts no sooner
-	forbid    []forbidden
-	Exact     []int                // starts of all activities, nil for free
-	Stood     [][]problem.Standing // places to take for each stay where they are free; nil for none
-	flat      bool                 // what it costs does not matter
-	relaxed   bool                 // a bound is wanted: what cannot be ruled out counts as placed
-	ceiling   int32                // chains that cost so much or more are not looked for
+	Mode     *problem.Mode
+	From     int                 // activities before k are fixed
+	began    int                 // activities before it began before the planning start
+	starts   []int               // starts of the activities before k
+	workers  []int               // and their workers
+	choices  []int               // choices of the runs that began before k
+	homes    []problem.StayPlace // places of the stays that began before k
+	begun    bool
+	readyMin int // the last work ends in [readyMin, readyMax]
+	readyMax int
+	end      int  // last delivery, nowhere for none given
+	endLeast int  // with none given: the delivery is this long after the last work
+	supply   int  // -1 for none
+	pin      bool // activity k starts at pinned
+	pinned   int
+	latest   []int // latest start of each activity; nil for no limit
+	forbid   []forbidden
+	Exact    []int                // starts of all activities, nil for free
+	Stood    [][]problem.Standing // places to take for each stay where they are free; nil for none
+	flat     bool                 // what it costs does not matter
+	relaxed  bool                 // a bound is wanted: what cannot be ruled out counts as placed
+	ceiling  int32                // chains that cost so much or more are not looked for
+	measure  measure              // what tables of chains are of
 
 	Lo, Hi []int // range of starts of each activity from k on
 }
@@ -87,10 +102,10 @@ func (q *query) isForbidden(act, worker, day int) bool {
 func (s *Schedule) lagWithin(q *query, i int) (least, most int) {
 	lag, step := &q.Mode.Acts[i].Lag, s.Model.Step
 	order := s.Prep.lags[&q.Mode.Acts[i]]
-	if q.flat || q.ceiling <= 0 || order == nil {
+	if q.flat || q.ceiling <= 0 || order.sought == nil {
 		return problem.CeilTo(lag.Least, step), problem.FloorTo(lag.Most, step)
 	}
-	a, b, ok := order.within(q.ceiling)
+	a, b, ok := order.sought.within(q.ceiling)
 	if !ok {
 		return 1, 0
 	}
@@ -107,22 +122,25 @@ func (s *Schedule) Ranges(q *query) bool {
 	last := n - 1
 	q.Hi[last] = problem.FloorTo(q.readyMax-acts[last].Work, step)
 	q.Lo[last] = max(problem.CeilTo(q.readyMin-acts[last].Work, step), s.First)
+	if q.latest != nil {
+		q.Hi[last] = min(q.Hi[last], problem.FloorTo(q.latest[last], step))
+	}
 	for i := last - 1; i >= q.From; i-- {
 		least, most := s.lagWithin(q, i)
 		if least > most {
 			return false
 		}
 		q.Hi[i] = problem.FloorTo(q.Hi[i+1]-acts[i].Work-least, step)
+		if q.latest != nil {
+			q.Hi[i] = min(q.Hi[i], problem.FloorTo(q.latest[i], step))
+		}
 		q.Lo[i] = max(problem.CeilTo(q.Lo[i+1]-acts[i].Work-most, step), s.First)
 	}
 	if q.From > 0 && q.From < n {
 		lag := &acts[q.From-1].Lag
 		from := q.starts[q.From-1] + acts[q.From-1].Work
 		q.Lo[q.From] = max(q.Lo[q.From], problem.CeilTo(from+lag.Least, step))
-		q.Hi[q.From] = min(q.Hi[q.From], problem.FloorTo(from+lag.Most+q.Late, step))
-	}
-	if q.Late > 0 {
-		q.Lo[q.From] = max(q.Lo[q.From], problem.CeilTo(q.notBefore, step))
+		q.Hi[q.From] = min(q.Hi[q.From], problem.FloorTo(from+lag.Most, step))
 	}
 	if q.pin {
 		q.Lo[q.From], q.Hi[q.From] = max(q.Lo[q.From], q.pinned), min(q.Hi[q.From], q.pinned)
@@ -278,7 +296,7 @@ func (c *chain) fillOnward(i, out int) []int32 {
 		return best
 	}
 	act := &c.q.Mode.Acts[i]
-	lag := c.s.Prep.lags[act]
+	lag := c.s.Prep.lags[act].sought
 	next := c.rest[i+1][out]
 	table := &c.s.Prep.table
 	table.fill(next)

@@ -17,7 +17,7 @@ import (
 func drawChains(t *rapid.T) *problem.Model {
 	k := tiny.Small(t)
 	k.Acts, k.Length = tiny.DrawInt(t, 1, 4, "longer"), tiny.DrawInt(t, 12, 60, "length")
-	m := tiny.Draw(t, k)
+	m := tiny.Within(t, tiny.Draw(t, k))
 	tiny.AddThirdWorker(t, m, k)
 	if tiny.OneIn(t, 2, "rather not") {
 		m.Workers[0].Avoid = []problem.Span{{From: m.From, Until: m.Horizon}}
@@ -83,7 +83,7 @@ func TestTablesBySetsAreThoseByRows(t *testing.T) {
 		for _, sl := range openProspects(m) {
 			g := problem.Grid{Origin: problem.FloorTo(m.From, m.Step), Step: m.Step}
 			start := s.Spent
-			sets, ok := s.newChains(g, sl)
+			sets, ok := s.newChains(g, sl, bother)
 			if !slices.ContainsFunc(sets.Sizes, func(z *SizeCosts) bool { return z.Lo != nil }) {
 				continue
 			}
@@ -100,7 +100,7 @@ func TestTablesBySetsAreThoseByRows(t *testing.T) {
 			}
 			start = s.Spent
 			for k := range sl.Modes {
-				s.sizeCostsOf(g, sl, k)
+				s.sizeCostsOf(g, sl, k, bother)
 			}
 			rows.fillRows(sl.Fixed, s)
 			if got := rows.trim(sl.Fixed); got != ok {
@@ -152,7 +152,7 @@ func TestWorkAndLagsCostWhatEachDoes(t *testing.T) {
 			for k := range sl.Modes {
 				s.Flat = tiny.OneIn(t, 2, "flat")
 				start := s.Spent
-				z := s.sizeCostsOf(g, sl, k)
+				z := s.sizeCostsOf(g, sl, k, bother)
 				if z.Lo == nil {
 					continue
 				}

@@ -53,19 +53,36 @@ type Key struct {
 	ahead int
 	Begun int
 	flat  bool
+	by    measure
 }
 
 // ChainsOf gives the tables of a slot; false when there is no chain of any size. They
 // do not go by the plan, so the model is stated again without working them out again.
 func (s *Schedule) ChainsOf(g problem.Grid, p *Prospect) (*Costs, bool) {
-	key := Key{last: problem.Delivery{Family: p.Family, Due: p.Due}, Begun: p.Begun, flat: s.Flat}
+	return s.chainsBy(g, p, bother)
+}
+
+// LatenessOf gives the tables of how late a slot's chains are at the least; nil where none can be
+// late.
+func (s *Schedule) LatenessOf(g problem.Grid, p *Prospect) *Costs {
+	for i := max(p.Fixed-1, 0); i < p.Acts()-1; i++ {
+		if l := &p.Modes[0].Acts[i].Lag; l.Late != nil && l.Late[len(l.Late)-1] > 0 {
+			c, _ := s.chainsBy(g, p, lateness)
+			return c
+		}
+	}
+	return nil
+}
+
+func (s *Schedule) chainsBy(g problem.Grid, p *Prospect, by measure) (*Costs, bool) {
+	key := Key{last: problem.Delivery{Family: p.Family, Due: p.Due}, Begun: p.Begun, flat: s.Flat && by == bother, by: by}
 	if p.Begun < 0 {
 		key.ahead = s.aheadOf(p.Family, p.Due)
 	}
 	c, known := s.Prep.Chains[key]
 	if !known {
 		var ok bool
-		if c, ok = s.newChains(g, p); !ok {
+		if c, ok = s.newChains(g, p, by); !ok {
 			c = nil
 		}
 		s.Prep.Chains[key] = c
@@ -74,12 +91,12 @@ func (s *Schedule) ChainsOf(g problem.Grid, p *Prospect) (*Costs, bool) {
 }
 
 // newChains works the tables out.
-func (s *Schedule) newChains(g problem.Grid, p *Prospect) (*Costs, bool) {
+func (s *Schedule) newChains(g problem.Grid, p *Prospect, by measure) (*Costs, bool) {
 	n := p.Acts()
 	c := &Costs{Lo: make([]int32, n), Hi: make([]int32, n), Least: make([][]Row, n)}
-	some, sets := false, s.Flat
+	some, sets := false, s.Flat && by == bother
 	for k := range p.Modes {
-		z := s.sizeCostsOf(g, p, k)
+		z := s.sizeCostsOf(g, p, k, by)
 		c.Sizes = append(c.Sizes, z)
 		if z.Lo == nil {
 			continue
@@ -182,11 +199,12 @@ func (s *Schedule) aheadOf(family, due int) int {
 }
 
 // sizeCostsOf fills the tables of one size; lo is nil when it has no chain.
-func (s *Schedule) sizeCostsOf(g problem.Grid, p *Prospect, k int) *SizeCosts {
+func (s *Schedule) sizeCostsOf(g problem.Grid, p *Prospect, k int, by measure) *SizeCosts {
 	mode := p.Modes[k]
 	n := len(mode.Acts)
 	z := &SizeCosts{}
 	q := s.slotQuery(p, k)
+	q.measure = by
 	if p.Fixed < n && !s.Ranges(q) {
 		return z
 	}
@@ -204,7 +222,7 @@ func (s *Schedule) sizeCostsOf(g problem.Grid, p *Prospect, k int) *SizeCosts {
 			return z
 		}
 		if i < n-1 {
-			lag := s.lagOf(&mode.Acts[i])
+			lag := s.lagOf(&mode.Acts[i], by)
 			z.Least[i], z.Lags[i], z.lags[i] = int32(lag.least), lag.costs(), lag
 		}
 	}
@@ -212,9 +230,13 @@ func (s *Schedule) sizeCostsOf(g problem.Grid, p *Prospect, k int) *SizeCosts {
 		// The lag that runs began at any tick: by start of the next activity.
 		lag, from := &mode.Acts[k-1].Lag, q.starts[k-1]+mode.Acts[k-1].Work
 		for x := lo[k]; x <= hi[k]; x++ {
-			z.First = append(z.First, costOfLag(lag, g.Tick(x)-from))
+			c := costOfLag(lag, g.Tick(x)-from)
+			if c < Unreachable && by == lateness {
+				c = int32(lag.LateOf(g.Tick(x) - from))
+			}
+			z.First = append(z.First, c)
 		}
-		if s.Flat {
+		if s.Flat && by == bother {
 			flatten(z.First)
 		}
 	}

@@ -23,11 +23,11 @@
 //
 //   - A placed job keeps every rule beside what the ledger holds, and no other placing of
 //     the same query costs less (place_test.go holds this to a naive reading).
-//   - A job under way is never lost: it is placed in time, else late, else stuck (late.go).
+//   - A job under way is never lost: it is placed in time, else late (lateness.go), else stuck.
 //   - [Prepared] is of the kitchen, not of a plan: schedules share it.
 //
 // Reading order: schedule.go, prepare.go, lags.go, least.go, work.go, chain.go, layout.go, path.go,
-// place.go, choose.go, penalty.go, underway.go, late.go, slip.go, idle.go; then the tables of
+// place.go, choose.go, penalty.go, underway.go, lateness.go, slip.go, idle.go; then the tables of
 // chains alone: prospect.go, costs.go, workcosts.go, row.go, sets.go.
 //
 // # Short names

@@ -24,6 +24,34 @@ type band struct {
 	cost     int32
 }
 
+// lagShape tells lags with the same table apart from others: by where their costs are.
+type lagShape struct {
+	first       *int32
+	least, most int
+}
+
+// addLags adds the tables of a mode's lags, those known already once.
+func (p *Prepared) addLags(mode *problem.Mode, known map[lagShape]*lagTable) {
+	weight := weightOf(mode)
+	for i := range mode.Acts {
+		act := &mode.Acts[i]
+		if act.Lag.Late != nil {
+			p.lags[act] = lateTables(&act.Lag, p.step, weight)
+			continue
+		}
+		sh := lagShape{least: act.Lag.Least, most: act.Lag.Most}
+		if len(act.Lag.Cost) > 0 {
+			sh.first = &act.Lag.Cost[0]
+		}
+		t := known[sh]
+		if t == nil {
+			t = newLagTable(&act.Lag, p.step)
+			known[sh] = t
+		}
+		p.lags[act] = lagTables{lag: &act.Lag, sought: t, bother: t}
+	}
+}
+
 // newLagTable spreads a lag over the grid. A lag without costs costs nothing.
 func newLagTable(l *problem.Lag, step int) *lagTable {
 	o := &lagTable{least: problem.CeilTo(l.Least, step) / step, most: problem.FloorTo(l.Most, step) / step}
@@ -85,13 +113,18 @@ func (o *lagTable) flattened() *lagTable {
 	return o.flat
 }
 
-// lagOf gives the table of the lag after an activity.
-func (s *Schedule) lagOf(act *problem.Activity) *lagTable {
+// lagOf gives the table of the lag after an activity, by what is measured.
+func (s *Schedule) lagOf(act *problem.Activity, by measure) *lagTable {
 	l := s.Prep.lags[act]
-	if s.Flat {
-		return l.flattened()
+	switch {
+	case by == lateness && l.late == nil:
+		return l.bother.flattened()
+	case by == lateness:
+		return l.late
+	case s.Flat:
+		return l.bother.flattened()
 	}
-	return l
+	return l.bother
 }
 
 // costOfLag is the cost of a lag of so many ticks, which may lie off the grid, Unreachable when

@@ -125,7 +125,7 @@ func (c *chain) onward(i, out, k int, want int32) (int, bool) {
 		return 0, c.q.flat || want == 0
 	}
 	act := &c.q.Mode.Acts[i]
-	lag := c.s.Prep.lags[act]
+	lag := c.s.Prep.lags[act].sought
 	next := c.rest[i+1][out]
 	shift := (c.q.Lo[i] + act.Work - c.q.Lo[i+1]) / c.s.Model.Step
 	top := min(int(limit), len(next)-1)
@@ -165,16 +165,13 @@ func (c *chain) firstStart() (k int, lag int32, ok bool) {
 		if rest[x] >= Unreachable {
 			continue
 		}
-		cost, allowed := before.Lag.CostOf(t-worked, q.Late > 0)
-		if !allowed {
+		cost := c.s.Prep.lags[before].costOf(t - worked)
+		if cost >= Unreachable {
 			continue
 		}
 		total := cost + rest[x]
 		if total < best {
 			best, k, lag = total, x, cost
-		}
-		if q.soonest {
-			break
 		}
 	}
 	return k, lag, best < Unreachable

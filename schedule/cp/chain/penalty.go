@@ -6,21 +6,27 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// PenaltyOf is what a job's lags cost, and for a new one its work in avoided time.
+// PenaltyOf is what a job's lags cost, and its work in avoided time, but for what of it has
+// begun: so many activities.
 func (s *Schedule) PenaltyOf(j *problem.Job, mode *problem.Mode, fixed int) int64 {
 	sum := int64(0)
 	for i := range mode.Acts {
 		if i < len(mode.Acts)-1 && i >= fixed-1 {
 			lag, long := &mode.Acts[i].Lag, j.Starts[i+1]-j.Starts[i]-mode.Acts[i].Work
-			if i == fixed-1 && long > lag.Most && lag.Late != nil {
-				sum += int64(lag.Late(long))
-				continue
-			}
 			sum += int64(costOfLag(lag, long))
 		}
-		if j.Begun < 0 && j.Workers[i] >= 0 && s.Prep.avoid[j.Workers[i]] != nil {
+		if i >= fixed && j.Workers[i] >= 0 && s.Prep.avoid[j.Workers[i]] != nil {
 			sum += int64(s.Prep.avoidCost(s.Prep.avoid[j.Workers[i]], j.Starts[i], mode.Acts[i].Work))
 		}
+	}
+	return sum
+}
+
+// LateOf is how late a job's lags are, of one of which so many activities have begun.
+func LateOf(j *problem.Job, mode *problem.Mode, fixed int) int64 {
+	sum := int64(0)
+	for i := max(fixed-1, 0); i < len(mode.Acts)-1; i++ {
+		sum += mode.Acts[i].Lag.LateOf(j.Starts[i+1] - j.Starts[i] - mode.Acts[i].Work)
 	}
 	return sum
 }

@@ -23,7 +23,7 @@ func (s *Schedule) Place(q *query) (*problem.Job, bool) {
 	}
 	var open []node
 	push := func(forbid []forbidden, seq int) {
-		for _, ceiling := range ceilings() {
+		for _, ceiling := range s.ceilingsOf(q) {
 			qq := *q
 			qq.forbid, qq.ceiling = forbid, ceiling
 			if q.flat {
@@ -70,9 +70,6 @@ func (s *Schedule) Place(q *query) (*problem.Job, bool) {
 
 // sooner orders the open branches: cheaper first, then the later start, then age.
 func (s *Schedule) sooner(q *query, c1 int64, s1 []step, n1 int, c2 int64, s2 []step, n2 int) bool {
-	if q.soonest && s1[0].start != s2[0].start {
-		return s1[0].start < s2[0].start
-	}
 	if c1 != c2 {
 		return c1 < c2
 	}
@@ -144,6 +141,9 @@ func (s *Schedule) jobOf(c *chain, steps []step, cost int64) (*problem.Job, bool
 	}
 	if q.From == 0 && q.supply >= 0 {
 		j.Intake = s.intakeAt(q, j.Starts[0])
+	}
+	if q.begun {
+		j.Penalty, j.Late = s.PenaltyOf(j, q.Mode, q.began), LateOf(j, q.Mode, q.began)
 	}
 	return j, s.standAll(q, j, spaces) && (s.poolsHold(q, j) || s.chooseAgain(q, j))
 }

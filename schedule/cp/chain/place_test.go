@@ -2,6 +2,7 @@ package chain
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -83,7 +84,7 @@ func naiveBest(m *problem.Model, b *tiny.Board, q *query, supply int, drawn []in
 				end = starts[n-1] + mode.Acts[n-1].Work + q.endLeast
 			}
 			p := tiny.PartOf(mode, q.began, starts, workers, choices, spaces, end)
-			c := tiny.NaiveBother(m, mode, q.begun, k, starts, workers)
+			c := naiveSum(mode, q, starts) + tiny.NaiveBother(m, mode, k, starts, workers)
 			if found && (c > cost || (c == cost && starts[0] <= first)) && k == 0 || found && k > 0 && c >= cost {
 				return
 			}
@@ -176,6 +177,9 @@ func placeAgainst(t *rapid.T, m *problem.Model, exact bool, tally *counts) {
 	q := s.Query(f, mode, drawWindow(t, m, f))
 	if n := len(q.Mode.Acts); n > 1 && tiny.OneIn(t, 3, "carries on") {
 		fixPrefix(t, m, q, b, s)
+		if tiny.OneIn(t, 2, "may be late") {
+			runsLate(t, q, s)
+		}
 	}
 	found, cost, first := naiveBest(m, b, q, q.supply, s.Drawn)
 	j, ok := s.Place(q)
@@ -187,14 +191,17 @@ func placeAgainst(t *rapid.T, m *problem.Model, exact bool, tally *counts) {
 		if fault := b.Fault(p); fault != "" || !naiveStands(m, b, p, q.Mode) {
 			t.Fatalf("placed wrongly: %q\n%s", fault, told(m, j))
 		}
-		if c := tiny.NaiveBother(m, q.Mode, q.begun, q.From, j.Starts, j.Workers); c != j.Penalty {
-			t.Fatalf("bother %d, counted by hand %d\n%s", j.Penalty, c, told(m, j))
+		if c := tiny.NaiveBother(m, q.Mode, q.From, j.Starts, j.Workers); c != j.Penalty || j.Late*lateWeighs != naiveSum(q.Mode, q, j.Starts) {
+			t.Fatalf("bother %d, late %d; counted by hand %d, %d\n%s", j.Penalty, j.Late, c, naiveSum(q.Mode, q, j.Starts)/lateWeighs, told(m, j))
 		}
-		if !found || j.Penalty < cost {
-			t.Fatalf("better than the best: %d, want %v %d\n%s", j.Penalty, found, cost, told(m, j))
+		if !found || j.Late*lateWeighs+j.Penalty < cost {
+			t.Fatalf("better than the best: %d late, %d, want %v %d\n%s", j.Late, j.Penalty, found, cost, told(m, j))
+		}
+		if j.Late > 0 {
+			tally.late++
 		}
 	}
-	same := ok == found && (!ok || j.Penalty == cost && (q.From > 0 || j.Starts[0] == first))
+	same := ok == found && (!ok || j.Late*lateWeighs+j.Penalty == cost && (q.From > 0 || j.Starts[0] == first))
 	if same {
 		tally.same++
 	}
@@ -206,7 +213,42 @@ func placeAgainst(t *rapid.T, m *problem.Model, exact bool, tally *counts) {
 	}
 }
 
-type counts struct{ all, found, same int }
+type counts struct{ all, found, same, late int }
+
+// lateWeighs is more than any of these chains' waiting costs.
+const lateWeighs = 1 << 30
+
+// naiveSum is how late a chain's lags are, so that it outweighs all else.
+func naiveSum(mode *problem.Mode, q *query, starts []int) int64 {
+	sum := int64(0)
+	for i := max(q.From-1, 0); q.begun && i+1 < len(starts); i++ {
+		if lag := &mode.Acts[i].Lag; lag.Late != nil {
+			sum += int64(lag.Late[starts[i+1]-starts[i]-mode.Acts[i].Work-lag.Least]) * lateWeighs
+		}
+	}
+	return sum
+}
+
+// runsLate lets the lags of a query's chain be late, where they are so long, and sometimes go on.
+func runsLate(t *rapid.T, q *query, s *Schedule) {
+	mode := *q.Mode
+	mode.Acts = slices.Clone(mode.Acts)
+	for i := 0; i < len(mode.Acts)-1; i++ {
+		lag := &mode.Acts[i].Lag
+		lag.Cost = slices.Clone(lag.Cost)
+		for more := tiny.DrawInt(t, 0, 6, "goes on"); more > 0; more-- {
+			lag.Cost, lag.Most = append(lag.Cost, int32(tiny.DrawInt(t, 0, 9, "costs"))), lag.Most+1
+		}
+		lag.InTime = tiny.DrawInt(t, lag.Least, lag.Most, "in time")
+		lag.Late = make([]int32, lag.Most-lag.Least+1)
+		unit := tiny.DrawInt(t, 1, 3, "late by")
+		for x := range lag.Late {
+			lag.Late[x] = int32(max(0, lag.Least+x-lag.InTime) / unit)
+		}
+	}
+	q.Mode = &mode
+	s.Prep.addLags(q.Mode, map[lagShape]*lagTable{})
+}
 
 func drawWindow(t *rapid.T, m *problem.Model, f int) problem.Window {
 	end := tiny.DrawInt(t, m.From+8, m.Horizon, "end")
@@ -266,7 +308,10 @@ func TestPlaceIsBest(t *testing.T) {
 		m := tiny.Draw(t, tiny.Shape{Families: 2, Acts: 3, Length: 24, Days: true, Avoid: true, Floors: true, Closed: true, Intakes: tiny.OneIn(t, 2, "milk")})
 		placeAgainst(t, m, true, &tally)
 	})
-	t.Logf("%d questions, %d with an answer, %d answered exactly", tally.all, tally.found, tally.same)
+	t.Logf("%d questions, %d with an answer, %d answered exactly, %d late", tally.all, tally.found, tally.same, tally.late)
+	if tally.late < tiny.Few(20) {
+		t.Errorf("got %d late: too few to mean much", tally.late)
+	}
 }
 
 // Runs of one job that meet in one pool, with a choice of pools or cleaning, are

@@ -14,7 +14,7 @@ import (
 type Prepared struct {
 	origin, step int
 	avoid        [][]int32
-	lags         map[*problem.Activity]*lagTable
+	lags         map[*problem.Activity]lagTables
 	table        leastTable
 	Packed       *usage.Packings
 	ByDue        [][]int // demands of each family in due order
@@ -24,12 +24,11 @@ type Prepared struct {
 	crowded      map[int]bool   // families, once asked: see crowds
 	Chains       map[Key]*Costs // nil for none
 	works        map[workKey]*workCosts
-	endless      map[int]bool // jobs under way that cannot go on even alone, once asked
 }
 
 func prepare(m *problem.Model) *Prepared {
 	p := &Prepared{origin: problem.CeilTo(m.From, m.Step), step: m.Step,
-		lags: map[*problem.Activity]*lagTable{}, Packed: usage.NewPackings(m), idle: map[idleKey]IdleValue{}, closes: closesAnywhere(m), crowded: map[int]bool{}, endless: map[int]bool{}, Chains: map[Key]*Costs{}, works: map[workKey]*workCosts{}}
+		lags: map[*problem.Activity]lagTables{}, Packed: usage.NewPackings(m), idle: map[idleKey]IdleValue{}, closes: closesAnywhere(m), crowded: map[int]bool{}, Chains: map[Key]*Costs{}, works: map[workKey]*workCosts{}}
 	p.avoid = make([][]int32, len(m.Workers))
 	n := max((m.Horizon-p.origin)/m.Step, 0) + 2
 	for w := range m.Workers {
@@ -38,33 +37,14 @@ func prepare(m *problem.Model) *Prepared {
 		}
 	}
 	p.ByDue = demandsByDue(m)
-	type shape struct {
-		first       *int32
-		least, most int
-	}
-	known := map[shape]*lagTable{}
-	share := func(mode *problem.Mode) {
-		for i := range mode.Acts {
-			act := &mode.Acts[i]
-			sh := shape{least: act.Lag.Least, most: act.Lag.Most}
-			if len(act.Lag.Cost) > 0 {
-				sh.first = &act.Lag.Cost[0]
-			}
-			order := known[sh]
-			if order == nil {
-				order = newLagTable(&act.Lag, m.Step)
-				known[sh] = order
-			}
-			p.lags[act] = order
-		}
-	}
+	known := map[lagShape]*lagTable{}
 	for f := range m.Families {
 		for k := range m.Families[f].Modes {
-			share(&m.Families[f].Modes[k])
+			p.addLags(&m.Families[f].Modes[k], known)
 		}
 	}
 	for b := range m.Begun {
-		share(&m.Begun[b].Mode)
+		p.addLags(&m.Begun[b].Mode, known)
 	}
 	return p
 }

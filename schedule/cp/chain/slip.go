@@ -28,11 +28,16 @@ func (s *Schedule) FillSlips(j *problem.Job, work int64) {
 	}
 	until := s.Spent + work
 	s.Remove(j)
+	mode := s.noLater(j)
+	if mode != s.ModeOf(j) {
+		defer s.forget(mode)
+	}
 	for i := begun; i < len(j.Starts); i++ {
-		if j.Late > 0 && i == begun {
-			continue // late already: as soon as it can be
+		if i > 0 && overruns(s.ModeOf(j), j, i-1) {
+			continue // past its time already
 		}
 		q := s.slipQuery(j, i, begun)
+		q.Mode = mode
 		starts := s.startsOf(q, s.slipRange(j, i, q))
 		sooner, _ := slices.BinarySearch(starts, j.Starts[i])
 		later, _ := slices.BinarySearch(starts, j.Starts[i]+1)
@@ -45,6 +50,44 @@ func (s *Schedule) FillSlips(j *problem.Job, work int64) {
 		}
 	}
 	s.Add(j)
+}
+
+// overruns reports whether the lag after an activity of a job runs past its time.
+func overruns(mode *problem.Mode, j *problem.Job, i int) bool {
+	return mode.Acts[i].Lag.Overruns(j.Starts[i+1] - j.Starts[i] - mode.Acts[i].Work)
+}
+
+// noLater is a job's mode with no lag past its time that is not so now, nor any longer past it
+// than now; it is to be forgotten again.
+func (s *Schedule) noLater(j *problem.Job) *problem.Mode {
+	mode := s.ModeOf(j)
+	if !slices.ContainsFunc(mode.Acts, func(a problem.Activity) bool { return a.Lag.Late != nil }) {
+		return mode
+	}
+	out := *mode
+	out.Acts = slices.Clone(mode.Acts)
+	for i := range out.Acts {
+		lag := &out.Acts[i].Lag
+		if lag.Late == nil {
+			s.Prep.lags[&out.Acts[i]] = s.Prep.lags[&mode.Acts[i]]
+			continue
+		}
+		most := lag.InTime
+		if overruns(mode, j, i) {
+			most = j.Starts[i+1] - j.Starts[i] - mode.Acts[i].Work
+		}
+		lag.Most, lag.Cost, lag.Late = most, lag.Cost[:most-lag.Least+1], nil
+		t := newLagTable(lag, s.Model.Step)
+		s.Prep.lags[&out.Acts[i]] = lagTables{lag: lag, sought: t, bother: t}
+	}
+	return &out
+}
+
+// forget takes away the tables of a mode that is not the model's.
+func (s *Schedule) forget(mode *problem.Mode) {
+	for i := range mode.Acts {
+		delete(s.Prep.lags, &mode.Acts[i])
+	}
 }
 
 // slipQuery asks for the job again with its activities before i fixed.
@@ -102,7 +145,7 @@ func (s *Schedule) startsOf(q *query, in problem.Span) []int {
 		}
 		if q.From > 0 {
 			before := &q.Mode.Acts[q.From-1]
-			if _, allowed := before.Lag.CostOf(t-q.starts[q.From-1]-before.Work, false); !allowed {
+			if costOfLag(&before.Lag, t-q.starts[q.From-1]-before.Work) >= Unreachable {
 				continue
 			}
 		}
@@ -123,7 +166,7 @@ func (s *Schedule) farthest(q *query, has *problem.Job, starts []int, until int6
 		pinned.pin, pinned.pinned = true, t
 		if j, ok := s.Place(&pinned); ok {
 			j.Family, j.Mode, j.Begun, j.Shares = has.Family, has.Mode, has.Begun, has.Shares
-			j.Intake, j.Late = has.Intake, has.Late
+			j.Intake = has.Intake
 			return j
 		}
 	}

@@ -5,7 +5,7 @@ import "ripeby/schedule/cp/problem"
 // BegunQuery makes the question of carrying on a job under way.
 func (s *Schedule) BegunQuery(b int, shares []problem.Share) *query {
 	bg := &s.Model.Begun[b]
-	q := &query{Mode: &bg.Mode, From: len(bg.Starts), began: len(bg.Starts), starts: bg.Starts, workers: bg.Workers,
+	q := &query{Mode: &bg.Mode, From: len(bg.Starts), began: len(bg.Starts), starts: bg.Starts, workers: bg.Workers, latest: bg.Latest,
 		choices: bg.Choices, begun: true, supply: -1,
 		readyMin: -problem.Infinite, readyMax: s.Model.Horizon, end: problem.Nowhere, endLeast: bg.Mode.Acts[len(bg.Mode.Acts)-1].Lag.Least}
 	q.homes = make([]problem.StayPlace, len(bg.Mode.Stays))
@@ -26,7 +26,7 @@ func (s *Schedule) BegunQuery(b int, shares []problem.Share) *query {
 }
 
 // CarryOn places a job under way so that it serves the shares; false when it
-// cannot. Without shares it always can, late or stuck if need be.
+// cannot. Without shares it always can, left where it is if need be.
 func (s *Schedule) CarryOn(b int, shares []problem.Share) (*problem.Job, bool) {
 	bg := &s.Model.Begun[b]
 	q := s.BegunQuery(b, shares)
@@ -37,17 +37,28 @@ func (s *Schedule) CarryOn(b int, shares []problem.Share) (*problem.Job, bool) {
 	} else {
 		j, ok = s.Place(q)
 	}
-	if !ok {
-		j, ok = s.carryLate(b, shares)
-	}
 	if !ok && len(shares) == 0 {
-		j, ok = s.Stuck(b, q), true
+		return s.LeftWhereItIs(b), true
 	}
 	if !ok {
 		return nil, false
 	}
 	j.Family, j.Mode, j.Begun, j.Shares, j.Intake = bg.Family, -1, b, shares, -1
 	return j, true
+}
+
+// CarryAlone is how a job under way could go on with the kitchen to itself: no plan has it less
+// late, nor, when it is no later, at less cost. False when it surely cannot.
+func (s *Schedule) CarryAlone(b int) (*problem.Job, bool) {
+	alone := s.Prep.Empty(s.Model)
+	alone.Homes = s.Homes
+	before := alone.Spent
+	q := alone.BegunQuery(b, nil)
+	q.relaxed = true
+	j, ok := alone.Place(q)
+	s.Spent += alone.Spent - before
+	alone.Spent = before
+	return j, ok
 }
 
 // finish answers for a job all of whose activities have begun: only the last
@@ -69,11 +80,11 @@ func (s *Schedule) finish(q *query) (*problem.Job, bool) {
 	return j, true
 }
 
-// Stuck leaves a job where it is, for good.
-func (s *Schedule) Stuck(b int, q *query) *problem.Job {
-	bg := &s.Model.Begun[b]
+// LeftWhereItIs is a job under way that is left where it is, for good.
+func (s *Schedule) LeftWhereItIs(b int) *problem.Job {
+	bg, q := &s.Model.Begun[b], s.BegunQuery(b, nil)
 	choices := make([]int, len(bg.Mode.Runs))
 	copy(choices, bg.Choices)
-	return &problem.Job{Starts: bg.Starts, Workers: bg.Workers, Choices: choices, Stays: q.homes,
+	return &problem.Job{Family: bg.Family, Mode: -1, Begun: b, Intake: -1, Starts: bg.Starts, Workers: bg.Workers, Choices: choices, Stays: q.homes,
 		Ready: problem.Infinite, End: problem.Infinite, Stuck: true}
 }

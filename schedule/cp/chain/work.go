@@ -38,9 +38,6 @@ func (s *Schedule) fillWork(q *query, i int, cost []int32, who []int16) {
 					if avoid != nil {
 						c = s.Prep.avoidCost(avoid, t, act.Work)
 					}
-					if q.begun {
-						c = 0
-					}
 					if c < cost[k] {
 						cost[k], who[k] = c, int16(w)
 					}

@@ -23,17 +23,17 @@ type workCosts struct {
 // workKey names a piece of work: who can do it, how long it is, and for the first work of
 // what draws on a supply the least intake of those that have enough.
 type workKey struct {
-	who         string
-	work        int
-	begun, flat bool
-	supply      int // -1 for none
-	enough      int64
+	who    string
+	work   int
+	flat   bool
+	supply int // -1 for none
+	enough int64
 }
 
 // workCosts gives the costs of an activity's work over some steps at the least.
 func (s *Schedule) workCosts(g problem.Grid, q *query, i int, span steps.Range) *workCosts {
 	act := &q.Mode.Acts[i]
-	key := workKey{who: problem.KeyOf(act.Workers), work: act.Work, begun: q.begun, flat: s.Flat, supply: -1}
+	key := workKey{who: problem.KeyOf(act.Workers), work: act.Work, flat: s.Flat || q.measure == lateness, supply: -1}
 	w := s.Prep.works[key]
 	if w == nil || !w.covers(span) {
 		if w != nil {
@@ -93,7 +93,7 @@ func (s *Schedule) newWorkCosts(g problem.Grid, q *query, i int, span steps.Rang
 		alone.Acts[i].Workers = []int{worker}
 		row := make([]int32, len(who))
 		empty.fillWork(&all, i, row, who)
-		if s.Flat {
+		if s.Flat || q.measure == lateness {
 			flatten(row)
 		}
 		w.own, w.open = append(w.own, row), append(w.open, steps.Shifted(reachableOf(row), span.From, span.From))

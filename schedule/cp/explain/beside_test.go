@@ -17,8 +17,7 @@ func besideHints(m *problem.Model, demand, units int) (s, with *search.Plan, ok 
 	n := *m
 	n.Demands = slices.Clone(m.Demands)
 	n.Demands[demand].Units = units
-	s = search.NewPlan(&n)
-	s.SettleHomes()
+	s = search.Begin(&n)
 	if !asHinted(s, false) {
 		return nil, nil, false
 	}
@@ -26,7 +25,7 @@ func besideHints(m *problem.Model, demand, units int) (s, with *search.Plan, ok 
 }
 
 // Nothing is placed beside a plan of which it is not known where every box stands, nor
-// beside one in which something is late or stuck; beside any other, what is placed holds.
+// beside any other, what is placed holds, and makes nothing later.
 func TestNothingIsPlacedBesideWhatIsNotKnown(t *testing.T) {
 	placed, unknown, late := 0, 0, 0
 	tiny.CheckMany(t, 4, func(t *rapid.T) {
@@ -36,17 +35,17 @@ func TestNothingIsPlacedBesideWhatIsNotKnown(t *testing.T) {
 		d := len(m.Demands) - 1
 		units := with.Demands[d].Units
 		s, beside, ok := besideHints(with, d, units)
-		if !ok || s.OutOfCourse() || tiny.FaultOf(m, r) != "" { // what has begun may break rules
+		if !ok || tiny.LeavesSome(s.Jobs) || tiny.FaultOf(m, r) != "" { // what has begun may break rules
 			return
-		}
-		if i := slices.IndexFunc(s.Jobs, func(j *problem.Job) bool { return j.Begun >= 0 }); i >= 0 {
-			s.Jobs[i].Late = 1
-			if late++; besideFor(s, d) != nil {
-				t.Fatalf("placed beside what is late\n%s", tiny.Text(m))
-			}
 		}
 		if beside != nil && beside.Unmet[d] < units {
 			placed++
+			if s.Cost().Late > 0 {
+				late++
+			}
+			if was, is := s.Cost().Late, beside.Cost().Late; is > was {
+				t.Fatalf("%d late beside it, %d before\n%s", is, was, tiny.Text(m))
+			}
 			n := *with
 			n.Demands = slices.Clone(with.Demands)
 			n.Demands[d].Units = units
@@ -70,7 +69,7 @@ func TestNothingIsPlacedBesideWhatIsNotKnown(t *testing.T) {
 		}
 	})
 	t.Logf("%d placed, %d beside unknown boxes, %d beside what is late", placed, unknown, late)
-	if placed < tiny.Few(20) || unknown < tiny.Few(5) || late < tiny.Few(5) {
+	if placed < tiny.Few(20) || unknown < tiny.Few(5) || late < tiny.Few(1) {
 		t.Errorf("got %d, %d, %d: too few to mean much", placed, unknown, late)
 	}
 }

@@ -26,6 +26,6 @@
 //   - "Cannot" is only said of what was refuted; work that runs out is said to be open.
 //   - Nothing of an inquiry changes the plan.
 //
-// Reading order: reasons.go, reason.go, late.go; then inforce.go, inquiry.go, tables.go,
+// Reading order: reasons.go, reason.go; then inforce.go, inquiry.go, tables.go,
 // fit.go, most.go, soonest.go.
 package explain

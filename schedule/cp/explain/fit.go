@@ -84,11 +84,13 @@ func (q *Inquiry) least(units int, kept []bool, best *search.Plan) *Fit {
 
 // fewest asks for the same with fewer jobs, and then for less of an amount.
 func (q *Inquiry) fewest(units int, kept []bool, best *search.Plan) *search.Plan {
-	for _, part := range []int{2, 3} {
+	for _, part := range []int{problem.PartJobs, problem.PartAmount} {
 		for {
 			cost := best.Cost()
 			less := func(k *statement.Statement) kernel.Lit { return k.Cost[part].Le(k.Value(cost, part) - 1) }
-			keep := func(k *statement.Statement) kernel.Lit { return k.Cost[2].Le(k.Value(cost, 2)) }
+			keep := func(k *statement.Statement) kernel.Lit {
+				return k.Cost[problem.PartJobs].Le(k.Value(cost, problem.PartJobs))
+			}
 			if q.ask(units, kept, less, keep) != kernel.Solved {
 				break
 			}

@@ -1,6 +1,7 @@
 package explain
 
 import (
+	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/search"
 )
@@ -34,6 +35,15 @@ func asHinted(s *search.Plan, loosely bool) bool {
 			continue
 		}
 		if loosely && h.Begun < 0 && len(h.Shares) == 0 {
+			continue
+		}
+		if h.Begun >= 0 && (h.Stuck || m.Begun[h.Begun].Left != nil) {
+			j := s.LeftWhereItIs(h.Begun)
+			if m.Begun[h.Begun].Left != nil {
+				j, _ = s.CarryOn(h.Begun, nil)
+			}
+			begun[h.Begun] = true
+			jobs = append(jobs, j)
 			continue
 		}
 		if h.Exact == nil {
@@ -89,8 +99,7 @@ func jobHinted(s *search.Plan, h *problem.Hint) (*problem.Job, bool) {
 		if fixed == n {
 			j.End = max(j.End, s.Model.From)
 		} else if fixed > 0 {
-			lag := &mode.Acts[fixed-1].Lag
-			j.Late = max(j.Starts[fixed]-j.Starts[fixed-1]-mode.Acts[fixed-1].Work-lag.Most, 0)
+			j.Late = chain.LateOf(j, mode, fixed)
 		}
 	}
 	for x, sh := range j.Shares {

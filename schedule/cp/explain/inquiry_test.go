@@ -67,7 +67,7 @@ func TestALongPlanIsAskedAboutAsAShortOne(t *testing.T) {
 		m, with, r := drawAsked(t, k, 500_000)
 		d := len(m.Demands) - 1
 		units := with.Demands[d].Units
-		if slices.ContainsFunc(r.Jobs, func(j problem.Job) bool { return j.Stuck || j.Late > 0 }) {
+		if slices.ContainsFunc(r.Jobs, func(j problem.Job) bool { return j.Stuck }) {
 			return
 		}
 		all, part := inquire(context.Background(), with, d, -1, 4_000_000, nil, 64), inquire(context.Background(), with, d, -1, 4_000_000, nil, 1)

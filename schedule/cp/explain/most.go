@@ -112,10 +112,10 @@ func (q *Inquiry) beside() int {
 	return q.found()
 }
 
-// besideFor is the plan with as much for a demand as fits beside it; nil where something
-// under way is late or stuck, or it is not known of every box where it stands.
+// besideFor is the plan with as much for a demand as fits beside it; nil where it is not known
+// of every box where it stands.
 func besideFor(s *search.Plan, demand int) *search.Plan {
-	if s.OutOfCourse() || !s.KnowsBoxes() {
+	if !s.KnowsBoxes() {
 		return nil
 	}
 	f := s.Model.Demands[demand].Family
@@ -127,6 +127,9 @@ func besideFor(s *search.Plan, demand int) *search.Plan {
 		}
 		n.Fill(f, []int{demand})
 		s.Spent += n.Spent / placedShare
+		if late := s.Cost().Late; n.Cost().Late > late {
+			continue
+		}
 		if best == nil || n.Unmet[demand] < best.Unmet[demand] {
 			best = n
 		}
@@ -141,8 +144,7 @@ const placedShare = 8
 // Beside reports whether a demand's units all fit beside the plan in force, the model's hints,
 // when they are placed one job after another; that they do not is no proof that they cannot.
 func Beside(m *problem.Model, demand int) bool {
-	s := search.NewPlan(m)
-	s.SettleHomes()
+	s := search.Begin(m)
 	if !asHinted(s, false) {
 		return false
 	}

@@ -48,21 +48,17 @@ const askShare = 8
 func newReasons(ctx context.Context, s *search.Plan, demand int, frozen bool, known *Tables) *reasons {
 	r := &reasons{plan: s, ctx: ctx, near: nearTo(s, demand), count: statement.NewCounts(), demand: demand, share: askShare}
 	frozen = frozen && !r.whole()
-	runs, ok := asItRuns(s)
-	if !ok {
-		return nil
-	}
 	free := r.stated
 	var m *problem.Model
 	var rest *usage.Ledger
 	switch {
 	case r.whole():
-		m = runs
+		m = s.Model
 	case frozen:
 		free = func(j *problem.Job) bool { return j.Begun < 0 && r.stated(j) }
 		m, rest = s.CutOut(free, func(d int) bool { return r.near[d] })
 	default:
-		m = runs.Owed(r.owedNear()).Loosened()
+		m = s.Model.Owed(r.owedNear()).Loosened()
 	}
 	r.facts = m.Facts()
 	out := problem.WaysRound(m)
@@ -79,7 +75,7 @@ func newReasons(ctx context.Context, s *search.Plan, demand int, frozen bool, kn
 	}
 	for _, j := range s.Jobs {
 		if free(j) {
-			r.s.Add(r.asStated(j))
+			r.s.Add(j)
 		}
 	}
 	r.count.MakeRoom(&r.s.Ledger)
@@ -141,24 +137,6 @@ func (r *reasons) stated(j *problem.Job) bool {
 	return j.Begun >= 0 || !slices.ContainsFunc(j.Shares, func(sh problem.Share) bool { return !r.near[sh.Demand] })
 }
 
-// asStated is a job of a plan as it is on the model with ways round.
-func (r *reasons) asStated(j *problem.Job) *problem.Job {
-	if !j.Stuck {
-		return j
-	}
-	out := *j
-	b := &r.s.Model.Begun[j.Begun]
-	out.Stuck, out.Ready = false, j.Starts[len(j.Starts)-1]+problem.LastWork(&b.Mode)
-	out.End = out.Ready + problem.LastLag(&b.Mode).Least
-	out.Choices, out.Stays = b.Choices, nil
-	for x, stay := range r.plan.Model.Begun[j.Begun].Mode.Stays {
-		if stay.First < len(j.Starts) {
-			out.Stays = append(out.Stays, j.Stays[x])
-		}
-	}
-	return &out
-}
-
 // covers reports whether all that can stand in the way of a demand is stated.
 func (r *reasons) covers(d int) bool { return r.demand == d || r.whole() }
 
@@ -190,9 +168,20 @@ func (r *reasons) restate() bool {
 	for i, f := range r.facts {
 		r.addFact(f, r.lits[i], open)
 	}
+	r.noLater()
 	k.BranchNear(&r.s.Ledger)
 	r.askFor(r.demand, r.units)
 	return k.Kernel.Search(r.ctx, 0) != kernel.Impossible
+}
+
+// noLater holds every answer to no more lateness than the plan's: that comes before what is
+// short of what was not promised.
+func (r *reasons) noLater() {
+	if len(r.s.Model.Begun) > 0 {
+		cost := r.plan.Cost()
+		r.k.Kernel.AddClause(r.k.Cost[problem.PartStuck].Le(int32(cost.Stuck)))
+		r.k.Kernel.AddClause(r.k.Cost[problem.PartLate].Le(int32(cost.Late)))
+	}
 }
 
 // askSpare is how many spare slots each last delivery has at first: one question opens some
@@ -298,33 +287,8 @@ func (r *reasons) found() *search.Plan {
 			out.Add(j)
 		}
 	}
-	var jobs []*problem.Job
-	for _, j := range r.jobs {
-		jobs = append(jobs, r.asPlanned(j))
-	}
-	out.Hold(homes, stocks, jobs)
+	out.Hold(homes, stocks, r.jobs)
 	return out
-}
-
-// asPlanned is a job of the statement as it is on the plan's own model: late or stuck
-// where it was.
-func (r *reasons) asPlanned(j *problem.Job) *problem.Job {
-	if j.Begun < 0 {
-		return j
-	}
-	for _, o := range r.plan.Jobs {
-		if o.Begun == j.Begun && o.Stuck {
-			return o
-		}
-		if o.Begun == j.Begun {
-			out := *j
-			out.Late = o.Late
-			b := &r.plan.Model.Begun[j.Begun]
-			out.Penalty = r.plan.PenaltyOf(&out, &b.Mode, len(b.Starts)) // by its own limits
-			return &out
-		}
-	}
-	return j
 }
 
 // askFor makes so many units more the question; 0 asks for the plan as it is.

@@ -11,9 +11,10 @@ func (b *Begun) RunningStay() int {
 	return -1
 }
 
-// Held is what has begun of a job, held for so long after its last start.
+// Held is what has begun of a job, left where it is for so long after its last start.
 func (b *Begun) Held(long int) Begun {
 	out := *b
+	out.Left, out.Latest = b, nil
 	n := len(b.Starts)
 	mode := &out.Mode
 	mode.Units = 0

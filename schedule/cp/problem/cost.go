@@ -1,8 +1,11 @@
 package problem
 
-// Cost is a plan's six parts in the order in which they count, each to be small.
+// Cost is a plan's parts in the order in which they count, each to be small. Stuck comes
+// before them all: what can be carried on is never left for the sake of anything else.
 type Cost struct {
+	Stuck         int64 // jobs under way that are left where they are
 	PromisedShort int64
+	Late          int64 // of the lags of jobs under way
 	Short         int64
 	Jobs          int64
 	Amount        int64
@@ -10,8 +13,19 @@ type Cost struct {
 	Early         int64 // sum over jobs of -(first start), so that late starts are small
 }
 
-// CostParts is how many parts a cost has.
-const CostParts = 6
+// The parts of a cost, by their place.
+const (
+	PartStuck = iota
+	PartPromised
+	PartLate
+	PartShort
+	PartJobs
+	PartAmount
+	PartPenalty
+	PartEarly
+
+	CostParts // how many there are
+)
 
 // Less reports whether c is better than o.
 func (c Cost) Less(o Cost) bool { return c.compare(o) < 0 }
@@ -29,24 +43,24 @@ func (c Cost) compare(o Cost) int {
 	return 0
 }
 
-// Parts is the six parts in order.
+// Parts is the parts in order.
 func (c Cost) Parts() [CostParts]int64 {
-	return [CostParts]int64{c.PromisedShort, c.Short, c.Jobs, c.Amount, c.Penalty, c.Early}
+	return [CostParts]int64{c.Stuck, c.PromisedShort, c.Late, c.Short, c.Jobs, c.Amount, c.Penalty, c.Early}
 }
 
-// ServesAs reports whether the first four parts are those of o.
+// ServesAs reports whether all parts before the penalty are those of o.
 func (c Cost) ServesAs(o Cost) bool {
 	c.Penalty, c.Early, o.Penalty, o.Early = 0, 0, 0, 0
 	return c == o
 }
 
-// Part is one of the parts, from 0, to be changed.
+// Part is one of the parts, by its place, to be changed.
 func (c *Cost) Part(i int) *int64 {
-	return [...]*int64{&c.PromisedShort, &c.Short, &c.Jobs, &c.Amount, &c.Penalty, &c.Early}[i]
+	return [...]*int64{&c.Stuck, &c.PromisedShort, &c.Late, &c.Short, &c.Jobs, &c.Amount, &c.Penalty, &c.Early}[i]
 }
 
 // Plus adds part by part.
 func (c Cost) Plus(o Cost) Cost {
-	return Cost{c.PromisedShort + o.PromisedShort, c.Short + o.Short, c.Jobs + o.Jobs,
-		c.Amount + o.Amount, c.Penalty + o.Penalty, c.Early + o.Early}
+	return Cost{c.Stuck + o.Stuck, c.PromisedShort + o.PromisedShort, c.Late + o.Late, c.Short + o.Short,
+		c.Jobs + o.Jobs, c.Amount + o.Amount, c.Penalty + o.Penalty, c.Early + o.Early}
 }

@@ -25,7 +25,7 @@ type Job struct {
 	Ready   int // end of the last activity's work
 	End     int // last delivery
 	Penalty int64
-	Late    int // ticks by which the running lag of a begun job went beyond its most
+	Late    int64 // of its lags, as the cost counts it; only of what has begun
 	Stuck   bool
 	// Slips are the latest starts of each activity with every other job as it is
 	// and this job's later activities free to move.

@@ -14,19 +14,13 @@ func (m *Model) Longest(mode *Mode) int {
 	return mode.Between(Mark{}, mode.Ready(), func(l *Lag) int { return min(l.Most, m.Horizon-m.From) })
 }
 
-// CostOf is the cost of a lag, and whether it is allowed.
-func (l *Lag) CostOf(ticks int, late bool) (int32, bool) {
-	if ticks < l.Least {
-		return 0, false
+// LateOf is how late a lag of so many ticks is; 0 for one in time.
+func (l *Lag) LateOf(ticks int) int64 {
+	if x := ticks - l.Least; l.Late != nil && x >= 0 && x < len(l.Late) {
+		return int64(l.Late[x])
 	}
-	if ticks > l.Most {
-		if !late || l.Late == nil {
-			return 0, false
-		}
-		return l.Late(ticks), true
-	}
-	if x := ticks - l.Least; x < len(l.Cost) {
-		return l.Cost[x], l.Cost[x] < Never
-	}
-	return 0, true
+	return 0
 }
+
+// Overruns reports whether a lag of so many ticks runs past its time.
+func (l *Lag) Overruns(ticks int) bool { return l.Late != nil && ticks > l.InTime }

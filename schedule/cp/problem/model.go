@@ -131,9 +131,13 @@ const Never int32 = 1 << 28
 type Lag struct {
 	Least, Most int
 	Cost        []int32
-	// Late gives the cost of a lag beyond Most, for what has begun and cannot
-	// be ended in time; nil: never beyond.
-	Late func(lag int) int32
+	// Late is, likewise, how late a lag is that runs past its time, as the cost's part
+	// counts it; nil for never. InTime is the longest lag that does not, where any does.
+	Late   []int32
+	InTime int
+	// Past gives how late a lag beyond Most is and what it costs, neither less than a shorter
+	// one's, for what has begun: [Model.Within] lets it go on so far. Nil: never beyond.
+	Past func(lag int) (late, cost int32)
 	// Slip gives how short and how long a lag made of several parts can become when all
 	// but its last part stay as they are in a lag of this length; nil: from Least to Most.
 	Slip func(lag int) (least, most int)
@@ -197,6 +201,9 @@ type Begun struct {
 	Workers []int      // of the begun activities, -1 for none
 	Choices []int      // of each run that has begun; others are ignored
 	Homes   []int      // space of each stay that has begun; -1 and others are ignored
+	Latest  []int      // latest start of each activity, of those to come; nil for no limit
+	Left    *Begun     // what it was, of one that is left where it is for good; see [Begun.Held]
+	NoWay   bool       // it could not go on even with the kitchen to itself
 	Prefer  []Standing // where the boxes of the running stay stood
 }
 
@@ -216,6 +223,7 @@ type Hint struct {
 	Starts               []int
 	Stood                [][]Standing // where the boxes of each stay stood
 	Exact                *Exact       // nil where not all of it is known
+	Stuck                bool         // one under way that the plan left where it was
 }
 
 // Exact is the rest of what there is to know of an earlier job: with it the job can be

@@ -47,7 +47,11 @@ func (m *Model) Loosened() *Model {
 	}
 	out.Begun = slices.Clone(m.Begun)
 	for b := range out.Begun {
-		out.Begun[b].Mode = out.Begun[b].Mode.leavingAtOnce()
+		mode := out.Begun[b].Mode.leavingAtOnce()
+		for i := range mode.Acts {
+			mode.Acts[i].Lag.Late = nil // how late it is may go with what is left out
+		}
+		out.Begun[b].Mode = mode
 	}
 	out.Stocks = slices.Clone(m.Stocks)
 	for i := range out.Stocks {

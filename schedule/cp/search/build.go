@@ -140,7 +140,11 @@ func (s *Plan) fewer(j *problem.Job, n int) int {
 func (s *Plan) serveMore(j *problem.Job, d, n int) (*problem.Job, bool) {
 	shares := problem.AddShare(append([]problem.Share(nil), j.Shares...), d, n)
 	if j.Begun >= 0 {
-		return s.CarryOn(j.Begun, shares)
+		again, ok := s.CarryOn(j.Begun, shares)
+		if ok && again.Late > j.Late && !s.Model.Demands[d].Promised {
+			return nil, false // what is promised is alone worth being later
+		}
+		return again, ok
 	}
 	return s.PlaceOrder(j.Family, shares)
 }

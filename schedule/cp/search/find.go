@@ -55,33 +55,82 @@ func (o Options) filled() Options {
 // early; then it gives the best found so far.
 func Find(ctx context.Context, m *problem.Model, opt Options) (r *problem.Result, found *Plan, forReasons int64) {
 	opt = opt.filled()
-	s := NewPlan(m)
-	s.Whole = opt.Whole
-	s.SettleHomes()
-	covered, bound := s.chooseOpening()
-	stopped := func() bool { return ctx.Err() != nil }
-	im := s.firstPlan(covered)
+	f := &finding{ctx: ctx, opt: opt}
+	f.open(m)
+	f.search()
+	keep := f.im.keptForReasons(opt)
+	b := f.bounded(f.im.cost)
+	if f.im.cost != b || !f.course.timely(f.s) {
+		b = f.prove(keep)
+	}
+	r = f.s.Result(f.course.honest(f.s, b, f.sure))
+	r.Spent, r.Stopped = f.s.Spent, f.stopped()
+	return r, f.s, max(keep, (opt.Budget-f.s.Spent)/2)
+}
+
+// finding is one [Find].
+type finding struct {
+	ctx     context.Context
+	opt     Options
+	course  *course
+	s       *Plan
+	im      *improver
+	cover   problem.Cost // the covers' bound
+	covered opening
+	sure    problem.Cost // of every plan, however late: what is stuck, and what of the promised is short
+	until   int64        // counted work of the search before the proof
+}
+
+func (f *finding) stopped() bool { return f.ctx.Err() != nil }
+
+// bounded is what the covers know of a plan of such a cost.
+func (f *finding) bounded(c problem.Cost) problem.Cost { return f.s.bounded(f.cover, c) }
+
+// report tells how far it is.
+func (f *finding) report() {
+	b := f.bounded(f.im.best) // it is work, whoever listens
+	if f.opt.Progress != nil {
+		f.opt.Progress(f.im.best, b, f.s.Spent)
+	}
+}
+
+// open builds a first plan. What is under way and finds no place beside the rest may run later.
+func (f *finding) open(m *problem.Model) {
+	f.course, f.s = newCourse(m, f.opt.Whole)
+	f.build()
+	for f.course.raiseStuck(f.s) {
+		spent := f.s.Spent
+		f.s = f.course.plan(f.opt.Whole)
+		f.s.Spent = spent
+		f.build()
+	}
+}
+
+// build builds the best of several first plans.
+func (f *finding) build() {
+	s := f.s
+	f.covered, f.cover = s.chooseOpening()
+	im := s.firstPlan(f.covered)
 	for _, o := range s.otherHomes() {
-		if s.Spent >= opt.Budget || stopped() || im.cost == s.bounded(bound, im.cost) {
+		if s.Spent >= f.opt.Budget || f.stopped() || im.cost == s.bounded(f.cover, im.cost) {
 			break
 		}
 		o.Spent = s.Spent
-		other := o.build(covered, 0)
+		other := o.build(f.covered, 0)
 		if other.cost.Less(im.cost) {
 			im = other
 		}
 		s.Spent = other.s.Spent
 	}
 	im.s.Spent = max(im.s.Spent, s.Spent)
-	s = im.s
-	report := func() {
-		b := s.bounded(bound, im.best) // it is work, whoever listens
-		if opt.Progress != nil {
-			opt.Progress(im.best, b, s.Spent)
-		}
-	}
+	f.s, f.im = im.s, im
+}
+
+// search betters the plan by local search.
+func (f *finding) search() {
+	s, im, opt := f.s, f.im, f.opt
 	im.start()
-	report()
+	f.report()
 	search := s.Spent + (opt.Budget-s.Spent)/searchShare
 	switch n := len(s.Jobs); {
 	case n > opt.Whole:
@@ -92,43 +141,93 @@ func Find(ctx context.Context, m *problem.Model, opt Options) (r *problem.Result
 	if opt.kernel > 0 {
 		search = min(search, s.Spent+opt.kernel)
 	}
-	more := func() bool { return s.Spent < search && !stopped() && im.best != s.bounded(bound, im.best) }
+	more := func() bool { return s.Spent < search && !f.stopped() && im.best != f.bounded(im.best) }
 	im.settleEach(more)
 	im.start()
-	report()
-	im.improve(more, report)
+	f.report()
+	im.improve(more, f.report)
 	im.finish()
-	im.settleEach(func() bool { return s.Spent < search+search/8 && !stopped() })
-	keep := im.keptForReasons(opt)
-	b := s.bounded(bound, im.cost)
-	proof := opt
+	im.settleEach(func() bool { return s.Spent < search+search/8 && !f.stopped() })
+}
+
+// prove betters the plan and its bound, and gives the bound.
+func (f *finding) prove(keep int64) problem.Cost {
+	proof := f.opt
 	proof.Budget -= keep
-	switch {
-	case len(s.Jobs) > opt.Whole:
+	found := func(p *prover) {
+		if f.opt.Progress != nil {
+			f.opt.Progress(p.cost, p.bound, p.s.Spent)
+		}
+	}
+	if !f.course.timely(f.s) {
+		f.promise(proof, found)
+	}
+	f.take(f.course.roomFor(f.s))
+	s := f.s
+	if len(s.Jobs) > f.opt.Whole {
 		until := proof.Budget
 		if keep > 0 {
 			until -= (proof.Budget - s.Spent) / groupShare
 		}
-		h := &horizon{im: im, ctx: ctx, size: opt.Segment, until: until, report: report,
-			settled: func(c problem.Cost) bool { return c.ServesAs(s.bounded(bound, c)) }}
+		h := &horizon{im: f.im, ctx: f.ctx, size: f.opt.Segment, until: until, report: f.report,
+			settled: func(c problem.Cost) bool { return c.ServesAs(f.bounded(c)) }}
 		h.press()
-		g := &divided{s: s, ctx: ctx, size: opt.Segment, until: proof.Budget, kernel: (proof.Budget - s.Spent) / kernelShare * groupShare}
-		b = g.bound(s.bounded(bound, im.cost))
-	case im.cost != b:
-		p := s.prove(ctx, bound, proof, func(p *prover) {
-			if opt.Progress != nil {
-				opt.Progress(p.cost, p.bound, p.s.Spent)
-			}
-		})
-		p.settle()
-		s, b = p.s, p.bound
-		if s.OutOfCourse() {
-			b = im.goOn(s, bound, s.Spent+(proof.Budget-s.Spent)/2, stopped) // the reasons have the other half
+		g := &divided{s: s, ctx: f.ctx, size: f.opt.Segment, until: proof.Budget, kernel: (proof.Budget - s.Spent) / kernelShare * groupShare}
+		return g.bound(f.bounded(f.im.cost))
+	}
+	p := s.prove(f.ctx, f.cover, proof, found)
+	p.settle()
+	f.s = p.s
+	return p.bound
+}
+
+// take goes on from the same plan in another model.
+func (f *finding) take(s *Plan) {
+	if s == f.s {
+		return
+	}
+	f.s = s
+	f.covered, f.cover = s.chooseOpening()
+	f.im.s = s
+	f.im.start()
+}
+
+// promise finds out how much is stuck in every plan, and what of the promised is short, however
+// late what is under way may be for it: they come first.
+func (f *finding) promise(opt Options, found func(*prover)) {
+	f.take(f.course.anyRoom(f.s))
+	f.sure = f.bounded(f.im.cost)
+	if f.sure.Stuck == f.im.cost.Stuck && f.sure.PromisedShort == f.im.cost.PromisedShort || len(f.s.Jobs) > f.opt.Whole {
+		return
+	}
+	opt.parts = problem.PartPromised + 1
+	p := f.s.prove(f.ctx, f.cover, opt, found)
+	p.settle()
+	f.s, f.im.s = p.s, p.s
+	f.im.start()
+	f.sure = p.bound
+	f.s.Flat = false
+}
+
+// timely reports whether nothing that comes before being late could be better for it: nothing is
+// stuck that has a way, and nothing short of what was promised.
+func (c *course) timely(s *Plan) bool {
+	cost, sure := s.Cost(), int64(0)
+	for b := range c.base.Begun {
+		if c.base.Begun[b].NoWay {
+			sure++
 		}
 	}
-	r = s.Result(b)
-	r.Spent, r.Stopped = s.Spent, stopped()
-	return r, s, max(keep, (opt.Budget-s.Spent)/2)
+	return !c.base.CanRunLate() || cost.Stuck == sure && cost.PromisedShort == 0
+}
+
+// honest is a bound of the model that was searched as one of the whole model: of what comes before
+// being late it knows no more than is sure however late things may be.
+func (c *course) honest(s *Plan, b, sure problem.Cost) problem.Cost {
+	if !c.timely(s) {
+		b.Stuck, b.PromisedShort = min(b.Stuck, sure.Stuck), min(b.PromisedShort, sure.PromisedShort)
+	}
+	return b
 }
 
 // keptForReasons is the work that is kept for the reasons of what is short.

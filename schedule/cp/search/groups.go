@@ -25,6 +25,9 @@ import (
 // The number of jobs and their amount cannot be added up so: a job between two groups
 // would count twice.
 //
+// In a group what is under way may be as late as in any plan of the whole that is no later, and
+// nothing is asked of how late it is: the group by itself could be less late, and shorter for it.
+//
 // In a group a job or stock may serve less than in the plan; so no family asks for a least
 // number of units, a last delivery may be as soon as the job is ready, and stock that serves
 // nothing is gone at once. What other value is short is bounded only where as much of what was
@@ -48,9 +51,6 @@ type divided struct {
 // bound betters the bound of what is short.
 func (g *divided) bound(b problem.Cost) problem.Cost {
 	cost := g.s.Cost()
-	if g.s.Relax.AnyLate(&g.s.Schedule) {
-		return b // the groups would take it that nothing need be late
-	}
 	keys := []func(d int) int{func(d int) int { return g.s.Model.Demands[d].Due }, g.madeAt}
 	left, last := int64(groupSizes*len(keys)), int64(0)
 	for times := 1; times <= groupSizes; times++ {
@@ -126,7 +126,7 @@ func (g *divided) leastShort(groups [][]int, work, kernel int64) (promised, othe
 		if g.s.Spent >= end || g.ctx.Err() != nil {
 			break
 		}
-		r, _, _ := Find(g.ctx, g.owing(group), Options{Budget: g.until - g.s.Spent, Whole: math.MaxInt, parts: 2, kernel: kernel / int64(len(groups))})
+		r, _, _ := Find(g.ctx, g.owing(group), Options{Budget: g.until - g.s.Spent, Whole: math.MaxInt, parts: problem.PartShort + 1, kernel: kernel / int64(len(groups))})
 		g.s.Spent += r.Spent
 		promised += r.Bound.PromisedShort
 		if r.Bound.PromisedShort == r.Cost.PromisedShort {
@@ -154,7 +154,7 @@ func (g *divided) owing(group []int) *problem.Model {
 		for _, p := range j.Stays {
 			h.Stood = append(h.Stood, p.Stacks)
 		}
-		if len(h.Shares) > 0 && !j.Stuck {
+		if len(h.Shares) > 0 {
 			n.Hints = append(n.Hints, h)
 		}
 	}

@@ -26,7 +26,7 @@ func drawGroups(t *rapid.T, m *problem.Model) [][]int {
 func TestGroupsAreBelowEveryPlan(t *testing.T) {
 	n, some, shared := 0, 0, 0
 	tiny.CheckMany(t, testrun.Rounds(1, 6), func(t *rapid.T) {
-		m := tiny.Draw(t, tiny.Small(t))
+		m := tiny.Within(t, tiny.Draw(t, tiny.Small(t)))
 		w, ok := tiny.EveryPlan(m)
 		if !ok {
 			return
@@ -60,7 +60,7 @@ func TestStretchesAgainstTheWholeProof(t *testing.T) {
 	testrun.Checks(t, 30)
 	n, short, tight := 0, 0, 0
 	tiny.CheckMany(t, testrun.Rounds(1, 2), func(t *rapid.T) {
-		m := tiny.Draw(t, tiny.Crowded(t))
+		m := tiny.Within(t, tiny.Draw(t, tiny.Crowded(t)))
 		whole := searched(context.Background(), m, Options{Budget: 3_000_000})
 		if whole.Cost != whole.Bound {
 			return

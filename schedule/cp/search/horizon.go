@@ -30,8 +30,8 @@ const (
 	segmentGrowth  = 6
 )
 
-// pressedParts are what is short, the jobs and their amount.
-const pressedParts = 4
+// pressedParts are what is late and short, the jobs and their amount.
+const pressedParts = problem.PartPenalty
 
 const (
 	horizonTurns = 4

@@ -46,18 +46,6 @@ func (im *improver) start() {
 	}
 }
 
-// goOn improves a plan with work that the proof has left, since of one with something late
-// or stuck nothing is proved, and gives what is known of the better plan by the covers' bound.
-func (im *improver) goOn(s *Plan, cover problem.Cost, until int64, stopped func() bool) problem.Cost {
-	more := func() bool { return s.Spent < until && !stopped() }
-	im.s = s
-	im.start()
-	im.improve(more, func() {})
-	im.finish()
-	im.settleEach(more)
-	return s.bounded(cover, s.Cost())
-}
-
 // finish goes back to the best plan met.
 func (im *improver) finish() {
 	im.restore(im.bestJobs)

@@ -36,6 +36,7 @@ type proofTally struct {
 	models, plans, proved, statements, rows, beyond    int
 	reasons, conflicts, learned, held, boxes, excluded int
 	questions, refused                                 int // asked beside the proof
+	leaving                                            int // models in which something under way is left where it is
 	telling                                            int // reasons whose premises hold in some plan
 	fault                                              string
 }
@@ -59,7 +60,11 @@ func newPaper(p *prover, plans []tiny.ListedPlan, r *rand.Rand, seen *proofTally
 		return l
 	}
 	costs := costsOf(q)
+	mayLeave := slices.ContainsFunc(q.Slots, func(sl *statement.Slot) bool { return sl.Begun >= 0 && !q.Kernel.Fixed(sl.Here) })
 	for i := range plans {
+		if plans[i].Cost.Stuck > 0 && !mayLeave {
+			continue // such plans are not asked for
+		}
 		stands := tiny.CanStand(p.s.Model, &plans[i], func(b int) bool { return p.s.Homes[b].Homeless })
 		pins, beyond, err := pinListed(q, &plans[i])
 		if err != nil {

@@ -85,6 +85,10 @@ func pinWay(k *statement.Statement, sl *statement.Slot, v *tiny.Way, given []int
 		}
 		return nil
 	}
+	if v.Cost.Stuck > 0 {
+		fix(sl.Here, 0)
+		return pins, nil
+	}
 	size := max(v.Mode, 0)
 	mode := sl.Modes[size]
 	fix(sl.Here, 1)

@@ -55,9 +55,31 @@ func (s *Plan) Result(bound problem.Cost) *problem.Result {
 	})
 	for _, j := range jobs {
 		s.FillSlips(j, chain.SlipWork)
-		r.Jobs = append(r.Jobs, *j)
+		out := *j
+		if j.Begun >= 0 && s.Model.Begun[j.Begun].Left != nil {
+			out = leftWhereItIs(j, s.Model.Begun[j.Begun].Left)
+		}
+		r.Jobs = append(r.Jobs, out)
 	}
 	return r
+}
+
+// leftWhereItIs is a job that the model leaves where it is as one of what it was, which never goes
+// on.
+func leftWhereItIs(j *problem.Job, was *problem.Begun) problem.Job {
+	out := *j
+	out.Choices, out.Stays = make([]int, len(was.Mode.Runs)), make([]problem.StayPlace, len(was.Mode.Stays))
+	copy(out.Choices, was.Choices)
+	at := 0
+	for r := range was.Mode.Stays {
+		out.Stays[r] = problem.StayPlace{Space: -1}
+		if was.Mode.Stays[r].First < len(was.Starts) {
+			out.Stays[r] = j.Stays[at]
+			at++
+		}
+	}
+	out.Ready, out.End, out.Stuck, out.Penalty, out.Late = problem.Infinite, problem.Infinite, true, 0, 0
+	return out
 }
 
 // CutOut cuts out of the plan the jobs that are free and what is wanted of the demands: a model

@@ -23,7 +23,6 @@ type prover struct {
 	ctx     context.Context
 	until   int64 // counted work at which to stop
 	found   func(*prover)
-	anyPlan bool // whatever it costs
 	doubt   bool // some clause of the present statement was not proved
 	witness *witness
 }
@@ -37,9 +36,6 @@ const (
 	laterShare = 4
 )
 
-// anyShare: one part in so many of the work left goes to one look for any plan.
-const anyShare = 2
-
 // prove improves the plan of s and its bound until both meet or the work is spent.
 // It gives the better plan, its cost and the bound.
 func (s *Plan) prove(ctx context.Context, cover problem.Cost, opt Options, found func(*prover)) *prover {
@@ -51,9 +47,6 @@ func (s *Plan) prove(ctx context.Context, cover problem.Cost, opt Options, found
 	}
 	if opt.kernel > 0 {
 		p.until = min(p.until, p.s.Spent+opt.kernel)
-	}
-	if s.OutOfCourse() && !p.recover() {
-		return p
 	}
 	for part := range opt.parts {
 		p.press(part)
@@ -82,22 +75,6 @@ func (p *prover) settle() {
 	}
 }
 
-// recover looks for any plan in which nothing under way is late or stuck: what can
-// be ended in time must be. It gives false when it finds none.
-func (p *prover) recover() bool {
-	p.anyPlan = true
-	for p.s.Spent < p.until && p.ctx.Err() == nil {
-		if st, _ := p.ask(p.k.Yes, (p.until-p.s.Spent)/anyShare); st != kernel.Solved {
-			return false
-		}
-		if p.take() {
-			p.anyPlan = false
-			return p.restate()
-		}
-	}
-	return false
-}
-
 // restate states the model with room for the present plan and a little more.
 func (p *prover) restate() bool {
 	p.count.MakeRoom(&p.s.Ledger)
@@ -107,11 +84,7 @@ func (p *prover) restate() bool {
 		return false
 	}
 	p.k, p.doubt = k, false
-	near := &p.s.Ledger
-	if near.OutOfCourse() {
-		near = nil
-	}
-	ok = k.BranchNear(near)
+	ok = k.BranchNear(&p.s.Ledger)
 	if auditing {
 		p.watch()
 	}
@@ -218,7 +191,7 @@ func (p *prover) take() bool {
 	n.Spent, n.Frozen, n.Flat = p.s.Spent, p.s.Frozen, p.s.Flat
 	n.Hold(put.Homes, put.Stocks, jobs)
 	cost := n.Cost()
-	if !p.anyPlan && !cost.Less(p.cost) {
+	if !cost.Less(p.cost) {
 		// The statement and the plan would disagree: nothing may be concluded from it.
 		p.doubt = true
 		p.until = p.s.Spent

@@ -85,7 +85,7 @@ func TestBoxesInHandAtTheStartAreNotInTheirPlaceYet(t *testing.T) {
 		Demands:  []problem.Demand{{Due: 2, Units: 1, Value: 1}},
 		Begun:    []problem.Begun{{Family: 1, Mode: begun, Starts: []int{-1}, Workers: []int{0}, Homes: []int{0}}}}
 	soonest := func(k *statement.Statement) []kernel.Lit {
-		return []kernel.Lit{k.Cost[1].Le(0), k.Slots[1].Start[0].Le(0)}
+		return []kernel.Lit{k.Cost[problem.PartShort].Le(0), k.Slots[1].Start[0].Le(0)}
 	}
 	if n := leftOut(t, m, soonest); n != 0 {
 		t.Errorf("got %d clauses of boxes that stand one after another", n)

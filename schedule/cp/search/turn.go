@@ -87,21 +87,30 @@ func (s *Plan) begin(b int, serve []problem.Share, starts []int) *problem.Job {
 			}
 		}
 	}
-	for _, shares := range s.parts(serve) {
-		if j, ok := s.CarryOn(b, shares); ok {
-			return j
+	var best *problem.Job
+	var least problem.Cost
+	for _, p := range s.parts(serve) {
+		j, ok := s.CarryOn(b, p.shares)
+		if !ok {
+			continue
+		}
+		j.Shares = p.shares
+		cost := p.value.Plus(s.JobCost(j))
+		if best == nil || cost.Less(least) {
+			best, least = j, cost
+		}
+		if !j.Stuck && j.Late == s.Relax.AloneUnderWay(&s.Schedule, b).Late {
+			break // what is left is worth less, and no less late
 		}
 	}
-	return nil // CarryOn without shares, which parts ends with, always can
+	return best // CarryOn without shares, which parts ends with, always can
 }
 
 // waits is a job under way as far as it has come, holding what it holds until its
 // next activity can start at the soonest.
 func (s *Plan) waits(b int) *problem.Job {
 	bg := &s.Model.Begun[b]
-	q := s.BegunQuery(b, nil)
-	j := s.Stuck(b, q)
-	j.Family, j.Mode, j.Begun, j.Intake = bg.Family, -1, b, -1
+	j := s.LeftWhereItIs(b)
 	k := len(bg.Starts)
 	if k == 0 {
 		return j
@@ -114,13 +123,15 @@ func (s *Plan) waits(b int) *problem.Job {
 	return j
 }
 
+// part is some of the shares that a job may serve, and what they are worth, as what is less short.
+type part struct {
+	shares []problem.Share
+	value  problem.Cost
+}
+
 // parts lists what may be served instead of shares: all of them, then the
 // stretches of them in due order, the most valuable first, then nothing.
-func (s *Plan) parts(shares []problem.Share) [][]problem.Share {
-	type part struct {
-		shares []problem.Share
-		value  problem.Cost
-	}
+func (s *Plan) parts(shares []problem.Share) []part {
 	byDue := append([]problem.Share(nil), shares...)
 	sort.SliceStable(byDue, func(i, k int) bool {
 		return s.Model.Demands[byDue[i].Demand].Due < s.Model.Demands[byDue[k].Demand].Due
@@ -139,9 +150,5 @@ func (s *Plan) parts(shares []problem.Share) [][]problem.Share {
 		}
 	}
 	sort.SliceStable(all, func(i, k int) bool { return all[i].value.Less(all[k].value) })
-	out := make([][]problem.Share, 0, len(all)+1)
-	for _, p := range all {
-		out = append(out, p.shares)
-	}
-	return append(out, nil)
+	return append(all, part{})
 }

@@ -47,9 +47,6 @@ func (p *prover) watch() {
 func (w *witness) renew() {
 	w.values = nil
 	w.missed++
-	if w.p.s.OutOfCourse() {
-		return
-	}
 	values, fits := w.k.ValuesOf(&w.p.s.Ledger)
 	if !fits {
 		return

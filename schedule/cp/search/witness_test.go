@@ -41,7 +41,9 @@ func TestTheWitnessIsAskedAtEveryStep(t *testing.T) {
 }
 
 func TestTheWitnessRefusesWhatLeavesThePlanOut(t *testing.T) {
-	wrong := func(p *prover) kernel.Lit { return p.k.Cost[5].Ge(p.k.Value(p.cost, 5) + 1) }
+	wrong := func(p *prover) kernel.Lit {
+		return p.k.Cost[problem.PartEarly].Ge(p.k.Value(p.cost, problem.PartEarly) + 1)
+	}
 	for _, c := range []struct {
 		name string
 		step func(*kernel.Audit, kernel.Lit)

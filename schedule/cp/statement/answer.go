@@ -1,6 +1,7 @@
 package statement
 
 import (
+	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/kernel"
 	"ripeby/schedule/cp/problem"
 )
@@ -33,8 +34,11 @@ func (k *Statement) Holds(l kernel.Lit) bool {
 // space, but stand nowhere in it yet.
 func (k *Statement) Answer() (jobs []*problem.Job, stocks []problem.StockPlan) {
 	for _, sl := range k.Slots {
-		if k.Holds(sl.Present()) {
+		switch {
+		case k.Holds(sl.Present()):
 			jobs = append(jobs, k.jobOf(sl))
+		case sl.Begun >= 0:
+			jobs = append(jobs, k.Schedule.LeftWhereItIs(sl.Begun))
 		}
 	}
 	for i, st := range k.Stock {
@@ -116,4 +120,7 @@ func (k *Statement) finishJob(sl *Slot, mode *problem.Mode, j *problem.Job) {
 		}
 	}
 	j.Penalty = k.Schedule.PenaltyOf(j, mode, sl.Fixed)
+	if sl.Begun >= 0 {
+		j.Late = chain.LateOf(j, mode, sl.Fixed)
+	}
 }

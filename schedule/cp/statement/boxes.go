@@ -27,7 +27,7 @@ func (k *Statement) PutBoxes(jobs []*problem.Job, stocks []problem.StockPlan) (p
 	p = &Placing{st: k, jobs: map[*Slot]*problem.Job{}, Stocks: stocks, Homes: append([]problem.StayPlace(nil), k.Schedule.Homes...), Sure: true}
 	taken := 0
 	for _, sl := range k.Slots {
-		if k.Holds(sl.Present()) {
+		if sl.Begun >= 0 || k.Holds(sl.Present()) {
 			p.jobs[sl] = jobs[taken]
 			taken++
 		}
@@ -125,6 +125,9 @@ func (p *Placing) standers(space int) ([]packing.Stay, []boxStay) {
 			from, until, ok := j.Occupies(mode, mode.Stays[b.r].Occupied())
 			if !ok || until <= from {
 				continue
+			}
+			if j.Stuck {
+				until = p.st.Grid.Tick(p.st.last)
 			}
 			s = packing.Stay{From: max(from, p.st.Model.From), Until: until, Kind: b.kind, Boxes: mode.Stays[b.r].Boxes, Given: b.begun}
 			if b.begun && len(p.st.Model.Begun[b.slot.Begun].Prefer) > 0 {
@@ -241,6 +244,9 @@ func (p *Placing) lasts(b *boxStay, until int) kernel.Lit {
 		return leave.rank.Ge(int32(sort.SearchInts(leave.ticks, until)))
 	}
 	stated := atLeast(b.task.Until, k.Grid.Up(until))
+	if p.jobs[sl].Stuck {
+		return k.Yes
+	}
 	n := sl.Acts()
 	if sl.Begun < 0 || sl.Modes[0].Stays[b.r].Last+1 < n || k.Grid.Tick(k.Grid.Down(until-1)) == until-1 {
 		return stated

@@ -53,7 +53,7 @@ func (k *Statement) NewBrancher() *brancher {
 			put(here, sl.Done[i].X)
 		}
 		decide(func(d *Decision) bool { return d.About > DecidesWho })
-		put(here, sl.units, sl.Penalty)
+		put(here, sl.units, sl.Late, sl.Penalty)
 		if sl.Begun < 0 {
 			put(here, sl.Amount, sl.Early)
 		}

@@ -5,20 +5,17 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// addCosts adds the six parts of the cost as sums over what there may be.
+// addCosts adds the parts of the cost as sums over what there may be.
 func (k *Statement) addCosts() {
-	var parts [6][]global.Term
-	most := [6]int64{}
+	var parts [problem.CostParts][]global.Term
+	most := [problem.CostParts]int64{}
 	put := func(part int, t global.Term, high int64) {
 		parts[part] = append(parts[part], t)
 		most[part] += t.Times * high
 	}
 	for d := range k.Model.Demands {
 		dm := &k.Model.Demands[d]
-		part := 1
-		if dm.Promised {
-			part = 0
-		}
+		part := shortPart(dm)
 		if dm.Value > 0 {
 			put(part, global.Term{View: k.Short[d].Up(), Times: dm.Value / k.unit[part]}, int64(dm.Units))
 		}
@@ -26,40 +23,56 @@ func (k *Statement) addCosts() {
 	horizon := k.last
 	for _, sl := range k.Slots {
 		if sl.Begun < 0 {
-			put(2, global.Term{View: sl.Here.Up(), Times: 1}, 1)
+			put(problem.PartJobs, global.Term{View: sl.Here.Up(), Times: 1}, 1)
 			k.addAmount(sl)
 			k.addEarly(sl, horizon)
-			put(3, global.Term{View: sl.Amount.Up(), Times: 1}, int64(k.Kernel.Max(sl.Amount)))
-			put(5, global.Term{View: sl.Early.Up(), Times: 1}, int64(horizon))
+			put(problem.PartAmount, global.Term{View: sl.Amount.Up(), Times: 1}, int64(k.Kernel.Max(sl.Amount)))
+			put(problem.PartEarly, global.Term{View: sl.Early.Up(), Times: 1}, int64(horizon))
 		}
-		put(4, global.Term{View: sl.Penalty.Up(), Times: 1}, plenty)
+		put(problem.PartPenalty, global.Term{View: sl.Penalty.Up(), Times: 1}, plenty)
+		if sl.left != k.Zero {
+			put(problem.PartStuck, global.Term{View: sl.left.Up(), Times: 1}, 1)
+		}
+		if sl.Late != k.Zero && sl.Begun >= 0 && sl.Fixed < sl.Acts() {
+			put(problem.PartLate, global.Term{View: sl.Late.Up(), Times: 1}, plenty)
+		}
 	}
 	for _, o := range k.Over {
-		put(2, global.Term{View: o.Jobs.Up(), Times: 1}, int64(k.Kernel.Max(o.Jobs)))
-		put(3, global.Term{View: o.Amount.Up(), Times: 1}, int64(k.Kernel.Max(o.Amount)))
+		put(problem.PartJobs, global.Term{View: o.Jobs.Up(), Times: 1}, int64(k.Kernel.Max(o.Jobs)))
+		put(problem.PartAmount, global.Term{View: o.Amount.Up(), Times: 1}, int64(k.Kernel.Max(o.Amount)))
 	}
 	k.early = int64(k.Grid.Tick(horizon) - k.Model.From)
+	for b := range k.Model.Begun {
+		if k.Model.Begun[b].Left != nil {
+			put(problem.PartStuck, global.Term{View: k.Yes.B, Times: 1}, 1)
+		}
+	}
 	for p := range parts {
 		k.Cost[p] = k.Kernel.NewVar(0, int32(min(most[p], 1<<30)))
 		global.AddLinear(k.Kernel, append(k.bySubtotals(parts[p]), global.Term{View: k.Cost[p].Down(), Times: 1}), 0)
 	}
-	global.AddLinear(k.Kernel, append(k.jobs, global.Term{View: k.Cost[2].Down(), Times: 1}), 0)
+	global.AddLinear(k.Kernel, append(k.jobs, global.Term{View: k.Cost[problem.PartJobs].Down(), Times: 1}), 0)
+}
+
+// shortPart is the part in which what is short of a demand counts.
+func shortPart(dm *problem.Demand) int {
+	if dm.Promised {
+		return problem.PartPromised
+	}
+	return problem.PartShort
 }
 
 // units are what the parts count in: the greatest number that divides all that
 // each may be.
-func (k *Statement) units() [6]int64 {
-	u := [6]int64{2: 1, 4: 1, 5: int64(k.Model.Step)}
+func (k *Statement) units() [problem.CostParts]int64 {
+	u := [problem.CostParts]int64{problem.PartStuck: 1, problem.PartLate: 1, problem.PartJobs: 1, problem.PartPenalty: 1, problem.PartEarly: int64(k.Model.Step)}
 	for d := range k.Model.Demands {
-		part := 1
-		if k.Model.Demands[d].Promised {
-			part = 0
-		}
+		part := shortPart(&k.Model.Demands[d])
 		u[part] = gcd(u[part], k.Model.Demands[d].Value)
 	}
 	for f := range k.Model.Families {
 		for m := range k.Model.Families[f].Modes {
-			u[3] = gcd(u[3], k.Model.Families[f].Modes[m].Amount)
+			u[problem.PartAmount] = gcd(u[problem.PartAmount], k.Model.Families[f].Modes[m].Amount)
 		}
 	}
 	for p := range u {
@@ -71,9 +84,9 @@ func (k *Statement) units() [6]int64 {
 // addAmount adds a job's amount, 0 while it is not made.
 func (k *Statement) addAmount(sl *Slot) {
 	last := len(sl.Modes) - 1
-	sl.Amount = k.Kernel.NewVar(0, int32(sl.Modes[last].Amount/k.unit[3]))
+	sl.Amount = k.Kernel.NewVar(0, int32(sl.Modes[last].Amount/k.unit[problem.PartAmount]))
 	for m, mode := range sl.Modes {
-		k.Kernel.AddClause(sl.Present().Not(), sl.Size.Le(int32(m)-1), sl.Amount.Ge(int32(mode.Amount/k.unit[3])))
+		k.Kernel.AddClause(sl.Present().Not(), sl.Size.Le(int32(m)-1), sl.Amount.Ge(int32(mode.Amount/k.unit[problem.PartAmount])))
 	}
 }
 
@@ -87,17 +100,17 @@ func (k *Statement) addEarly(sl *Slot, horizon int32) {
 // Value is a part of a cost as the kernel counts it.
 func (k *Statement) Value(c problem.Cost, part int) int32 {
 	v := c.Parts()[part]
-	if part == 5 {
+	if part == problem.PartEarly {
 		// early = sum of (horizon - start), in steps: each job's start is on the grid.
-		return int32((v + c.Jobs*k.early) / k.unit[5])
+		return int32((v + c.Jobs*k.early) / k.unit[problem.PartEarly])
 	}
 	return int32(v / k.unit[part])
 }
 
 // Lifted is what the kernel counts of a part as the cost does, for so many jobs.
 func (k *Statement) Lifted(part int, v int32, jobs int64) int64 {
-	if part == 5 {
-		return int64(v)*k.unit[5] - jobs*k.early
+	if part == problem.PartEarly {
+		return int64(v)*k.unit[problem.PartEarly] - jobs*k.early
 	}
 	return int64(v) * k.unit[part]
 }

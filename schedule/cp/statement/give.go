@@ -86,8 +86,12 @@ func (k *Statement) addUnderWay(b int) bool {
 	bg := &k.Model.Begun[b]
 	s := k.Kernel
 	sl := &Slot{Prospect: chain.Prospect{Family: bg.Family, Begun: b, Modes: []*problem.Mode{&bg.Mode}, Fixed: len(bg.Starts)}}
-	sl.Here = s.NewVar(1, 1)
 	n := sl.Acts()
+	sl.Here = s.NewVar(1, 1)
+	leaves := k.mayLeave && sl.Fixed < n
+	if leaves {
+		sl.Here = s.NewVar(0, 1)
+	}
 	if sl.Fixed < n {
 		chains, ok := k.Schedule.ChainsOf(k.Grid, &sl.Prospect)
 		if !ok {
@@ -96,6 +100,10 @@ func (k *Statement) addUnderWay(b int) bool {
 		sl.chains = chains
 	}
 	k.addChain(sl)
+	if leaves {
+		sl.left = s.NewVar(0, 1)
+		s.AddClause(sl.Present(), sl.left.Ge(1))
+	}
 	keeps := k.Model.Families[bg.Family].Keeps
 	lag := problem.LastLag(&bg.Mode)
 	var lo, hi int // when it can be ready, in ticks

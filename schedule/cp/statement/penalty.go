@@ -5,15 +5,17 @@ import (
 	"ripeby/schedule/cp/kernel"
 )
 
-// penalties keeps the penalty of a slot at what its chain costs at the least, and
+// penalties keeps the penalty of a slot, or how late it is, at what its chain costs at the least, and
 // its starts where a chain is cheap enough. First each start by itself, which
 // needs one or two bounds as premises; then, where the size is known and little is
 // left of the starts, the whole chain. It runs before what the kitchen has room for:
 // most dead ends of a proof are found here.
 type penalties struct {
 	sl   *Slot
-	of   []int  // the activity whose start each view that wakes it is of, or one of those below
-	look []bool // activities whose single starts are to be looked at
+	cost kernel.Var
+	by   *chain.Costs // what chains cost of it
+	of   []int        // the activity whose start each view that wakes it is of, or one of those below
+	look []bool       // activities whose single starts are to be looked at
 	lits []kernel.Lit
 	row  [2][]int32
 }
@@ -23,14 +25,23 @@ type penalties struct {
 const chainTries = 4000
 
 func (k *Statement) addPenalty(sl *Slot) {
-	b := &penalties{sl: sl, look: make([]bool, sl.Acts())}
+	k.addMeasure(sl, sl.Penalty, sl.chains)
+	if late := k.Schedule.LatenessOf(k.Grid, &sl.Prospect); late != nil {
+		sl.Late = k.Kernel.NewVar(0, plenty)
+		k.addMeasure(sl, sl.Late, late)
+	}
+}
+
+// addMeasure keeps a cost of a slot at what its chains come to by the tables.
+func (k *Statement) addMeasure(sl *Slot, cost kernel.Var, by *chain.Costs) {
+	b := &penalties{sl: sl, cost: cost, by: by, look: make([]bool, sl.Acts())}
 	var wake []kernel.View
 	put := func(of int, views ...kernel.View) {
 		for _, v := range views {
 			wake, b.of = append(wake, v), append(b.of, of)
 		}
 	}
-	put(allOfThem, sl.Here.Up(), sl.Size.Up(), sl.Penalty.Down())
+	put(allOfThem, sl.Here.Up(), sl.Size.Up(), b.cost.Down())
 	put(noneOfThem, sl.Size.Down())
 	for i := sl.Fixed; i < sl.Acts(); i++ {
 		put(i, sl.Start[i].Up(), sl.Start[i].Down())
@@ -92,15 +103,15 @@ func (b *penalties) Propagate(s *kernel.Solver) bool {
 
 // single bounds the penalty by the bounds of one start.
 func (b *penalties) single(s *kernel.Solver, i int) bool {
-	sl, c := b.sl, b.sl.chains
+	sl, c := b.sl, b.by
 	size := s.Min(sl.Size)
 	row := c.Least[i][size]
 	last := int32(len(row.Cost)) - 1
 	lo, hi := max(s.Min(sl.Start[i])-c.Lo[i], 0), min(s.Max(sl.Start[i])-c.Lo[i], last)
 	// Most calls end here: some start that is still open costs no more than is known.
-	enough := s.Min(sl.Penalty)
+	enough := s.Min(b.cost)
 	if !s.True(sl.Present()) {
-		enough = s.Max(sl.Penalty)
+		enough = s.Max(b.cost)
 	}
 	v := row.Within(lo, hi, enough)
 	if v <= enough {
@@ -110,7 +121,7 @@ func (b *penalties) single(s *kernel.Solver, i int) bool {
 	// no chain is left at all, only past such starts: the reason then asks nothing of the penalty.
 	need := v
 	if v < chain.Unreachable && !s.True(sl.Present()) {
-		need = min(v, s.Max(sl.Penalty)+1)
+		need = min(v, s.Max(b.cost)+1)
 	}
 	lo, _ = row.Downward(lo-1, need-1)
 	hi, _ = row.Upward(hi+1, need-1)
@@ -131,7 +142,7 @@ func (b *penalties) conclude(s *kernel.Solver, v, need int32) bool {
 	sl := b.sl
 	if !s.True(sl.Present()) {
 		if v < chain.Unreachable {
-			b.lits = append(b.lits, sl.Penalty.Le(need-1))
+			b.lits = append(b.lits, b.cost.Le(need-1))
 		}
 		return s.Enqueue(sl.Present().Not(), s.Because(b.lits...))
 	}
@@ -139,20 +150,20 @@ func (b *penalties) conclude(s *kernel.Solver, v, need int32) bool {
 	if v >= chain.Unreachable {
 		return s.Fail(b.lits...)
 	}
-	return s.Enqueue(sl.Penalty.Ge(v), s.Because(b.lits...))
+	return s.Enqueue(b.cost.Ge(v), s.Because(b.lits...))
 }
 
 // edge moves the bounds of one start past those that cost too much.
 func (b *penalties) edge(s *kernel.Solver, i int) bool {
-	sl, c := b.sl, b.sl.chains
-	size, most := s.Min(sl.Size), s.Max(sl.Penalty)
+	sl, c := b.sl, b.by
+	size, most := s.Min(sl.Size), s.Max(b.cost)
 	row := c.Least[i][size]
 	lo, hi := s.Min(sl.Start[i])-c.Lo[i], s.Max(sl.Start[i])-c.Lo[i]
 	if x, least := row.Upward(max(lo, 0), most); x > lo {
 		from, _ := row.Downward(lo-1, least-1)
 		b.lits = append(b.lits[:0], sl.Present(), sl.Size.Ge(size), sl.Start[i].Ge(from+1+c.Lo[i]))
 		if least < chain.Unreachable {
-			b.lits = append(b.lits, sl.Penalty.Le(least-1))
+			b.lits = append(b.lits, b.cost.Le(least-1))
 		}
 		if !s.Enqueue(sl.Start[i].Ge(x+c.Lo[i]), s.Because(b.lits...)) {
 			return false
@@ -162,7 +173,7 @@ func (b *penalties) edge(s *kernel.Solver, i int) bool {
 		to, _ := row.Upward(hi+1, least-1)
 		b.lits = append(b.lits[:0], sl.Present(), sl.Size.Ge(size), sl.Start[i].Le(to-1+c.Lo[i]))
 		if least < chain.Unreachable {
-			b.lits = append(b.lits, sl.Penalty.Le(least-1))
+			b.lits = append(b.lits, b.cost.Le(least-1))
 		}
 		return s.Enqueue(sl.Start[i].Le(x+c.Lo[i]), s.Because(b.lits...))
 	}
@@ -173,7 +184,7 @@ func (b *penalties) edge(s *kernel.Solver, i int) bool {
 func (b *penalties) whole(s *kernel.Solver) bool {
 	sl := b.sl
 	size := s.Min(sl.Size)
-	z := sl.chains.Sizes[size]
+	z := b.by.Sizes[size]
 	v := chain.Unreachable
 	if z.Lo != nil {
 		var ok bool
@@ -181,7 +192,7 @@ func (b *penalties) whole(s *kernel.Solver) bool {
 			return true
 		}
 	}
-	if v <= s.Min(sl.Penalty) && v < chain.Unreachable {
+	if v <= s.Min(b.cost) && v < chain.Unreachable {
 		return true
 	}
 	b.lits = append(b.lits[:0], sl.Size.Ge(size), sl.Size.Le(size))

@@ -15,12 +15,13 @@ import (
 	"ripeby/schedule/cp/tiny"
 )
 
-// chainWorld is one slot whose bother alone is stated, with every chain that its
-// tables have.
+// chainWorld is one slot whose bother alone is stated, or how late it is, with every chain
+// that its tables have. What is said of bother here is said of either.
 type chainWorld struct {
 	k      *Statement
 	sl     *Slot
 	chains []listedChain
+	late   bool // it is of how late the slot is
 	seen   chainTally
 	fault  string // the first thing found wrong
 }
@@ -34,16 +35,20 @@ type listedChain struct {
 
 type chainTally struct {
 	models, chains, ways, reasons, conflicts, learned, solved, refused int
+	late                                                               int // slots that may be late
 	narrowed, absent, least, whole                                     int // reasons by what they conclude
 }
 
 // newChainWorld states the bother of a slot and lists its chains; not ok where it has none.
-func newChainWorld(s *chain.Schedule, sl *Slot) (*chainWorld, bool) {
+func newChainWorld(s *chain.Schedule, sl *Slot, late bool) (*chainWorld, bool) {
 	m := s.Model
 	k := &Statement{Schedule: s, Model: m, Grid: problem.Grid{Origin: problem.FloorTo(m.From, m.Step), Step: m.Step}, Kernel: kernel.New()}
 	k.Yes = k.Kernel.NewVar(1, 1).Ge(1)
 	c, ok := s.ChainsOf(k.Grid, &sl.Prospect)
-	if !ok {
+	if ok && late {
+		c = s.LatenessOf(k.Grid, &sl.Prospect)
+	}
+	if !ok || c == nil {
 		return nil, false
 	}
 	sl.chains = c
@@ -62,8 +67,8 @@ func newChainWorld(s *chain.Schedule, sl *Slot) (*chainWorld, bool) {
 		}
 		sl.Who = append(sl.Who, who)
 	}
-	k.addPenalty(sl)
-	w := &chainWorld{k: k, sl: sl}
+	k.addMeasure(sl, sl.Penalty, c)
+	w := &chainWorld{k: k, sl: sl, late: late}
 	for size, z := range c.Sizes {
 		if z.Lo == nil {
 			continue
@@ -313,8 +318,12 @@ func (w *chainWorld) holdsWays(m *problem.Model) {
 					w.k.want(values, l, mode.Acts[i].Workers[p] == v.Workers[i])
 				}
 			}
-			if cost, some := known[fmt.Sprint(values)]; !some || int64(cost) != v.Cost.Penalty {
-				w.fail("way at %v by %v for %d: got cost %d (%v) in the tables", v.Starts, v.Workers, v.Cost.Penalty, cost, some)
+			want := v.Cost.Penalty
+			if w.late {
+				want = v.Cost.Late
+			}
+			if cost, some := known[fmt.Sprint(values)]; !some || int64(cost) != want {
+				w.fail("way at %v by %v for %d: got cost %d (%v) in the tables", v.Starts, v.Workers, want, cost, some)
 			}
 		}
 	}
@@ -355,13 +364,18 @@ func TestReasonsOfThePenaltyFollowFromTheChains(t *testing.T) {
 		m := tiny.Draw(t, k)
 		tiny.AddThirdWorker(t, m, k)
 		tiny.Lengthen(t, m)
+		m = tiny.Within(t, m)
 		s := chain.NewSchedule(m)
 		s.SettleHomes()
 		r := rand.New(rand.NewPCG(uint64(tiny.DrawInt(t, 0, 1<<30, "dice")), 1))
-		for _, sl := range slotsOf(m) {
-			w, ok := newChainWorld(s, sl)
+		slots := slotsOf(m)
+		for x, sl := range append(slots, slotsOf(m)...) {
+			w, ok := newChainWorld(s, sl, x >= len(slots))
 			if !ok {
 				continue
+			}
+			if w.late {
+				n.late++
 			}
 			w.seen.models, w.seen.chains = 1, len(w.chains)
 			w.holdsWays(m)
@@ -377,7 +391,7 @@ func TestReasonsOfThePenaltyFollowFromTheChains(t *testing.T) {
 	})
 	t.Logf("%+v", n)
 	for what, got := range map[string]int{"chains": n.chains, "ways": n.ways, "conflicts": n.conflicts, "learned clauses": n.learned,
-		"solved": n.solved, "refused": n.refused, "starts moved": n.narrowed, "jobs given up": n.absent, "bothers raised": n.least, "of whole chains": n.whole} {
+		"solved": n.solved, "refused": n.refused, "starts moved": n.narrowed, "jobs given up": n.absent, "bothers raised": n.least, "of whole chains": n.whole, "slots that may be late": n.late} {
 		if got < 50 {
 			t.Errorf("got %d %s: too few to mean much", got, what)
 		}
@@ -402,7 +416,7 @@ func TestStartsThatNoChainHasSayNothingOfDearOnes(t *testing.T) {
 	m := &problem.Model{Step: 3, Horizon: 25, Workers: []problem.Worker{{Windows: []problem.Span{{From: 0, Until: 25}}}}, Demands: []problem.Demand{{Due: 22, Units: 1, Value: 1}},
 		Families: []problem.Family{{Keeps: 16, Supply: -1, Modes: []problem.Mode{{Amount: 1, Units: 1, Acts: acts(6)}, {Amount: 2, Units: 2, Acts: acts(9)}}}}}
 	s := chain.NewSchedule(m)
-	w, ok := newChainWorld(s, slotsOf(m)[0])
+	w, ok := newChainWorld(s, slotsOf(m)[0], false)
 	if !ok {
 		t.Fatal("no chain at all")
 	}

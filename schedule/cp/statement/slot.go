@@ -24,9 +24,11 @@ type Slot struct {
 	Reach  []int        // demands
 	units  kernel.Var   // the most it can give
 
+	left  kernel.Var            // 1 while one under way that may be left where it is does not go on; 0 for one that goes on
 	clear map[int]global.Moment // last delivery of one under way and so many ticks of cleaning
 
 	Amount, Penalty, Early kernel.Var // 0 while it is not here
+	Late                   kernel.Var // how late the lags of one under way are
 	chains                 *chain.Costs
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ripeby/schedule/cp/global"
+	"ripeby/schedule/cp/kernel"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/usage"
 )
@@ -62,9 +63,13 @@ func (k *Statement) addStay(sl *Slot, r int) {
 		if end := k.Model.Begun[sl.Begun].Starts[stay.First] + sl.Modes[0].Acts[stay.First].Work; end <= k.Model.From {
 			t.From = k.now() // else it comes when its work is done
 		}
-		t.Least = 0
+		t.Least, t.If = 0, ifs(sl.Present(), k.Yes, k.Yes)
 		b.task, b.begun = t, true
 		k.boxes = append(k.boxes, b)
+		if sl.left != k.Zero {
+			b.task.Until, b.task.If = k.never(), []kernel.Lit{sl.Present().Not()}
+			k.boxes = append(k.boxes, b)
+		}
 		return
 	}
 	lits := k.oneOf(len(stay.Spaces))

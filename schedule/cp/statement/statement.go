@@ -1,6 +1,8 @@
 package statement
 
 import (
+	"slices"
+
 	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
@@ -9,7 +11,7 @@ import (
 )
 
 // Statement is the whole model stated to the kernel: which jobs there are, their
-// sizes, starts, workers, pools and spaces, what they give to whom, and the six
+// sizes, starts, workers, pools and spaces, what they give to whom, and the
 // parts of the cost.
 //
 // New jobs are counted by their last delivery: for every family and due moment
@@ -31,10 +33,11 @@ type Statement struct {
 	boxes    []boxStay
 	jobs     []global.Term // of each family
 	Short    []kernel.Var  // units short of each demand
-	Cost     [6]kernel.Var
-	unit     [6]int64 // cost counts in such units
-	early    int64    // added to part six for every job, to keep it above 0
-	last     int32    // a step after everything
+	Cost     [problem.CostParts]kernel.Var
+	unit     [problem.CostParts]int64 // cost counts in such units
+	early    int64                    // added to the last part for every job, to keep it above 0
+	mayLeave bool                     // what is under way may be left where it is
+	last     int32                    // a step after everything
 
 	Serves []kernel.Lit // of each family: while true, its least number is asked for; nil: always
 }
@@ -73,6 +76,7 @@ func (k *Statement) State(count Counts) bool {
 	if !askable(m) {
 		return false
 	}
+	k.mayLeave = slices.ContainsFunc(k.Schedule.Jobs, func(j *problem.Job) bool { return j.Stuck })
 	for b := range m.Begun {
 		if !k.addUnderWay(b) {
 			return false
@@ -170,7 +174,7 @@ func (k *Statement) addChain(sl *Slot) {
 	s, c := k.Kernel, sl.chains
 	n := sl.Acts()
 	sl.Size = s.NewVar(0, int32(len(sl.Modes)-1))
-	sl.Penalty = s.NewVar(0, plenty)
+	sl.Penalty, sl.Late, sl.left = s.NewVar(0, plenty), k.Zero, k.Zero
 	for i := range n {
 		if i < sl.Fixed {
 			at := k.Grid.Down(k.Model.Begun[sl.Begun].Starts[i])

@@ -54,12 +54,19 @@ func (k *Statement) SlotFor(j *problem.Job, taken map[*Slot]bool) *Slot {
 }
 
 func (k *Statement) guideSlot(values []int32, sl *Slot, j *problem.Job) {
+	if j.Stuck {
+		values[sl.Here], values[sl.left] = 0, 1
+		return
+	}
 	values[sl.Here] = 1
 	if j.Begun < 0 {
-		values[sl.Amount] = int32(sl.Modes[j.Mode].Amount / k.unit[3])
+		values[sl.Amount] = int32(sl.Modes[j.Mode].Amount / k.unit[problem.PartAmount])
 		values[sl.Early] = k.last - k.Grid.Down(j.Starts[0])
 	}
 	values[sl.Penalty] = int32(j.Penalty)
+	if sl.Late != k.Zero {
+		values[sl.Late] = int32(j.Late)
+	}
 	mode := k.Schedule.ModeOf(j)
 	for _, d := range sl.Decisions() {
 		if d.Number() {

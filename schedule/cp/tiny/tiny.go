@@ -3,6 +3,7 @@ package tiny
 import (
 	"flag"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -305,6 +306,9 @@ func drawBegun(t *rapid.T, m *problem.Model, k Shape) {
 		worker = mode.Acts[0].Workers[0]
 	}
 	b.Starts, b.Workers = []int{at}, []int{worker}
+	if OneIn(t, 2, "may run late") {
+		runLate(t, m, &b)
+	}
 	b.Choices, b.Homes = make([]int, len(mode.Runs)), make([]int, len(mode.Stays))
 	for r := range mode.Runs {
 		b.Choices[r] = DrawInt(t, 0, len(mode.Runs[r].Choices)-1, "chosen")
@@ -316,6 +320,36 @@ func drawBegun(t *rapid.T, m *problem.Model, k Shape) {
 		}
 	}
 	m.Begun = append(m.Begun, b)
+}
+
+// runLate lets the lags of a job under way go on past their time: by a bit of lateness for every
+// few ticks, at a cost that grows or not.
+func runLate(t *rapid.T, m *problem.Model, b *problem.Begun) {
+	b.Mode.Acts = slices.Clone(b.Mode.Acts)
+	for i := 0; i < len(b.Mode.Acts)-1; i++ {
+		lag := &b.Mode.Acts[i].Lag
+		unit, rate, last := DrawInt(t, 1, 4, "late by"), DrawInt(t, 0, 3, "and costs"), int32(0)
+		if n := len(lag.Cost); n > 0 {
+			last = lag.Cost[n-1]
+		}
+		most := lag.Most
+		lag.Past = func(l int) (late, cost int32) { return int32((l - most) / unit), last + int32((l-most)*rate) }
+	}
+	if OneIn(t, 3, "waits so long") {
+		b.Latest = make([]int, len(b.Mode.Acts))
+		for i := range b.Latest {
+			b.Latest[i] = m.From + DrawInt(t, 6, 12, "latest") + 6*i
+		}
+	}
+}
+
+// Within is a model in which what is under way may run late by some numbers.
+func Within(t *rapid.T, m *problem.Model) *problem.Model {
+	late := make([]int64, len(m.Begun))
+	for b := range late {
+		late[b] = int64(DrawInt(t, 0, 6, "so late"))
+	}
+	return m.Within(late)
 }
 
 // loosen takes away everything by which jobs could stand in each other's way.

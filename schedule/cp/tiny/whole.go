@@ -44,7 +44,7 @@ const (
 )
 
 // EveryPlan lists the costs of all plans; not ok when there are too many, or when
-// what has begun cannot be carried on in time.
+// what has begun cannot be carried on.
 func EveryPlan(m *problem.Model) (*Whole, bool) { return listPlans(m, nil) }
 
 // listPlans is everyPlan, which tells of every plan by what is chosen and who gives each unit.
@@ -56,7 +56,7 @@ func listPlans(m *problem.Model, list func([]*Way, []int, problem.Cost)) (*Whole
 		}
 	}
 	for b := range m.Begun {
-		w.options = append(w.options, w.WaysOf(m.Begun[b].Family, -1, b, &m.Begun[b].Mode))
+		w.options = append(w.options, append(w.WaysOf(m.Begun[b].Family, -1, b, &m.Begun[b].Mode), leftWay(m, b)...))
 	}
 	var fresh []Way
 	for f := range m.Families {
@@ -70,6 +70,16 @@ func listPlans(m *problem.Model, list func([]*Way, []int, problem.Cost)) (*Whole
 	w.options = append(w.options, fresh)
 	w.carry(0, nil)
 	return w, !w.over && len(w.Costs) > 0
+}
+
+// leftWay is the way of a job under way that is left where it is, if it is not over.
+func leftWay(m *problem.Model, b int) []Way {
+	bg := &m.Begun[b]
+	if len(bg.Starts) == len(bg.Mode.Acts) {
+		return nil
+	}
+	return []Way{{Family: bg.Family, Mode: -1, Begun: b, Intake: -1, End: problem.Nowhere, Ready: problem.Infinite, Amount: bg.Mode.Amount,
+		Starts: bg.Starts, Workers: bg.Workers, Choices: bg.Choices, Spaces: bg.Homes, Cost: problem.Cost{Stuck: 1}, part: leftPart(bg, bg.Homes)}}
 }
 
 // WaysOf lists all ways of a job that are good by themselves.
@@ -101,13 +111,34 @@ func (w *Whole) WaysOf(f, k, b int, mode *problem.Mode) []Way {
 		if end == problem.Nowhere {
 			lo, hi = -problem.Infinite, m.Horizon
 		}
-		NaiveStarts(m, mode, fixed, lo, hi, func(starts []int) {
+		NaiveStarts(m, runningLate(m, b, mode), fixed, lo, hi, func(starts []int) {
+			for i := len(fixed); b >= 0 && i < n; i++ {
+				if starts[i] > latestOf(m, b, i) {
+					return
+				}
+			}
 			if len(out) <= wholeWays {
 				out = append(out, w.variants(f, k, b, mode, starts, end)...)
 			}
 		})
 	}
 	return out
+}
+
+// runningLate is the mode of a job under way with lags that may go on past their time to the
+// horizon; a new job's is its own.
+func runningLate(m *problem.Model, b int, mode *problem.Mode) *problem.Mode {
+	if b < 0 {
+		return mode
+	}
+	out := *mode
+	out.Acts = slices.Clone(mode.Acts)
+	for i := max(len(m.Begun[b].Starts)-1, 0); i < len(out.Acts)-1; i++ {
+		if out.Acts[i].Lag.Past != nil {
+			out.Acts[i].Lag.Most = max(out.Acts[i].Lag.Most, m.Horizon-min(m.From, m.Begun[b].Starts[0]))
+		}
+	}
+	return &out
 }
 
 // choicesOf is how many workers, pools and spaces each activity, run and stay may choose from;
@@ -179,7 +210,10 @@ func (w *Whole) variants(f, k, b int, mode *problem.Mode, starts []int, end int)
 				return
 			}
 		}
-		v.Cost.Penalty = NaiveBother(m, mode, b >= 0, done, starts, workers)
+		v.Cost.Penalty = NaiveBother(m, mode, done, starts, workers)
+		if b >= 0 {
+			v.Cost.Late = NaiveLate(mode, done, starts)
+		}
 		if b < 0 {
 			v.Cost.Jobs, v.Cost.Amount, v.Cost.Early = 1, mode.Amount, -int64(starts[0]-m.From)
 		}

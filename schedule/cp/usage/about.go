@@ -2,16 +2,6 @@ package usage
 
 import "ripeby/schedule/cp/problem"
 
-// OutOfCourse reports whether something under way is late or stuck.
-func (s *Ledger) OutOfCourse() bool {
-	for _, j := range s.Jobs {
-		if j.Begun >= 0 && (j.Stuck || j.Late > 0) {
-			return true
-		}
-	}
-	return false
-}
-
 // Unserved reports whether all of the shares are still to be served.
 func (s *Ledger) Unserved(shares []problem.Share) bool {
 	for _, sh := range shares {

@@ -224,7 +224,7 @@ func without[T any](list []T, gone func(*T) bool) []T {
 	return list[:n]
 }
 
-// Cost is the six parts of what is placed.
+// Cost is the parts of what is placed.
 func (s *Ledger) Cost() problem.Cost {
 	var c problem.Cost
 	for d, n := range s.Unmet {
@@ -241,10 +241,13 @@ func (s *Ledger) Cost() problem.Cost {
 	return c
 }
 
-// JobCost is a job's own share of parts three to six.
+// JobCost is a job's own share of the parts that are not of what is short.
 func (s *Ledger) JobCost(j *problem.Job) problem.Cost {
-	if j.Begun >= 0 {
-		return problem.Cost{Penalty: j.Penalty}
+	switch {
+	case j.Begun >= 0 && (j.Stuck || s.Model.Begun[j.Begun].Left != nil):
+		return problem.Cost{Stuck: 1}
+	case j.Begun >= 0:
+		return problem.Cost{Late: j.Late, Penalty: j.Penalty}
 	}
 	return problem.Cost{Jobs: 1, Amount: s.ModeOf(j).Amount, Penalty: j.Penalty, Early: -int64(j.Starts[0] - s.Model.From)}
 }

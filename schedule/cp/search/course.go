@@ -1,0 +1,153 @@
+package search
+
+import (
+	"slices"
+
+	"ripeby/schedule/cp/problem"
+)
+
+// What is under way is planned like anything else, but that it may run late: the model that is
+// searched lets each job's lags go on past their time by so much ([problem.Model.Within]). How
+// much is found out: as much as the job needs with the kitchen to itself, more while it finds
+// no place beside the others; and, before anything is proved, as much as it could have in any
+// better plan. Then what is proved of that model holds of the whole one.
+
+// course is a model and how late what is under way may run: each of the jobs under way, -1 for one
+// that is left where it is.
+type course struct {
+	base *problem.Model
+	late []int64
+}
+
+// lateLadder is how late a job may run, tried in turn; the last is as late as it can be at all.
+var lateLadder = [...]int64{0, 2, 16, 128, 1024, problem.Infinite}
+
+// newCourse is a model in which each job under way may run as late as it must by itself, with
+// the empty plan of it. One that cannot go on even so is left where it is.
+func newCourse(m *problem.Model, whole int) (*course, *Plan) {
+	c := &course{base: m, late: make([]int64, len(m.Begun))}
+	for {
+		s := c.plan(whole)
+		if !c.raise(s, func(b int) bool { return !s.Relax.AloneUnderWay(&s.Schedule, b).OK }, true) {
+			return c, s
+		}
+	}
+}
+
+// plan is the empty plan of the model.
+func (c *course) plan(whole int) *Plan {
+	s := NewPlan(c.base.Within(c.late))
+	s.Whole = whole
+	s.SettleHomes()
+	return s
+}
+
+// raise lets the jobs that need it run later than they might; it reports whether any of them
+// could. One that could not, and has no way at all, is left where it is.
+func (c *course) raise(s *Plan, needs func(b int) bool, noWay bool) bool {
+	some := false
+	for b := range c.late {
+		if c.late[b] < 0 || !needs(b) {
+			continue
+		}
+		at := slices.Index(lateLadder[:], c.late[b])
+		switch {
+		case at+1 < len(lateLadder) && c.base.Begun[b].CanRunLate():
+			c.late[b], some = lateLadder[at+1], true
+		case noWay:
+			c.base, c.late[b], some = c.base.WithNoWay(b), -1, true
+		}
+	}
+	return some
+}
+
+// raiseStuck does so for the jobs that a plan leaves where they are though the model has them
+// go on.
+func (c *course) raiseStuck(s *Plan) bool {
+	left := map[int]bool{}
+	for _, j := range s.Jobs {
+		left[j.Begun] = j.Begun >= 0 && j.Stuck
+	}
+	return c.raise(s, func(b int) bool { return left[b] }, false)
+}
+
+// roomFor lets each job under way run as late as it may in any plan that is no later than this
+// one: as late as the plan is less what the others are at the least. It gives the plan as one of
+// that model.
+func (c *course) roomFor(s *Plan) *Plan {
+	if !c.base.CanRunLate() {
+		return s
+	}
+	total := s.Cost().Late
+	room := slices.Clone(c.late)
+	for b := range room {
+		if room[b] >= 0 {
+			room[b] = max(total-c.leastBeside(s, b), 0)
+		}
+	}
+	return c.to(s, room)
+}
+
+// leastBeside is how late the jobs under way but one are at the least, while as many are left where
+// they are as in a plan.
+func (c *course) leastBeside(s *Plan, but int) int64 {
+	var late []int64
+	left := 0
+	for _, j := range s.Jobs {
+		if j.Begun >= 0 && j.Begun != but && c.late[j.Begun] >= 0 {
+			late = append(late, s.Relax.AloneUnderWay(&s.Schedule, j.Begun).Late)
+		}
+		if j.Stuck {
+			left++
+		}
+	}
+	slices.Sort(late)
+	sum := int64(0)
+	for _, l := range late[:max(0, len(late)-left)] {
+		sum += l
+	}
+	return sum
+}
+
+// anyRoom lets each job run as late as it can at all, likewise.
+func (c *course) anyRoom(s *Plan) *Plan {
+	room := slices.Clone(c.late)
+	for b := range room {
+		if room[b] >= 0 {
+			room[b] = problem.Infinite
+		}
+	}
+	return c.to(s, room)
+}
+
+// to is a plan as one of the model in which jobs under way run so late at the most.
+func (c *course) to(s *Plan, room []int64) *Plan {
+	if slices.Equal(c.late, room) {
+		return s
+	}
+	c.late = room
+	n := NewPlan(c.base.Within(c.late))
+	n.Whole, n.stated, n.Spent = s.Whole, s.stated, s.Spent
+	n.Hold(s.Homes, s.Stocks, s.Jobs)
+	return n
+}
+
+// Begin is the empty plan of a model, in which what is under way may run as late as it must by
+// itself, and as late as the plan that the model hints at has it.
+func Begin(m *problem.Model) *Plan {
+	c, s := newCourse(m, DefaultWhole)
+	hinted := false
+	for i := range m.Hints {
+		h := &m.Hints[i]
+		if h.Begun < 0 || c.late[h.Begun] < 0 || len(h.Starts) != len(m.Begun[h.Begun].Mode.Acts) {
+			continue
+		}
+		if late := m.Begun[h.Begun].LateBy(h.Starts); late > c.late[h.Begun] {
+			c.late[h.Begun], hinted = late, true
+		}
+	}
+	if hinted {
+		return c.plan(DefaultWhole)
+	}
+	return s
+}

@@ -1,0 +1,145 @@
+package planner_test
+
+import (
+	"slices"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// everyBegun is one batch under way: as begun.yaml has it, or as the earlier plan began it.
+type everyBegun struct {
+	schedule.Begun
+	earlier *schedule.Batch // the same batch in the earlier plan; nil for none
+	carried bool            // nothing but the earlier plan tells of it
+	gone    int             // pieces of it that have left already
+}
+
+// allBegun lists what is under way: begun.yaml's batches, then those of the earlier plan
+// that began before the planning start, of which nothing else is known.
+func (e *everyWorld) allBegun() {
+	for _, b := range e.p.Begun {
+		e.under = append(e.under, everyBegun{Begun: b, earlier: e.before(b.ID)})
+	}
+	if e.p.Earlier == nil {
+		return
+	}
+	for i := range e.p.Earlier.Batches {
+		b := &e.p.Earlier.Batches[i]
+		told := slices.ContainsFunc(e.p.Begun, func(o schedule.Begun) bool { return o.ID == b.ID })
+		if told || slices.Contains(e.p.Lost, b.ID) || b.Stages[0].Start >= e.from {
+			continue
+		}
+		u := everyBegun{Begun: schedule.Begun{ID: b.ID, Cheese: b.Cheese, Litres: b.Litres, Pieces: b.Pieces}, earlier: b, carried: true, gone: b.Gone}
+		for _, s := range b.Stages {
+			if s.Start < e.from {
+				u.Stages = append(u.Stages, schedule.BegunStage{Stage: s.Stage, Start: s.Start})
+			}
+		}
+		for _, s := range b.For {
+			if s.By < e.from {
+				u.gone += s.Pieces
+			}
+		}
+		if !e.isOver(&u) {
+			e.under = append(e.under, u)
+		}
+	}
+}
+
+// before is a batch in the earlier plan; nil when there is none.
+func (e *everyWorld) before(id string) *schedule.Batch {
+	if e.p.Earlier == nil {
+		return nil
+	}
+	for i := range e.p.Earlier.Batches {
+		if b := &e.p.Earlier.Batches[i]; b.ID == id {
+			return b
+		}
+	}
+	return nil
+}
+
+// isOver reports whether a carried batch is packed and nothing of it can be sold any more,
+// or an entry of stock stands for it.
+func (e *everyWorld) isOver(b *everyBegun) bool {
+	l := e.begunLister(b)
+	n := len(l.r.Stages)
+	if len(l.fixed) < n {
+		return false
+	}
+	packed := l.fixed[n-1].Add(workMinutes(&l.r.Stages[n-1], l.litres, l.pieces, l.step))
+	keeps := l.r.Keeps
+	if h := l.r.Stages[n-1].Hold; h != nil {
+		_, most := l.limits(h)
+		keeps = min(keeps, most)
+	}
+	zone := e.p.Kitchen.Zone
+	stands := slices.ContainsFunc(e.p.Stock, func(s schedule.Stock) bool {
+		return s.Cheese == b.Cheese && packed <= e.from && s.Packed.DateIn(zone) == packed.DateIn(zone)
+	})
+	return l.sell == 0 || packed.Add(keeps) < e.from || stands
+}
+
+// begunLister is a lister of what has begun, with nothing listed yet.
+func (e *everyWorld) begunLister(b *everyBegun) *lister {
+	r := e.p.Recipe(b.Cheese)
+	l := &lister{everyWorld: e, r: r, litres: b.Litres, begun: b, runs: everyRuns(r)}
+	made := int(int64(b.Litres) * int64(r.Yield.Pieces) / int64(r.Yield.From))
+	l.pieces = made
+	if b.Pieces >= 0 {
+		l.pieces = b.Pieces
+	}
+	l.sell = max(0, min(l.pieces, made-r.Spare)-b.gone)
+	for _, s := range b.Stages {
+		l.fixed = append(l.fixed, s.Start)
+	}
+	l.followAtOnce()
+	l.latest = l.latestOf()
+	return l
+}
+
+// underWay lists all ways of carrying on what has begun, so late at the most; where that is
+// -1, however late, and that of leaving it where it is.
+func (e *everyWorld) underWay(b *everyBegun, most int64) *lister {
+	l := e.begunLister(b)
+	l.most = most
+	l.stage(0, l.fixed[0], spent{}, true)
+	if most < 0 && len(l.fixed) < len(l.r.Stages) {
+		l.leave()
+	}
+	return l
+}
+
+// whoDid is who did a begun stage by the earlier plan; -1 where that does not say.
+func (b *everyBegun) whoDid(p *schedule.Problem, stage int) int {
+	if b.earlier == nil || stage >= len(b.earlier.Stages) {
+		return -1
+	}
+	return slices.IndexFunc(p.Kitchen.People, func(x resources.Person) bool { return x.Name == b.earlier.Stages[stage].Who })
+}
+
+// potOf is the pot that a run of what has begun is in, where that is known.
+func (b *everyBegun) potOf(p *schedule.Problem, first int) string {
+	if b.Pot != "" || b.earlier == nil {
+		return b.Pot
+	}
+	for _, u := range b.earlier.Stages[first].Uses {
+		if slices.ContainsFunc(p.Kitchen.Pots, func(x resources.Pot) bool { return x.Name == u.Thing }) {
+			return u.Thing
+		}
+	}
+	return ""
+}
+
+// stoodAt is the one place where a begun stage is, of those that it may be at: as written
+// of the running one, else as the earlier plan had it, else the first.
+func (b *everyBegun) stoodAt(stage int, running bool, fit []string) []string {
+	if running && b.At != "" {
+		return []string{b.At}
+	}
+	if b.earlier != nil && slices.Contains(fit, b.earlier.Stages[stage].At) {
+		return []string{b.earlier.Stages[stage].At}
+	}
+	return fit[:min(1, len(fit))]
+}

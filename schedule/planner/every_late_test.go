@@ -1,0 +1,88 @@
+package planner_test
+
+import "ripeby/resources"
+
+// What has begun may run late. The listing reads the contract for itself: how late a hold
+// is, how long the next stage is waited for, and what comes by itself.
+
+// everyPatience is how long after the planning start the next stage of what has begun may
+// come, unless the running hold may last longer.
+const everyPatience = 60 * resources.Day
+
+// never is a moment after all others.
+const never = resources.Moment(1) << 50
+
+// lateness is the whole tenths of its most, or of two hours, by which a hold is over it.
+func lateness(over, most resources.Minutes) int64 {
+	n := int64(0)
+	for over > 0 && n < 999 && resources.Minutes(n+1)*max(most, 120) <= 10*over {
+		n++
+	}
+	return n
+}
+
+// comesByItself reports whether stage i begins when the hold before it is over, since nobody
+// is needed for it. That packed cheese is ready does not.
+func (l *lister) comesByItself(i int) bool {
+	if i == 0 || i == len(l.r.Stages)-1 || workMinutes(&l.r.Stages[i], l.litres, l.pieces, l.step) > 0 {
+		return false
+	}
+	_, most := l.limits(l.r.Stages[i-1].Hold)
+	return most > 0
+}
+
+// latestOf is when each stage still to come of what has begun may begin at the latest.
+func (l *lister) latestOf() []resources.Moment {
+	out := make([]resources.Moment, len(l.r.Stages))
+	running := len(l.fixed) - 1
+	_, most := l.limits(l.r.Stages[running].Hold)
+	over := l.fixed[running].Add(workMinutes(&l.r.Stages[running], l.litres, l.pieces, l.step)).Add(most)
+	at := max(l.from.Add(everyPatience), over)
+	for i := running + 1; i < len(out); i++ {
+		out[i] = at
+		_, most := l.limits(l.r.Stages[i].Hold)
+		at = at.Add(workMinutes(&l.r.Stages[i], l.litres, l.pieces, l.step) + most)
+	}
+	return out
+}
+
+// waited is how long stage i need be waited for: no longer than somebody is there for what
+// work is left.
+func (l *lister) waited(i int) resources.Moment {
+	for k := i; k < len(l.r.Stages); k++ {
+		if l.r.Stages[k].Hands != nil {
+			return min(l.latest[i], l.there)
+		}
+	}
+	return l.latest[i]
+}
+
+// leave adds the way of leaving what has begun where it is.
+func (l *lister) leave() {
+	w := &l.now
+	cost := spent{late: 1000}
+	w.starts, w.works, w.who = nil, nil, nil
+	for i, t := range l.fixed {
+		work := workMinutes(&l.r.Stages[i], l.litres, l.pieces, l.step)
+		if i+1 < len(l.fixed) {
+			next := l.fixed[i+1]
+			if hold := next.Sub(t.Add(work)); next >= l.from {
+				_, most := l.limits(l.r.Stages[i].Hold)
+				cost.bother += l.offHold(l.r.Stages[i].Hold, hold)
+				cost.late += lateness(hold-most, most)
+			}
+		}
+		w.starts, w.works = append(w.starts, t), append(w.works, work)
+		w.who = append(w.who, l.hands(i, resources.Span{From: t, Until: t.Add(work)})[0])
+	}
+	w.packed, w.end, w.bother, w.late, w.begins, w.stuck = never, -never, cost.bother, cost.late, 0, true
+	all := l.runs
+	l.runs = nil
+	for _, run := range all {
+		if run.first < len(l.fixed) {
+			l.runs = append(l.runs, run)
+		}
+	}
+	l.fetch()
+	l.runs, w.stuck = all, false
+}

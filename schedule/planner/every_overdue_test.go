@@ -1,0 +1,190 @@
+package planner_test
+
+import (
+	"math/rand/v2"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+)
+
+// lateNumbers is the first number of a tiny kitchen in which something is overdue or stuck.
+const lateNumbers = 1_000_000
+
+// plannerRunsLate says that the planner lets what has begun run late by the contract, so that
+// its plans of such kitchens can be compared with the best of all.
+const plannerRunsLate = false
+
+// overdueKitchen draws the kitchen of such a number: the first of its dice that can be listed
+// whole and in whose best plan a hold is past its most, or a batch is stuck. Those passed
+// over are counted.
+func overdueKitchen(seed uint64, number int) (e *everyPlan, passed int) {
+	d := &dice{Rand: rand.New(rand.NewPCG(seed, uint64(number))), tight: sides}
+	for ; ; passed++ {
+		p := d.overdueKitchen(number%2 == 0)
+		if p == nil {
+			continue
+		}
+		e, ok := listLate(p, -1)
+		if !ok {
+			continue
+		}
+		if _, ok := e.solve([sides]bool{}); ok && (e.best.stuck > 0 || e.isOverdue()) {
+			return e, passed
+		}
+	}
+}
+
+// isOverdue reports whether a hold is past its most in the best plan.
+func (e *everyPlan) isOverdue() bool {
+	for i, w := range e.ways {
+		if slot := e.kinds[e.set[i]].slot; slot >= 0 && slot < len(e.under) && !w.stuck {
+			l := e.begunLister(&e.under[slot])
+			for k := len(l.fixed) - 1; k+1 < len(w.starts); k++ {
+				_, most := l.limits(l.r.Stages[k].Hold)
+				if w.starts[k+1].Sub(w.starts[k].Add(w.works[k])) > most {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// overdueKitchen makes the next kitchen in which something may be overdue: begun.yaml tells
+// of it, or the earlier plan began it. Nil where there is nothing under way.
+func (d *dice) overdueKitchen(carried bool) *schedule.Problem {
+	d.p = &schedule.Problem{}
+	d.kitchen()
+	for i := range d.n(1, 2) {
+		d.p.Recipes = append(d.p.Recipes, d.recipe(i))
+	}
+	d.targets()
+	if carried {
+		if !d.planBefore() {
+			return nil
+		}
+		if d.chance(50) {
+			d.behind()
+		}
+	} else {
+		d.overdue(1)
+		if d.chance(35) {
+			d.overdue(2)
+		}
+		if d.chance(10) {
+			d.stock()
+		}
+	}
+	d.mishaps()
+	return d.p
+}
+
+// overdue draws a batch whose running hold should be over soon, or has been over for a
+// little or for long.
+func (d *dice) overdue(number int) {
+	r, b, left := d.someBatch(number)
+	running := d.n(0, len(r.Stages)-2)
+	step := d.p.Kitchen.Step
+	over := step * resources.Minutes(oneOf(d, d.n(-3, 0), d.n(1, 3), d.n(1, 3), d.n(4, 60)))
+	s := &r.Stages[running]
+	at := resources.CeilTo(d.p.From, step).Add(-workMinutes(s, b.Litres, left, step) - over)
+	if s.Hold != nil {
+		at = at.Add(-resources.FloorLength(s.Hold.Most, step))
+	}
+	if d.chance(25) {
+		at = at.Add(-minutes(d.n(1, 29)))
+	}
+	d.walkBack(r, b, left, running, at)
+}
+
+// planBefore lists all plans of the kitchen and takes the best of them as the earlier plan;
+// some of it has happened since. False where that has no batch, or cannot be listed.
+func (d *dice) planBefore() bool {
+	e, ok := listKinds(d.p)
+	if !ok {
+		return false
+	}
+	if best, ok := e.solve([sides]bool{}); !ok || best.Batches == 0 {
+		return false
+	}
+	earlier := e.plan()
+	for i := range earlier.Batches {
+		for k := range earlier.Batches[i].Stages {
+			earlier.Batches[i].Stages[k].BoxesAt = nil // so nothing must stand where it stood
+		}
+	}
+	b := oneOf(d, earlier.Batches...)
+	now := *d.p
+	now.Earlier = earlier
+	now.From = b.Stages[d.n(0, len(b.Stages)-1)].Start.Add(d.p.Kitchen.Step * resources.Minutes(d.n(1, 6)))
+	if d.chance(15) {
+		now.From = now.From.Add(minutes(d.n(1, 29)))
+	}
+	now.Targets = nil
+	for _, t := range d.p.Targets {
+		if t.By >= now.From {
+			now.Targets = append(now.Targets, t)
+		}
+	}
+	d.p = &now
+	return len(now.Targets) > 0 && len(newEveryWorld(d.p).under) > 0
+}
+
+// behind tells in begun.yaml that a batch is not as far as the earlier plan had it.
+func (d *dice) behind() {
+	e := newEveryWorld(d.p)
+	u := oneOf(d, e.under...)
+	if n := len(u.Stages); n > 1 {
+		u.Begun.Stages = u.Begun.Stages[:d.n(1, n-1)]
+	}
+	d.p.Begun = append(d.p.Begun, u.Begun)
+}
+
+// mishaps are what goes wrong: people are away now and, so that all plans can be listed,
+// from some day on for longer than anything is waited for; a place is closed; things are
+// lost.
+func (d *dice) mishaps() {
+	k := &d.p.Kitchen
+	if d.chance(50) {
+		ill := resources.Span{From: d.p.From, Until: d.p.From.Add(minutes(60 * d.n(2, 30)))}
+		for i := range k.People {
+			if i == 0 || d.chance(70) {
+				k.People[i].Away = append(k.People[i].Away, ill)
+			}
+		}
+	}
+	closes := d.p.From.Add(minutes(60 * d.n(20, 72)))
+	for i := range k.People {
+		k.People[i].Away = append(k.People[i].Away, resources.Span{From: closes, Until: closes.Add(everyPatience + 40*resources.Day)})
+	}
+	for i := range k.Cold {
+		c := &k.Cold[i]
+		for s := range c.Shelves {
+			c.Shelves[s].Taken = nil // what stands there would have to be carried away
+		}
+		if d.chance(25) {
+			c.Taken = append(c.Taken, d.span(20))
+		}
+	}
+	if d.chance(25) {
+		d.lose()
+	}
+}
+
+// lose takes some of what is counted away.
+func (d *dice) lose() {
+	k := &d.p.Kitchen
+	switch d.n(0, 3) {
+	case 0:
+		k.Moulds[0].Count = d.n(1, k.Moulds[0].Count)
+	case 1:
+		s := &k.Stations[d.IntN(len(k.Stations))]
+		s.Count = d.n(1, s.Count)
+	case 2:
+		b := &k.Boxes[d.IntN(len(k.Boxes))]
+		b.Count = d.n(1, b.Count)
+	case 3:
+		pot := &k.Pots[d.IntN(len(k.Pots))]
+		pot.Count = 1
+	}
+}

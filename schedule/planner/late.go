@@ -1,0 +1,86 @@
+package planner
+
+import (
+	"ripeby/resources"
+	"ripeby/schedule/cp/problem"
+)
+
+// What has begun may run late. Of stages that nobody is there for, which come by themselves, only
+// the last hold before the next work does, and only when those before it are as long as they may
+// be: else somebody would be late for what needs nobody.
+
+// patience is how long after the planning start the next stage of what is under way may come.
+const patience = 60 * resources.Day
+
+// longestBefore is how long the holds of stages from to last-1 can be together, the first counted
+// from a moment that is phase minutes past the grid, on which it ends, and what they cost then.
+func (c *chain) longestBefore(from, last, phase, step int) (long int, cost int32) {
+	for i := from; i < last; i++ {
+		h := c.holds[i].longest()
+		if i == from {
+			h -= (phase + h) % step
+		}
+		long, cost = long+h, cost+c.holds[i].bother(h)
+	}
+	return long, cost
+}
+
+// lateFrom is how late the holds before the last are when they are so long: that of the first, if
+// it cannot end in time.
+func (c *chain) lateFrom(from, last, phase, step int) int32 {
+	if from == last {
+		return 0
+	}
+	h := c.holds[from].longest()
+	return int32(c.holds[from].Late(resources.Minutes(h - (phase+h)%step)))
+}
+
+// pastOf gives how late the holds of stages from to last are, of which past minutes of an
+// activity's lag come before, and what they cost, when they go on longer than they may.
+func (c *chain) pastOf(from, last, past, phase, step int) func(lag int) (late, cost int32) {
+	before, cost := c.longestBefore(from, last, phase, step)
+	late, h := c.lateFrom(from, last, phase, step), c.holds[last]
+	return func(lag int) (int32, int32) {
+		long := resources.Minutes(lag - past - before)
+		return late + int32(h.Late(long)), cost + h.Bother(long)
+	}
+}
+
+// runLate lets the lags of a batch under way go on past their time: that which runs, and those
+// to come, but for the last, the store of packed cheese.
+func (pl *Stated) runLate(u *underWay, m *problem.Mode, k int) {
+	c, step := u.chain, int(pl.clock.step)
+	for a := max(k-1, 0); a < len(c.acts)-1; a++ {
+		ac, lag := c.acts[a], &m.Acts[a].Lag
+		if a < k {
+			running, past, phase := pl.running(u, ac, m.Acts[a].Work)
+			lag.Past = c.pastOf(running, ac.last, past, phase, step)
+			continue
+		}
+		lag.Past = c.pastOf(ac.first, ac.last, 0, 0, step)
+	}
+}
+
+// latest are the latest starts of the activities of a batch under way: the next stage to come begins
+// within the patience, or when the hold that runs is over at the latest; each later one no
+// longer after it than the stages between take.
+func (pl *Stated) latest(u *underWay, m *problem.Mode) []int {
+	c, n := u.chain, len(u.starts)
+	at := pl.p.From.Add(patience)
+	if n > 0 {
+		at = max(at, u.starts[n-1].Add(pl.workUnderWay(u, n-1)+c.holds[n-1].Most))
+	}
+	out := make([]int, len(c.acts))
+	for i := range c.recipe.Stages {
+		a := c.actOf[i]
+		if i < n {
+			continue
+		}
+		if c.acts[a].first == i {
+			out[a] = pl.clock.tick(at)
+			at = at.Add(resources.Minutes(m.Acts[a].Work))
+		}
+		at = at.Add(c.holds[i].Most)
+	}
+	return out
+}
