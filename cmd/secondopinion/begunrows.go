@@ -1,15 +1,17 @@
 package main
 
 import (
+	"fmt"
 	"slices"
 
+	"ripeby/cmd/internal/generalsolver"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/needs"
 )
 
-// patience is how long after the planning start what has begun may be carried on; what its
-// own later stages take comes on top.
+// patience is how long after the planning start what has begun may be carried on, unless its
+// hold runs longer; what its own later stages take comes on top.
 const patience = 60 * resources.Day
 
 // begunRow is a batch under way whose hold is running: done stages are over or running,
@@ -118,14 +120,46 @@ func (s *statement) carriedOn(row *recipeRow) error {
 	}
 	g.form = len(s.forms)
 	s.forms = append(s.forms, f)
-	latest := resources.Minutes(0)
+	latest := max(s.p.From.Add(patience), g.worked.Add(resources.Minutes(f.most)*s.step))
 	for _, x := range row.forms {
-		f := &s.forms[x]
-		past := s.p.From.Add(patience + latest)
-		g.latest = append(g.latest, int(resources.FloorTo(past, s.step)-s.zero)/int(s.step))
-		latest += resources.Minutes(f.work[0]+f.most) * s.step
+		g.latest = append(g.latest, int(resources.FloorTo(latest, s.step)-s.zero)/int(s.step))
+		latest = latest.Add(resources.Minutes(s.forms[x].work[0]+s.forms[x].most) * s.step)
 	}
 	return nil
+}
+
+// endedHold is the hold of a begun stage that ended when the next one began.
+type endedHold struct {
+	row    *recipeRow
+	stage  int
+	length resources.Minutes
+}
+
+// endedNow lists the holds of what has begun that did not end before the planning start, and
+// run no more: they still count.
+func (s *statement) endedNow() []endedHold {
+	var out []endedHold
+	rows := slices.Concat(s.recipes, s.packed)
+	for r := range rows {
+		g := rows[r].begun
+		for i := 0; g != nil && i+1 < g.done; i++ {
+			if g.starts[i+1] >= s.p.From {
+				out = append(out, endedHold{&rows[r], i, g.starts[i+1].Sub(g.ends[i])})
+			}
+		}
+	}
+	return out
+}
+
+// writeEnded writes what they cost.
+func (s *statement) writeEnded(w *generalsolver.Values) {
+	late, bother := int64(0), int64(0)
+	for _, e := range s.endedNow() {
+		h := needs.HoldOf(e.row.r, e.stage, s.step)
+		late, bother = late+h.Late(e.length), bother+int64(h.Bother(e.length))
+	}
+	w.Number("ended_late", int(late))
+	w.Number("ended_bother", int(bother))
 }
 
 // soonest is the first step on which a batch under way can be carried on.
@@ -144,8 +178,18 @@ func (s *statement) running(row *recipeRow, stay *stayRow) error {
 	if len(stay.places) == 0 {
 		return &refusal{"a begun batch in a place where it may not be", e.ID}
 	}
+	if c := &s.p.Kitchen.Cold[stay.places[0]]; c.Measured() && s.takenLater(c) {
+		return &refusal{"a begun batch on shelves that are taken later", fmt.Sprintf("%s in %s", e.ID, c.Name)}
+	}
 	stay.from, stay.put, stay.places = -1, max(s.zero, row.begun.worked), stay.places[:1]
 	return nil
+}
+
+// takenLater reports whether a place or a shelf of it is taken after the planning start.
+func (s *statement) takenLater(c *resources.ColdPlace) bool {
+	later := func(t resources.Span) bool { return t.Until > s.p.From }
+	return slices.ContainsFunc(c.Taken, later) ||
+		slices.ContainsFunc(c.Shelves, func(x resources.Shelf) bool { return slices.ContainsFunc(x.Taken, later) })
 }
 
 // standsNow refuses begun batches and stock that take more together than there is: that has

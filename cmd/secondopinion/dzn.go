@@ -31,6 +31,7 @@ func (s *statement) dzn() string {
 	s.writeSpace(w)
 	s.writeMilk(w)
 	s.writeWants(w)
+	s.writeEnded(w)
 	return w.String()
 }
 

@@ -25,6 +25,7 @@ type facts struct {
 	Milk   list[milkFact]   `json:"milk"`
 	Rows   list[rowFact]    `json:"rows"`
 	Slots  list[int]        `json:"slots"` // row of each
+	Ended  list[endedFact]  `json:"ended"`
 	Wants  list[wantFact]   `json:"wants"`
 	Stock  list[stockFact]  `json:"stock"`
 }
@@ -120,6 +121,12 @@ type stockFact struct {
 	May    list[int] `json:"may"` // wants
 }
 
+// endedFact is a hold of what has begun that ended at the planning start: it still counts.
+type endedFact struct {
+	Length int       `json:"length"`
+	Hold   *holdFact `json:"hold"`
+}
+
 // json writes the facts. The same problem gives the same bytes.
 func (s *statement) json() ([]byte, error) {
 	return json.MarshalIndent(s.facts(), "", " ")
@@ -146,6 +153,9 @@ func (s *statement) facts() *facts {
 	for _, c := range s.supply {
 		m := &s.p.Kitchen.Milk[c.supply]
 		f.Milk = append(f.Milk, milkFact{m.Name, s.minute(c.ready), s.minute(c.ready.Add(m.Keeps)), int64(c.most)})
+	}
+	for _, e := range s.endedNow() {
+		f.Ended = append(f.Ended, endedFact{int(e.length), holdOf(e.row.r.Stages[e.stage].Hold)})
 	}
 	for r := range s.recipes {
 		f.Rows = append(f.Rows, s.rowFact(r))

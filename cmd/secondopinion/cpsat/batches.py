@@ -116,14 +116,14 @@ class Batch:
         """What runs, and by when each stage to come has to start.
 
         A hold that somebody ends may run past its most, where those before it that end by
-        themselves are as long as they may be; those are within their limits. One that runs and ends
-        by itself does so at the first step there is where that is past its most. What nothing
-        carries on is left where it is.
+        themselves are as long as they may be on the grid; those are within their limits. One that
+        runs and ends by itself does so at the first step there is where that is past its most. What
+        nothing carries on is left where it is.
         """
         m, step, worked = self.m, self.grid.step, self.begun["worked"]
         self.ran = Limits(self.grid, self.begun["hold"])
         soonest = self.grid.up(max(worked + self.ran.least, 0))
-        latest = facts["start"] + PATIENCE
+        latest = max(facts["start"] + PATIENCE, worked + self.ran.most)
         for g in self.stages:
             m.add(g.x <= self.grid.down(latest)).only_enforce_if(self.on)
             m.add(g.x == 0).only_enforce_if(~self.on)
@@ -147,7 +147,7 @@ class Batch:
             k = i
             while k > 0 and self.itself(k - 1):
                 k -= 1
-                m.add(self.holds[k][0] >= self.holds[k][1].most).only_enforce_if([self.on, over])
+                m.add(self.holds[k][0] + step > self.holds[k][1].most).only_enforce_if([self.on, over])
 
     def kept(self, end, held, forever):
         """When something in hand is given back: at end, but never by a batch that is left where it is."""

@@ -1,5 +1,7 @@
 """What a plan is worth, part by part in the order in which the parts count."""
 
+from batches import Limits
+
 HOLD_LATE, STUCK_LATE = 999, 1000
 SHORT_HOLD = 120  # minutes against which at the least the lateness of a hold is told
 
@@ -12,9 +14,11 @@ def parts(m, grid, facts, batches, missing, rue):
     new, begun = [b for b in batches if not b.begun], [b for b in batches if b.begun]
     stuck = sum(1 - b.on for b in begun)
     late = sum(tenths(m, b, length, limits) for b in begun for length, limits in b.holds) + STUCK_LATE * stuck
+    over = [(e["length"], Limits(grid, e["hold"])) for e in facts["ended"]]
+    late += sum(tenths_of(*e) for e in over)
     litres = sum(b.of([z["litres"] for z in b.row["sizes"]]) for b in new)
     return [(stuck, True), (short[True], True), (late, True), (short[False], True), (sum(b.on for b in new), True),
-            (litres, True), (bother(m, grid, batches) + sum(rue), True), (sum(begins(m, grid, b) for b in new), False)]
+            (litres, True), (bother(m, grid, batches) + sum(rue) + sum(off_best_of(*e) for e in over), True), (sum(begins(m, grid, b) for b in new), False)]
 
 
 def begins(m, grid, b):
@@ -23,6 +27,19 @@ def begins(m, grid, b):
     m.add(x <= b.first.x)
     m.add(x == 0).only_enforce_if(~b.on)
     return x
+
+
+def tenths_of(length, limits):
+    """By how many whole tenths of its most a hold of so many minutes has run past it."""
+    return min(HOLD_LATE, 10 * max(0, length - limits.most) // max(limits.most, SHORT_HOLD))
+
+
+def off_best_of(length, limits):
+    """Per cent of the way from best to the limit on that side, halves up, of a hold of so many minutes."""
+    if limits.best is None or length == limits.best:
+        return 0
+    width = limits.most - limits.best if length > limits.best else limits.best - limits.least
+    return 100 if width <= 0 else (200 * abs(length - limits.best) + width) // (2 * width)
 
 
 def tenths(m, b, length, limits):
