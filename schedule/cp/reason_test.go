@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"ripeby/schedule/cp/explain"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/search"
 	"ripeby/schedule/cp/tiny"
@@ -110,68 +111,119 @@ func allBut(all, without []problem.Fact) []problem.Fact {
 	return slices.DeleteFunc(slices.Clone(all), func(f problem.Fact) bool { return slices.Contains(without, f) })
 }
 
+// reasonTally is what has been held against all plans.
+type reasonTally struct {
+	whole, forbidden, needed, lifted int
+	brief                            map[problem.ReasonKind]int
+	kinds                            map[problem.FactKind]int
+}
+
 // TestAReasonIsWhatForbids: each set of facts forbids the demand by itself; without any
-// one of them the rest does not; with all sets lifted the demand is possible. By listing
-// all plans.
+// one of them the rest does not; with all sets lifted the demand is possible. The short reason
+// that comes with a plan agrees with the plan's proof. By listing all plans.
 func TestAReasonIsWhatForbids(t *testing.T) {
-	var reasons, forbidden, needed, lifted int
-	kinds := map[problem.FactKind]int{}
+	seen := &reasonTally{brief: map[problem.ReasonKind]int{}, kinds: map[problem.FactKind]int{}}
 	testrun.Checks(t, 60)
-	tiny.CheckMany(t, testrun.Rounds(1, 2), func(t *rapid.T) {
+	tiny.CheckMany(t, testrun.Rounds(1, 4), func(t *rapid.T) { // 200 short ones in a long run
 		k := tiny.Small(t)
 		k.Stocks, k.Begun = tiny.DrawInt(t, 0, 1, "stocks"), tiny.DrawInt(t, 0, 1, "begun")
 		m := tiny.Draw(t, k)
 		if tiny.OneIn(t, 2, "days") {
 			m.DayStarts = []int{m.From, m.From + tiny.DrawInt(t, 3, 9, "day")}
 		}
-		r := Solve(context.Background(), m, search.Options{Budget: 1_000_000})
+		r, s, _ := search.Find(context.Background(), m, search.Options{Budget: 1_000_000})
 		if slices.ContainsFunc(r.Jobs, func(j problem.Job) bool { return j.Stuck || j.Late > 0 }) {
 			return // the listing of plans knows no such
 		}
-		for _, why := range r.Reasons {
-			reasons++
-			d := why.Demand
-			all := allBut(m.Facts(), []problem.Fact{{Kind: problem.FactDemand, Index: d}})
-			var gone []problem.Fact
-			for _, set := range why.Sets {
-				gone = append(gone, set.Facts...)
-				is, ok := reachable(m, r.Short, d, set.Facts)
-				if ok {
-					forbidden++
-				}
-				if ok && is {
-					t.Fatalf("demand %d: facts %+v do not forbid one more\nshort %v\n%s", d, set.Facts, r.Short, tiny.Text(m))
-				}
-				if !set.Least {
-					t.Fatalf("demand %d: nothing is known of whether %+v is least\n%s", d, set.Facts, tiny.Text(m))
-				}
-				for i, f := range set.Facts {
-					kinds[f.Kind]++
-					is, ok := reachable(m, r.Short, d, slices.Delete(slices.Clone(set.Facts), i, i+1))
-					if ok {
-						needed++
-					}
-					if ok && !is {
-						t.Fatalf("demand %d: without %+v the rest of %+v still forbids one more\nshort %v\n%s", d, f, set.Facts, r.Short, tiny.Text(m))
-					}
-				}
+		list, better := explain.Reasons(context.Background(), s, r.Bound, int64(tiny.DrawInt(t, 0, 4, "much")*tiny.DrawInt(t, 0, 5000, "work")))
+		if better != nil && (!better.Cost().Less(r.Cost) || tiny.FaultOf(m, better.Result(r.Bound)) != "") {
+			t.Fatalf("said to be better: %+v\n%s", better.Result(r.Bound), tiny.Text(m))
+		}
+		for _, why := range list {
+			agrees(t, m, r, &why, seen)
+			q := Inquire(context.Background(), tiny.InForce(m, r), why.Demand, -1, 2_000_000, nil)
+			if q == nil || !q.Stands() {
+				continue // what has begun may break rules
 			}
-			if why.Enough {
-				is, ok := reachable(m, r.Short, d, allBut(all, gone))
-				if ok {
-					lifted++
-				}
-				if ok && !is {
-					t.Fatalf("demand %d: with %+v lifted there is still no plan\nshort %v\n%s", d, gone, r.Short, tiny.Text(m))
-				}
-			}
-			if why.Kind == problem.ReasonOpen {
-				t.Fatalf("demand %d: no reason\nshort %v\n%s", d, r.Short, tiny.Text(m))
+			if all := q.Why(1, true); why.Kind != problem.ReasonOpen && why.Kind != problem.ReasonUnpriced {
+				forbids(t, m, r, &all, seen)
 			}
 		}
 	})
-	t.Logf("%d reasons; by all plans: %d sets forbid, %d facts are needed, %d lifted; kinds %v", reasons, forbidden, needed, lifted, kinds)
-	if forbidden < tiny.Few(testrun.Rounds(30, 100)) || needed < tiny.Few(testrun.Rounds(20, 100)) || lifted < tiny.Few(testrun.Rounds(15, 50)) || len(kinds) < testrun.Rounds(4, 6) {
+	t.Logf("brief %v; %d reasons; by all plans: %d sets forbid, %d facts are needed, %d lifted; kinds %v",
+		seen.brief, seen.whole, seen.forbidden, seen.needed, seen.lifted, seen.kinds)
+	if seen.forbidden < tiny.Few(testrun.Rounds(30, 100)) || seen.needed < tiny.Few(testrun.Rounds(20, 100)) || seen.lifted < tiny.Few(testrun.Rounds(15, 50)) ||
+		len(seen.kinds) < testrun.Rounds(4, 6) || seen.brief[problem.ReasonFacts] < tiny.Few(testrun.Rounds(10, 60)) || seen.brief[problem.ReasonProved] < tiny.Few(testrun.Rounds(10, 60)) {
 		t.Error("too few to mean much")
+	}
+}
+
+// agrees checks the reason that comes with a plan: where the proof rules one more out, that is
+// what it says, and what it says is ruled out is so.
+func agrees(t *rapid.T, m *problem.Model, r *problem.Result, why *problem.Reason, seen *reasonTally) {
+	seen.brief[why.Kind]++
+	d := why.Demand
+	show := func(what string) {
+		t.Fatalf("demand %d, %s: %+v\ncost %+v, bound %+v, short %v\n%s", d, what, *why, r.Cost, r.Bound, r.Short, tiny.Text(m))
+	}
+	is, ok := reachable(m, r.Short, d, allBut(m.Facts(), []problem.Fact{{Kind: problem.FactDemand, Index: d}}))
+	proved := r.Cost.PromisedShort == r.Bound.PromisedShort && (m.Demands[d].Promised || r.Cost.Short == r.Bound.Short)
+	switch {
+	case ok && is && why.Kind != problem.ReasonOpen && why.Kind != problem.ReasonUnpriced:
+		show("there is a plan with more")
+	case ok && is && proved && m.Demands[d].Value > 0:
+		show("the proof is wrong")
+	case why.Kind == problem.ReasonOpen && proved:
+		show("it is proved, and said to be open")
+	case why.Kind == problem.ReasonFacts && len(why.Sets) != 1:
+		show("more than one set")
+	case why.Kind != problem.ReasonFacts:
+		return
+	}
+	if is, ok := reachable(m, r.Short, d, why.Sets[0].Facts); ok && is {
+		show("these facts do not forbid one more")
+	}
+}
+
+// forbids checks the whole of a reason.
+func forbids(t *rapid.T, m *problem.Model, r *problem.Result, why *problem.Reason, seen *reasonTally) {
+	seen.whole++
+	d := why.Demand
+	all := allBut(m.Facts(), []problem.Fact{{Kind: problem.FactDemand, Index: d}})
+	var gone []problem.Fact
+	for _, set := range why.Sets {
+		gone = append(gone, set.Facts...)
+		is, ok := reachable(m, r.Short, d, set.Facts)
+		if ok {
+			seen.forbidden++
+		}
+		if ok && is {
+			t.Fatalf("demand %d: facts %+v do not forbid one more\nshort %v\n%s", d, set.Facts, r.Short, tiny.Text(m))
+		}
+		if !set.Least {
+			t.Fatalf("demand %d: nothing is known of whether %+v is least\n%s", d, set.Facts, tiny.Text(m))
+		}
+		for i, f := range set.Facts {
+			seen.kinds[f.Kind]++
+			is, ok := reachable(m, r.Short, d, slices.Delete(slices.Clone(set.Facts), i, i+1))
+			if ok {
+				seen.needed++
+			}
+			if ok && !is {
+				t.Fatalf("demand %d: without %+v the rest of %+v still forbids one more\nshort %v\n%s", d, f, set.Facts, r.Short, tiny.Text(m))
+			}
+		}
+	}
+	if why.Enough {
+		is, ok := reachable(m, r.Short, d, allBut(all, gone))
+		if ok {
+			seen.lifted++
+		}
+		if ok && !is {
+			t.Fatalf("demand %d: with %+v lifted there is still no plan\nshort %v\n%s", d, gone, r.Short, tiny.Text(m))
+		}
+	}
+	if why.Kind == problem.ReasonOpen {
+		t.Fatalf("demand %d: no reason\nshort %v\n%s", d, r.Short, tiny.Text(m))
 	}
 }

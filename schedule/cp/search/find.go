@@ -7,9 +7,13 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// reasonShare: one part in so many of a budget is kept for the reasons of what is
-// short, beside what the proof leaves.
-const reasonShare = 8
+// The reasons of what is short are looked for in a small part of what the plan took: one part
+// in reasonShare, which is kept of a budget, and reasonFloor at the least where the budget has
+// as much left.
+const (
+	reasonShare = 32
+	reasonFloor = 250_000
+)
 
 // DefaultBudget is the counted work of one [cp.Solve] where the caller sets none.
 const DefaultBudget = 120_000_000
@@ -59,6 +63,7 @@ func Find(ctx context.Context, m *problem.Model, opt Options) (r *problem.Result
 	s.Whole = opt.Whole
 	s.SettleHomes()
 	covered, bound := s.chooseOpening()
+	s.cover = bound
 	stopped := func() bool { return ctx.Err() != nil }
 	im := s.firstPlan(covered)
 	for _, o := range s.otherHomes() {
@@ -128,16 +133,18 @@ func Find(ctx context.Context, m *problem.Model, opt Options) (r *problem.Result
 	}
 	r = s.Result(b)
 	r.Spent, r.Stopped = s.Spent, stopped()
-	return r, s, max(keep, (opt.Budget-s.Spent)/2)
+	return r, s, workOfReasons(s.Spent, opt.Budget)
 }
 
 // keptForReasons is the work that is kept for the reasons of what is short.
 func (im *improver) keptForReasons(opt Options) int64 {
-	switch {
-	case im.cost.PromisedShort+im.cost.Short == 0:
+	if im.cost.PromisedShort+im.cost.Short == 0 {
 		return 0
-	case len(im.s.Jobs) > opt.Whole:
-		return opt.Budget / (2 * reasonShare) // its segments need the work more
 	}
 	return opt.Budget / reasonShare
+}
+
+// workOfReasons is what the reasons may take of a budget of which so much is spent.
+func workOfReasons(spent, budget int64) int64 {
+	return max(spent/reasonShare, min(reasonFloor, budget-spent), 0)
 }

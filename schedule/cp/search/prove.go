@@ -73,13 +73,19 @@ func (p *prover) settle() {
 	if p.sure == problem.CostParts {
 		return
 	}
-	im := &improver{s: p.s, focus: problem.Always()}
-	until := p.s.Spent + settleWork
-	im.settleEach(func() bool { return p.s.Spent < until && p.ctx.Err() == nil })
+	p.s.Settle(p.ctx, settleWork)
 	cost := p.s.Cost()
 	if cost.Less(p.cost) {
 		p.rebound(p.s, cost)
 	}
+}
+
+// Settle places one job after another at its best beside all others, within so much counted
+// work.
+func (s *Plan) Settle(ctx context.Context, work int64) {
+	im := &improver{s: s, focus: problem.Always()}
+	until := s.Spent + work
+	im.settleEach(func() bool { return s.Spent < until && ctx.Err() == nil })
 }
 
 // recover looks for any plan in which nothing under way is late or stuck: what can
