@@ -29,13 +29,8 @@ const (
 // factsText says which facts of the kitchen rule out so many pieces, or one more, and which
 // others would even so.
 func (pl *Stated) factsText(more string, r *problem.Reason, plan *schedule.Plan) string {
-	w := &plan.Targets[r.Demand]
-	switch {
-	case more != "":
-	case w.Met == 0:
-		more = "It is"
-	default:
-		more = "More is"
+	if more == "" {
+		more = pl.moreOf(r, plan)
 	}
 	text := pl.inWords(r.Sets[0].Facts, plan, more+" ruled out by ")
 	if len(r.Sets) > 1 {
@@ -50,14 +45,18 @@ func (pl *Stated) factsText(more string, r *problem.Reason, plan *schedule.Plan)
 
 // inWords is a sentence about facts, in as much detail as its length allows.
 func (pl *Stated) inWords(facts []problem.Fact, plan *schedule.Plan, begin string) string {
-	text := ""
-	for much := clockTimes; much <= allByKind; much++ {
+	text, _ := pl.told(facts, plan, begin, func(text string) bool { return len(strings.Fields(text)) <= mostWords })
+	return text
+}
+
+// told is a sentence about facts in as much detail as fits, and how much that is.
+func (pl *Stated) told(facts []problem.Fact, plan *schedule.Plan, begin string, fits func(text string) bool) (text string, much detail) {
+	for ; ; much++ {
 		text = begin + pl.factList(facts, plan, much) + "."
-		if len(strings.Fields(text)) <= mostWords {
-			break
+		if much == allByKind || fits(text) {
+			return text, much
 		}
 	}
-	return text
 }
 
 // factList names facts, like ones together.
