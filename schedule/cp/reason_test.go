@@ -127,7 +127,16 @@ func TestAReasonIsWhatForbids(t *testing.T) {
 	tiny.CheckMany(t, testrun.Rounds(1, 4), func(t *rapid.T) { // 200 short ones in a long run
 		k := tiny.Small(t)
 		k.Stocks, k.Begun = tiny.DrawInt(t, 0, 1, "stocks"), tiny.DrawInt(t, 0, 1, "begun")
+		twins := tiny.OneIn(t, 3, "twins")
+		if twins {
+			k.Demands = tiny.DrawInt(t, 1, 2, "few demands")
+		}
 		m := tiny.Draw(t, k)
+		if twins { // wants that units can go to as well
+			d := m.Demands[tiny.DrawInt(t, 0, len(m.Demands)-1, "twin of")]
+			d.Promised, d.Value = d.Promised != tiny.OneIn(t, 4, "not promised alike"), d.Value+int64(tiny.DrawInt(t, 0, 1, "more value"))
+			m.Demands = append(m.Demands, d)
+		}
 		if tiny.OneIn(t, 2, "days") {
 			m.DayStarts = []int{m.From, m.From + tiny.DrawInt(t, 3, 9, "day")}
 		}
@@ -176,12 +185,17 @@ func agrees(t *rapid.T, m *problem.Model, r *problem.Result, why *problem.Reason
 	case why.Kind == problem.ReasonOpen && proved:
 		show("it is proved, and said to be open")
 	case why.Kind == problem.ReasonFacts && len(why.Sets) != 1:
-		show("more than one set")
-	case why.Kind != problem.ReasonFacts:
-		return
+		show("not one set")
 	}
-	if is, ok := reachable(m, r.Short, d, why.Sets[0].Facts); ok && is {
-		show("these facts do not forbid one more")
+	for _, set := range why.Sets {
+		if is, ok := reachable(m, r.Short, d, set.Facts); ok && is {
+			show("these facts do not forbid one more")
+		}
+		for i := range set.Facts {
+			if is, ok := reachable(m, r.Short, d, slices.Delete(slices.Clone(set.Facts), i, i+1)); set.Least && ok && !is {
+				show("not all of these facts are needed")
+			}
+		}
 	}
 }
 
@@ -199,6 +213,9 @@ func forbids(t *rapid.T, m *problem.Model, r *problem.Result, why *problem.Reaso
 		}
 		if ok && is {
 			t.Fatalf("demand %d: facts %+v do not forbid one more\nshort %v\n%s", d, set.Facts, r.Short, tiny.Text(m))
+		}
+		if why.Kind != problem.ReasonFacts {
+			continue // others may forbid it too
 		}
 		if !set.Least {
 			t.Fatalf("demand %d: nothing is known of whether %+v is least\n%s", d, set.Facts, tiny.Text(m))

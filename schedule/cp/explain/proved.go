@@ -36,16 +36,15 @@ func likeWants(m *problem.Model, a, b int) bool {
 
 // reasonOfLike is the reason of a demand, known of another that is short and like it: a plan
 // with one unit more of this one that leaves the other what it has could give that unit to the
-// other instead, which is ruled out.
+// other instead, which is ruled out. Not all of its facts may be needed.
 func reasonOfLike(known *problem.Reason, demand int) problem.Reason {
-	out := problem.Reason{Demand: demand, Kind: known.Kind, Enough: known.Enough}
+	out := problem.Reason{Demand: demand, Kind: known.Kind}
 	for _, set := range known.Sets {
 		own := problem.Fact{Kind: problem.FactDemand, Index: known.Demand}
 		with := problem.FactSet{Facts: []problem.Fact{own}}
 		for _, f := range set.Facts {
 			if f.Kind == problem.FactDemand && f.Index == demand {
-				with.Least = set.Least // the two have changed places
-				continue
+				continue // the two have changed places
 			}
 			with.Facts = append(with.Facts, f)
 		}

@@ -202,8 +202,9 @@ const askSpare = 2
 // statedWork is the counted work of stating one variable and what there is to say of it.
 const statedWork = 8
 
-// charge counts what has been spent on the statement since then as the plan's.
-func (r *reasons) charge(since int64) { r.plan.Spent += r.s.Spent - since }
+// charge counts what has been spent on the statement since then as the plan's. Its units are
+// those of placing, which take less time than those of asking.
+func (r *reasons) charge(since int64) { r.plan.Spent += (r.s.Spent - since) / placedShare }
 
 // addFact closes the ways round a thing while its fact is in force; open is what is open of each
 // slot.
