@@ -33,7 +33,7 @@ func (pl *Stated) briefly(r *problem.Reason, plan *schedule.Plan) string {
 	case r.Kind == problem.ReasonProved:
 		return pl.provedText(r, plan)
 	case r.Kind == problem.ReasonFacts && len(r.Sets[0].Facts) > 0:
-		text, much := pl.told(r.Sets[0].Facts, plan, pl.moreOf(r, plan)+" ruled out by ", func(text string) bool {
+		text, much := pl.told(r.Sets[0].Facts, plan, pl.moreThan("", r, plan)+" ruled out by ", func(text string) bool {
 			return len([]rune(text)) <= mostLetters && len(strings.Fields(text)) <= mostWords
 		})
 		if much >= manyByKind {
@@ -54,15 +54,7 @@ func (pl *Stated) provedText(r *problem.Reason, plan *schedule.Plan) string {
 			as = "unless others get less"
 		}
 	}
-	return fmt.Sprintf("%s proved impossible %s; ripeby why looks for what stands in the way.", pl.moreOf(r, plan), as)
-}
-
-// moreOf is one piece more than the plan gives the reason's want, as a sentence begins.
-func (pl *Stated) moreOf(r *problem.Reason, plan *schedule.Plan) string {
-	if plan.Targets[r.Demand].Met == 0 {
-		return "It is"
-	}
-	return "More is"
+	return fmt.Sprintf("%s proved impossible %s; ripeby why looks for what stands in the way.", pl.moreThan("", r, plan), as)
 }
 
 // Because is a sentence or two that name what stands in the way of so many pieces, as
