@@ -244,3 +244,45 @@ func forbids(t *rapid.T, m *problem.Model, r *problem.Result, why *problem.Reaso
 		t.Fatalf("demand %d: no reason\nshort %v\n%s", d, r.Short, tiny.Text(m))
 	}
 }
+
+// Where the question of why something is short is answered by a plan with more, that is given
+// in place of reasons, and the bound that it gets holds for it. By listing all plans.
+func TestAPlanWithMoreIsTakenInPlaceOfAReason(t *testing.T) {
+	asked, taken := 0, 0
+	testrun.Checks(t, 60)
+	tiny.CheckMany(t, testrun.Rounds(1, 4), func(t *rapid.T) {
+		k := tiny.Small(t)
+		k.Begun = 0
+		m := tiny.Draw(t, k)
+		w, ok := tiny.EveryPlan(m)
+		r, s, _ := search.Find(context.Background(), m, search.Options{Budget: 300_000})
+		if !ok || len(s.Jobs) == 0 {
+			return
+		}
+		s.Remove(s.Jobs[tiny.DrawInt(t, 0, len(s.Jobs)-1, "left out")])
+		cost, bound := s.Cost(), problem.Cost{PromisedShort: r.Bound.PromisedShort, Early: -problem.Infinite}
+		if cost.Short+cost.PromisedShort == r.Cost.Short+r.Cost.PromisedShort {
+			return // what it gave is worth nothing
+		}
+		asked++
+		_, better := explain.Reasons(context.Background(), s, bound, 500_000)
+		if better == nil {
+			return // only more of one demand for less of another is possible
+		}
+		taken++
+		bound = better.BoundAfter(cost, bound)
+		got := better.Result(bound)
+		if f := tiny.FaultOf(m, got); f != "" || !got.Cost.Less(cost) || !w.Costs[got.Cost] {
+			t.Fatalf("%s; cost %+v, before %+v\n%s", f, got.Cost, cost, tiny.Text(m))
+		}
+		for i, b := range bound.Parts() {
+			if least, some := w.LeastAfter(got.Cost, i); some && b > least {
+				t.Fatalf("bound %+v above the best part %d, %d, given %+v\n%s", bound, i+1, least, got.Cost, tiny.Text(m))
+			}
+		}
+	})
+	t.Logf("%d asked, %d with a better plan", asked, taken)
+	if taken < tiny.Few(testrun.Rounds(15, 100)) || taken*10 < asked*9 {
+		t.Errorf("got %d of %d: too few to mean much", taken, asked)
+	}
+}

@@ -75,8 +75,10 @@ func (r *reasons) look(why *problem.Reason) *search.Plan {
 	proved := why.Kind == problem.ReasonProved
 	is, core := r.possibleIn(in, coreShare)
 	switch {
-	case is == kernel.Solved && !proved && r.whole():
+	case is == kernel.Solved && r.whole():
 		return r.found()
+	case is == kernel.Solved:
+		return nil // with the rest left out it is no plan
 	case is != kernel.Impossible && !proved:
 		return nil // as open as it was
 	case is != kernel.Impossible:
