@@ -29,7 +29,7 @@ func oneMoreOf(p *schedule.Problem, plan *schedule.Plan, w *schedule.WantResult)
 func TestReasonsAgreeWithTheProof(t *testing.T) {
 	kitchens, count := 0, map[string]int{}
 	const open = "none is proved impossible"
-	for i := range testrun.Rounds(32, 420) {
+	for i := range testrun.Rounds(32, 140) {
 		e, _ := tinyKitchen(*everySeed, i)
 		loose := slices.ContainsFunc(e.p.Recipes, func(r schedule.Recipe) bool { return r.Batch.Serves > 1 })
 		for _, work := range []int64{everyBudget, int64(1+i%12) * 2_000} {

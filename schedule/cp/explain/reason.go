@@ -34,7 +34,10 @@ func Reasons(ctx context.Context, s *search.Plan, bound problem.Cost, work int64
 	}
 	var r *reasons
 	for i, x := range todo {
-		share := (until - s.Spent) / int64(len(todo)-i)
+		share := until - s.Spent
+		if i+1 < len(todo) {
+			share /= 2 // what the first have stated and learned, the others need not
+		}
 		if share <= 0 || ctx.Err() != nil {
 			break
 		}
