@@ -22,6 +22,9 @@ func (pl *Stated) explain(plan *schedule.Plan, r *problem.Result) {
 	}
 }
 
+// Unpriced is why a want without a price is short.
+const Unpriced = "No batch is made for it alone, since its price is 0."
+
 // mostLetters is about how long the one sentence of a plan may be.
 const mostLetters = 110
 
@@ -64,6 +67,8 @@ func (pl *Stated) Because(what string, r *problem.Reason, plan *schedule.Plan) s
 	by := pl.when(w.By)
 	length := func(ticks int) string { return resources.FormatMinutes(resources.Minutes(max(ticks, 0))) }
 	switch {
+	case r.Kind == problem.ReasonUnpriced:
+		return Unpriced
 	case r.Kind == problem.ReasonTime:
 		return pl.noTime(w, length(r.Least), length(r.Left))
 	case r.Kind == problem.ReasonNoMode:
@@ -72,14 +77,9 @@ func (pl *Stated) Because(what string, r *problem.Reason, plan *schedule.Plan) s
 		return fmt.Sprintf("No stages of %s fit between %s and %s, whatever the kitchen has.", w.Cheese, pl.when(pl.p.From), by)
 	case r.Kind == problem.ReasonFacts:
 		return pl.factsText(what, r, plan)
-	case r.Kind == problem.ReasonUnpriced:
-		return Unpriced
 	}
 	return fmt.Sprintf("No plan was found that has more %s by %s; none is proved impossible. Allow more work with --work.", w.Cheese, by)
 }
-
-// Unpriced is why a want without a price is short.
-const Unpriced = "No batch is made for it alone, since its price is 0."
 
 // noTime says that a batch takes longer than there is time, up to when it must be packed.
 func (pl *Stated) noTime(w *schedule.WantResult, least, left string) string {
