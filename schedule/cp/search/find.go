@@ -63,7 +63,6 @@ func Find(ctx context.Context, m *problem.Model, opt Options) (r *problem.Result
 	s.Whole = opt.Whole
 	s.SettleHomes()
 	covered, bound := s.chooseOpening()
-	s.cover = bound
 	stopped := func() bool { return ctx.Err() != nil }
 	im := s.firstPlan(covered)
 	for _, o := range s.otherHomes() {

@@ -15,7 +15,6 @@ type Plan struct {
 	Frozen *usage.Ledger // what stays as it is while this is stated, nil for nothing
 	Relax  *bound.Relaxation
 	Whole  int           // jobs up to which a plan is stated whole
-	cover  problem.Cost  // what the covers prove, once they are asked
 	stated func(*prover) // told of every statement before it is searched, by a test; nil for nobody
 }
 
@@ -26,7 +25,7 @@ func NewPlan(m *problem.Model) *Plan {
 
 // Emptied is a plan with nothing in it of the same kitchen, with what is known of it.
 func (s *Plan) Emptied(m *problem.Model) *Plan {
-	return &Plan{Schedule: chain.EmptySchedule(m, s.Prep), Relax: s.Relax, Whole: s.Whole, cover: s.cover, stated: s.stated}
+	return &Plan{Schedule: chain.EmptySchedule(m, s.Prep), Relax: s.Relax, Whole: s.Whole, stated: s.stated}
 }
 
 // bounded is what bounds a plan of such a cost.
@@ -35,13 +34,13 @@ func (s *Plan) bounded(cover, cost problem.Cost) problem.Cost {
 }
 
 // BoundAfter is what is known of a plan that is better than one of such a cost and bound: the
-// parts up to the first in which they differ are bounded as they were, and what follows by what
-// needs no question.
+// parts up to the first in which they differ are bounded as they were, and of what follows, which
+// would take work to bound, nothing is known.
 func (s *Plan) BoundAfter(cost, bound problem.Cost) problem.Cost {
 	now := s.Cost()
-	out := s.bounded(s.cover, now)
+	out := problem.Cost{Early: -now.Jobs * int64(s.Model.Horizon-s.Model.From)}
 	for i := range problem.CostParts {
-		*out.Part(i) = max(*out.Part(i), *bound.Part(i))
+		*out.Part(i) = *bound.Part(i)
 		if *now.Part(i) != *cost.Part(i) {
 			break
 		}
