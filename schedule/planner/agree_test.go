@@ -1,6 +1,7 @@
 package planner_test
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -75,5 +76,42 @@ func TestReasonsAgreeWithTheProof(t *testing.T) {
 	t.Logf("%d short plans, wants %v", kitchens, count)
 	if kitchens < testrun.Rounds(20, 200) || count["facts"] < testrun.Rounds(20, 200) || count["proof"] < testrun.Rounds(3, 20) || count["open"] < testrun.Rounds(1, 5) {
 		t.Error("too few to mean much")
+	}
+}
+
+// Asked with little work why something is short, ripeby does not say that more might be found
+// where the plan in force was proved.
+func TestWhyAgreesWithTheProof(t *testing.T) {
+	asked, unfound := 0, 0
+	for i := range testrun.Rounds(24, 96) {
+		e, _ := tinyKitchen(*everySeed, i)
+		p := *e.p
+		plan := planFor(t, &p, everyBudget)
+		p.Earlier = plan
+		for d := range plan.Targets {
+			if w := &plan.Targets[d]; w.Short == 0 || !plan.RulesOutMore(w) {
+				continue
+			}
+			for _, work := range []int64{1, 400, 20_000} {
+				for _, why := range whatif.WhyShort(context.Background(), &p, []int{d}, whatif.WhyOptions{Work: work}) {
+					if why == nil {
+						t.Errorf("kitchen %d: the plan is not in force\n%s", i, drawn(&p))
+						continue
+					}
+					asked++
+					if !why.Proved {
+						unfound++
+					}
+					if strings.Contains(why.Because, "none is proved impossible") || strings.Contains(why.Because, "not the best") ||
+						slices.ContainsFunc(why.Fixes, func(f whatif.Fix) bool { return f.Kind == whatif.ChangePlan }) {
+						t.Errorf("kitchen %d, want %d, work %d: %s, fixes %v\n%s\n%s", i, d, work, why.Because, why.Fixes, drawn(&p), outline(plan))
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d asked, of %d nothing was found", asked, unfound)
+	if asked < testrun.Rounds(40, 160) || unfound < testrun.Rounds(10, 40) {
+		t.Errorf("got %d, %d: too few to mean much", asked, unfound)
 	}
 }
