@@ -260,11 +260,16 @@ func TestAPlanWithMoreIsTakenInPlaceOfAReason(t *testing.T) {
 			return
 		}
 		s.Remove(s.Jobs[tiny.DrawInt(t, 0, len(s.Jobs)-1, "left out")])
-		cost, bound := s.Cost(), problem.Cost{PromisedShort: r.Bound.PromisedShort, Early: -problem.Infinite}
+		cost, bound := s.Cost(), problem.Cost{Early: -problem.Infinite}
 		if cost.Short+cost.PromisedShort == r.Cost.Short+r.Cost.PromisedShort {
 			return // what it gave is worth nothing
 		}
 		asked++
+		for i := range problem.CostParts { // all that could be known of that plan
+			if least, some := w.LeastAfter(cost, i); some {
+				*bound.Part(i) = least
+			}
+		}
 		_, better := explain.Reasons(context.Background(), s, bound, 500_000)
 		if better == nil {
 			return // only more of one demand for less of another is possible
