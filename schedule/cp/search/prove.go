@@ -80,14 +80,6 @@ func (p *prover) settle() {
 	}
 }
 
-// Settle places one job after another at its best beside all others, within so much counted
-// work.
-func (s *Plan) Settle(ctx context.Context, work int64) {
-	im := &improver{s: s, focus: problem.Always()}
-	until := s.Spent + work
-	im.settleEach(func() bool { return s.Spent < until && ctx.Err() == nil })
-}
-
 // recover looks for any plan in which nothing under way is late or stuck: what can
 // be ended in time must be. It gives false when it finds none.
 func (p *prover) recover() bool {
