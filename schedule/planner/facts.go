@@ -29,15 +29,7 @@ const (
 // factsText says which facts of the kitchen rule out so many pieces, or one more, and which
 // others would even so.
 func (pl *Stated) factsText(more string, r *problem.Reason, plan *schedule.Plan) string {
-	w := &plan.Targets[r.Demand]
-	switch {
-	case more != "":
-	case w.Met == 0:
-		more = "It is"
-	default:
-		more = "More is"
-	}
-	text := pl.inWords(r.Sets[0].Facts, plan, more+" ruled out by ")
+	text := pl.inWords(r.Sets[0].Facts, plan, pl.moreThan(more, r, plan)+" ruled out by ")
 	if len(r.Sets) > 1 {
 		var rest []problem.Fact
 		for _, set := range r.Sets[1:] {
@@ -46,6 +38,19 @@ func (pl *Stated) factsText(more string, r *problem.Reason, plan *schedule.Plan)
 		text += " " + pl.inWords(rest, plan, "Without that, it is still ruled out by ")
 	}
 	return text
+}
+
+// moreThan is what a reason rules out, as a sentence begins: "" is one piece more than the
+// plan gives.
+func (pl *Stated) moreThan(more string, r *problem.Reason, plan *schedule.Plan) string {
+	switch {
+	case more != "":
+	case plan.Targets[r.Demand].Met == 0:
+		more = "It is"
+	default:
+		more = "More is"
+	}
+	return more
 }
 
 // inWords is a sentence about facts, in as much detail as its length allows.

@@ -5,13 +5,14 @@ type ReasonKind int
 
 // What can be known.
 const (
-	ReasonOpen   ReasonKind = iota // nothing: more work might find a plan
-	ReasonNoMode                   // no mode can be made with what there is
-	ReasonTime                     // the chain is longer than the time that is left
-	ReasonFacts                    // facts forbid it
+	ReasonOpen    ReasonKind = iota // nothing: more work might find a plan
+	ReasonNoMode                    // no mode can be made with what there is
+	ReasonTime                      // the chain is longer than the time that is left
+	ReasonFacts                     // facts forbid it
+	ReasonMoments                   // the same, and the pools among them are full at so many moments
 )
 
-// Reason is why a demand is short. Of ReasonFacts each set by itself, whatever the other
+// Reason is why a demand is short. Of ReasonFacts and ReasonMoments each set by itself, whatever the other
 // facts were, forbids that the demand gets one unit more while those named get no less
 // than they do.
 type Reason struct {
@@ -21,6 +22,7 @@ type Reason struct {
 	Enough bool // with all facts of all sets lifted and every other kept there is such a plan
 	Least  int  // ReasonTime: ticks that the chain takes at the least
 	Left   int  // and the ticks that there are
+	Times  int  // ReasonMoments: moments, at one of which every job for it and the others holds the pools
 }
 
 // FactSet is facts that forbid something together, in order.
