@@ -35,6 +35,7 @@ type Statement struct {
 	unit     [6]int64 // cost counts in such units
 	early    int64    // added to part six for every job, to keep it above 0
 	last     int32    // a step after everything
+	summed   []summed // sums that were added since the model was stated, in order
 
 	Serves []kernel.Lit // of each family: while true, its least number is asked for; nil: always
 }
