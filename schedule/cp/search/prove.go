@@ -161,10 +161,14 @@ func (p *prover) boundOf(s *Plan, cost problem.Cost) problem.Cost {
 func (p *prover) press(part int) {
 	p.part, p.sums = part, nil
 	end := p.until
-	if part < len(p.k.Cost)-1 {
+	if part < problem.CostParts-1 {
 		end -= (p.until - p.s.Spent) / laterShare
 	}
 	work, near := int64(firstTry), int32(0) // near is the stride right below the plan, 0 for halfway
+	last := part == problem.CostParts-1
+	if last { // what is settled is mostly the best
+		near = 1
+	}
 	for p.s.Spent < min(end, p.until) && p.ctx.Err() == nil {
 		now, least := p.k.Value(p.cost, part), p.k.Value(p.with(part, p.bound.Parts()[part]), part)
 		if now <= least {
@@ -175,7 +179,10 @@ func (p *prover) press(part int) {
 		}
 		stride, budget := (now-least+1)/2, work
 		if near > 0 {
-			stride, budget = min(near, stride), work/nearShare
+			stride = min(near, stride)
+			if !last {
+				budget /= nearShare
+			}
 		}
 		st, over := p.ask(p.k.Cost[part].Le(now-stride), min(budget, end-p.s.Spent))
 		switch {
