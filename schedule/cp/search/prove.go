@@ -34,7 +34,7 @@ type prover struct {
 // is kept for the parts after the one that is pressed.
 const (
 	firstTry   = 100_000
-	nearShare  = 4
+	nearShare  = 2
 	laterShare = 4
 )
 
