@@ -160,6 +160,7 @@ func (p *prover) boundOf(s *Plan, cost problem.Cost) problem.Cost {
 // much is proved. What is a sum of many is bounded from its summands, too (cores.go).
 func (p *prover) press(part int) {
 	p.part, p.sums = part, nil
+	p.settleNow()
 	end := p.until
 	if part < problem.CostParts-1 {
 		end -= (p.until - p.s.Spent) / laterShare
