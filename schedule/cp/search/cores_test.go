@@ -60,7 +60,7 @@ func raiseAudited(t *rapid.T, m *problem.Model, dice uint64, seen *coreTally) {
 	best := int64(problem.Infinite)
 	for i := range plans {
 		c := plans[i].Cost
-		same := c.PromisedShort == p.cost.PromisedShort && c.Short == p.cost.Short && c.Jobs == p.cost.Jobs && c.Amount == p.cost.Amount
+		same := c.ServesAs(p.cost)
 		if same && tiny.CanStand(m, &plans[i], func(b int) bool { return s.Homes[b].Homeless }) {
 			best = min(best, c.Penalty)
 		}

@@ -125,7 +125,7 @@ func TestBoxesAreForbiddenAtOneMoment(t *testing.T) {
 		m.Families = append(m.Families, problem.Family{Keeps: 6, Supply: -1, Modes: []problem.Mode{mode}})
 		m.Demands = append(m.Demands, problem.Demand{Family: f, Due: 10 + f%2, Units: 1, Value: 1})
 	}
-	all := func(k *statement.Statement) []kernel.Lit { return []kernel.Lit{k.Cost[1].Le(0)} }
+	all := func(k *statement.Statement) []kernel.Lit { return []kernel.Lit{k.Cost[problem.PartShort].Le(0)} }
 	if n := leftOut(t, m, all); n != 1 {
 		t.Errorf("got %d clauses of boxes, want one", n)
 	}
