@@ -32,6 +32,10 @@ func (s *Schedule) FillSlips(j *problem.Job, work int64) {
 		if j.Late > 0 && i == begun {
 			continue // late already: as soon as it can be
 		}
+		if s.Spent >= until {
+			j.SlipsCut = true
+			break
+		}
 		q := s.slipQuery(j, i, begun)
 		starts := s.startsOf(q, s.slipRange(j, i, q))
 		sooner, _ := slices.BinarySearch(starts, j.Starts[i])

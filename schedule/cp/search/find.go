@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 
+	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/problem"
 )
 
@@ -57,6 +58,7 @@ func Find(ctx context.Context, m *problem.Model, opt Options) (r *problem.Result
 	opt = opt.filled()
 	s := NewPlan(m)
 	s.Whole = opt.Whole
+	s.Limit = chain.Limit{Ctx: ctx, Until: opt.Budget}
 	s.SettleHomes()
 	covered, bound := s.chooseOpening()
 	stopped := func() bool { return ctx.Err() != nil }
