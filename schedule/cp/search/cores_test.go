@@ -118,7 +118,7 @@ func TestABoundOutlivesABetterPlan(t *testing.T) {
 	s := NewPlan(m)
 	covered, cover := s.chooseOpening()
 	s = s.firstPlan(covered).s
-	p := &prover{s: s, cost: s.Cost(), cover: cover, part: problem.CostParts - 1, sure: penaltyPart}
+	p := &prover{s: s, cost: s.Cost(), cover: cover, part: problem.CostParts - 1, sure: problem.PartPenalty}
 	p.bound = p.cost
 	p.cover.Penalty = 0 // as if the covers knew nothing of it
 	p.rebound(s, s.Cost())
