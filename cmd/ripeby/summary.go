@@ -32,6 +32,9 @@ func (s summary) write(w io.Writer) {
 	if b := s.plan.Score.Bother; b > 0 {
 		s.sentence(w, fmt.Sprintf("Bother: %s, one for each per cent that a hold is off its best and one for each 5 minutes of work at a time somebody would rather not.", schedule.Counted(int(b), "point")))
 	}
+	if late := s.plan.Score.Late; late > 0 {
+		s.sentence(w, fmt.Sprintf("Late: %s, one for each tenth of a hold's longest time by which a begun batch waits past it, and 1,000 for each that cannot go on.", schedule.Counted(int(late), "point")))
+	}
 	s.short(w)
 	s.starts(w)
 	s.notes(w)

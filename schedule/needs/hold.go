@@ -52,8 +52,8 @@ func (h Hold) Bother(length resources.Minutes) int32 {
 	return int32((200*off + width) / (2 * width))
 }
 
-// lateBase is the most against which the lateness of a short hold is told.
-const lateBase = 2 * resources.Hour
+// shortMost is the most against which the lateness of a hold with a shorter one is told.
+const shortMost = 2 * resources.Hour
 
 // StuckLate is the lateness of a batch that nothing can carry on, and mostLate that of one
 // hold at the most.
@@ -69,5 +69,5 @@ func (h Hold) Late(length resources.Minutes) int64 {
 	if over <= 0 {
 		return 0
 	}
-	return min(mostLate, 10*int64(over)/int64(max(h.Most, lateBase)))
+	return min(mostLate, 10*int64(over)/int64(max(h.Most, shortMost)))
 }

@@ -3,11 +3,13 @@ package planfile_test
 import (
 	"bytes"
 	"errors"
+	"os"
 	"reflect"
 	"regexp"
 	"strings"
 	"testing"
 
+	"ripeby/schedule"
 	"ripeby/schedule/planfile"
 )
 
@@ -223,5 +225,23 @@ func TestDecodePlanOfTheSchemaBefore(t *testing.T) {
 	}
 	if !reflect.DeepEqual(got, same) {
 		t.Errorf("got  %+v\nwant %+v", got, same)
+	}
+}
+
+// A file that the program wrote then is read to its end.
+func TestDecodeAFileOfTheSchemaBefore(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/kitchens/earlier-plan/plan/plan.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Contains(data, []byte(`"schema": "ripeby/plan/1"`)) {
+		t.Fatal("the file is not of the schema before")
+	}
+	plan, err := planfile.Decode(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := (schedule.Score{Batches: 2, Litres: 14_000, Bother: 1, MakeStarts: 11_400}); plan.Score != want || plan.Proof.Bound != want {
+		t.Errorf("got %+v and the bound %+v, want %+v", plan.Score, plan.Proof.Bound, want)
 	}
 }

@@ -18,8 +18,7 @@ func (pl *Stated) chainOf(j *problem.Job) *chain {
 
 // chainUnderWay bends a recipe's chain to a batch under way. A running hold that
 // stages without work follow cannot end before the planning start, since those are
-// still to come. A stage without a hold that should be over, but is not, keeps its
-// boxes in the cold until it is.
+// still to come, nor off the grid, however it began. Stages without a hold may run late: then their boxes stand in the cold.
 func (pl *Stated) chainUnderWay(u *underWay) *chain {
 	c := *pl.chains[u.family]
 	k := len(u.starts) - 1
@@ -29,23 +28,33 @@ func (pl *Stated) chainUnderWay(u *underWay) *chain {
 	done := u.starts[k].Add(pl.workUnderWay(u, k))
 	if c.acts[c.actOf[k]].last > k {
 		c.holds = append([]hold(nil), c.holds...)
-		c.holds[k].soonest = resources.CeilTo(pl.p.From, pl.p.Kitchen.Step).Sub(done)
+		c.holds[k].soonest = resources.CeilTo(max(pl.p.From, done.Add(c.holds[k].Least)), pl.p.Kitchen.Step).Sub(done)
 	}
-	st := &u.recipe.Stages[k]
-	box := needs.BoxOf(u.recipe, &u.recipe.Stages[k])
-	if st.At.Kind == schedule.AtRoom || box == nil || c.holds[k].Most > 0 || k == len(u.recipe.Stages)-1 {
-		return &c
+	for i := k; i < len(u.recipe.Stages)-1; i++ {
+		if c.acts[c.actOf[i]].last == i || i == k {
+			c.standWhereLate(i, &pl.p.Kitchen)
+		}
+	}
+	return &c
+}
+
+// standWhereLate has the boxes of a stage without a hold stand where it is, if they do not
+// already.
+func (c *chain) standWhereLate(i int, k *resources.Kitchen) {
+	st := &c.recipe.Stages[i]
+	box := needs.BoxOf(c.recipe, st)
+	if st.At.Kind == schedule.AtRoom || box == nil || c.holds[i].Most > 0 {
+		return
 	}
 	at := 0
-	for at < len(c.stays) && c.stays[at].stage < k {
+	for at < len(c.stays) && c.stays[at].stage < i {
 		at++
 	}
-	if at > 0 && c.stays[at-1].last >= c.actOf[k] || at < len(c.stays) && c.stays[at].stage == k {
-		return &c
+	if at > 0 && c.stays[at-1].last >= c.actOf[i] || at < len(c.stays) && c.stays[at].stage == i {
+		return
 	}
-	own := stay{c.actOf[k], c.actOf[k], k, box, needs.Places(&pl.p.Kitchen, st.At)}
+	own := stay{c.actOf[i], c.actOf[i], i, box, needs.Places(k, st.At)}
 	c.stays = append(append(append([]stay(nil), c.stays[:at]...), own), c.stays[at:]...)
-	return &c
 }
 
 // endedNowOf is the bother of a batch's holds that were over by the planning start, but not

@@ -35,22 +35,24 @@ const everyBudget = 1_000_000
 // of the score, for each number of batches; and those that a proof went wrong on.
 var hardKitchens = [...]int{297, 353, 419, 489, 517, 628, 685, 750, 781, 1303, 1414, 1643, 1916, 1917, 1996, 2117, 3126, 3246, 4150, 4226, 4335, 5166, 5523, 5665, 5963, 6123, 6339, 6635, 8229, 8898, 9092}
 
-// everyNumbers lists the kitchens from first up to end, half as many in which something is
-// overdue or stuck, and the hard ones.
+// everyNumbers lists the kitchens from first up to end, a third of them planned again and a
+// third with something overdue or stuck, and the hard ones.
 func everyNumbers(first, end int) []int {
 	var out []int
 	for i := first; i < end; i++ {
-		if *everyLate {
+		switch {
+		case *everyOne >= 0:
+			out = append(out, i)
+		case *everyLate || i%3 == 2:
 			out = append(out, lateNumbers+i)
-			continue
-		}
-		out = append(out, i)
-		if i%2 == 1 && *everyOne < 0 {
-			out = append(out, lateNumbers+i/2)
+		case i%3 == 1:
+			out = append(out, againNumbers+i)
+		default:
+			out = append(out, i)
 		}
 	}
 	for _, i := range hardKitchens {
-		if *everyOne < 0 && !*everyLate && *everySeed == firstSeed && i >= end {
+		if *everyOne < 0 && !*everyLate && *everySeed == firstSeed && (i >= end || i%3 != 0) {
 			out = append(out, i)
 		}
 	}
@@ -75,7 +77,10 @@ func tinyKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 	if e, passed, ok := drawnAgain(seed, number); ok {
 		return e, passed
 	}
-	if number >= lateNumbers {
+	switch {
+	case number >= againNumbers:
+		return againKitchen(seed, number)
+	case number >= lateNumbers:
 		return overdueKitchen(seed, number)
 	}
 	sort := sorts[number%len(sorts)]
@@ -147,10 +152,10 @@ func TestEveryPlanOfTinyKitchens(t *testing.T) {
 		t.Errorf("got %d short and %d with kit fought over of %d, want a third and a quarter", n.count["short"], n.count["kit fought over"], n.all)
 	}
 	few := func(what string, part int) bool { return part*n.count[what] < n.all }
-	hard := len(numbers) - 3*(end-first)/2
-	if n.all >= 100 && (3*(n.count["overdue or stuck"]+hard) < n.all || few("late", 5) || few("stuck", 40) || few("carried", 10) ||
+	hard := len(numbers) - (end - first)
+	if n.all >= 100 && (3*(n.count["overdue or stuck"]+hard) < n.all-2 || few("late", 5) || few("stuck", 40) || few("carried", 4) ||
 		few("overdue and kit fought over", 100)) {
-		t.Errorf("want a third with something overdue or stuck, a fifth late, a fortieth stuck, a tenth carried over:\n%v", n)
+		t.Errorf("want a third with something overdue or stuck, a fifth late, a fortieth stuck, a quarter carried over:\n%v", n)
 	}
 }
 
@@ -158,7 +163,7 @@ func TestEveryPlanOfTinyKitchens(t *testing.T) {
 func (n *everyCounts) kitchen(t *testing.T, e *everyPlan, number int) {
 	best := e.best
 	listed := e.plan()
-	if number >= lateNumbers && !plannerRunsLate && !*everyLate && *everyOne < 0 {
+	if lateNumbers <= number && number < againNumbers && !plannerRunsLate && !*everyLate && *everyOne < 0 {
 		n.mustHold(func(format string, args ...any) { t.Errorf("kitchen %d: "+format, append([]any{number}, args...)...) }, e.p, listed, "best listed")
 		n.like(e)
 		n.fights(e, best)

@@ -18,10 +18,12 @@ type Relaxation struct {
 	byJobs   map[int64]int64
 	alone    map[int]Alone // of each job under way, once asked
 
-	leastBegun    int64 // penalty that they cost at the least, while they are no later than that
-	noWay         int64 // jobs that could not go on even with the kitchen to themselves
-	leastPromised int64 // value of promised demands short at the least, by energy
-	leastShort    int64 // value short at the least, promised or not, by energy
+	leastBegun    int64        // penalty that they cost at the least, while they are no later than that
+	Sure          problem.Cost // known otherwise: how much is stuck in every plan, and what of the promised is short
+	left          int64        // jobs under way that the model leaves where they are
+	noWay         int64        // jobs that could not go on even with the kitchen to themselves
+	leastPromised int64        // value of promised demands short at the least, by energy
+	leastShort    int64        // value short at the least, promised or not, by energy
 }
 
 // NewRelaxation is one of which nothing is known yet.
@@ -53,6 +55,9 @@ func (x *Relaxation) Cover(s *chain.Schedule) (covers []cover, bound problem.Cos
 		if m.Begun[b].NoWay {
 			x.noWay++
 		}
+		if m.Begun[b].Left != nil {
+			x.left++
+		}
 		a := x.AloneUnderWay(s, b)
 		x.leastBegun += a.Penalty
 	}
@@ -67,9 +72,10 @@ func (x *Relaxation) Cover(s *chain.Schedule) (covers []cover, bound problem.Cos
 // value served needs at the least.
 func (x *Relaxation) BoundFor(s *chain.Schedule, bound, cost problem.Cost) problem.Cost {
 	early := -cost.Jobs * int64(s.Model.Horizon-s.Model.From)
-	bound.Stuck, bound.Late = x.noWay, x.leastLateOf(s, int(cost.Stuck-x.noWay))
+	bound.Stuck = max(x.noWay, x.Sure.Stuck)
+	bound.Late = x.leastLateOf(s, int(cost.Stuck-x.left))
 	leastBegun := x.leastBegun
-	if cost.Late != bound.Late || cost.Stuck != bound.Stuck {
+	if cost.Late != bound.Late || cost.Stuck != x.left {
 		bound.Penalty, leastBegun = bound.Penalty-leastBegun, 0 // what is later, or left where it is, may cost less
 	}
 	covered := cost.PromisedShort == bound.PromisedShort && cost.Short == bound.Short
@@ -77,6 +83,9 @@ func (x *Relaxation) BoundFor(s *chain.Schedule, bound, cost problem.Cost) probl
 		bound.Short = 0
 	}
 	bound.PromisedShort = max(bound.PromisedShort, x.leastPromised)
+	if cost.Stuck == x.Sure.Stuck {
+		bound.PromisedShort = max(bound.PromisedShort, x.Sure.PromisedShort)
+	}
 	bound.Short = max(bound.Short, x.leastShort-cost.PromisedShort)
 	if !covered {
 		bound.Jobs = max(leastJobsFor(s.Model, cost), x.jobsForShort(s, cost))

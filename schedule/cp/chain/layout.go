@@ -244,6 +244,8 @@ func (c *chain) stayLimitOf(i int, it *item, choice int) []int32 {
 		case last:
 			end := c.endAt(i, t)
 			out[k] = yes(end <= t+w || end <= limit)
+		case toEnd && q.relaxed && q.begun && limit != problem.Nowhere:
+			out[k] = c.nextIndex(i, limit) // the delivery is let go of, but until then it stands there
 		case toEnd && q.relaxed && q.end == problem.Nowhere:
 			out[k] = 1 << 30 // the delivery is let go of, and the stay with it
 		case toEnd && q.end == problem.Nowhere && i == len(q.Mode.Acts)-2:

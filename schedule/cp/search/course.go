@@ -3,6 +3,7 @@ package search
 import (
 	"slices"
 
+	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/problem"
 )
 
@@ -15,8 +16,8 @@ import (
 // course is a model and how late what is under way may run: each of the jobs under way, -1 for one
 // that is left where it is.
 type course struct {
-	base *problem.Model
-	late []int64
+	inTime *problem.Model
+	late   []int64
 }
 
 // lateLadder is how late a job may run, tried in turn; the last is as late as it can be at all.
@@ -25,10 +26,17 @@ var lateLadder = [...]int64{0, 2, 16, 128, 1024, problem.Infinite}
 // newCourse is a model in which each job under way may run as late as it must by itself, with
 // the empty plan of it. One that cannot go on even so is left where it is.
 func newCourse(m *problem.Model, whole int) (*course, *Plan) {
-	c := &course{base: m, late: make([]int64, len(m.Begun))}
+	c := &course{inTime: m, late: make([]int64, len(m.Begun))}
 	for {
 		s := c.plan(whole)
-		if !c.raise(s, func(b int) bool { return !s.Relax.AloneUnderWay(&s.Schedule, b).OK }, true) {
+		some := c.raise(s, func(b int) bool { return !s.Relax.AloneUnderWay(&s.Schedule, b).OK }, true)
+		for b := range c.late {
+			// What runs so late in several parts may do better with one that is later.
+			if late := s.Relax.AloneUnderWay(&s.Schedule, b).Late; c.late[b] >= 0 && late > c.late[b] {
+				c.late[b], some = late, true
+			}
+		}
+		if !some {
 			return c, s
 		}
 	}
@@ -36,7 +44,7 @@ func newCourse(m *problem.Model, whole int) (*course, *Plan) {
 
 // plan is the empty plan of the model.
 func (c *course) plan(whole int) *Plan {
-	s := NewPlan(c.base.Within(c.late))
+	s := NewPlan(c.inTime.Within(c.late))
 	s.Whole = whole
 	s.SettleHomes()
 	return s
@@ -50,12 +58,12 @@ func (c *course) raise(s *Plan, needs func(b int) bool, noWay bool) bool {
 		if c.late[b] < 0 || !needs(b) {
 			continue
 		}
-		at := slices.Index(lateLadder[:], c.late[b])
+		at := slices.IndexFunc(lateLadder[:], func(step int64) bool { return step > c.late[b] })
 		switch {
-		case at+1 < len(lateLadder) && c.base.Begun[b].CanRunLate():
-			c.late[b], some = lateLadder[at+1], true
+		case at >= 0 && c.inTime.Begun[b].CanRunLate():
+			c.late[b], some = lateLadder[at], true
 		case noWay:
-			c.base, c.late[b], some = c.base.WithNoWay(b), -1, true
+			c.inTime, c.late[b], some = c.inTime.WithNoWay(b), -1, true
 		}
 	}
 	return some
@@ -75,7 +83,7 @@ func (c *course) raiseStuck(s *Plan) bool {
 // one: as late as the plan is less what the others are at the least. It gives the plan as one of
 // that model.
 func (c *course) roomFor(s *Plan) *Plan {
-	if !c.base.CanRunLate() {
+	if !c.inTime.CanRunLate() {
 		return s
 	}
 	total := s.Cost().Late
@@ -126,10 +134,51 @@ func (c *course) to(s *Plan, room []int64) *Plan {
 		return s
 	}
 	c.late = room
-	n := NewPlan(c.base.Within(c.late))
+	n := NewPlan(c.inTime.Within(c.late))
+	n.Homes = s.Homes
+	left := false
+	for _, j := range s.Jobs {
+		if j.Stuck && !n.goesOn(j.Begun) {
+			c.late[j.Begun], left = -1, true // with so little room it stays where it is
+		}
+	}
+	if left {
+		n = NewPlan(c.inTime.Within(c.late))
+		n.Homes = s.Homes
+	}
 	n.Whole, n.stated, n.Spent = s.Whole, s.stated, s.Spent
-	n.Hold(s.Homes, s.Stocks, s.Jobs)
+	jobs := slices.Clone(s.Jobs)
+	for x, j := range jobs {
+		if j.Stuck && n.Model.Begun[j.Begun].Left != nil {
+			jobs[x], _ = n.CarryOn(j.Begun, nil)
+		}
+	}
+	n.Hold(s.Homes, s.Stocks, jobs)
 	return n
+}
+
+// goesOn reports whether a job under way may go on with the kitchen to itself.
+func (s *Plan) goesOn(b int) bool {
+	bg := &s.Model.Begun[b]
+	grid := problem.Grid{Origin: problem.FloorTo(s.Model.From, s.Model.Step), Step: s.Model.Step}
+	_, ok := s.ChainsOf(grid, &chain.Prospect{Family: bg.Family, Begun: b, Modes: []*problem.Mode{&bg.Mode}, Fixed: len(bg.Starts)})
+	return ok && s.Relax.AloneUnderWay(&s.Schedule, b).OK
+}
+
+// overdueSooner has what runs past its time go on as soon as it can at the same cost: within a bit
+// of lateness nothing else asks for it.
+func (s *Plan) overdueSooner() {
+	for _, j := range slices.Clone(s.Jobs) {
+		if j.Begun < 0 || j.Stuck || !chain.Overruns(s.ModeOf(j), j) {
+			continue
+		}
+		s.Remove(j)
+		k, ok := s.CarryOn(j.Begun, j.Shares)
+		if ok && s.JobCost(k) == s.JobCost(j) && slices.Compare(k.Starts, j.Starts) < 0 {
+			j = k
+		}
+		s.Add(j)
+	}
 }
 
 // Begin is the empty plan of a model, in which what is under way may run as late as it must by

@@ -63,6 +63,7 @@ func Find(ctx context.Context, m *problem.Model, opt Options) (r *problem.Result
 	if f.im.cost != b || !f.course.timely(f.s) {
 		b = f.prove(keep)
 	}
+	f.s.overdueSooner()
 	r = f.s.Result(f.course.honest(f.s, b, f.sure))
 	r.Spent, r.Stopped = f.s.Spent, f.stopped()
 	return r, f.s, max(keep, (opt.Budget-f.s.Spent)/2)
@@ -163,6 +164,7 @@ func (f *finding) prove(keep int64) problem.Cost {
 		f.promise(proof, found)
 	}
 	f.take(f.course.roomFor(f.s))
+	f.s.Relax.Sure = f.sure
 	s := f.s
 	if len(s.Jobs) > f.opt.Whole {
 		until := proof.Budget
@@ -213,12 +215,12 @@ func (f *finding) promise(opt Options, found func(*prover)) {
 // stuck that has a way, and nothing short of what was promised.
 func (c *course) timely(s *Plan) bool {
 	cost, sure := s.Cost(), int64(0)
-	for b := range c.base.Begun {
-		if c.base.Begun[b].NoWay {
+	for b := range c.inTime.Begun {
+		if c.inTime.Begun[b].NoWay {
 			sure++
 		}
 	}
-	return !c.base.CanRunLate() || cost.Stuck == sure && cost.PromisedShort == 0
+	return !c.inTime.CanRunLate() || cost.Stuck == sure && cost.PromisedShort == 0
 }
 
 // honest is a bound of the model that was searched as one of the whole model: of what comes before

@@ -1,5 +1,5 @@
 // Package statement states a problem to the kernel: which jobs there may be, what is open of
-// each, what they use together, and the six parts of the cost.
+// each, what they use together, and the parts of the cost.
 //
 // # Theory
 //

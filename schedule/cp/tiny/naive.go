@@ -2,7 +2,6 @@ package tiny
 
 import (
 	"fmt"
-	"slices"
 	"sort"
 
 	"ripeby/schedule/cp/problem"
@@ -47,32 +46,6 @@ func PartOf(mode *problem.Mode, begun int, starts, workers, choices, spaces []in
 			until = starts[stay.Last+1]
 		}
 		p.Stays = append(p.Stays, taken{spaces[r], stay.Boxes, starts[stay.First] + mode.Acts[stay.First].Work, until, stay.First < begun, nil})
-	}
-	return p
-}
-
-// leftPart lays out what a job under way holds that is left where it is.
-func leftPart(b *problem.Begun, homes []int) Part {
-	var p Part
-	done := len(b.Starts)
-	for i := range b.Starts {
-		if w := b.Workers[i]; w >= 0 && b.Mode.Acts[i].Work > 0 {
-			p.works = append(p.works, taken{w, 1, b.Starts[i], b.Starts[i] + b.Mode.Acts[i].Work, true, nil})
-		}
-	}
-	for r, run := range b.Mode.Runs {
-		c := run.Choices[b.Choices[r]]
-		switch {
-		case run.First < done && run.Last+1 < done:
-			p.runs = append(p.runs, taken{c.Pool, run.Amount, b.Starts[run.First], b.Starts[run.Last+1] + b.Mode.Acts[run.Last+1].Work + c.Clean, true, nil})
-		case run.First < done:
-			p.runs = append(p.runs, taken{c.Pool, run.Amount, b.Starts[run.First], problem.Infinite, true, nil})
-		}
-	}
-	for r, stay := range b.Mode.Stays {
-		if stay.First < done && stay.Last+1 >= done {
-			p.Stays = append(p.Stays, taken{homes[r], stay.Boxes, b.Starts[stay.First] + b.Mode.Acts[stay.First].Work, problem.Infinite, true, nil})
-		}
 	}
 	return p
 }
@@ -188,22 +161,6 @@ func (b *Board) Fault(p Part) string {
 		}
 	}
 	return ""
-}
-
-// NaiveLate adds up how late lags are that run past their time.
-func NaiveLate(mode *problem.Mode, k int, starts []int) int64 {
-	var sum int64
-	for i := max(k-1, 0); i+1 < len(mode.Acts); i++ {
-		lag := &mode.Acts[i].Lag
-		switch l := starts[i+1] - starts[i] - mode.Acts[i].Work; {
-		case l > lag.Most:
-			late, _ := lag.Past(l)
-			sum += int64(late)
-		case lag.Late != nil:
-			sum += int64(lag.Late[l-lag.Least])
-		}
-	}
-	return sum
 }
 
 // NaiveBother adds up lag costs and avoided time.
@@ -348,17 +305,13 @@ func FaultOf(m *problem.Model, r *problem.Result) string {
 	for i := range r.Jobs {
 		j := &r.Jobs[i]
 		if j.Stuck {
-			c.Stuck++
-			homes := make([]int, len(j.Stays))
-			for s := range homes {
-				homes[s] = j.Stays[s].Space
-			}
-			p := leftPart(&m.Begun[j.Begun], homes)
-			b.Put(p, 1)
-			parts = append(parts, p)
 			if len(j.Shares) > 0 {
 				return fmt.Sprintf("job %d is left where it is and serves something", i)
 			}
+			p := leftPart(&m.Begun[j.Begun], spacesOf(j))
+			b.Put(p, 1)
+			parts = append(parts, p)
+			c.Stuck++
 			continue
 		}
 		mode, begun := modeOfJob(m, j)
@@ -374,11 +327,7 @@ func FaultOf(m *problem.Model, r *problem.Result) string {
 			c = c.Plus(problem.Cost{Jobs: 1, Amount: mode.Amount, Early: -int64(j.Starts[0] - m.From)})
 		}
 		c.Penalty += NaiveBother(m, mode, begun, j.Starts, j.Workers)
-		spaces := make([]int, len(mode.Stays))
-		for s := range spaces {
-			spaces[s] = j.Stays[s].Space
-		}
-		p := PartOf(mode, begun, j.Starts, j.Workers, j.Choices, spaces, j.End)
+		p := PartOf(mode, begun, j.Starts, j.Workers, j.Choices, spacesOf(j), j.End)
 		for s := range p.Stays {
 			p.Stays[s].Stacks = j.Stays[s].Stacks
 			if p.Stays[s].Until > p.Stays[s].From && !j.Stays[s].Homeless {
@@ -428,14 +377,6 @@ func modeOfJob(m *problem.Model, j *problem.Job) (*problem.Mode, int) {
 		return &m.Begun[j.Begun].Mode, len(m.Begun[j.Begun].Starts)
 	}
 	return &m.Families[j.Family].Modes[j.Mode], 0
-}
-
-// latestOf is the latest start of an activity of a job under way that runs late.
-func latestOf(m *problem.Model, b, i int) int {
-	if latest := m.Begun[b].Latest; latest != nil {
-		return min(latest[i], m.Horizon)
-	}
-	return m.Horizon
 }
 
 // naiveJob checks what one job answers for alone, and counts what it serves and
@@ -543,9 +484,4 @@ func (b *Board) StandingFault() string {
 		}
 	}
 	return ""
-}
-
-// LeavesSome reports whether one of the jobs is left where it is.
-func LeavesSome(jobs []*problem.Job) bool {
-	return slices.ContainsFunc(jobs, func(j *problem.Job) bool { return j.Stuck })
 }
