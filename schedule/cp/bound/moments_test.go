@@ -72,7 +72,7 @@ func TestWhatIsFullIsFullInEveryPlan(t *testing.T) {
 			m.Pools[p].Capacity = tiny.DrawInt(t, 1, 2, "capacity")
 		}
 		w, ok := tiny.EveryPlan(m)
-		if !ok {
+		if !ok || len(w.Shorts) > 100 { // each is compared with every other
 			return
 		}
 		all++
