@@ -140,7 +140,7 @@ func TestPlanningIsCalledOff(t *testing.T) {
 		for i := range testrun.Rounds(1, 20) {
 			ctx := &stopAfter{context.Background(), i * i * (1 + 97*n)}
 			stated := planner.State(p, p.From)
-			r := cp.Solve(ctx, stated.Model(), cp.Options{Budget: 20_000_000})
+			r := cp.Solve(ctx, stated.Model(), cp.Options{Budget: 10_000_000})
 			if faults := faultsOf(p, stated, r); len(faults) > 0 {
 				t.Errorf("%s called off at look %d: got %v, want a plan that holds", name, i*i*(1+97*n), faults[0])
 			}
@@ -151,7 +151,7 @@ func TestPlanningIsCalledOff(t *testing.T) {
 		at := int64(0)
 		ctx, stop := context.WithCancel(t.Context())
 		stated := planner.State(p, p.From)
-		r := cp.Solve(ctx, stated.Model(), cp.Options{Budget: 20_000_000, Progress: func(_, _ problem.Cost, spent int64) {
+		r := cp.Solve(ctx, stated.Model(), cp.Options{Budget: 10_000_000, Progress: func(_, _ problem.Cost, spent int64) {
 			if at == 0 {
 				at = spent
 				stop()

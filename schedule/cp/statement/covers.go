@@ -18,6 +18,13 @@ func (k *Statement) addCovers() {
 	}
 }
 
+// A family whose covers would take more than coversMost tries, so many of which are one unit of
+// counted work, has none: they only spare trying.
+const (
+	coversMost   = 50_000_000
+	triesPerUnit = 64
+)
+
 // coverFamily adds the covers of one family.
 func (k *Statement) coverFamily(f int) {
 	fam := &k.Model.Families[f]
@@ -32,6 +39,11 @@ func (k *Statement) coverFamily(f int) {
 	sums := k.addTally(f)
 	k.jobs = append(k.jobs, global.Term{View: sums[len(sums)-1].jobs.Up(), Times: 1})
 	free := k.Model.FreeUnits(f)
+	tries := int64(len(sums)) * int64(len(dues)) * int64(min(free, len(dues))+1) * int64(most)
+	if tries > coversMost {
+		return
+	}
+	k.Schedule.Spent += tries / triesPerUnit
 	for a := range dues {
 		if a > 0 && dues[a] == dues[a-1] {
 			continue
