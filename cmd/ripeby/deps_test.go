@@ -32,7 +32,8 @@ const arrows = `
 	schedule/cp/chain < schedule/cp/bound
 	schedule/cp/global, schedule/cp/problem < schedule/cp/packing
 	schedule/cp/chain, schedule/cp/packing < schedule/cp/statement
-	schedule/cp/bound, schedule/cp/statement < schedule/cp/search
+	schedule/cp/kernel, schedule/cp/chain < schedule/cp/lack
+	schedule/cp/bound, schedule/cp/lack, schedule/cp/statement < schedule/cp/search
 	schedule/cp/search < schedule/cp/explain
 	schedule/cp/explain < schedule/cp
 	schedule/needs, resources/shelf, schedule/cp < schedule/planner

@@ -3,6 +3,7 @@ package search
 import (
 	"slices"
 
+	"ripeby/schedule/cp/lack"
 	"ripeby/schedule/cp/problem"
 )
 
@@ -59,7 +60,7 @@ func (s *Plan) Fill(family int, seeds []int) {
 	for _, d := range seeds {
 		// What is worth nothing is not worth a job.
 		for s.Unmet[d] > 0 && s.Model.Demands[d].Value > 0 && !s.outOfWork() {
-			if !s.topUp(family, d) && (s.hopeless(d) || !s.StartNew(family, d)) {
+			if !s.topUp(family, d) && (lack.Hopeless(&s.Schedule, d) || !s.StartNew(family, d)) {
 				break
 			}
 		}
@@ -73,19 +74,6 @@ const buildFloor = 10_000_000
 // outOfWork reports whether a plan is to be filled no further.
 func (s *Plan) outOfWork() bool {
 	return s.CalledOff() || s.Limit.Until > 0 && s.Spent >= max(s.Limit.Until, buildFloor)
-}
-
-// hopeless reports whether no new job could serve a demand even with the kitchen
-// to itself.
-func (s *Plan) hopeless(d int) bool {
-	dm := &s.Model.Demands[d]
-	w := s.Model.WindowOf(dm.Family, []problem.Share{{Demand: d, Units: 1}})
-	for m := range s.Model.Families[dm.Family].Modes {
-		if s.Idle(dm.Family, m, w).OK {
-			return false
-		}
-	}
-	return true
 }
 
 // topUp lets a placed job of the family serve more of a demand, in a larger mode

@@ -34,6 +34,6 @@
 // Builds with the tag audit hold every step of a proof against the best plan known (witness.go).
 //
 // Reading order: find.go, course.go, plan.go, homes.go, opening.go, inforce.go, turn.go, build.go;
-// improve.go, segment.go, regroup.go, fewer.go, blame.go, intheway.go; prove.go, cores.go, witness.go, audit_off.go,
+// improve.go, segment.go, regroup.go, fewer.go, intheway.go; prove.go, cores.go, witness.go, audit_off.go,
 // audit_on.go; horizon.go, groups.go.
 package search

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"ripeby/schedule/cp/lack"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/usage"
 )
@@ -26,9 +27,9 @@ type improver struct {
 	since    int // steps since the best plan last got better
 	best     problem.Cost
 	bestJobs []*problem.Job
-	focus    problem.Span   // the segment that may change
-	urgent   int            // the short demand that the step is about, -1 for none
-	blamed   map[int][]lack // what stands in the way of short demands in the present plan
+	focus    problem.Span         // the segment that may change
+	urgent   int                  // the short demand that the step is about, -1 for none
+	blamed   map[int][]lack.Thing // what stands in the way of short demands in the present plan
 }
 
 // lateness is how many steps back the comparison goes; patience is how many steps

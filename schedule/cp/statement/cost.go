@@ -68,11 +68,11 @@ func (k *Statement) units() [problem.CostParts]int64 {
 	u := [problem.CostParts]int64{problem.PartStuck: 1, problem.PartLate: 1, problem.PartJobs: 1, problem.PartPenalty: 1, problem.PartEarly: int64(k.Model.Step)}
 	for d := range k.Model.Demands {
 		part := shortPart(&k.Model.Demands[d])
-		u[part] = gcd(u[part], k.Model.Demands[d].Value)
+		u[part] = problem.GCD(u[part], k.Model.Demands[d].Value)
 	}
 	for f := range k.Model.Families {
 		for m := range k.Model.Families[f].Modes {
-			u[problem.PartAmount] = gcd(u[problem.PartAmount], k.Model.Families[f].Modes[m].Amount)
+			u[problem.PartAmount] = problem.GCD(u[problem.PartAmount], k.Model.Families[f].Modes[m].Amount)
 		}
 	}
 	for p := range u {

@@ -155,17 +155,6 @@ func kindsOf(list []boxStay) []int {
 	return slices.Sorted(maps.Keys(set))
 }
 
-// layersOf is how many boxes of a kind stand on one another on the highest floor.
-func layersOf(m *problem.Model, space, kind int) int64 {
-	most := int64(0)
-	if h := m.Kinds[kind].Height; h > 0 {
-		for i := range m.Spaces[space].Floors {
-			most = max(most, m.Spaces[space].Floors[i].Height/h)
-		}
-	}
-	return most
-}
-
 // scaled gives the boxes of a stay as stacks, each so many units.
 func scaled(boxes global.Amount, layers, units int64) global.Amount {
 	out := global.Amount{By: boxes.By}
@@ -183,10 +172,10 @@ func (k *Statement) addArea(space int, list []boxStay, heed bool, closed func(in
 	for i := range sp.Floors {
 		a := sp.Floors[i].Size.W * sp.Floors[i].Size.D
 		total += a
-		unit = gcd(unit, a)
+		unit = problem.GCD(unit, a)
 	}
 	for _, st := range list {
-		unit = gcd(unit, k.Model.Kinds[st.kind].Size.W*k.Model.Kinds[st.kind].Size.D)
+		unit = problem.GCD(unit, k.Model.Kinds[st.kind].Size.W*k.Model.Kinds[st.kind].Size.D)
 	}
 	unit = max(unit, 1)
 	if total/unit > 1<<24 {
@@ -195,7 +184,7 @@ func (k *Statement) addArea(space int, list []boxStay, heed bool, closed func(in
 	var tasks []global.Task
 	for _, st := range list {
 		kind := &k.Model.Kinds[st.kind]
-		layers := layersOf(k.Model, space, st.kind)
+		layers := k.Model.Layers(space, st.kind)
 		if layers == 0 || kind.Size.W <= 0 || kind.Size.D <= 0 {
 			st.task.Demand = always(int32(total/unit) + 1) // it stands on no floor here
 		} else {
@@ -203,7 +192,7 @@ func (k *Statement) addArea(space int, list []boxStay, heed bool, closed func(in
 		}
 		tasks = append(tasks, st.task)
 	}
-	taken := append(closed(int32(total/unit)), k.frozenVisits(space, heed, func(v *usage.Visit) int64 { return areaOf(v.Stacks) / unit })...)
+	taken := append(closed(int32(total/unit)), k.frozenVisits(space, heed, func(v *usage.Visit) int64 { return problem.AreaOf(v.Stacks) / unit })...)
 	for i := range sp.Floors {
 		for _, c := range sp.Floors[i].Closed {
 			if heed && !problem.AnyOverlap(sp.Closed, c.From, c.Until) {
@@ -240,7 +229,7 @@ func (k *Statement) addStacks(space, kind int, list []boxStay, heed bool, closed
 		if !(o.W >= box.W && o.D >= box.D || o.D >= box.W && o.W >= box.D) {
 			continue
 		}
-		layers := layersOf(k.Model, space, st.kind)
+		layers := k.Model.Layers(space, st.kind)
 		if layers == 0 {
 			continue
 		}
@@ -248,34 +237,7 @@ func (k *Statement) addStacks(space, kind int, list []boxStay, heed bool, closed
 		tasks = append(tasks, st.task)
 	}
 	if len(tasks) > 0 {
-		taken := append(closed(most), k.frozenVisits(space, heed, func(v *usage.Visit) int64 { return stacksLike(v.Stacks, box) })...)
+		taken := append(closed(most), k.frozenVisits(space, heed, func(v *usage.Visit) int64 { return problem.StacksLike(v.Stacks, box) })...)
 		global.AddCumulative(k.Kernel, tasks, most, append(taken, shut...))
 	}
-}
-
-// areaOf is the floor that stacks stand on.
-func areaOf(stacks []problem.Standing) int64 {
-	sum := int64(0)
-	for _, st := range stacks {
-		sum += st.Place.W * st.Place.D
-	}
-	return sum
-}
-
-// stacksLike counts stacks at least as large as a box.
-func stacksLike(stacks []problem.Standing, box problem.Rect) int64 {
-	n := int64(0)
-	for _, st := range stacks {
-		if p := st.Place; p.W >= box.W && p.D >= box.D || p.D >= box.W && p.W >= box.D {
-			n++
-		}
-	}
-	return n
-}
-
-func gcd(a, b int64) int64 {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
 }
