@@ -78,9 +78,6 @@ func (k *Statement) now() global.Moment {
 	return global.Moment{X: k.Zero, Add: k.Grid.Down(k.Model.From)}
 }
 
-// never is when what is left where it is goes: after everything.
-func (k *Statement) never() global.Moment { return global.Moment{X: k.Zero, Add: k.last} }
-
 // addRun adds a run of a job to the tasks of the pools that it may use; it gives
 // the task by itself where there are several.
 func (k *Statement) addRun(sl *Slot, r int, tasks [][]global.Task) *global.Task {
@@ -99,7 +96,7 @@ func (k *Statement) addRun(sl *Slot, r int, tasks [][]global.Task) *global.Task 
 		task.If = ifs(sl.Present(), c.Lit, k.Yes)
 		tasks[c.Pool] = append(tasks[c.Pool], task)
 		if sl.left != k.Zero && sl.Modes[0].Runs[r].First < sl.Fixed {
-			tasks[c.Pool] = append(tasks[c.Pool], global.Task{From: task.From, Until: k.never(), Demand: demand, If: []kernel.Lit{sl.Present().Not()}})
+			tasks[c.Pool] = append(tasks[c.Pool], global.Task{From: task.From, Until: global.Moment{X: k.Zero, Add: k.last}, Demand: demand, If: []kernel.Lit{sl.Present().Not()}})
 		}
 	}
 	if len(list) < 2 {

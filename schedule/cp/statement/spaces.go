@@ -67,7 +67,7 @@ func (k *Statement) addStay(sl *Slot, r int) {
 		b.task, b.begun = t, true
 		k.boxes = append(k.boxes, b)
 		if sl.left != k.Zero {
-			b.task.Until, b.task.If = k.never(), []kernel.Lit{sl.Present().Not()}
+			b.task.Until, b.task.If = global.Moment{X: k.Zero, Add: k.last}, []kernel.Lit{sl.Present().Not()}
 			k.boxes = append(k.boxes, b)
 		}
 		return
