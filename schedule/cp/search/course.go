@@ -81,6 +81,15 @@ func (c *course) raiseStuck(s *Plan) bool {
 	return c.raise(s, func(b int) bool { return left[b] }, false)
 }
 
+// raiseAll lets the jobs that a plan leaves where they are run as late as they can at all.
+func (c *course) raiseAll(s *Plan) {
+	for _, j := range s.Jobs {
+		if j.Stuck && c.late[j.Begun] >= 0 {
+			c.late[j.Begun] = problem.Infinite
+		}
+	}
+}
+
 // roomFor lets each job under way run as late as it may in any plan that is no later than this
 // one: as late as the plan is less what the others are at the least. It gives the plan as one of
 // that model.

@@ -104,7 +104,12 @@ func (f *finding) report() {
 func (f *finding) open(m *problem.Model) {
 	f.course, f.s = newCourse(m, f.opt.Whole, chain.Limit{Ctx: f.ctx, Until: f.opt.Budget})
 	f.build()
-	for f.course.raiseStuck(f.s) {
+	for last := false; !last; {
+		if last = f.s.outOfWork(); last {
+			f.course.raiseAll(f.s) // once more with room for anything
+		} else if !f.course.raiseStuck(f.s) {
+			break
+		}
 		spent := f.s.Spent
 		f.s = f.course.plan(f.opt.Whole)
 		f.s.Spent = spent

@@ -34,7 +34,7 @@ func (s *Plan) beginAll(serve [][]problem.Share, starts [][]int) {
 		return
 	}
 	s.RemoveAll()
-	if s.beginSafely(turn, serve, starts) {
+	if s.beginSafely(turn, serve, starts) || s.outOfWork() {
 		return
 	}
 	// A job that stays for what it serves may be what another waits for.
@@ -56,7 +56,7 @@ func (s *Plan) beginSafely(turn []int, serve [][]problem.Share, starts [][]int) 
 		held[b].Ready, held[b].End = problem.Infinite, problem.Infinite
 		s.Add(held[b])
 	}
-	for some := true; some; {
+	for some := true; some; some = some && !s.outOfWork() {
 		some = false
 		for x := 0; x < len(turn); x++ {
 			b := turn[x]
