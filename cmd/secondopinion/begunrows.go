@@ -156,7 +156,7 @@ func (s *statement) writeEnded(w *generalsolver.Values) {
 	late, bother := int64(0), int64(0)
 	for _, e := range s.endedNow() {
 		h := needs.HoldOf(e.row.r, e.stage, s.step)
-		late, bother = late+h.Late(e.length), bother+int64(h.Bother(e.length))
+		late, bother = late+lateOf(h, e.length), bother+int64(h.Bother(e.length))
 	}
 	w.Number("ended_late", int(late))
 	w.Number("ended_bother", int(bother))

@@ -138,8 +138,8 @@ func TestVerdict(t *testing.T) {
 		{"a bad answer", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 8, false, nil, []judge.Violation{{Rule: "x"}}, "WRONG", "answer breaks"},
 		{"no answer", at(1, 2, 3, 4), at(0, 0, 0, 9), at(0, 0, 0, 0), 0, true, nil, nil, "WRONG", "no plan at all"},
 	} {
-		m := meeting{plan: &schedule.Plan{Score: c.plan, Proof: schedule.Proof{Bound: c.bound}}, worth: worthOf(c.plan, 0), faults: c.faults}
-		a := answer{best: worthOf(c.best, 0), proved: c.proved, none: c.none, broken: c.broken}
+		m := meeting{plan: &schedule.Plan{Score: c.plan, Proof: schedule.Proof{Bound: c.bound}}, worth: worthOf(c.plan, overdue{}), faults: c.faults}
+		a := answer{best: worthOf(c.best, overdue{}), proved: c.proved, none: c.none, broken: c.broken}
 		if word, text := m.verdict(&a); word != c.want || !strings.Contains(text, c.wantIn) {
 			t.Errorf("%s: got %s%s, want %s with %q", c.name, word, text, c.want, c.wantIn)
 		}

@@ -48,7 +48,7 @@ func (m *meeting) decide(ctx context.Context) error {
 	}
 	m.spent = append(m.spent, (spent() - before).Seconds())
 	if m.plan == nil {
-		m.plan, m.worth, m.faults = plan, worthOf(plan.Score, stuckIn(m.p, plan)), judge.Check(m.p, plan)
+		m.plan, m.worth, m.faults = plan, worthOf(plan.Score, overdueIn(m.p, plan)), judge.Check(m.p, plan)
 	}
 	return nil
 }
@@ -77,7 +77,7 @@ func (m *meeting) state() error {
 func (m *meeting) solve(s solver, beside bool) error {
 	var plan []int64
 	if beside {
-		plan = m.st.measured(m.plan.Score, stuckIn(m.p, m.plan))
+		plan = m.st.measured(m.plan.Score, overdueIn(m.p, m.plan))
 	}
 	r, err := s.ask(m.st, plan)
 	if err != nil {

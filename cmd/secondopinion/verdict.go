@@ -8,7 +8,7 @@ import (
 
 // provedParts is how many of the first parts a plan's bound reaches.
 func provedParts(bound schedule.Score, m *meeting) int {
-	b, n := worthOf(bound, int(m.worth[0])), 0
+	b, n := worthOf(bound, m.worth.overdue()), 0
 	for n < len(b) && b[n] == m.worth[n] {
 		n++
 	}
@@ -37,7 +37,7 @@ func (m *meeting) verdict(a *answer) (word, text string) {
 		return "WRONG", ", the solver allows no plan at all, not even an empty one"
 	}
 	if i := m.firstApart(a); i < len(m.worth) {
-		bound := worthOf(m.plan.Proof.Bound, int(m.worth[0]))[i]
+		bound := worthOf(m.plan.Proof.Bound, m.worth.overdue())[i]
 		switch {
 		case m.worth[i] < a.best[i]:
 			return "WRONG", fmt.Sprintf(", the plan is better in %s than the solver's best", partNames[i])

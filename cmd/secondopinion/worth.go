@@ -3,6 +3,7 @@ package main
 import (
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 )
 
 // worth is what plans are compared by, first to last and each to be small: how many batches
@@ -20,27 +21,47 @@ const (
 // partNames are its parts in the order in which they count.
 var partNames = [len(worth{})]string{"batches stuck", "promised short", "late", "short", "batches", "litres", "bother", "make starts"}
 
-// worthOf is what a score is worth when so many batches are stuck.
-func worthOf(x schedule.Score, stuck int) worth {
-	return worth{int64(stuck), int64(x.PromisedShort), x.Late, int64(x.Short), int64(x.Batches), int64(x.Litres), x.Bother, -x.MakeStarts}
+// tenthOf is one tenth of lateness in a worth: of plans that are as late the one with fewer holds
+// past their most comes first, so each of those counts one on top.
+const tenthOf = 1000
+
+// overdue is what a plan's score does not tell: how many batches nothing carries on, and how many
+// holds run past their most.
+type overdue struct{ stuck, past int }
+
+// worthOf is what a score is worth beside that.
+func worthOf(x schedule.Score, o overdue) worth {
+	return worth{int64(o.stuck), int64(x.PromisedShort), x.Late*tenthOf + int64(o.past), int64(x.Short), int64(x.Batches), int64(x.Litres), x.Bother, -x.MakeStarts}
 }
 
-// stuckIn is how many batches of a plan nothing carries on: they list no more than has begun.
-func stuckIn(p *schedule.Problem, plan *schedule.Plan) int {
-	n := 0
+// overdueIn is so much of a plan. What nothing carries on lists no more than has begun; holds that
+// were over before the planning start, and the store after packing, do not count.
+func overdueIn(p *schedule.Problem, plan *schedule.Plan) overdue {
+	var o overdue
 	for _, b := range plan.Batches {
-		if r := p.Recipe(b.Cheese); b.Begun && r != nil && len(b.Stages) < len(r.Stages) {
-			n++
+		r := p.Recipe(b.Cheese)
+		if !b.Begun || r == nil {
+			continue
+		}
+		stuck := len(b.Stages) < len(r.Stages)
+		if stuck {
+			o.stuck++
+		}
+		for i, t := range b.Stages {
+			runs := stuck && i == len(b.Stages)-1
+			if i < len(r.Stages)-1 && !runs && t.Ends >= p.From && t.Hold > needs.HoldOf(r, i, p.Kitchen.Step).Most {
+				o.past++
+			}
 		}
 	}
-	return n
+	return o
 }
 
 // scoreOf puts parts in the model's measures into a score, those that are not there being 0.
 func (s *statement) scoreOf(parts []int64) schedule.Score {
 	var all [len(worth{})]int64
 	copy(all[:], parts)
-	x := schedule.Score{PromisedShort: resources.Money(all[1]), Late: all[2], Short: resources.Money(all[3]), Batches: int(all[partBatches]),
+	x := schedule.Score{PromisedShort: resources.Money(all[1]), Late: all[2] / tenthOf, Short: resources.Money(all[3]), Batches: int(all[partBatches]),
 		Litres: resources.Millilitres(all[partLitres]) * s.measure, Bother: all[6]}
 	if len(parts) == len(all) {
 		x.MakeStarts = all[partBatches]*int64(s.zero-s.p.From) + all[partStarts]*int64(s.step)
@@ -50,16 +71,30 @@ func (s *statement) scoreOf(parts []int64) schedule.Score {
 
 // worthOf puts parts in the model's measures into the planner's.
 func (s *statement) worthOf(parts []int64) worth {
-	stuck := 0
+	var o overdue
 	if len(parts) > 0 {
-		stuck = int(parts[0])
+		o.stuck = int(parts[0])
 	}
-	return worthOf(s.scoreOf(parts), stuck)
+	if len(parts) > 2 {
+		o.past = int(parts[2] % tenthOf)
+	}
+	return worthOf(s.scoreOf(parts), o)
 }
 
 // measured puts what a plan is worth into the model's measures.
-func (s *statement) measured(x schedule.Score, stuck int) []int64 {
+func (s *statement) measured(x schedule.Score, o overdue) []int64 {
 	n := int64(x.Batches)
-	return []int64{int64(stuck), int64(x.PromisedShort), x.Late, int64(x.Short), n, int64(x.Litres / max(1, s.measure)), x.Bother,
+	return []int64{int64(o.stuck), int64(x.PromisedShort), x.Late*tenthOf + int64(o.past), int64(x.Short), n, int64(x.Litres / max(1, s.measure)), x.Bother,
 		(x.MakeStarts - n*int64(s.zero-s.p.From)) / int64(s.step)}
+}
+
+// overdue is that part of a worth.
+func (w worth) overdue() overdue { return overdue{int(w[0]), int(w[2] % tenthOf)} }
+
+// lateOf is what a hold of so many minutes adds to the lateness in a worth.
+func lateOf(h needs.Hold, length resources.Minutes) int64 {
+	if length <= h.Most {
+		return 0
+	}
+	return h.Late(length)*tenthOf + 1
 }

@@ -3,6 +3,8 @@
 from batches import Limits
 
 HOLD_LATE, STUCK_LATE = 999, 1000
+LONGEST = 10**7  # minutes, more than any hold has
+TENTH = 1000  # as lateness counts: of plans as late the one with fewer holds past their most comes first
 SHORT_HOLD = 120  # minutes against which at the least the lateness of a hold is told
 
 
@@ -13,7 +15,7 @@ def parts(m, grid, facts, batches, missing, rue):
         short[want["promised"]] += want["price"] * missing[w]
     new, begun = [b for b in batches if not b.begun], [b for b in batches if b.begun]
     stuck = sum(1 - b.on for b in begun)
-    late = sum(tenths(m, b, length, limits) for b in begun for length, limits in b.holds) + STUCK_LATE * stuck
+    late = sum(tenths(m, b, length, limits) for b in begun for length, limits in b.holds) + TENTH * STUCK_LATE * stuck
     over = [(e["length"], Limits(grid, e["hold"])) for e in facts["ended"]]
     late += sum(tenths_of(*e) for e in over)
     litres = sum(b.of([z["litres"] for z in b.row["sizes"]]) for b in new)
@@ -30,8 +32,9 @@ def begins(m, grid, b):
 
 
 def tenths_of(length, limits):
-    """By how many whole tenths of its most a hold of so many minutes has run past it."""
-    return min(HOLD_LATE, 10 * max(0, length - limits.most) // max(limits.most, SHORT_HOLD))
+    """By how many whole tenths of its most a hold of so many minutes has run past it, as lateness counts."""
+    over = max(0, length - limits.most)
+    return TENTH * min(HOLD_LATE, 10 * over // max(limits.most, SHORT_HOLD)) + (over > 0)
 
 
 def off_best_of(length, limits):
@@ -43,12 +46,13 @@ def off_best_of(length, limits):
 
 
 def tenths(m, b, length, limits):
-    """By how many whole tenths of its most a hold runs past it, as a number that is at least that."""
+    """By how many whole tenths of its most a hold runs past it, as lateness counts: a number that is at least that."""
     base = max(limits.most, SHORT_HOLD)
-    n, full = m.number(0, HOLD_LATE), m.choice()
+    n, full, past = m.number(0, HOLD_LATE), m.choice(), m.choice()
+    m.add(length - limits.most <= LONGEST * past).only_enforce_if(b.on)
     m.add(n == HOLD_LATE).only_enforce_if(full)
     m.add(10 * (length - limits.most) + 1 <= base * (n + 1)).only_enforce_if([b.on, ~full])
-    return n
+    return TENTH * n + past
 
 
 def bother(m, grid, batches):
