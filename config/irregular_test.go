@@ -22,7 +22,7 @@ func TestIrregularFiles(t *testing.T) {
 	if err := os.Symlink("elsewhere", targets); err != nil {
 		t.Fatal(err)
 	}
-	if err := os.Symlink("nowhere", filepath.Join(dir, "recipes", ".#bloomy-heart.yaml")); err != nil {
+	if err := os.Symlink("nowhere", filepath.Join(dir, "recipes", ".#ash-button.yaml")); err != nil {
 		t.Fatal(err) // an editor's lock
 	}
 	if _, err := Load(dir, Options{From: saltgrassFrom}); err != nil {

@@ -14,7 +14,7 @@ func (m *mutant) turn(at string) {
 	chill.Hold, rest.Hold = chill.Ends.Sub(chill.Start), rest.Ends.Sub(rest.Start)
 }
 
-// holds gives a stage of the hearts other limits, and no best.
+// holds gives a stage of the hoops other limits, and no best.
 func (m *mutant) holds(stage string, least, most resources.Minutes) {
 	m.recipeStage(0, stage).Hold = &schedule.Hold{Least: least, Most: most}
 }

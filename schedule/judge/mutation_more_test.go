@@ -70,7 +70,7 @@ func TestMutationsOfShares(t *testing.T) {
 	tell(t, []mutation{
 		{name: "unknown target", spoil: func(m *mutant) { m.batch(2).For[0].Want = 3; m.short(2, 10) }, want: "share"},
 		{name: "another cheese", spoil: func(m *mutant) {
-			m.p.Targets[0].Wants[2].Cheese, m.plan.Targets[2].Cheese = "Reed heart", "Reed heart"
+			m.p.Targets[0].Wants[2].Cheese, m.plan.Targets[2].Cheese = "Reed hoop", "Reed hoop"
 		}, want: "share"},
 		{name: "one want twice", spoil: func(m *mutant) {
 			s := m.batch(2).For[0]
