@@ -3,7 +3,6 @@ package config
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path"
@@ -21,7 +20,7 @@ const (
 // readFile gives one file's bytes; ok is false when it could not be read, after a
 // fault that says why, or when it is not there and need not be.
 func (l *loader) readFile(name string, required bool) (text []byte, ok bool) {
-	info, err := fs.Stat(l.fsys, name)
+	text, err := readRegular(l.fsys, name, MaxFileBytes)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		if required {
@@ -31,26 +30,7 @@ func (l *loader) readFile(name string, required bool) (text []byte, ok bool) {
 	case err != nil:
 		l.unreadable(name, err)
 		return nil, false
-	case info.IsDir():
-		l.fault(Fault{File: name, What: "this is a folder, but should be a file"})
-		return nil, false
-	case !info.Mode().IsRegular():
-		// A pipe would make the reader wait for ever.
-		l.fault(Fault{File: name, What: "this is not a regular file"})
-		return nil, false
-	}
-	f, err := l.fsys.Open(name)
-	if err != nil {
-		l.unreadable(name, err)
-		return nil, false
-	}
-	defer f.Close()
-	text, err = io.ReadAll(io.LimitReader(f, MaxFileBytes+1))
-	if err != nil {
-		l.unreadable(name, err)
-		return nil, false
-	}
-	if len(text) > MaxFileBytes {
+	case len(text) > MaxFileBytes:
 		l.fault(Fault{File: name, What: fmt.Sprintf("this file is larger than the limit of %d bytes", MaxFileBytes)})
 		return nil, false
 	}
@@ -59,6 +39,11 @@ func (l *loader) readFile(name string, required bool) (text []byte, ok bool) {
 
 // unreadable says that a file is there but cannot be read, and why.
 func (l *loader) unreadable(name string, err error) {
+	var other *NotRegular
+	if errors.As(err, &other) {
+		l.fault(Fault{File: name, What: other.Error()})
+		return
+	}
 	kind := "file"
 	if name == recipeFolder {
 		kind = "folder"
@@ -69,7 +54,11 @@ func (l *loader) unreadable(name string, err error) {
 // recipeFiles lists recipes/*.yaml in the order of their names. A folder without
 // recipes/ has no recipes.
 func (l *loader) recipeFiles() []string {
-	entries, err := fs.ReadDir(l.fsys, recipeFolder)
+	var entries []fs.DirEntry
+	err := look(l.fsys, recipeFolder, true)
+	if err == nil {
+		entries, err = fs.ReadDir(l.fsys, recipeFolder)
+	}
 	if err != nil {
 		if !errors.Is(err, fs.ErrNotExist) {
 			l.unreadable(recipeFolder, err)

@@ -65,7 +65,7 @@ func TestFeasts(t *testing.T) {
 	for _, c := range []struct{ name, from, by, want string }{
 		{"Good Friday", "2027-03-01", `{feast: easter, days: -2, time: "15:00"}`, "2027-03-26 15:00 +0000"},
 		{"at the start itself", "2027-03-26 15:00", `{feast: easter, days: -2, time: "15:00"}`, "2027-03-26 15:00 +0000"},
-		{"a minute late is next year", "2027-03-26 15:01", `{feast: easter, days: -2, time: "15:00"}`, "2028-04-14 15:00 +0100"},
+		{"next year's, 26 weeks before", "2027-10-15", `{feast: easter, days: -2, time: "15:00"}`, "2028-04-14 15:00 +0100"},
 		{"orthodox", "2027-03-01", `{feast: orthodox easter, time: "09:00"}`, "2027-05-02 09:00 +0100"},
 		{"in an hour that is skipped", "2027-03-01", `{feast: easter, time: "01:30"}`, "2027-03-28 02:00 +0100"},
 		{"a year after the feast", "2027-03-01", `{feast: easter, days: 350, time: "09:00"}`, "2027-03-21 09:00 +0000"},
@@ -74,6 +74,19 @@ func TestFeasts(t *testing.T) {
 		got, _ := leaves(t, "Europe/Dublin", c.from, "  - {name: Feast, by: "+c.by+wantSecond)
 		same(t, c.name, got, []string{"Feast " + c.want})
 	}
+}
+
+// While this year's feast is still leaving, next year's is not planned yet; one line says
+// from when on it is.
+func TestNextYearsFeastIsLeftOut(t *testing.T) {
+	const later = "Feast is 2028-04-14 15:00, more than 26 weeks ahead, and is left out; it is planned from 2027-10-15 on"
+	for _, from := range []string{"2027-03-26 15:01", "2027-10-14 23:59"} {
+		got, warnings := leaves(t, "Europe/Dublin", from, `  - {name: Feast, by: {feast: easter, days: -2, time: "15:00"}`+wantSecond)
+		same(t, from, got, []string(nil))
+		same(t, from+": warnings", warnings, []schedule.Warning{{Code: "target-later", At: at(t, "2028-04-14 15:00"), Text: later}})
+	}
+	got, _ := leaves(t, "Europe/Dublin", "2027-03-01", "  - {name: Far, by: 2028-04-14 15:00"+wantSecond)
+	same(t, "a date of its own", got, []string{"Far 2028-04-14 15:00 +0100"})
 }
 
 // Western Easter of 2024-2034: an episode list by date of Easter (podbean.com); of

@@ -48,6 +48,11 @@ func (l *loader) target(f *object, names *register) {
 		return
 	}
 	t.By = by
+	if from, feast := l.feastPlannedFrom(f, by); feast && l.problem.From.DateIn(l.problem.Kitchen.Zone).Before(from) {
+		l.warn("target-later", fmt.Sprintf("%s is %s, more than %d weeks ahead, and is left out; it is planned from %s on",
+			t.Name, resources.FormatMoment(by, l.problem.Kitchen.Zone), FeastWeeks, from), by)
+		return
+	}
 	if by < l.problem.From {
 		l.warn("target-past", fmt.Sprintf("%s was due %s, before the planning start, and is left out",
 			t.Name, resources.FormatMoment(by, l.problem.Kitchen.Zone)), by)

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strconv"
 
@@ -183,7 +182,7 @@ func (p *program) fits(ctx context.Context, s *settings, opt fitsOptions) error 
 // takeOrder writes an order into targets.yaml, and gives the name it has there.
 func takeOrder(folder string, problem *schedule.Problem, o *whatif.Order, by string) (string, error) {
 	file := filepath.Join(folder, "targets.yaml")
-	text, err := os.ReadFile(file)
+	text, err := config.ReadRegular(file, config.MaxFileBytes)
 	if err != nil {
 		return "", other("%s cannot be read: %w", file, config.WithoutPath(err))
 	}

@@ -52,22 +52,19 @@ func (o output) earlier() (*schedule.Plan, error) {
 // readPlan gives the bytes of the plan; the error is fs.ErrNotExist when there is
 // none.
 func (o output) readPlan() ([]byte, error) {
-	info, err := os.Stat(o.planPath())
+	text, err := config.ReadRegular(o.planPath(), planfile.MaxBytes)
+	var not *config.NotRegular
 	switch {
-	case err == nil && info.IsDir():
-		return nil, other("%s is a folder; want a file", o.planPath())
-	case err == nil && info.Size() > planfile.MaxBytes:
-		return nil, wrong("%s is %d bytes long; want at most %d", o.planPath(), info.Size(), planfile.MaxBytes)
-	case err == nil:
-		var text []byte
-		if text, err = os.ReadFile(o.planPath()); err == nil {
-			return text, nil
-		}
-	}
-	if errors.Is(err, fs.ErrNotExist) {
+	case errors.Is(err, fs.ErrNotExist):
 		return nil, fs.ErrNotExist
+	case errors.As(err, &not):
+		return nil, wrong("%s, the earlier plan, cannot be read: %s, or plan with --fresh", o.planPath(), not)
+	case err != nil:
+		return nil, other("%s, the earlier plan, cannot be read: %w", o.planPath(), config.WithoutPath(err))
+	case len(text) > planfile.MaxBytes:
+		return nil, wrong("%s is larger than the limit of %d bytes; put back a good copy of it, or plan with --fresh", o.planPath(), planfile.MaxBytes)
 	}
-	return nil, other("%s, the earlier plan, cannot be read: %w", o.planPath(), config.WithoutPath(err))
+	return text, nil
 }
 
 // damagedPlan says what is wrong with a plan.json and what to do about it.

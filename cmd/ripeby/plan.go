@@ -20,6 +20,7 @@ type planOptions struct {
 	from  string
 	json  bool
 	fresh bool
+	none  bool // it is meant that nothing is wanted
 	demo  bool
 }
 
@@ -58,6 +59,7 @@ plan found so far, which then says what is not proved; a second Ctrl-C quits.
 	f.StringVar(&opt.from, "from", "", "plan from this `MOMENT`, such as \"2027-03-01 06:00\" in the kitchen's time\n(default: now; with --demo the demo's own)")
 	f.BoolVar(&opt.json, "json", false, "print plan.json and nothing else")
 	f.BoolVar(&opt.fresh, "fresh", false, "leave the earlier plan out of account")
+	f.BoolVar(&opt.none, "no-targets", false, "plan though targets.yaml wants nothing any more: what has not begun is taken out")
 	f.Int64("work", 0, fmt.Sprintf("stop searching after `N` units of work, which gives the same plan on every machine\n(more than ten batches get more than the default %d)", cp.DefaultBudget))
 	outFlag(f)
 	tableFlags(f)
@@ -98,6 +100,9 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 		if e := problem.Earlier; e != nil && e.From > problem.From {
 			return wrong("the plan in %s was made from %s on; plan from then or later, or leave it out of account with --fresh",
 				out.dir, moment(e.From, problem.Kitchen.Zone))
+		}
+		if err := emptied(problem); err != nil && !opt.none {
+			return err
 		}
 		p.mindOtherKitchen(out, problem)
 	}

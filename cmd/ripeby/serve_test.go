@@ -197,6 +197,26 @@ func TestServeFollowsTheFolder(t *testing.T) {
 		t.Errorf("mended, as it was: got %d, want 304", status)
 	}
 
+	whole, err := os.ReadFile(filepath.Join(folder, "targets.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	rewrite(t, folder, "targets.yaml", string(whole), "") // half saved
+	s.wait("the page says that nothing is wanted any more", func() bool {
+		_, page, _ = s.get(s.path("page"), "")
+		return strings.Contains(page, "targets.yaml wants nothing") && strings.Contains(page, "last good plan")
+	})
+	if status, _, _ := s.get(all, tag); status != 304 {
+		t.Errorf("with no targets: got %d, want 304", status)
+	}
+	if err := os.WriteFile(filepath.Join(folder, "targets.yaml"), whole, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	s.wait("the targets are back", func() bool {
+		_, page, _ = s.get(s.path("page"), "")
+		return !strings.Contains(page, "last good plan")
+	})
+
 	old := s.path("everything")
 	if got := runWith(t.Context(), nil, "serve", "-C", folder, "--addresses", "--new-addresses=everything"); got.code != 0 || !strings.Contains(got.out, "Taken back: 1 address.") {
 		t.Errorf("got %d, %q, %q", got.code, got.out, got.err)

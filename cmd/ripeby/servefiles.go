@@ -22,26 +22,25 @@ const ownMost = 4 << 20
 // Read gives a file's bytes. One that others may read is closed to them, with a
 // word about it.
 func (o ownFiles) Read(name string) ([]byte, error) {
-	info, err := os.Stat(o.out.path(name))
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
+	text, err := config.ReadRegular(o.out.path(name), ownMost)
+	if errors.Is(err, fs.ErrNotExist) {
 		return nil, fs.ErrNotExist
+	}
+	var info fs.FileInfo
+	if err == nil {
+		info, err = os.Stat(o.out.path(name))
+	}
+	switch {
 	case err != nil:
 		return nil, other("%s cannot be read: %w", o.out.path(name), config.WithoutPath(err))
-	case !info.Mode().IsRegular():
-		return nil, other("%s is not a regular file", o.out.path(name))
-	case info.Size() > ownMost:
-		return nil, other("%s is %d bytes long; want at most %d", o.out.path(name), info.Size(), ownMost)
+	case len(text) > ownMost:
+		return nil, other("%s is larger than the limit of %d bytes; put back a good copy of it, or take it away", o.out.path(name), ownMost)
 	}
 	if open := info.Mode().Perm() & 0o077; open != 0 && runtime.GOOS != "windows" {
 		if err := os.Chmod(o.out.path(name), 0o600); err != nil {
 			return nil, other("%s can be read by others, and this cannot be changed: %w", o.out.path(name), config.WithoutPath(err))
 		}
 		o.say(o.out.path(name) + " could be read by others; now it cannot. If somebody may have read it, make new addresses with --new-addresses")
-	}
-	text, err := os.ReadFile(o.out.path(name))
-	if err != nil {
-		return nil, other("%s cannot be read: %w", o.out.path(name), config.WithoutPath(err))
 	}
 	return text, nil
 }

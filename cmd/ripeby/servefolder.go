@@ -78,6 +78,9 @@ func printFile(sum hash.Hash, fsys fs.FS, name string) {
 func kitchenFiles(fsys fs.FS) []string {
 	var files []string
 	for _, dir := range []string{".", "recipes"} {
+		if info, err := fs.Stat(fsys, dir); err != nil || !info.IsDir() {
+			continue
+		}
 		entries, _ := fs.ReadDir(fsys, dir)
 		for _, e := range entries {
 			end := strings.ToLower(path.Ext(e.Name()))

@@ -148,6 +148,9 @@ func (w *watched) plan(ctx context.Context) (*feed.Made, error) {
 		return nil, folderFault(err)
 	}
 	problem.Earlier = earlier
+	if err := emptied(problem); err != nil {
+		return nil, &feed.FolderFault{Lines: strings.Split(err.Error(), "\n")}
+	}
 	work := w.work
 	if work == 0 {
 		work = planner.WorkFor(problem)

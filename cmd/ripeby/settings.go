@@ -1,10 +1,10 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -115,11 +115,15 @@ func (g *gathered) readFile() error {
 	if g.file == "" {
 		return nil
 	}
-	if _, err := os.Stat(g.file); errors.Is(err, fs.ErrNotExist) {
+	text, err := config.ReadRegular(g.file, config.MaxFileBytes)
+	if errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
-	g.viper.SetConfigFile(g.file)
-	if err := g.viper.ReadInConfig(); err != nil {
+	if err == nil {
+		g.viper.SetConfigType("yaml")
+		err = g.viper.ReadConfig(bytes.NewReader(text))
+	}
+	if err != nil {
 		return wrong("the settings file %s cannot be read: %w", g.file, config.WithoutPath(err))
 	}
 	for _, key := range g.viper.AllKeys() {

@@ -4,22 +4,27 @@ import (
 	"fmt"
 	"slices"
 
+	"ripeby/cmd/internal/generalsolver"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/needs"
 )
 
+// patience is how long after the planning start what has begun may be carried on, unless its
+// hold runs longer; what its own later stages take comes on top.
+const patience = 60 * resources.Day
+
 // begunRow is a batch under way whose hold is running: done stages are over or running,
-// the work of the last of them ends at worked, and the next stage starts on one of the
-// steps first to last, each at its cost.
+// and the work of the last of them ends at worked.
 type begunRow struct {
-	entry       int
-	done        int
-	ends        []resources.Moment // of the work of the stages that have begun
-	worked      resources.Moment
-	first, last int
-	cost        []int
-	made        int // pieces before anything left
+	entry  int
+	done   int
+	starts []resources.Moment // of the stages that have begun
+	ends   []resources.Moment // of their work
+	worked resources.Moment
+	made   int   // pieces before anything left
+	form   int   // of the stage that is running, whose hold runs
+	latest []int // steps after which the stages to come may not start
 }
 
 // done is how many stages of a batch under way have begun.
@@ -30,8 +35,8 @@ func (r *recipeRow) done() int {
 	return r.begun.done
 }
 
-// setBegun gives every batch under way a row of its own. What has gone wrong with one
-// already, or may not be as written, is refused.
+// setBegun gives every batch under way a row of its own. What may not be as written is
+// refused.
 func (s *statement) setBegun() error {
 	for i, e := range s.p.Begun {
 		r := s.p.RecipeNumber(e.Cheese)
@@ -43,7 +48,16 @@ func (s *statement) setBegun() error {
 			return err
 		}
 		row.cheese = r
+		if row.begun.done == len(row.r.Stages) {
+			if err := s.setPacked(&row); err != nil {
+				return err
+			}
+			continue
+		}
 		if err := s.addRecipe(row); err != nil {
+			return err
+		}
+		if err := s.carriedOn(&s.recipes[len(s.recipes)-1]); err != nil {
 			return err
 		}
 	}
@@ -58,37 +72,100 @@ func (s *statement) begunOf(i int, r *schedule.Recipe) (recipeRow, error) {
 	if e.Pieces >= 0 {
 		left = e.Pieces
 	}
-	row := recipeRow{r: r, litres: []resources.Millilitres{e.Litres}, pieces: []int{left},
-		begun: &begunRow{entry: i, done: len(e.Stages), made: made}}
+	row := recipeRow{r: r, litres: []resources.Millilitres{e.Litres}, pieces: []int{left}, begun: &begunRow{entry: i, made: made}}
 	g := row.begun
-	if g.done >= len(r.Stages) {
-		return row, &refusal{"a begun batch that is packed", e.ID}
-	}
-	for k := range e.Stages {
+	for k := range r.Stages {
 		f, err := s.formOf(&row, len(s.recipes), k)
 		if err != nil {
 			return row, err
 		}
-		g.ends = append(g.ends, e.Stages[k].Start.Add(resources.Minutes(f.work[0])*s.step))
+		start, begun := s.began(e, g, r, k, &f)
+		if !begun {
+			break
+		}
+		if n := len(g.ends); n > 0 {
+			g.ends[n-1] = min(g.ends[n-1], start) // whoever began this one sooner was done sooner
+		}
+		g.starts, g.ends = append(g.starts, start), append(g.ends, start.Add(resources.Minutes(f.work[0])*s.step))
+	}
+	g.done = len(g.starts)
+	if g.done == 0 {
+		return row, &refusal{"a begun batch of which no stage has begun", e.ID}
 	}
 	g.worked = g.ends[g.done-1]
-	f, err := s.formOf(&row, len(s.recipes), g.done-1)
-	if err != nil {
-		return row, err
-	}
-	if f.most == 0 {
-		return row, &refusal{"a begun stage without a hold", e.ID}
-	}
-	step := int64(s.step)
-	g.first = max(0, int(int64(resources.CeilTo(g.worked.Add(resources.Minutes(f.least)*s.step), s.step)-s.zero)/step))
-	g.last = int(int64(resources.FloorTo(g.worked.Add(resources.Minutes(f.most)*s.step), s.step)-s.zero) / step)
-	if g.last < g.first {
-		return row, &refusal{"a hold that is overrun", e.ID}
-	}
-	for x := g.first; x <= g.last; x++ {
-		g.cost = append(g.cost, int(f.hold.Bother(s.moment(x).Sub(g.worked))))
-	}
 	return row, nil
+}
+
+// began is when stage k of a batch under way began, if it has: as written, or by itself at
+// once, when it has no work and the stage before it no hold and that one's work was over.
+func (s *statement) began(e *schedule.Begun, g *begunRow, r *schedule.Recipe, k int, f *formRow) (start resources.Moment, begun bool) {
+	for _, x := range e.Stages {
+		if x.Stage == r.Stages[k].Name {
+			return x.Start, true
+		}
+	}
+	if k == 0 || f.work[0] > 0 || needs.HoldOf(r, k-1, s.step).Most > 0 {
+		return 0, false
+	}
+	return g.ends[k-1], g.ends[k-1] <= s.p.From
+}
+
+// carriedOn states the hold that runs, and after which steps the stages to come of a batch
+// under way may not start.
+func (s *statement) carriedOn(row *recipeRow) error {
+	g := row.begun
+	f, err := s.formOf(row, len(s.recipes)-1, g.done-1)
+	if err != nil {
+		return err
+	}
+	g.form = len(s.forms)
+	s.forms = append(s.forms, f)
+	latest := max(s.p.From.Add(patience), g.worked.Add(resources.Minutes(f.most)*s.step))
+	for _, x := range row.forms {
+		g.latest = append(g.latest, int(resources.FloorTo(latest, s.step)-s.zero)/int(s.step))
+		latest = latest.Add(resources.Minutes(s.forms[x].work[0]+s.forms[x].most) * s.step)
+	}
+	return nil
+}
+
+// endedHold is the hold of a begun stage that ended when the next one began.
+type endedHold struct {
+	row    *recipeRow
+	stage  int
+	length resources.Minutes
+}
+
+// endedNow lists the holds of what has begun that did not end before the planning start, and
+// run no more: they still count.
+func (s *statement) endedNow() []endedHold {
+	var out []endedHold
+	rows := slices.Concat(s.recipes, s.packed)
+	for r := range rows {
+		g := rows[r].begun
+		for i := 0; g != nil && i+1 < g.done; i++ {
+			if g.starts[i+1] >= s.p.From {
+				out = append(out, endedHold{&rows[r], i, g.starts[i+1].Sub(g.ends[i])})
+			}
+		}
+	}
+	return out
+}
+
+// writeEnded writes what they cost.
+func (s *statement) writeEnded(w *generalsolver.Values) {
+	late, bother := int64(0), int64(0)
+	for _, e := range s.endedNow() {
+		h := needs.HoldOf(e.row.r, e.stage, s.step)
+		late, bother = late+h.Late(e.length), bother+int64(h.Bother(e.length))
+	}
+	w.Number("ended_late", int(late))
+	w.Number("ended_bother", int(bother))
+}
+
+// soonest is the first step on which a batch under way can be carried on.
+func (s *statement) soonest(g *begunRow) int {
+	ripe := g.worked.Add(resources.Minutes(s.forms[g.form].least) * s.step)
+	return int(resources.CeilTo(max(ripe, s.zero), s.step)-s.zero) / int(s.step)
 }
 
 // running makes a stay one that began before the planning start: it is where the begun
@@ -101,12 +178,18 @@ func (s *statement) running(row *recipeRow, stay *stayRow) error {
 	if len(stay.places) == 0 {
 		return &refusal{"a begun batch in a place where it may not be", e.ID}
 	}
-	c := &s.p.Kitchen.Cold[stay.places[0]]
-	if c.Measured() {
-		return &refusal{"a begun batch on shelves", fmt.Sprintf("%s in %s", e.ID, c.Name)}
+	if c := &s.p.Kitchen.Cold[stay.places[0]]; c.Measured() && s.takenLater(c) {
+		return &refusal{"a begun batch on shelves that are taken later", fmt.Sprintf("%s in %s", e.ID, c.Name)}
 	}
 	stay.from, stay.put, stay.places = -1, max(s.zero, row.begun.worked), stay.places[:1]
 	return nil
+}
+
+// takenLater reports whether a place or a shelf of it is taken after the planning start.
+func (s *statement) takenLater(c *resources.ColdPlace) bool {
+	later := func(t resources.Span) bool { return t.Until > s.p.From }
+	return slices.ContainsFunc(c.Taken, later) ||
+		slices.ContainsFunc(c.Shelves, func(x resources.Shelf) bool { return slices.ContainsFunc(x.Taken, later) })
 }
 
 // standsNow refuses begun batches and stock that take more together than there is: that has
@@ -151,15 +234,14 @@ func (s *statement) standsNow() error {
 // counts for the day on which it started.
 func (s *statement) begunWork(person int) []resources.Span {
 	var out []resources.Span
-	for r := range s.recipes {
-		g := s.recipes[r].begun
+	for _, row := range slices.Concat(s.recipes, s.packed) {
+		g := row.begun
 		if g == nil {
 			continue
 		}
-		e := &s.p.Begun[g.entry]
-		for k := range e.Stages {
-			who := needs.Who(&s.recipes[r].r.Stages[k], &s.p.Kitchen)
-			if span := (resources.Span{From: e.Stages[k].Start, Until: g.ends[k]}); len(who) > 0 && who[0] == person && !span.Empty() {
+		for k, start := range g.starts {
+			who := needs.Who(&row.r.Stages[k], &s.p.Kitchen)
+			if span := (resources.Span{From: start, Until: g.ends[k]}); len(who) > 0 && who[0] == person && !span.Empty() {
 				out = append(out, span)
 			}
 		}

@@ -20,6 +20,8 @@ import (
 	"ripeby/schedule/testrun"
 )
 
+var python = flag.String("python", os.Getenv("RIPEBY_CPSAT"), "a python that has the package ortools")
+
 var node = flag.String("node", os.Getenv("RIPEBY_SOLVER"), "folder whose node_modules holds the package minizinc")
 
 func TestCompareSkips(t *testing.T) {
@@ -41,7 +43,21 @@ func TestCompareSolves(t *testing.T) {
 	}
 	var out, errs bytes.Buffer
 	code := execute([]string{"compare", "--node", *node, "--kitchens", strconv.Itoa(testrun.Rounds(4, 16)), "--seed", "1"}, &out, &errs)
-	if code != exitFine || !strings.Contains(out.String(), " equal (") {
+	if code != exitFine || !strings.Contains(out.String(), "chuffed: ") {
+		t.Errorf("got exit %d\n%s%s, want none wrong", code, &out, &errs)
+	}
+	t.Logf("%s", &out)
+}
+
+// CP-SAT by its own model, and the planner; the drawn kitchens come with begun batches, and
+// with shelves.
+func TestCompareCPSAT(t *testing.T) {
+	if _, err := generalsolver.FindPython(*python); *python == "" || err != nil {
+		testrun.Missing(t, fmt.Sprintf("-python %q: %v", *python, err))
+	}
+	var out, errs bytes.Buffer
+	code := execute([]string{"compare", "--solvers", "cpsat", "--python", *python, "--kitchens", strconv.Itoa(testrun.Rounds(8, 40)), "--seed", "2"}, &out, &errs)
+	if code != exitFine || !strings.Contains(out.String(), "cpsat: ") {
 		t.Errorf("got exit %d\n%s%s, want none wrong", code, &out, &errs)
 	}
 	t.Logf("%s", &out)
@@ -99,6 +115,7 @@ func TestVerdict(t *testing.T) {
 	at := func(short, batches int, bother, starts int64) schedule.Score {
 		return schedule.Score{Short: resources.Money(short), Batches: batches, Litres: 4000, Bother: bother, MakeStarts: starts}
 	}
+	late := func(s schedule.Score, late int64) schedule.Score { s.Late = late; return s }
 	for _, c := range []struct {
 		name              string
 		plan, bound, best schedule.Score
@@ -107,23 +124,46 @@ func TestVerdict(t *testing.T) {
 		faults, broken    []judge.Violation
 		want, wantIn      string
 	}{
-		{"equal", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 6, false, nil, nil, "equal", ""},
-		{"not all proved", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 0, 0), 4, false, nil, nil, "open", ""},
-		{"worse", at(1, 2, 3, 4), at(1, 2, 1, 9), at(1, 2, 2, 4), 6, false, nil, nil, "worse", "bother"},
-		{"worse in what is large", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 3, 5), 6, false, nil, nil, "worse", "make starts"},
-		{"worse before the rest is proved", at(1, 2, 3, 4), at(0, 0, 0, 9), at(0, 0, 0, 0), 2, false, nil, nil, "worse", "short"},
-		{"better", at(1, 2, 3, 4), at(1, 2, 1, 9), at(1, 2, 4, 4), 6, false, nil, nil, "WRONG", "better in bother"},
-		{"later", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 3, 3), 6, false, nil, nil, "WRONG", "better in make starts"},
-		{"bound beyond", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 2, 4), 6, false, nil, nil, "WRONG", "bound in bother"},
-		{"bound short of", at(1, 2, 3, 4), at(1, 2, 3, 4), at(1, 2, 3, 5), 6, false, nil, nil, "WRONG", "bound in make starts"},
-		{"a bad plan", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 6, false, []judge.Violation{{Rule: "x"}}, nil, "WRONG", "the plan breaks"},
-		{"a bad answer", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 6, false, nil, []judge.Violation{{Rule: "x"}}, "WRONG", "answer breaks"},
+		{"equal", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 8, false, nil, nil, "equal", ""},
+		{"not all proved", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 0, 0), 6, false, nil, nil, "open", ""},
+		{"worse", at(1, 2, 3, 4), at(1, 2, 1, 9), at(1, 2, 2, 4), 8, false, nil, nil, "worse", "bother"},
+		{"worse in what is large", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 3, 5), 8, false, nil, nil, "worse", "make starts"},
+		{"worse before the rest is proved", at(1, 2, 3, 4), at(0, 0, 0, 9), at(0, 0, 0, 0), 4, false, nil, nil, "worse", "short"},
+		{"later than need be", late(at(0, 2, 3, 4), 7), at(0, 0, 0, 9), late(at(5, 2, 3, 4), 6), 8, false, nil, nil, "worse", "late"},
+		{"better", at(1, 2, 3, 4), at(1, 2, 1, 9), at(1, 2, 4, 4), 8, false, nil, nil, "WRONG", "better in bother"},
+		{"better in make starts", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 3, 3), 8, false, nil, nil, "WRONG", "better in make starts"},
+		{"bound beyond", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 2, 4), 8, false, nil, nil, "WRONG", "bound in bother"},
+		{"bound short of", at(1, 2, 3, 4), at(1, 2, 3, 4), at(1, 2, 3, 5), 8, false, nil, nil, "WRONG", "bound in make starts"},
+		{"a bad plan", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 8, false, []judge.Violation{{Rule: "x"}}, nil, "WRONG", "the plan breaks"},
+		{"a bad answer", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 8, false, nil, []judge.Violation{{Rule: "x"}}, "WRONG", "answer breaks"},
 		{"no answer", at(1, 2, 3, 4), at(0, 0, 0, 9), at(0, 0, 0, 0), 0, true, nil, nil, "WRONG", "no plan at all"},
 	} {
-		m := meeting{plan: &schedule.Plan{Score: c.plan, Proof: schedule.Proof{Bound: c.bound}}, best: c.best, proved: c.proved, none: c.none,
-			faults: c.faults, broken: c.broken}
-		if word, text := m.verdict(); word != c.want || !strings.Contains(text, c.wantIn) {
+		m := meeting{plan: &schedule.Plan{Score: c.plan, Proof: schedule.Proof{Bound: c.bound}}, worth: worthOf(c.plan, 0), faults: c.faults}
+		a := answer{best: worthOf(c.best, 0), proved: c.proved, none: c.none, broken: c.broken}
+		if word, text := m.verdict(&a); word != c.want || !strings.Contains(text, c.wantIn) {
 			t.Errorf("%s: got %s%s, want %s with %q", c.name, word, text, c.want, c.wantIn)
+		}
+	}
+}
+
+// Two solvers that prove different things of a kitchen quarrel; what one has not proved is
+// no quarrel.
+func TestQuarrel(t *testing.T) {
+	a := answer{by: "one", best: worth{0, 0, 3, 5}, proved: 8}
+	for _, c := range []struct {
+		name string
+		b    answer
+		want string
+	}{
+		{"alike", answer{by: "two", best: worth{0, 0, 3, 5}, proved: 8}, ""},
+		{"apart in late", answer{by: "two", best: worth{0, 0, 2, 5}, proved: 8}, "one proves 3 in late, two 2"},
+		{"apart where it is not proved", answer{by: "two", proved: 2}, ""},
+		{"no plan at all", answer{by: "two", none: true}, "only one of one and two"},
+		{"failed", answer{by: "two", failed: "?"}, ""},
+	} {
+		m := meeting{answers: []*answer{&a, &c.b}}
+		if got := m.quarrel(); !strings.HasPrefix(got, c.want) || (c.want == "") != (got == "") {
+			t.Errorf("%s: got %q, want %q", c.name, got, c.want)
 		}
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"ripeby/cmd/internal/generalsolver"
+	"ripeby/resources"
+	"ripeby/schedule/needs"
 )
 
 // dzn writes the statement as values for kitchen.mzn. Lists count from 1 there; "none"
@@ -16,8 +18,9 @@ func (s *statement) dzn() string {
 		w.Note(fmt.Sprintf("At most %d batches of a cheese are stated; a best plan may have more where something is short.", s.cap))
 	}
 	w.Number("q", s.perStep())
+	w.Number("two_hours", s.units(2*resources.Hour))
 	w.Number("last_step", s.steps)
-	w.Number("last_unit", max(s.at(max(s.last, s.end)), s.steps*s.perStep())+s.perStep())
+	w.Number("last_unit", s.lastUnit())
 	s.writeRecipes(w)
 	s.writeSlots(w)
 	s.writePeople(w)
@@ -28,7 +31,21 @@ func (s *statement) dzn() string {
 	s.writeSpace(w)
 	s.writeMilk(w)
 	s.writeWants(w)
+	s.writeEnded(w)
 	return w.String()
+}
+
+// lastUnit is a unit after which nothing matters: the last batch to start its packing then
+// has left, and everything has been said of stock.
+func (s *statement) lastUnit() int {
+	after := 1
+	for _, r := range s.recipes {
+		if n := len(r.r.Stages) - 1; r.begun != nil {
+			f := s.forms[r.forms[len(r.forms)-1]]
+			after = max(after, f.work[0]+int(needs.HoldOf(r.r, n, s.step).Least/s.step)+1)
+		}
+	}
+	return max(s.at(max(s.last, s.end)), s.steps*s.perStep()) + after*s.perStep()
 }
 
 // from1 counts from 1.

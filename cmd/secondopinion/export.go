@@ -11,7 +11,7 @@ import (
 )
 
 func newExport() *cobra.Command {
-	from, slots := "", 0
+	from, slots, facts := "", 0, false
 	cmd := &cobra.Command{
 		Use:   "export KITCHENDIR",
 		Short: "write a kitchen folder as values for the general model kitchen.mzn",
@@ -29,11 +29,20 @@ func newExport() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if facts {
+				text, err := s.json()
+				if err != nil {
+					return err
+				}
+				fmt.Fprintln(cmd.OutOrStdout(), string(text))
+				return nil
+			}
 			fmt.Fprint(cmd.OutOrStdout(), s.dzn())
 			return nil
 		},
 	}
 	cmd.Flags().StringVar(&from, "from", "", "planning start; the present when it is left out")
+	cmd.Flags().BoolVar(&facts, "json", false, "write the facts for models of any kind, lengths and moments as they were written")
 	cmd.Flags().IntVar(&slots, "slots", 0, "at most so many batches of a cheese; 0 for as many as a best plan can need")
 	return cmd
 }

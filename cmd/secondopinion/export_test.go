@@ -76,11 +76,10 @@ func TestExportRefuses(t *testing.T) {
 		edits []string
 		what  string
 	}{
-		{"a year", []string{"2027-03-30 10:30", "2028-03-30 10:30"}, "a long season"},
-		{"work in some sizes", []string{"pieces: 3, from: 2 L", "pieces: 1, from: 3 L", "spare: 1", "spare: 0",
-			"{fixed: 20 min, per_piece: 5 min}", "{per_piece: 5 min}"}, "work in some sizes only"},
-		{"many pieces", []string{"pieces: 2, price: 2.50", "pieces: 40, price: 2.50", "holds: 3 L", "holds: 3 L, count: 50",
-			"takes: 2 L", "takes: 20 L", "most_per_day: 3 h", "most_per_day: 24 h", "daily 08:00-12:00", "daily 00:00-24:00"}, "many batches"},
+		{"a year by the minute", []string{"2027-03-30 10:30", "2028-03-20 10:30", "step: 60 min", "step: 1 min"}, "a long season"},
+		{"many pieces", []string{"pieces: 2, price: 2.50", "pieces: 4000, price: 2.50", "holds: 3 L", "holds: 3 L, count: 500",
+			"takes: 2 L", "takes: 20 L", "step: 60 min", "step: 5 min",
+			"{fixed: 40 min, per_litre: 10 min}", "{fixed: 5 min}", "{fixed: 30 min}", "{fixed: 5 min}", "{fixed: 20 min, per_piece: 5 min}", "{fixed: 5 min}", "most_per_day: 3 h", "most_per_day: 24 h", "daily 08:00-12:00", "daily 00:00-24:00"}, "many batches"},
 		{"stock on a closed shelf", []string{"size: 45 x 35 x 25 cm", "size: 45 x 35 x 25 cm, taken: [{from: 2027-03-26, until: 2027-03-26}]"}, "stock in a place that is taken"},
 		{"more stock than boxes", []string{"count: 3", "count: 1", "boxes: 1}]", "boxes: 2}]"}, "more in hand than there is"},
 		{"more stock than room", []string{"at: fridge, boxes: 1", "at: cave, boxes: 3", ", taken: [{from: 2027-03-26, until: 2027-03-26}]", ""}, "more in place than there is room for"},
@@ -102,10 +101,10 @@ func TestExportRefuses(t *testing.T) {
 func TestExportNamesTheFeature(t *testing.T) {
 	dir := t.TempDir()
 	os.CopyFS(dir, os.DirFS("testdata/tiny"))
-	os.WriteFile(dir+"/begun.yaml", []byte("begun: [{id: C-1, cheese: Curd, litres: 3, stages: {make: 2027-03-25 08:00}}]\n"), 0o644)
+	os.WriteFile(dir+"/begun.yaml", []byte("begun: [{id: C-1, cheese: Curd, litres: 3, stages: {make: 2027-03-24 08:00, drain: 2027-03-25 08:00, pack: 2027-03-26 21:00}}]\n"), 0o644)
 	var out, errs bytes.Buffer
 	code := execute([]string{"export", dir, "--from", "2027-03-26 21:10"}, &out, &errs)
-	if code != exitFault || !strings.Contains(errs.String(), "a hold that is overrun: C-1") || out.Len() > 0 {
+	if code != exitFault || !strings.Contains(errs.String(), "more in hand than there is: tub") || out.Len() > 0 {
 		t.Errorf("got exit %d, %q and %d bytes, want exit %d and the feature named", code, errs.String(), out.Len(), exitFault)
 	}
 }
@@ -119,14 +118,18 @@ func TestSlots(t *testing.T) {
 		want   int
 		capped bool
 	}{
-		// Three pieces are worth something. 107 steps before the last packing: a pot is
-		// busy for 1 + 20 + 1 steps and cleaned for 1, so at most (107+1)/23 = 4.
-		{"by pieces", 0, nil, 3, false},
+		// Three pieces are worth something, at one moment, and each batch has two or more: one
+		// that sells two and one that does not.
+		{"by pieces", 0, nil, 2, false},
+		{"by moments", 0, []string{"{cheese: Curd, pieces: 1, price: 4.00, promised: true}]}",
+			"{cheese: Curd, pieces: 1, price: 4.00, promised: true}]}\n  - {name: stall, by: 2027-03-30 11:30, want: [{cheese: Curd, pieces: 1}]}"}, 4, false},
 		{"by pieces that are worth something", 0, []string{"price: 2.50", "price: 0"}, 1, false},
-		{"capped", 2, nil, 2, true},
-		{"cap that is not reached", 3, nil, 3, false},
+		{"capped", 1, nil, 1, true},
+		{"cap that is not reached", 3, nil, 2, false},
 		// One promised piece, and two others that only a batch of two or more takes.
 		{"by serves", 0, []string{"step: 1 L}", "step: 1 L, serves: 2}"}, 2, false},
+		// 107 steps before the last packing: a pot is busy for 1 + 20 + 1 steps and cleaned for
+		// 1, so at most (107+1)/23 = 4.
 		{"by pot", 0, []string{"pieces: 2, price", "pieces: 9, price"}, 4, false},
 	} {
 		s, err := newStatement(tiny(t, c.edits...), c.cap)
@@ -181,22 +184,24 @@ func TestBegun(t *testing.T) {
 		t.Fatal(err)
 	}
 	row := s.recipes[1]
-	if g := row.begun; g.first != 16 || g.last != 22 || !slices.Equal(g.cost, []int{100, 50, 0, 25, 50, 75, 100}) {
-		t.Errorf("got a next stage from step %d to %d at %v, want 16 to 22", g.first, g.last, g.cost)
+	// It may be carried on for 60 days, less the 50 min from the planning start to step 0; the
+	// clocks do not matter. The stage after it has 1 step of work and 26 of hold.
+	if g := row.begun; s.soonest(g) != 16 || !slices.Equal(g.latest, []int{60*24 - 1, 60*24 + 26}) || s.at(g.worked) != -8 {
+		t.Errorf("got a next stage from step %d to %v after work done at unit %d, want 16 to 1439 and 1466 after -8", s.soonest(g), g.latest, s.at(g.worked))
 	}
-	if len(row.forms) != 2 || row.slots != 1 || len(s.slots) != 4 {
-		t.Errorf("got %d stages to come in %d slots, %d in all, want 2 in 1 of 4", len(row.forms), row.slots, len(s.slots))
+	if len(row.forms) != 2 || row.slots != 1 || len(s.slots) != 3 {
+		t.Errorf("got %d stages to come in %d slots, %d in all, want 2 in 1 of 3", len(row.forms), row.slots, len(s.slots))
 	}
-	pot := s.uses[slices.IndexFunc(s.uses, func(u useRow) bool { return u.slot == 3 })]
-	if pot.from != -1 || pot.to != 9 || !slices.Equal(pot.things, []int{0}) {
-		t.Errorf("got the pot from %d to %d of %v, want it from before until task 9", pot.from, pot.to, pot.things)
+	pot := s.uses[slices.IndexFunc(s.uses, func(u useRow) bool { return u.slot == 2 })]
+	if pot.from != -1 || pot.to != 6 || !slices.Equal(pot.things, []int{0}) {
+		t.Errorf("got the pot from %d to %d of %v, want it from before until task 6", pot.from, pot.to, pot.things)
 	}
 	// Ann's 3 h of that day less the round and 2 h of make are half an hour: no step.
 	if c := s.caps()[0]; c.most != 0 {
 		t.Errorf("got %d steps left of the first day, want 0", c.most)
 	}
 	for _, want := range []string{"sellable = array2d(R, Z, [0,2,3,5,0,3,0,0,]);", "litres = array2d(R, Z, [0,2,3,4,0,0,0,0,]);",
-		"serves = [1, 0];", "begun = [false, false, false, true];", "first_in = [0..", "cheese = [1, 1];"} {
+		"serves = [1, 0];", "begun = [false, false, true];", "first_in = [0..", "cheese = [1, 1];"} {
 		if text := s.dzn(); !strings.Contains(text, want) {
 			t.Errorf("got no %q in the values", want)
 		}
@@ -211,14 +216,14 @@ func TestBegunSecondStage(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if g := s.recipes[1].begun; g.first != 20 || g.last != 25 || slices.Max(g.cost) != 0 {
-		t.Errorf("got a next stage from step %d to %d at %v, want 20 to 25 at nothing", g.first, g.last, g.cost)
+	if g := s.recipes[1].begun; s.soonest(g) != 20 || s.forms[g.form].most != 26 || s.forms[g.form].hold.HasBest {
+		t.Errorf("got a next stage from step %d after a hold of %v, want 20 and one of at most 26 without a best", s.soonest(g), s.forms[g.form])
 	}
 	if len(s.busy) != 1 || s.busy[0].thing != 0 || s.at(s.busy[0].until) != 1 {
 		t.Errorf("got %v busy, want the pot until unit 1", s.busy)
 	}
-	stay := s.stays[slices.IndexFunc(s.stays, func(t stayRow) bool { return t.slot == 3 })]
-	if stay.from != -1 || stay.to != 9 || !slices.Equal(stay.places, []int{0}) || s.counts[stay.count][1] != 2 {
-		t.Errorf("got a stay from %d to %d in %v of %d boxes, want 2 from before until task 9 in the cave", stay.from, stay.to, stay.places, s.counts[stay.count][1])
+	stay := s.stays[slices.IndexFunc(s.stays, func(t stayRow) bool { return t.slot == 2 })]
+	if stay.from != -1 || stay.to != 6 || !slices.Equal(stay.places, []int{0}) || s.counts[stay.count][1] != 2 {
+		t.Errorf("got a stay from %d to %d in %v of %d boxes, want 2 from before until task 6 in the cave", stay.from, stay.to, stay.places, s.counts[stay.count][1])
 	}
 }

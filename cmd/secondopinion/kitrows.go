@@ -64,6 +64,7 @@ func (s *statement) named(names ...string) []int {
 
 // setKit lists what each slot uses of the things.
 func (s *statement) setKit() error {
+	s.busyPacked()
 	rows := make([][]useRow, len(s.recipes)) // tasks counted from the slot's first
 	for r := range s.recipes {
 		for _, x := range needs.Runs(s.recipes[r].r) {

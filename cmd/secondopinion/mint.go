@@ -24,11 +24,12 @@ type mint struct {
 	cold        []string // places that stages may name
 	milk        bool
 	boxTakes    int
-	cheese      int // the one being drawn
-	litres      int // of the least batch of the first cheese
-	rests       int // hours after the make of the first cheese, at most; 0 for none
-	rested      int // hours of the last hold drawn, at most
-	starts      int // hour of the planning start
+	cheese      int           // the one being drawn
+	litres      int           // of the least batch of the first cheese
+	rests       int           // hours after the make of the first cheese, at most; 0 for none
+	rested      int           // hours of the last hold drawn, at most
+	starts      int           // hour of the planning start
+	course      []courseStage // of the first cheese
 }
 
 // drawn is one kitchen folder.
@@ -59,6 +60,7 @@ func newKitchen(seed uint64, n int) drawn {
 	}
 	m.targets()
 	m.begun()
+	m.underWay(rand.New(rand.NewPCG(seed, uint64(n)^1<<40)))
 	return drawn{m.files, fmt.Sprintf("%s-%02d %02d:%s", m.month, m.day, m.starts, m.word("00", "00", "00", "20")), m.has}
 }
 

@@ -62,7 +62,7 @@ func (m *mint) fileOf(i int) string { return "recipes/" + strings.ToLower(m.chee
 func (m *mint) make(b *strings.Builder, least int) {
 	m.stage(b, "make", "hands: {fixed: "+m.word("30 min, per_litre: 15 min", "50 min", "60 min, per_litre: 20 min")+"}, ", m.hold(least*m.from(1, 8), 12), "", m.word("pot", "pot", "tall pot"))
 	if m.cheese == 0 {
-		m.rests = m.rested
+		m.rests = m.course[0].most
 	}
 }
 
@@ -94,6 +94,10 @@ func (m *mint) hold(least, room int) string {
 }
 
 func (m *mint) stage(b *strings.Builder, name, hands, hold, at, uses string) {
+	if m.cheese == 0 {
+		m.course = append(m.course, courseStage{name, at, m.rested})
+		m.rested = 0
+	}
 	if at != "" {
 		at = "at: " + at + ", "
 	}

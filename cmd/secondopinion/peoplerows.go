@@ -16,7 +16,9 @@ type hoursRow struct {
 // capRow limits a person's work, in whole steps, of the pieces that start on a day.
 type capRow struct {
 	person      int
-	first, past int // the day's steps, half-open
+	day         resources.Span
+	left        resources.Minutes // of the day's most, less the round and what has begun
+	first, past int               // the day's steps, half-open
 	most        int
 }
 
@@ -33,13 +35,7 @@ func (s *statement) hoursOf(i, length int) hoursRow {
 	who := &k.People[i]
 	free := who.Windows(s.horizon(), k.Zone)
 	rather := who.Avoids(s.horizon(), k.Zone)
-	var blocks []resources.Span
-	for _, d := range k.Rounds(s.horizon()) {
-		if d.Person == i {
-			blocks = append(blocks, d.Span)
-		}
-	}
-	blocks = append(blocks, s.begunWork(i)...)
+	blocks := s.blocked(i)
 	row := hoursRow{}
 	if len(rather) > 0 {
 		row.avoid = make([]int, s.steps+1)
@@ -60,6 +56,58 @@ func (s *statement) hoursOf(i, length int) hoursRow {
 		}
 	}
 	return row
+}
+
+// blocked lists when person i may do no planned work within hours: the rounds, and work
+// that has begun.
+func (s *statement) blocked(i int) []resources.Span {
+	var out []resources.Span
+	for _, d := range s.p.Kitchen.Rounds(s.horizon()) {
+		if d.Person == i {
+			out = append(out, d.Span)
+		}
+	}
+	return append(out, s.begunWork(i)...)
+}
+
+// costs is what a start costs.
+func (r *hoursRow) costs(x int) int {
+	if r.avoid == nil {
+		return 0
+	}
+	return r.avoid[x]
+}
+
+// stretch is starts from one step to another, both included, that cost the same.
+type stretch struct{ first, last, cost int }
+
+// stretches puts starts, in order, into as few as there are.
+func stretches(starts []int, cost func(x int) int) []stretch {
+	var out []stretch
+	for _, x := range starts {
+		if n := len(out) - 1; n >= 0 && out[n].last == x-1 && out[n].cost == cost(x) {
+			out[n].last = x
+			continue
+		}
+		out = append(out, stretch{x, x, cost(x)})
+	}
+	return out
+}
+
+// writeStretches writes the stretches of each person for each length, one list after
+// another, and behind which of them each begins.
+func writeStretches(w *generalsolver.Values, name string, rows [][]stretch) {
+	at := []int{0}
+	var first, last []int
+	for _, row := range rows {
+		for _, x := range row {
+			first, last = append(first, x.first), append(last, x.last)
+		}
+		at = append(at, len(first))
+	}
+	w.List(name+"_at", at)
+	w.List(name+"_first", first)
+	w.List(name+"_last", last)
 }
 
 // caps lists the days on which somebody's work is limited: the round of the day is
@@ -86,7 +134,7 @@ func (s *statement) caps() []capRow {
 			}
 			first := int(int64(resources.CeilTo(day.From, s.step)-s.zero) / int64(s.step))
 			past := int(int64(resources.CeilTo(day.Until, s.step)-s.zero) / int64(s.step))
-			out = append(out, capRow{i, max(first, 0), min(past, s.steps+1), max(0, int(left/s.step))})
+			out = append(out, capRow{i, day, left, max(first, 0), min(past, s.steps+1), max(0, int(left/s.step))})
 		}
 	}
 	return out
@@ -98,20 +146,21 @@ func (s *statement) writePeople(w *generalsolver.Values) {
 	w.Number("people", len(people))
 	w.Number("lengths", len(s.lengths))
 	w.List("span", s.lengths)
-	var begin [][]int
-	var avoid [][]int
-	rather := make([]bool, len(people))
+	var begin, avoid [][]stretch // of each person for each length
 	for i := range people {
 		for _, n := range s.lengths {
 			row := s.hoursOf(i, n)
-			begin = append(begin, row.begin)
-			rather[i] = rather[i] || row.avoid != nil
-			avoid = append(avoid, wide(row.avoid, s.steps+1))
+			begin = append(begin, stretches(row.begin, func(int) int { return 0 }))
+			avoid = append(avoid, slices.DeleteFunc(stretches(row.begin, row.costs), func(x stretch) bool { return x.cost == 0 }))
 		}
 	}
-	w.Grid("begin", "PP, L", begin)
-	w.List("rather", rather)
-	w.Table("avoid", "PP, L, 0..last_step", avoid)
+	writeStretches(w, "begin", begin)
+	writeStretches(w, "avoid", avoid)
+	var costs []int
+	for _, x := range slices.Concat(avoid...) {
+		costs = append(costs, x.cost)
+	}
+	w.List("avoid_cost", costs)
 	var who, most []int
 	var days [][2]int
 	for _, c := range s.caps() {

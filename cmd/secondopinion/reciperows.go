@@ -1,7 +1,7 @@
 package main
 
 import (
-	"fmt"
+	"slices"
 
 	"ripeby/cmd/internal/generalsolver"
 	"ripeby/resources"
@@ -25,10 +25,14 @@ type formRow struct {
 	recipe, stage int
 	work          []int
 	least, most   int
+	itself        bool // begins by itself when the hold before it ends
 	hold          needs.Hold
 	cost          []int // bother of a hold, from least to most; of the last one nothing
 	may           []int // people who may do the work
 }
+
+// works reports whether a stage has work in some size.
+func (f *formRow) works() bool { return slices.Max(f.work) > 0 }
 
 // setRecipes lists the recipes that are wanted or in stock, in the kitchen's order,
 // and their stages.
@@ -67,22 +71,27 @@ func (r *recipeRow) size(z int) needs.Size {
 	return needs.Size{Litres: r.litres[z], Pieces: r.pieces[z]}
 }
 
+// sellable is how many pieces of size z can go to targets: of what is left of a batch under
+// way no more than were to be sold.
+func (r *recipeRow) sellable(z int) int {
+	if g := r.begun; g != nil {
+		return max(0, min(r.pieces[z], g.made-r.r.Spare))
+	}
+	return max(0, r.pieces[z]-r.r.Spare)
+}
+
 // formOf states stage k of a recipe.
 func (s *statement) formOf(row *recipeRow, recipe, k int) (formRow, error) {
 	g := &row.r.Stages[k]
 	f := formRow{recipe: recipe, stage: k, cost: []int{0}}
-	some, none := false, false
 	for z := range row.litres {
 		w := int(needs.Work(g, row.size(z), s.step) / s.step)
 		f.work = append(f.work, w)
-		some, none = some || w > 0, none || w == 0
 	}
-	if some && none {
-		return f, &refusal{"work in some sizes only", fmt.Sprintf("%s, stage %s", row.r.Name, g.Name)}
-	}
-	if some {
+	if f.works() {
 		f.may = needs.Who(g, &s.p.Kitchen)
 	}
+	f.itself = k < len(row.r.Stages)-1 && needs.Follows(row.r, k, s.step)
 	if k < len(row.r.Stages)-1 {
 		f.hold = needs.HoldOf(row.r, k, s.step)
 		f.least, f.most, f.cost = int(f.hold.Least/s.step), int(f.hold.Most/s.step), nil
@@ -107,10 +116,10 @@ func (s *statement) writeRecipes(w *generalsolver.Values) {
 		sizes, serves, cheese = append(sizes, len(r.litres)), append(serves, max(1, r.r.Batch.Serves)), append(cheese, r.cheese+1)
 		v, n := []int{0}, []int{0}
 		for z := range r.litres {
-			v, n = append(v, int(r.litres[z]/s.measure)), append(n, max(0, r.pieces[z]-r.r.Spare))
+			v, n = append(v, int(r.litres[z]/s.measure)), append(n, r.sellable(z))
 		}
-		if g := r.begun; g != nil { // it counts in no litres, and need not serve anything
-			serves[len(serves)-1], v[1], n[1] = 0, 0, max(0, min(r.pieces[0], g.made-r.r.Spare))
+		if r.begun != nil { // it counts in no litres, and need not serve anything
+			serves[len(serves)-1], v[1] = 0, 0
 		}
 		litres, sellable = append(litres, wide(v, most+1)), append(sellable, wide(n, most+1))
 		least, past := 0, s.at(max(s.last, s.end))+s.steps*s.perStep()+1
@@ -133,21 +142,28 @@ func (s *statement) writeRecipes(w *generalsolver.Values) {
 // writeForms writes the stages of the recipes.
 func (s *statement) writeForms(w *generalsolver.Values, sizes int) {
 	var work [][]int
-	var works []bool
-	var least, most, at, costs []int
+	var works, itself []bool
+	var least, most, best, at, costs []int
 	var may [][]int
 	for _, f := range s.forms {
 		work = append(work, wide(append([]int{0}, f.work...), sizes+1))
-		works = append(works, f.work[0] > 0)
+		works, itself = append(works, f.works()), append(itself, f.itself)
 		least, most = append(least, f.least), append(most, f.most)
+		if f.hold.HasBest {
+			best = append(best, s.units(f.hold.Best))
+		} else {
+			best = append(best, -1)
+		}
 		at, costs = append(at, len(costs)), append(costs, f.cost...)
 		may = append(may, from1(f.may))
 	}
 	w.Number("forms", len(s.forms))
 	w.Table("work", "F, Z", work)
 	w.List("works", works)
+	w.List("itself", itself)
 	w.List("least", least)
 	w.List("most", most)
+	w.List("best", best)
 	w.List("off_best_at", at)
 	w.List("off_best", costs)
 	w.Sets("may", may)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 
 	"ripeby/cmd/internal/generalsolver"
 	"ripeby/resources"
@@ -14,8 +15,9 @@ import (
 //
 // Every batch of a best plan has a piece on a want that is worth something: without it,
 // leaving the batch out would be no worse in what is short and better in batches. So
-// there are no more batches than such pieces, and less by three further counts: a batch
-// without a promised piece has at least `serves` pieces on targets; each keeps a pot
+// there are no more batches than such pieces, and less by four further counts: a batch
+// without a promised piece has at least `serves` pieces on targets; few sell less than
+// they may; each keeps a pot
 // busy for a least time; each takes a least time of somebody's work before the last
 // packing.
 //
@@ -36,12 +38,9 @@ func (s *statement) setSlots() error {
 		chain := 0
 		for _, f := range row.forms {
 			chain += s.forms[f].least
-			if row.begun != nil { // it runs its course, also after the last target
-				chain += s.forms[f].work[0] + s.forms[f].most - s.forms[f].least
-			}
 		}
-		if row.begun != nil {
-			chain += row.begun.last + int(2*resources.Day/s.step)
+		if row.begun != nil { // it runs its course, also after the last target
+			chain = slices.Max(row.begun.latest)
 		}
 		longest = max(longest, chain)
 		for range row.slots {
@@ -83,8 +82,32 @@ func (s *statement) slotsFor(r int) int {
 			worth += w.pieces
 		}
 	}
-	n := min(worth, promised+other/max(1, row.r.Batch.Serves))
+	n := min(worth, promised+other/max(1, row.r.Batch.Serves), s.byPieces(r, worth))
 	return max(0, min(n, s.byPot(r, latest), s.byWork(r, latest)))
+}
+
+// byPieces bounds the batches of a recipe by the pieces wanted that are worth something: of
+// a best plan, all but one for each moment that they are wanted at can sell all they may.
+//
+// Join each batch to the moments that it serves. Where two batches that could sell more
+// hang together, or where there is a circle, pieces can be handed round until a join is
+// gone or one batch sells all it may; none sells nothing then, or there would be a plan with
+// fewer batches. No batch leaves later than before. In the end there is at most one that
+// could sell more in each part that hangs together, and each part has a moment. Where a
+// batch must serve several pieces, or its store has a least time, handing round may not do.
+func (s *statement) byPieces(r, worth int) int {
+	row := &s.recipes[r]
+	least := row.sellable(0)
+	if row.r.Batch.Serves > 1 || row.r.Stages[len(row.r.Stages)-1].Hold != nil || least <= 0 {
+		return worth
+	}
+	moments := map[wantRow]bool{}
+	for _, w := range s.wants {
+		if w.recipe == r && w.before >= 0 && w.price > 0 {
+			moments[wantRow{after: w.after, before: w.before, by: w.by}] = true
+		}
+	}
+	return worth/least + len(moments)
 }
 
 // byPot bounds the batches of a recipe by how long each keeps a pot busy, cleaning
@@ -150,22 +173,26 @@ func (s *statement) byWork(r, latest int) int {
 
 func (s *statement) writeSlots(w *generalsolver.Values) {
 	w.Note("slots: batches that may be made")
-	var recipe, first, last, slot, form, costAt, cost []int
+	var recipe, first, last, slot, form, latest, worked, running []int
 	var begun []bool
 	var starts [][2]int
 	for i, r := range s.slots {
 		recipe = append(recipe, r+1)
 		first = append(first, len(slot)+1)
-		for _, f := range s.recipes[r].forms {
-			slot, form = append(slot, i+1), append(form, f+1)
+		g := s.recipes[r].begun
+		for k, f := range s.recipes[r].forms {
+			slot, form, latest = append(slot, i+1), append(form, f+1), append(latest, s.steps)
+			if g != nil {
+				latest[len(latest)-1] = g.latest[k]
+			}
 		}
 		last = append(last, len(slot))
-		g := s.recipes[r].begun
-		begun, costAt = append(begun, g != nil), append(costAt, len(cost))
+		begun = append(begun, g != nil)
 		if g != nil {
-			starts, cost = append(starts, [2]int{g.first, g.last}), append(cost, g.cost...)
+			starts = append(starts, [2]int{s.soonest(g), g.latest[0]})
+			worked, running = append(worked, s.at(g.worked)), append(running, g.form+1)
 		} else {
-			starts = append(starts, [2]int{0, s.steps})
+			starts, worked, running = append(starts, [2]int{0, s.steps}), append(worked, 0), append(running, 0)
 		}
 	}
 	w.Number("slots", len(s.slots))
@@ -173,8 +200,9 @@ func (s *statement) writeSlots(w *generalsolver.Values) {
 	w.List("recipe", recipe)
 	w.List("begun", begun)
 	w.Ranges("first_in", starts)
-	w.List("start_cost_at", costAt)
-	w.List("start_cost", cost)
+	w.List("worked", worked)
+	w.List("running_form", running)
+	w.List("latest", latest)
 	w.List("first_task", first)
 	w.List("last_task", last)
 	w.List("slot_of", slot)

@@ -27,7 +27,9 @@ type chosen struct {
 	Give      [][]int  `json:"give"`
 	StockGive [][]int  `json:"stock_give"`
 
-	Part1, Part2, Part3, Part4, Part5, Part6 int64
+	Part1, Part2, Part3, Part4, Part5, Part6, Part7, Part8 int64
+
+	Spots [][]spot `json:"spots"` // of each stay, where a solver tells no columns
 }
 
 // told are the judge's rules about how a plan is told, and not about what is planned:
@@ -43,7 +45,7 @@ func breaches(p *schedule.Problem, plan *schedule.Plan) []judge.Violation {
 // plan makes a plan of the solver's answer.
 func (s *statement) plan(c *chosen) *schedule.Plan {
 	k := &s.p.Kitchen
-	score := s.scoreOf([]int64{c.Part1, c.Part2, c.Part3, c.Part4, c.Part5, c.Part6})
+	score := s.scoreOf([]int64{c.Part1, c.Part2, c.Part3, c.Part4, c.Part5, c.Part6, c.Part7, c.Part8})
 	plan := &schedule.Plan{Kitchen: k.Name, TimeZone: k.TimeZone, From: s.p.From, Score: score,
 		Proof: schedule.Proof{Best: true, Level: schedule.LevelAll, Bound: score}}
 	first := 0

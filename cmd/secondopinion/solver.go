@@ -5,8 +5,6 @@ import (
 	"fmt"
 
 	"ripeby/cmd/internal/generalsolver"
-	"ripeby/resources"
-	"ripeby/schedule"
 )
 
 //go:embed kitchen.mzn
@@ -16,56 +14,74 @@ var kitchenModel string
 var secondScript string
 
 // solver is a general solver that answers statements, one after another.
-type solver struct {
-	seconds float64
-	script  *generalsolver.Script
-	asked   int
+type solver interface {
+	name() string
+	// ask has one statement answered. A plan's worth in the model's measures may be given: a
+	// solver may then go no further than to the first part in which the best is better.
+	ask(s *statement, plan []int64) (reply, error)
+	close()
 }
 
-// question and reply are the lines that go to the script and come back.
-type question struct {
-	ID      int     `json:"id"`
-	Model   string  `json:"model"`
-	Values  string  `json:"values"`
-	Seconds float64 `json:"seconds"`
-	Plan    []int64 `json:"plan"` // the six parts of a plan's score, in the model's measures
-}
-
+// reply is a line that comes back from a solver's script.
 type reply struct {
 	ID     int     `json:"id"`
 	Status string  `json:"status"` // best, open, none or fault
-	Parts  []int64 `json:"parts"`  // those proved, first to last
+	Parts  []int64 `json:"parts"`  // those proved, first to last, in the model's measures
 	Text   string  `json:"text"`
 	Last   chosen  `json:"last"`
+	Spent  float64 `json:"spent"` // processor seconds, without starting the program
 }
 
-// ask has one statement answered, beside a plan.
-func (s *solver) ask(values string, plan []int64) (reply, error) {
-	s.asked++
+// asking is a script that answers questions by their numbers.
+type asking struct {
+	script *generalsolver.Script
+	asked  int
+}
+
+func (a *asking) close() { a.script.Close() }
+
+// put has a question answered that carries the next number.
+func (a *asking) put(question any) (reply, error) {
 	var r reply
-	err := s.script.Ask(question{s.asked, kitchenModel, values, s.seconds, plan}, &r, 0)
-	if err == nil && r.ID != s.asked {
-		err = fmt.Errorf("the solver's script answered question %d, want %d", r.ID, s.asked)
+	err := a.script.Ask(question, &r, 0)
+	if err == nil && r.ID != a.asked {
+		err = fmt.Errorf("the solver's script answered question %d, want %d", r.ID, a.asked)
 	}
 	return r, err
 }
 
-// scoreOf puts the first parts of a score into the planner's measures.
-func (s *statement) scoreOf(parts []int64) schedule.Score {
-	var x schedule.Score
-	all := make([]int64, 6)
-	copy(all, parts)
-	x.PromisedShort, x.Short = resources.Money(all[0]), resources.Money(all[1])
-	x.Batches, x.Litres, x.Bother = int(all[2]), resources.Millilitres(all[3])*s.measure, all[4]
-	if len(parts) == 6 {
-		x.MakeStarts = all[2]*int64(s.zero-s.p.From) + all[5]*int64(s.step)
-	}
-	return x
+// minizinc is a solver of the package minizinc, which reads kitchen.mzn.
+type minizinc struct {
+	asking
+	solver  string
+	seconds float64
 }
 
-// partsOf puts a plan's score into the model's measures.
-func (s *statement) partsOf(x schedule.Score) []int64 {
-	n := int64(x.Batches)
-	return []int64{int64(x.PromisedShort), int64(x.Short), n, int64(x.Litres / max(1, s.measure)), x.Bother,
-		(x.MakeStarts - n*int64(s.zero-s.p.From)) / int64(s.step)}
+func (m *minizinc) name() string { return m.solver }
+
+func (m *minizinc) ask(s *statement, plan []int64) (reply, error) {
+	m.asked++
+	return m.put(struct {
+		ID      int     `json:"id"`
+		Model   string  `json:"model"`
+		Values  string  `json:"values"`
+		Seconds float64 `json:"seconds"`
+		Plan    []int64 `json:"plan"`
+	}{m.asked, kitchenModel, s.dzn(), m.seconds, plan})
 }
+
+// startMinizinc starts a solver of the package that a folder holds.
+func startMinizinc(folder, solver string, seconds float64) (*minizinc, error) {
+	dist, err := generalsolver.Find(folder)
+	if err != nil {
+		return nil, &missing{err}
+	}
+	script, err := generalsolver.Start(secondScript, dist, solver)
+	if err != nil {
+		return nil, err
+	}
+	return &minizinc{asking{script: script}, solver, seconds}, nil
+}
+
+// missing says that a solver is not there, and what brings it.
+type missing struct{ error }

@@ -1,16 +1,21 @@
 package main
 
 import (
+	"slices"
+
 	"ripeby/resources"
 	"ripeby/schedule"
 )
 
-// Limits of a statement. A general solver answers small kitchens only; beyond these
-// the export refuses and names the limit.
+// stacking is which boxes may stand on one another: those of one batch.
+const stacking = "batch"
+
+// Limits of a statement. Beyond these the export refuses and names the limit; a general
+// solver has long come to its own.
 const (
-	maxSteps   = 2000 // grid steps from the planning start to the last target
-	maxSlots   = 10   // batches that a plan may need, over all recipes
-	maxColumns = 40   // stacks of boxes that may stand on shelves
+	maxSteps   = 120_000 // grid steps from the planning start to the last target: a year of 5 min
+	maxSlots   = 400     // batches that a plan may need, over all recipes
+	maxColumns = 400     // stacks of boxes that may stand on shelves
 )
 
 // refusal says which part of a kitchen a statement cannot tell, and why.
@@ -32,6 +37,7 @@ type statement struct {
 	steps int               // no stage starts later than this step
 
 	recipes []recipeRow
+	packed  []recipeRow // batches under way whose stages have all begun
 	forms   []formRow
 	slots   []int // recipe of each slot
 	cap     int   // most slots of a recipe, 0 for no such limit
@@ -107,9 +113,14 @@ func (s *statement) setUnit() error {
 			}
 		}
 	}
-	for _, r := range s.recipes {
+	for _, r := range slices.Concat(s.recipes, s.packed) {
 		for k := 0; r.begun != nil && k < len(r.begun.ends); k++ {
 			off(r.begun.ends[k])
+		}
+		for _, g := range r.r.Stages { // the costs of holds that run late are counted in units
+			if r.begun != nil && g.Hold != nil && g.Hold.HasBest {
+				u = gcd(u, g.Hold.Best)
+			}
 		}
 	}
 	for _, t := range s.things {

@@ -10,12 +10,13 @@ import (
 
 // stockRow is an entry of stock that still keeps.
 type stockRow struct {
-	entry        int // in the problem's list
-	thing, boxes int // thing -1: no boxes
-	place        int // -1: in the room
-	kind         int // of box, as in the kitchen's list
-	keeps        resources.Moment
-	may          []int // wants that it can serve
+	entry        int // in the problem's list; -1 for a packed batch under way
+	pieces       int
+	thing, boxes int              // thing -1: no boxes
+	place        int              // -1: in the room
+	kind         int              // of box, as in the kitchen's list
+	ends         resources.Moment // when it serves no target
+	may          []int            // wants that it can serve
 }
 
 // setStock lists the stock that keeps at the planning start.
@@ -25,8 +26,8 @@ func (s *statement) setStock() error {
 		if r == nil {
 			return &refusal{"stock without a recipe", e.Cheese}
 		}
-		row := stockRow{entry: i, thing: -1, place: -1, kind: -1, boxes: e.Boxes, keeps: e.Packed.Add(r.Keeps)}
-		if row.keeps < s.p.From {
+		row := stockRow{entry: i, pieces: e.Pieces, thing: -1, place: -1, kind: -1, boxes: e.Boxes, ends: e.Packed.Add(r.Keeps)}
+		if row.ends < s.p.From {
 			continue
 		}
 		box := needs.PackedIn(r)
@@ -37,24 +38,32 @@ func (s *statement) setStock() error {
 			row.thing = s.named(box.Name)[0]
 			row.place = slices.IndexFunc(s.p.Kitchen.Cold, func(c resources.ColdPlace) bool { return c.Name == e.At })
 		}
-		for w, want := range s.wants {
-			t := &s.p.Targets[want.target]
-			if s.p.Recipes[want.recipe].Name == e.Cheese && e.Packed.Add(t.Packed) <= t.By && t.By <= row.keeps {
-				row.may = append(row.may, w)
-			}
-		}
-		if err := s.stockStands(&row); err != nil {
+		row.may = s.servedBy(s.p.RecipeNumber(e.Cheese), e.Packed, row.ends)
+		if err := s.stockStands(&row, row.ends); err != nil {
 			return err
 		}
-		s.end = max(s.end, row.keeps)
+		s.end = max(s.end, row.ends)
 		s.stock = append(s.stock, row)
 	}
-	return nil
+	return s.stockPacked()
+}
+
+// servedBy lists the wants that cheese of recipe r can serve that was packed at a moment
+// and keeps until another.
+func (s *statement) servedBy(r int, packed, keeps resources.Moment) []int {
+	may := []int{}
+	for w, want := range s.wants {
+		t := &s.p.Targets[want.target]
+		if want.recipe == r && packed.Add(t.Packed) <= t.By && t.By <= keeps {
+			may = append(may, w)
+		}
+	}
+	return may
 }
 
 // stockStands refuses stock on shelves that are closed while it may stand there: what
 // happens to it then is not the plan's to say.
-func (s *statement) stockStands(row *stockRow) error {
+func (s *statement) stockStands(row *stockRow, keeps resources.Moment) error {
 	if row.place < 0 || !s.p.Kitchen.Cold[row.place].Measured() {
 		return nil
 	}
@@ -64,7 +73,7 @@ func (s *statement) stockStands(row *stockRow) error {
 		taken = append(taken, shelf.Taken...)
 	}
 	for _, t := range taken {
-		if t.Overlaps(resources.Span{From: s.p.From, Until: row.keeps + 1}) {
+		if t.Overlaps(resources.Span{From: s.p.From, Until: keeps + 1}) {
 			return &refusal{"stock in a place that is taken", c.Name}
 		}
 	}
@@ -75,8 +84,8 @@ func (s *statement) writeStock(w *generalsolver.Values) {
 	var pieces, thing, boxes, place, keeps []int
 	var may [][]int
 	for _, t := range s.stock {
-		pieces, thing, boxes = append(pieces, s.p.Stock[t.entry].Pieces), append(thing, t.thing+1), append(boxes, t.boxes)
-		place, keeps, may = append(place, t.place+1), append(keeps, max(0, s.at(t.keeps))), append(may, from1(t.may))
+		pieces, thing, boxes = append(pieces, t.pieces), append(thing, t.thing+1), append(boxes, t.boxes)
+		place, keeps, may = append(place, t.place+1), append(keeps, max(0, s.at(t.ends))), append(may, from1(t.may))
 	}
 	w.Number("stocks", len(s.stock))
 	w.List("stock_pieces", pieces)

@@ -18,7 +18,7 @@ func (pl *Stated) chainOf(j *problem.Job) *chain {
 
 // chainUnderWay bends a recipe's chain to a batch under way. A running hold that
 // stages without work follow cannot end before the planning start, since those are
-// still to come. Stages without a hold may run late: then their boxes stand in the cold.
+// still to come, nor off the grid, however it began. Stages without a hold may run late: then their boxes stand in the cold.
 func (pl *Stated) chainUnderWay(u *underWay) *chain {
 	c := *pl.chains[u.family]
 	k := len(u.starts) - 1
@@ -28,7 +28,7 @@ func (pl *Stated) chainUnderWay(u *underWay) *chain {
 	done := u.starts[k].Add(pl.workUnderWay(u, k))
 	if c.acts[c.actOf[k]].last > k {
 		c.holds = append([]hold(nil), c.holds...)
-		c.holds[k].soonest = resources.CeilTo(pl.p.From, pl.p.Kitchen.Step).Sub(done)
+		c.holds[k].soonest = resources.CeilTo(max(pl.p.From, done.Add(c.holds[k].Least)), pl.p.Kitchen.Step).Sub(done)
 	}
 	for i := k; i < len(u.recipe.Stages)-1; i++ {
 		if c.acts[c.actOf[i]].last == i || i == k {

@@ -11,7 +11,8 @@ import (
 const againNumbers = 2_000_000
 
 // againKitchen draws the kitchen of such a number: the first of its dice that can be listed
-// whole, what has begun being carried on in time. Those passed over are counted.
+// whole, what has begun being carried on in time, and in which kit is fought over where its
+// sort says so. Those passed over are counted.
 func againKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 	d := &dice{Rand: rand.New(rand.NewPCG(seed, uint64(number))), tight: sorts[number%len(sorts)].fought}
 	for ; ; passed++ {
@@ -20,9 +21,12 @@ func againKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 			continue
 		}
 		if e, ok := listKinds(d.p); ok {
-			if _, ok := e.solve([sides]bool{}); ok {
-				return e, passed
+			best, ok := e.solve([sides]bool{})
+			if !ok || d.tight == sideKit && !e.foughtOver(best, [sides]bool{sideKit: true}) {
+				continue
 			}
+			e.solve([sides]bool{})
+			return e, passed
 		}
 	}
 }

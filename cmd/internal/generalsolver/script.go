@@ -30,18 +30,33 @@ func Find(folder string) (dist string, err error) {
 	return dist, nil
 }
 
-// Script is a script under node that reads questions and writes answers, each a line
-// of JSON.
+// FindPython gives the python by a name or path that has the package ortools. The error says
+// in one line what is missing and what brings it.
+func FindPython(name string) (path string, err error) {
+	if path, err = exec.LookPath(name); err != nil {
+		return "", fmt.Errorf("there is no %s", name)
+	}
+	if err := exec.Command(path, "-c", "import ortools.sat.python.cp_model").Run(); err != nil {
+		return "", fmt.Errorf("there is no ortools for %s; \"%s -m pip install ortools\" puts it there", name, name)
+	}
+	return path, nil
+}
+
+// Script is a program that reads questions and writes answers, each a line of JSON.
 type Script struct {
 	cmd *exec.Cmd
 	in  io.WriteCloser
 	out *bufio.Reader
 }
 
-// Start runs the text of a module; args are the last words of its process.argv. What
-// it writes beside its answers goes to standard error.
+// Start runs the text of a module under node; args are the last words of its process.argv.
 func Start(text string, args ...string) (*Script, error) {
-	s := &Script{cmd: exec.Command("node", append([]string{"--input-type=module", "-e", text}, args...)...)}
+	return Run("node", append([]string{"--input-type=module", "-e", text}, args...)...)
+}
+
+// Run runs a program. What it writes beside its answers goes to standard error.
+func Run(program string, args ...string) (*Script, error) {
+	s := &Script{cmd: exec.Command(program, args...)}
 	s.cmd.Stderr = os.Stderr
 	var err error
 	if s.in, err = s.cmd.StdinPipe(); err != nil {

@@ -42,8 +42,7 @@ type Source struct {
 type Order struct {
 	Family int
 	Shares []problem.Share
-	Starts []int                // exactly so; nil for wherever it is best
-	Stood  [][]problem.Standing // with starts: where the boxes of each stay stood
+	Hint   *problem.Hint // the job that an earlier plan had for them; nil for none
 }
 
 // cover is a cheapest walk of one family.

@@ -77,6 +77,8 @@ type query struct {
 	forbid   []forbidden
 	Exact    []int                // starts of all activities, nil for free
 	Stood    [][]problem.Standing // places to take for each stay where they are free; nil for none
+	As       *problem.Exact       // these workers, choices, spaces and intake and no others; nil for any
+	Firm     bool                 // nowhere but in the places of Stood
 	flat     bool                 // what it costs does not matter
 	relaxed  bool                 // a bound is wanted: what cannot be ruled out counts as placed
 	ceiling  int32                // chains that cost so much or more are not looked for
@@ -216,7 +218,7 @@ func (s *Schedule) fillIntake(q *query, work []int32) {
 	drawable := make([]bool, len(work))
 	for i := range s.Model.Intakes {
 		in := &s.Model.Intakes[i]
-		if in.Supply != q.supply || in.Until < q.Lo[0] || in.Ready > q.Hi[0] || in.Amount-s.Drawn[i] < q.Mode.Amount {
+		if q.As != nil && i != q.As.Intake || in.Supply != q.supply || in.Until < q.Lo[0] || in.Ready > q.Hi[0] || in.Amount-s.Drawn[i] < q.Mode.Amount {
 			continue
 		}
 		from, to := max(problem.CeilTo(in.Ready, step), q.Lo[0]), min(in.Until, q.Hi[0])
@@ -236,7 +238,7 @@ func (s *Schedule) fillIntake(q *query, work []int32) {
 func (s *Schedule) intakeAt(q *query, t int) int {
 	for i := len(s.Model.Intakes) - 1; i >= 0; i-- {
 		in := &s.Model.Intakes[i]
-		if in.Supply == q.supply && in.Ready <= t && t <= in.Until &&
+		if (q.As == nil || i == q.As.Intake) && in.Supply == q.supply && in.Ready <= t && t <= in.Until &&
 			in.Amount-s.Drawn[i] >= q.Mode.Amount {
 			return i
 		}

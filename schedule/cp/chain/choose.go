@@ -12,6 +12,9 @@ const choicesTried = 256
 // chooseAgain chooses other pools for the runs of a placed job, so that no two of
 // them are in each other's way; the starts stay as they are.
 func (s *Schedule) chooseAgain(q *query, j *problem.Job) bool {
+	if q.As != nil {
+		return false
+	}
 	var open []int
 	ways := 1
 	for r := range q.Mode.Runs {

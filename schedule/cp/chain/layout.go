@@ -1,6 +1,8 @@
 package chain
 
 import (
+	"slices"
+
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/usage"
 )
@@ -29,9 +31,12 @@ func layoutOf(m *problem.Model, q *query) *layout {
 	for r := range q.Mode.Runs {
 		run := &q.Mode.Runs[r]
 		it := item{false, r, run.First, run.Last, run.Occupied().Until, nil, run.First < q.From, run.First < q.began}
-		if it.fixed {
+		switch {
+		case it.fixed:
 			it.choices = []int{q.choices[r]}
-		} else {
+		case q.As != nil:
+			it.choices = []int{q.As.Choices[r]}
+		default:
 			it.choices = problem.UpTo(len(run.Choices))
 		}
 		lay.items = append(lay.items, it)
@@ -39,9 +44,12 @@ func layoutOf(m *problem.Model, q *query) *layout {
 	for r := range q.Mode.Stays {
 		stay := &q.Mode.Stays[r]
 		it := item{true, r, stay.First, stay.Last, stay.Occupied().Until, nil, stay.First < q.From, stay.First < q.began}
-		if it.fixed {
+		switch {
+		case it.fixed:
 			it.choices = []int{0}
-		} else {
+		case q.As != nil:
+			it.choices = []int{slices.Index(stay.Spaces, q.As.Spaces[r])}
+		default:
 			it.choices = problem.UpTo(len(stay.Spaces))
 		}
 		lay.items = append(lay.items, it)

@@ -171,6 +171,9 @@ func (s *Schedule) standAll(q *query, j *problem.Job, spaces []int) bool {
 			j.Stays[r].Stacks = q.Stood[r]
 			continue
 		}
+		if q.Firm && len(s.Model.Spaces[space].Floors) > 0 && stay.Boxes > 0 {
+			return false
+		}
 		stacks, ok := s.Settle(space, stay.Kind, stay.Boxes, from, until)
 		if !ok {
 			return false

@@ -57,6 +57,16 @@ func overruns(mode *problem.Mode, j *problem.Job, i int) bool {
 	return mode.Acts[i].Lag.Overruns(j.Starts[i+1] - j.Starts[i] - mode.Acts[i].Work)
 }
 
+// Overruns reports whether some lag of a job runs past its time.
+func Overruns(mode *problem.Mode, j *problem.Job) bool {
+	for i := 0; i < len(j.Starts)-1; i++ {
+		if overruns(mode, j, i) {
+			return true
+		}
+	}
+	return false
+}
+
 // noLater is a job's mode with no lag past its time that is not so now, nor any longer past it
 // than now; it is to be forgotten again.
 func (s *Schedule) noLater(j *problem.Job) *problem.Mode {

@@ -19,6 +19,9 @@ func (s *Schedule) fillWork(q *query, i int, cost []int32, who []int16) {
 	step := s.Model.Step
 	hi := lo + (len(cost)-1)*step
 	for _, w := range act.Workers {
+		if q.As != nil && w != q.As.Workers[i] {
+			continue
+		}
 		days := s.Model.Workers[w].Days
 		avoid := s.Prep.avoid[w]
 		s.Openings(w, act.Work, lo, hi, func(from, to int) {

@@ -1,5 +1,7 @@
 package problem
 
+import "slices"
+
 // Infinite is a time or capacity that is never reached.
 const Infinite = 1 << 40
 
@@ -234,4 +236,23 @@ type Exact struct {
 	Choices []int // of each run
 	Spaces  []int // of each stay
 	Intake  int   // -1 for none
+}
+
+// Fits reports whether each person, pool and space is one that the mode may have, of which so
+// many activities have begun.
+func (e *Exact) Fits(mode *Mode, begun int) bool {
+	if len(e.Workers) != len(mode.Acts) || len(e.Choices) != len(mode.Runs) || len(e.Spaces) != len(mode.Stays) {
+		return false
+	}
+	for r := range mode.Runs {
+		if mode.Runs[r].First >= begun && (e.Choices[r] < 0 || e.Choices[r] >= len(mode.Runs[r].Choices)) {
+			return false
+		}
+	}
+	for r := range mode.Stays {
+		if mode.Stays[r].First >= begun && !slices.Contains(mode.Stays[r].Spaces, e.Spaces[r]) {
+			return false
+		}
+	}
+	return true
 }

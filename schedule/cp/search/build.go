@@ -29,22 +29,6 @@ func (s *Plan) PlaceOrder(family int, shares []problem.Share) (*problem.Job, boo
 	return j, true
 }
 
-// placeAt places a new job with its activities starting exactly so.
-func (s *Plan) placeAt(family int, shares []problem.Share, starts []int, stood [][]problem.Standing) (*problem.Job, bool) {
-	mode := s.modeFor(family, shares)
-	if mode < 0 || !s.enough(family, shares) || len(starts) != len(s.Model.Families[family].Modes[mode].Acts) {
-		return nil, false
-	}
-	q := s.Query(family, mode, s.Model.WindowOf(family, shares))
-	q.Exact, q.Stood = starts, stood
-	j, ok := s.Place(q)
-	if !ok {
-		return nil, false
-	}
-	j.Family, j.Mode, j.Shares = family, mode, shares
-	return j, true
-}
-
 // modeFor is the smallest mode that gives the shares, -1 for none.
 func (s *Plan) modeFor(family int, shares []problem.Share) int {
 	n := problem.UnitsOf(shares)

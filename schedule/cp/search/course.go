@@ -23,10 +23,11 @@ type course struct {
 // lateLadder is how late a job may run, tried in turn; the last is as late as it can be at all.
 var lateLadder = [...]int64{0, 2, 16, 128, 1024, problem.Infinite}
 
-// newCourse is a model in which each job under way may run as late as it must by itself, with
-// the empty plan of it. One that cannot go on even so is left where it is.
+// newCourse is a model in which each job under way may run as late as it must by itself, and as late
+// as the earlier plan has it, with the empty plan of it. One that cannot go on even so is left where it is.
 func newCourse(m *problem.Model, whole int) (*course, *Plan) {
 	c := &course{inTime: m, late: make([]int64, len(m.Begun))}
+	c.asHinted()
 	for {
 		s := c.plan(whole)
 		some := c.raise(s, func(b int) bool { return !s.Relax.AloneUnderWay(&s.Schedule, b).OK }, true)
@@ -165,22 +166,36 @@ func (s *Plan) goesOn(b int) bool {
 	return ok && s.Relax.AloneUnderWay(&s.Schedule, b).OK
 }
 
+// overdueSooner has what runs past its time go on as soon as it can at the same cost: within a bit
+// of lateness nothing else asks for it.
+func (s *Plan) overdueSooner() {
+	for _, j := range slices.Clone(s.Jobs) {
+		if j.Begun < 0 || j.Stuck || !chain.Overruns(s.ModeOf(j), j) {
+			continue
+		}
+		s.Remove(j)
+		k, ok := s.CarryOn(j.Begun, j.Shares)
+		if ok && s.JobCost(k) == s.JobCost(j) && slices.Compare(k.Starts, j.Starts) < 0 {
+			j = k
+		}
+		s.Add(j)
+	}
+}
+
 // Begin is the empty plan of a model, in which what is under way may run as late as it must by
 // itself, and as late as the plan that the model hints at has it.
 func Begin(m *problem.Model) *Plan {
-	c, s := newCourse(m, DefaultWhole)
-	hinted := false
-	for i := range m.Hints {
-		h := &m.Hints[i]
-		if h.Begun < 0 || c.late[h.Begun] < 0 || len(h.Starts) != len(m.Begun[h.Begun].Mode.Acts) {
+	_, s := newCourse(m, DefaultWhole)
+	return s
+}
+
+// asHinted lets each job run as late as the earlier plan has it: that plan may still hold.
+func (c *course) asHinted() {
+	for i := range c.inTime.Hints {
+		h := &c.inTime.Hints[i]
+		if h.Begun < 0 || len(h.Starts) != len(c.inTime.Begun[h.Begun].Mode.Acts) {
 			continue
 		}
-		if late := m.Begun[h.Begun].LateBy(h.Starts); late > c.late[h.Begun] {
-			c.late[h.Begun], hinted = late, true
-		}
+		c.late[h.Begun] = max(c.late[h.Begun], c.inTime.Begun[h.Begun].LateBy(h.Starts))
 	}
-	if hinted {
-		return c.plan(DefaultWhole)
-	}
-	return s
 }

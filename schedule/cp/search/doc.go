@@ -5,7 +5,8 @@
 //
 //  1. The covers (package bound) choose the jobs; build.go places them one after another, the most urgent
 //     last or first (serial schedule generation, backward), shrinking and splitting what does
-//     not fit. What is under way comes first, in a safe order (turn.go).
+//     not fit. What is under way comes first, in a safe order (turn.go). Before any of that the
+//     plan in force is put back as it was, as far as it holds (inforce.go).
 //  2. improve.go takes a few jobs out and builds again in another way: large neighbourhood
 //     search (Shaw 1998) that takes a step when it is no worse than some steps ago (Burke
 //     and Bykov 2017). Above 32 jobs a plan is improved a
@@ -26,11 +27,12 @@
 //   - Work is counted, never timed: the same model and budget give the same plan.
 //   - A bound is never above a plan: it comes from a relaxation, or from a refutation of which
 //     every clause is proved (else prover.doubt is set).
-//   - No plan is given up for a worse one.
+//   - No plan is given up for a worse one, nor for one of equal cost: of equal plans that stays
+//     which was there first, the plan in force before all.
 //
 // Builds with the tag audit hold every step of a proof against the best plan known (witness.go).
 //
-// Reading order: find.go, course.go, plan.go, homes.go, opening.go, turn.go, build.go; improve.go,
-// segment.go, regroup.go, fewer.go, blame.go, intheway.go; prove.go, witness.go, audit_off.go,
+// Reading order: find.go, course.go, plan.go, homes.go, opening.go, inforce.go, turn.go, build.go;
+// improve.go, segment.go, regroup.go, fewer.go, blame.go, intheway.go; prove.go, witness.go, audit_off.go,
 // audit_on.go; horizon.go, groups.go.
 package search

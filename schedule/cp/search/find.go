@@ -63,6 +63,7 @@ func Find(ctx context.Context, m *problem.Model, opt Options) (r *problem.Result
 	if f.im.cost != b || !f.course.timely(f.s) {
 		b = f.prove(keep)
 	}
+	f.s.overdueSooner()
 	r = f.s.Result(f.course.honest(f.s, b, f.sure))
 	r.Spent, r.Stopped = f.s.Spent, f.stopped()
 	return r, f.s, max(keep, (opt.Budget-f.s.Spent)/2)

@@ -58,7 +58,7 @@ func (s *Plan) hintedOpening() (opening, bool) {
 		case h.Begun >= 0:
 			o.serve[h.Begun], o.starts[h.Begun] = shares, h.Starts
 		case len(shares) > 0:
-			o.orders = append(o.orders, bound.Order{Family: h.Family, Shares: shares, Starts: h.Starts, Stood: h.Stood})
+			o.orders = append(o.orders, bound.Order{Family: h.Family, Shares: shares, Hint: h})
 		}
 	}
 	s.spreadStock(&o, left)
@@ -136,19 +136,7 @@ func (s *Plan) build(o opening, way int) *improver {
 			return a.ReadyMax-a.ReadyMin < b.ReadyMax-b.ReadyMin
 		}
 	})
-	var loose []bound.Order
-	for _, or := range turn {
-		if or.Starts == nil {
-			loose = append(loose, or)
-			continue
-		}
-		if j, ok := n.placeAt(or.Family, or.Shares, or.Starts, or.Stood); ok {
-			n.Add(j)
-		} else {
-			loose = append(loose, or)
-		}
-	}
-	for _, or := range loose {
+	for _, or := range n.putBack(turn) {
 		if j, ok := n.PlaceOrder(or.Family, or.Shares); ok {
 			n.Add(j)
 		}

@@ -78,6 +78,9 @@ func (s *Plan) beginSafely(turn []int, serve [][]problem.Share, starts [][]int) 
 // with as much of the shares as it can.
 func (s *Plan) begin(b int, serve []problem.Share, starts []int) *problem.Job {
 	if starts != nil {
+		if j, ok := s.beginAsBefore(b, serve); ok {
+			return j
+		}
 		q := s.BegunQuery(b, serve)
 		if q.From < len(starts) && len(starts) == len(q.Mode.Acts) {
 			q.Exact = starts
