@@ -20,6 +20,8 @@ type chain struct {
 	acts   []act
 	runs   []run
 	stays  []stay
+
+	lateUnit int32 // a tenth of lateness, of what is under way
 }
 
 // hold is a stage's hold. What runs already cannot end before soonest, whatever its

@@ -31,7 +31,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	if r.Stopped {
 		bound = unproved(r)
 	}
-	plan.Proof.Bound = pl.scoreOf(bound)
+	plan.Proof.Bound = pl.scoreOf(pl.asFarAsProved(r.Cost, bound))
 	plan.Proof.Level = schedule.LevelOf(plan.Score, plan.Proof.Bound)
 	plan.Proof.Best = plan.Proof.Level == schedule.LevelAll
 	pl.addCare(plan, r)
@@ -42,6 +42,16 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	pl.warn = pl.warn[:known] // of this answer alone: there may be others
 	plan.Cautions = schedule.Cautions(p)
 	return plan
+}
+
+// asFarAsProved is a bound that says nothing of what comes after lateness where it is open how many
+// holds must run past their most: that is told in tenths alone.
+func (pl *Stated) asFarAsProved(cost, bound problem.Cost) problem.Cost {
+	if bound.Stuck != cost.Stuck || bound.Late == cost.Late || pl.lateOf(bound) != pl.lateOf(cost) {
+		return bound
+	}
+	return problem.Cost{Stuck: bound.Stuck, PromisedShort: bound.PromisedShort, Late: bound.Late,
+		Early: -cost.Jobs * int64(pl.model.Horizon-pl.model.From)}
 }
 
 // unproved keeps a bound that claims nothing: what was found while there was no
@@ -58,7 +68,7 @@ func unproved(r *problem.Result) problem.Cost {
 func (pl *Stated) scoreOf(c problem.Cost) schedule.Score {
 	return schedule.Score{
 		PromisedShort: resources.Money(c.PromisedShort), Short: resources.Money(c.Short),
-		Late:    c.Late + needs.StuckLate*c.Stuck + pl.lateNow,
+		Late:    pl.lateOf(c) + needs.StuckLate*c.Stuck + pl.lateNow,
 		Batches: int(c.Jobs), Litres: resources.Millilitres(c.Amount), Bother: c.Penalty + pl.endedNow, MakeStarts: -c.Early,
 	}
 }

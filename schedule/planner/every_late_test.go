@@ -1,6 +1,9 @@
 package planner_test
 
-import "ripeby/resources"
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+)
 
 // What has begun may run late. The listing reads the contract for itself: how late a hold
 // is, how long the next stage is waited for, and what comes by itself.
@@ -12,13 +15,52 @@ const everyPatience = 60 * resources.Day
 // never is a moment after all others.
 const never = resources.Moment(1) << 50
 
-// lateness is the whole tenths of its most, or of two hours, by which a hold is over it.
+// lateUnit is one tenth of lateness as the listing counts it: of two plans that are equally late the
+// one with fewer holds past their most is better, so each of those counts one on top.
+const lateUnit = 100
+
+// lateness is the whole tenths of its most, or of two hours, by which a hold is over it, and one
+// more of the least that counts where it is over it at all.
 func lateness(over, most resources.Minutes) int64 {
+	if over <= 0 {
+		return 0
+	}
 	n := int64(0)
-	for over > 0 && n < 999 && resources.Minutes(n+1)*max(most, 120) <= 10*over {
+	for n < 999 && resources.Minutes(n+1)*max(most, 120) <= 10*over {
 		n++
 	}
-	return n
+	return n*lateUnit + 1
+}
+
+// inTenths is a score of the listing as the contract has it.
+func inTenths(s schedule.Score) schedule.Score {
+	s.Late /= lateUnit
+	return s
+}
+
+// counted is a plan's score as the listing counts it.
+func counted(p *schedule.Problem, plan *schedule.Plan) everyScore {
+	s := everyScore{stuckIn(plan), plan.Score}
+	s.Late *= lateUnit
+	for i := range plan.Batches {
+		b := &plan.Batches[i]
+		r := p.Recipe(b.Cheese)
+		stuck := plan.Warned("begun-stuck", b.ID)
+		for k := range b.Stages {
+			t := &b.Stages[k]
+			if !b.Begun || k == len(r.Stages)-1 || stuck && k == len(b.Stages)-1 || t.Ends < p.From {
+				continue
+			}
+			most := resources.Minutes(0)
+			if h := r.Stages[k].Hold; h != nil {
+				most = resources.FloorLength(h.Most, p.Kitchen.Step)
+			}
+			if t.Hold > most {
+				s.Late++
+			}
+		}
+	}
+	return s
 }
 
 // comesByItself reports whether stage i begins when the hold before it is over, since nobody
@@ -60,7 +102,7 @@ func (l *lister) waited(i int) resources.Moment {
 // leave adds the way of leaving what has begun where it is.
 func (l *lister) leave() {
 	w := &l.now
-	cost := spent{late: 1000}
+	cost := spent{late: 1000 * lateUnit}
 	w.starts, w.works, w.who = nil, nil, nil
 	for i, t := range l.fixed {
 		work := workMinutes(&l.r.Stages[i], l.litres, l.pieces, l.step)

@@ -11,8 +11,8 @@ import (
 // plan writes the best plan out, so that the judge can hear it.
 func (e *everyPlan) plan() *schedule.Plan {
 	k := &e.p.Kitchen
-	out := &schedule.Plan{Kitchen: k.Name, TimeZone: k.TimeZone, From: e.from, Outcome: schedule.Met, Score: e.best.Score,
-		Proof: schedule.Proof{Best: true, Level: schedule.LevelAll, Bound: e.best.Score}}
+	out := &schedule.Plan{Kitchen: k.Name, TimeZone: k.TimeZone, From: e.from, Outcome: schedule.Met, Score: inTenths(e.best.Score),
+		Proof: schedule.Proof{Best: true, Level: schedule.LevelAll, Bound: inTenths(e.best.Score)}}
 	shares := shareOut(e.wants, e.givers(e.set)).sharesOf(len(e.set), e.wants, e.p.Targets)
 	last := e.numbers()
 	for i, w := range e.ways {

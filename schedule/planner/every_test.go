@@ -187,7 +187,7 @@ func (n *everyCounts) kitchen(t *testing.T, e *everyPlan, number int) {
 		t.Logf("\n%s", show())
 	}
 	n.mustHold(fail, e.p, plan, "planner's")
-	n.compare(fail, number, plan, best)
+	n.compare(fail, number, e.p, plan, best)
 }
 
 // mustHold hears the judge on a plan, its score included.
@@ -199,9 +199,9 @@ func (n *everyCounts) mustHold(fail func(string, ...any), p *schedule.Problem, p
 
 // compare holds the plan's score, and what is proved of it, to the best. Up to the
 // first part in which they differ, the bound has the best's earlier parts.
-func (n *everyCounts) compare(fail func(string, ...any), number int, plan *schedule.Plan, least everyScore) {
-	best := least.Score
-	c := everyScore{stuckIn(plan), plan.Score}.compare(least)
+func (n *everyCounts) compare(fail func(string, ...any), number int, p *schedule.Problem, plan *schedule.Plan, least everyScore) {
+	best := inTenths(least.Score)
+	c := counted(p, plan).compare(least)
 	n.note("proved best", plan.Proof.Best)
 	n.note("equal in all parts", c == 0)
 	if c != 0 {

@@ -32,7 +32,18 @@ func (c *chain) lateFrom(from, last, phase, step int) int32 {
 		return 0
 	}
 	h := c.holds[from].longest()
-	return int32(c.holds[from].Late(resources.Minutes(h - (phase+h)%step)))
+	return c.late(from, h-(phase+h)%step)
+}
+
+// late is how late a stage's hold of so many minutes is, as the engine counts it: what can end in
+// time does, so of plans that are equally late the one with fewer holds past their most is better.
+// A tenth counts as more than all the holds that there are, and each that is past its most as one.
+func (c *chain) late(stage, minutes int) int32 {
+	h := c.holds[stage]
+	if resources.Minutes(minutes) <= h.Most {
+		return 0
+	}
+	return int32(h.Late(resources.Minutes(minutes)))*c.lateUnit + 1
 }
 
 // pastOf gives how late the holds of stages from to last are, of which past minutes of an
@@ -41,10 +52,24 @@ func (c *chain) pastOf(from, last, past, phase, step int) func(lag int) (late, c
 	before, cost := c.longestBefore(from, last, phase, step)
 	late, h := c.lateFrom(from, last, phase, step), c.holds[last]
 	return func(lag int) (int32, int32) {
-		long := resources.Minutes(lag - past - before)
-		return late + int32(h.Late(long)), cost + h.Bother(long)
+		long := lag - past - before
+		return late + c.late(last, long), cost + h.bother(long)
 	}
 }
+
+// countLate has all that is under way count lateness alike.
+func (pl *Stated) countLate() {
+	pl.lateUnit = 1
+	for _, u := range pl.under {
+		pl.lateUnit += int32(len(u.recipe.Stages))
+	}
+	for _, u := range pl.under {
+		u.chain.lateUnit = pl.lateUnit
+	}
+}
+
+// lateOf is the engine's lateness in tenths.
+func (pl *Stated) lateOf(c problem.Cost) int64 { return c.Late / int64(pl.lateUnit) }
 
 // runLate lets the lags of a batch under way go on past their time: that which runs, and those
 // to come, but for the last, the store of packed cheese.

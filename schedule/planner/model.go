@@ -21,6 +21,7 @@ func State(p *schedule.Problem, ahead resources.Moment) *Stated {
 		pl.chains[i] = chainOf(&p.Recipes[i], &p.Kitchen)
 	}
 	pl.under = pl.carried()
+	pl.countLate()
 	pl.noteBehind()
 	pl.noteIDs()
 	pl.noteOrders()

@@ -30,6 +30,7 @@ type Stated struct {
 
 	endedNow int64 // bother of begun holds that ended at the planning start itself
 	lateNow  int64 // how late those were
+	lateUnit int32 // what the engine counts for a tenth of lateness
 }
 
 // WantAt names a want: its target's place in [schedule.Problem.Targets], and its own

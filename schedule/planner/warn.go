@@ -143,8 +143,8 @@ func (pl *Stated) warnLate(u *underWay, b *schedule.Batch, stuck bool) {
 			continue
 		}
 		next := "The next stage is planned as soon as it can be; look at the cheese before you go on."
-		if t.Work > 0 && !t.Begun {
-			next = "Nobody can go on with it sooner; look at the cheese before you do."
+		if !t.Begun {
+			next = "It cannot be ended in time with what the kitchen has; look at the cheese before you go on."
 		}
 		pl.note("hold-overrun", t.Ends, "%s (%s): the hold of %s goes on %s longer than it should. %s",
 			b.ID, b.Cheese, t.Stage, resources.FormatMinutes(over), next)

@@ -21,7 +21,7 @@ type course struct {
 }
 
 // lateLadder is how late a job may run, tried in turn; the last is as late as it can be at all.
-var lateLadder = [...]int64{0, 2, 16, 128, 1024, problem.Infinite}
+var lateLadder = [...]int64{0, 16, 128, 1024, 8192, problem.Infinite}
 
 // newCourse is a model in which each job under way may run as late as it must by itself, and as late
 // as the earlier plan has it, with the empty plan of it. One that cannot go on even so is left where it is.
