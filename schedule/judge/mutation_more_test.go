@@ -156,9 +156,9 @@ func TestMutationsOfSlipFrom(t *testing.T) {
 	}
 	tell(t, []mutation{
 		{name: "after the start", spoil: func(m *mutant) { m.task(0, "drain").SlipFrom += 5 }, want: "slip"},
-		{name: "before the hold before it may end", spoil: from(0, "drain", "03-03 05:55"), want: "slip"},
-		{name: "when the hold before it may end", spoil: from(0, "drain", "03-03 06:00"), want: ""},
-		{name: "off the grid", spoil: from(0, "drain", "03-03 06:02"), want: "slip"},
+		{name: "before the hold before it may end", spoil: from(0, "drain", "03-03 06:55"), want: "slip"},
+		{name: "when the hold before it may end", spoil: from(0, "drain", "03-03 07:00"), want: ""},
+		{name: "off the grid", spoil: from(0, "drain", "03-03 07:02"), want: "slip"},
 		{name: "when nobody is there", spoil: from(0, "mould", "03-04 05:55"), want: "slip"},
 		{name: "when somebody comes", spoil: from(0, "mould", "03-04 06:00"), want: ""},
 		{name: "before the planning start", spoil: from(2, "make", "03-01 05:55"), want: "slip"},
