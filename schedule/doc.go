@@ -26,6 +26,6 @@
 //   - critical: may go no later, however short the waits after it; "sharp" on screens
 //
 // Reading order: recipe.go, target.go, begun.go, problem.go, plan.go, score.go,
-// critical.go (what may not be late), caution.go (food safety), named.go and listed.go
+// proved.go (what the proof rules out), critical.go (what may not be late), caution.go (food safety), named.go and listed.go
 // (finding and counting in words), moves.go (two plans side by side).
 package schedule

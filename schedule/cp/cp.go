@@ -31,7 +31,13 @@ const (
 // far.
 func Solve(ctx context.Context, m *problem.Model, opt Options) *problem.Result {
 	r, s, work := search.Find(ctx, m, opt)
-	r.Reasons = explain.Reasons(ctx, s, work)
+	for until := s.Spent + work; ; {
+		reasons, better := explain.Reasons(ctx, s, r.Bound, until-s.Spent)
+		if r.Reasons = reasons; better == nil {
+			break
+		}
+		s, r = better, better.Result(better.BoundAfter(r.Cost, r.Bound))
+	}
 	r.Spent, r.Stopped = s.Spent, ctx.Err() != nil
 	return r
 }

@@ -2,6 +2,7 @@ package planner
 
 import (
 	"fmt"
+	"strings"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -9,16 +10,54 @@ import (
 	"ripeby/schedule/needs"
 )
 
-// explain writes, for every want that is short, what stands in the way, and sets
+// explain writes, for every want that is short, what stands in the way in one sentence, and sets
 // how far each stage may slip, and which may not.
 func (pl *Stated) explain(plan *schedule.Plan, r *problem.Result) {
 	for _, reason := range r.Reasons {
-		plan.Targets[reason.Demand].Because = pl.Because("", &reason, plan)
+		plan.Targets[reason.Demand].Because = pl.briefly(&reason, plan)
 	}
 	for i := range r.Jobs {
 		pl.slips(&plan.Batches[i], &r.Jobs[i])
 		plan.Batches[i].MarkCritical()
 	}
+}
+
+// Unpriced is why a want without a price is short.
+const Unpriced = "No batch is made for it alone, since its price is 0."
+
+// mostLetters is about how long the one sentence of a plan may be.
+const mostLetters = 110
+
+// briefly is one sentence that names what stands in the way of one piece more, where facts are
+// known that few words can name. Else it says what is known of it: facts that it has no room
+// for rule out more as surely as the plan's proof does.
+func (pl *Stated) briefly(r *problem.Reason, plan *schedule.Plan) string {
+	switch {
+	case r.Kind == problem.ReasonProved:
+		return pl.provedText(r, plan)
+	case r.Kind == problem.ReasonFacts && len(r.Sets[0].Facts) > 0:
+		text, much := pl.told(r.Sets[0].Facts, plan, pl.moreThan("", r, plan)+" ruled out by ", func(text string) bool {
+			return len([]rune(text)) <= mostLetters && len(strings.Fields(text)) <= mostWords
+		})
+		if much >= manyByKind {
+			return pl.provedText(r, plan)
+		}
+		return text
+	}
+	return pl.Because("", r, plan)
+}
+
+// provedText says that one piece more cannot be while the others keep theirs, and who tells why.
+// Another want of the same delivery is no other: what it gave up would be there all the same.
+func (pl *Stated) provedText(r *problem.Reason, plan *schedule.Plan) string {
+	as, w := "with what the kitchen has", &plan.Targets[r.Demand]
+	for d := range plan.Targets {
+		o := &plan.Targets[d]
+		if o.Met > 0 && (delivery{o.Target, o.By, o.Cheese}) != (delivery{w.Target, w.By, w.Cheese}) {
+			as = "unless others get less"
+		}
+	}
+	return fmt.Sprintf("%s proved impossible %s; ripeby why looks for what stands in the way.", pl.moreThan("", r, plan), as)
 }
 
 // Because is a sentence or two that name what stands in the way of so many pieces, as
@@ -28,6 +67,8 @@ func (pl *Stated) Because(what string, r *problem.Reason, plan *schedule.Plan) s
 	by := pl.when(w.By)
 	length := func(ticks int) string { return resources.FormatMinutes(resources.Minutes(max(ticks, 0))) }
 	switch {
+	case r.Kind == problem.ReasonUnpriced:
+		return Unpriced
 	case r.Kind == problem.ReasonTime:
 		return pl.noTime(w, length(r.Least), length(r.Left))
 	case r.Kind == problem.ReasonNoMode:

@@ -29,15 +29,7 @@ const (
 // factsText says which facts of the kitchen rule out so many pieces, or one more, and which
 // others would even so.
 func (pl *Stated) factsText(more string, r *problem.Reason, plan *schedule.Plan) string {
-	w := &plan.Targets[r.Demand]
-	switch {
-	case more != "":
-	case w.Met == 0:
-		more = "It is"
-	default:
-		more = "More is"
-	}
-	text := pl.inWords(r.Sets[0].Facts, plan, more+" ruled out by ")
+	text := pl.inWords(r.Sets[0].Facts, plan, pl.moreThan(more, r, plan)+" ruled out by ")
 	if len(r.Sets) > 1 {
 		var rest []problem.Fact
 		for _, set := range r.Sets[1:] {
@@ -48,16 +40,33 @@ func (pl *Stated) factsText(more string, r *problem.Reason, plan *schedule.Plan)
 	return text
 }
 
+// moreThan is what a reason rules out, as a sentence begins: "" is one piece more than the
+// plan gives.
+func (pl *Stated) moreThan(more string, r *problem.Reason, plan *schedule.Plan) string {
+	switch {
+	case more != "":
+	case plan.Targets[r.Demand].Met == 0:
+		more = "It is"
+	default:
+		more = "More is"
+	}
+	return more
+}
+
 // inWords is a sentence about facts, in as much detail as its length allows.
 func (pl *Stated) inWords(facts []problem.Fact, plan *schedule.Plan, begin string) string {
-	text := ""
-	for much := clockTimes; much <= allByKind; much++ {
+	text, _ := pl.told(facts, plan, begin, func(text string) bool { return len(strings.Fields(text)) <= mostWords })
+	return text
+}
+
+// told is a sentence about facts in as much detail as fits, and how much that is.
+func (pl *Stated) told(facts []problem.Fact, plan *schedule.Plan, begin string, fits func(text string) bool) (text string, much detail) {
+	for ; ; much++ {
 		text = begin + pl.factList(facts, plan, much) + "."
-		if len(strings.Fields(text)) <= mostWords {
-			break
+		if much == allByKind || fits(text) {
+			return text, much
 		}
 	}
-	return text
 }
 
 // factList names facts, like ones together.

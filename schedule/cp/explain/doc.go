@@ -12,6 +12,10 @@
 // conflict sets; Junker, "QuickXplain" (2004), for what makes them readable: the order of
 // deletion is a preference, hours first.
 //
+// With a plan comes a short look: one set of facts a demand, for a small part of what the plan
+// took ([Reasons]). Where the plan's proof rules the unit out, that stands (provedMost), and only
+// the facts are looked for. The whole, up to three sets of which each is least, is an [Inquiry]'s.
+//
 // An [Inquiry] asks the same of a plan in force that is held in place by one more literal a
 // job, so that it can be told what moves.
 //
@@ -23,9 +27,10 @@
 //
 //   - Each set of a reason forbids the unit by itself, whatever the other facts were; with Least
 //     none of its facts can be left out (TestAReasonIsWhatForbids holds both against all plans).
-//   - "Cannot" is only said of what was refuted; work that runs out is said to be open.
+//   - "Cannot" is only said of what was refuted, here or by the plan's proof; work that runs out
+//     is said to be open.
 //   - Nothing of an inquiry changes the plan.
 //
-// Reading order: reasons.go, reason.go; then inforce.go, inquiry.go, tables.go,
+// Reading order: reasons.go, shrink.go, proved.go, reason.go; then inforce.go, inquiry.go, tables.go,
 // fit.go, most.go, soonest.go.
 package explain

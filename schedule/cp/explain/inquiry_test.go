@@ -15,26 +15,6 @@ import (
 	"ripeby/schedule/testrun"
 )
 
-// inForce makes the jobs of a result the hints of its model.
-func inForce(m *problem.Model, r *problem.Result) *problem.Model {
-	out := *m
-	out.Hints = nil
-	for i := range r.Jobs {
-		j := &r.Jobs[i]
-		h := problem.Hint{Family: j.Family, Begun: j.Begun, Stock: -1, Shares: j.Shares, Starts: j.Starts,
-			Exact: &problem.Exact{Mode: j.Mode, Workers: j.Workers, Choices: j.Choices, Intake: j.Intake}}
-		for _, p := range j.Stays {
-			h.Exact.Spaces = append(h.Exact.Spaces, p.Space)
-			h.Stood = append(h.Stood, p.Stacks)
-		}
-		out.Hints = append(out.Hints, h)
-	}
-	for i := range r.Stocks {
-		out.Hints = append(out.Hints, problem.Hint{Family: m.Stocks[i].Family, Begun: -1, Stock: i, Shares: r.Stocks[i].Shares})
-	}
-	return &out
-}
-
 // drawAsked draws a model with a plan, and the same model with that plan in force and a
 // last demand that it knew nothing of.
 func drawAsked(t *rapid.T, k tiny.Shape, budget int64) (before, asked *problem.Model, r *problem.Result) {
@@ -48,7 +28,7 @@ func drawAsked(t *rapid.T, k tiny.Shape, budget int64) (before, asked *problem.M
 
 // asking is the model with a result in force, and so many units wanted of a demand.
 func asking(m *problem.Model, r *problem.Result, demand, units int) *problem.Model {
-	with := inForce(m, r)
+	with := tiny.InForce(m, r)
 	with.Demands = slices.Clone(m.Demands)
 	with.Demands[demand].Units = units
 	return with

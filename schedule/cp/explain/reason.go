@@ -5,36 +5,51 @@ import (
 	"slices"
 
 	"ripeby/schedule/cp/bound"
+	"ripeby/schedule/cp/kernel"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/search"
 )
 
-// setsShown is how many reasons of one demand are looked for at the most: each by itself
-// forbids it, and lifting one only shows the next.
-const setsShown = 3
-
-// Reasons finds the reasons of all demands that are short, within so much counted work.
-func Reasons(ctx context.Context, s *search.Plan, budget int64) []problem.Reason {
-	var out []problem.Reason
-	until := s.Spent + budget
+// Reasons looks for the reason of every demand that is short, one set of facts each, within so
+// much counted work over all of them. Where the plan's bound rules out one unit more, only the
+// facts are looked for, and where none are found the reason is the proof. Better is a plan that gives a demand more, found by the way; then there are no
+// reasons, since they would be of the worse plan. It is nil for none.
+func Reasons(ctx context.Context, s *search.Plan, bound problem.Cost, work int64) (out []problem.Reason, better *search.Plan) {
+	until, cost := s.Spent+work, s.Cost()
 	var todo []int
 	for d, n := range s.Unmet {
 		if n > 0 {
 			r := plainReason(s, d)
-			out = append(out, r)
 			if r.Kind == problem.ReasonOpen {
-				todo = append(todo, len(out)-1)
+				todo = append(todo, len(out))
+				switch dm := &s.Model.Demands[d]; {
+				case provedMost(cost, bound, dm):
+					r.Kind = problem.ReasonProved
+				case dm.Value <= 0:
+					r.Kind = problem.ReasonUnpriced
+				}
 			}
+			out = append(out, r)
 		}
 	}
 	var r *reasons
 	for i, x := range todo {
-		share := (until - s.Spent) / int64(len(todo)-i)
+		share := until - s.Spent
+		if i+1 < len(todo) {
+			share /= 2 // what the first have stated and learned, the others need not
+		}
 		if share <= 0 || ctx.Err() != nil {
 			break
 		}
-		if d := out[x].Demand; r == nil || !r.covers(d) {
-			if r = newReasons(ctx, s, d, false, nil); r == nil {
+		why := &out[x]
+		if like := slices.IndexFunc(out[:x], func(o problem.Reason) bool {
+			return o.Kind == problem.ReasonFacts && likeWants(s.Model, o.Demand, why.Demand)
+		}); like >= 0 {
+			*why = reasonOfLike(&out[like], why.Demand)
+			continue
+		}
+		if r == nil || !r.covers(why.Demand) {
+			if r = newReasons(ctx, s, why.Demand, false, nil); r == nil {
 				if s.IsWhole() {
 					break // it would be the same statement again
 				}
@@ -42,9 +57,42 @@ func Reasons(ctx context.Context, s *search.Plan, budget int64) []problem.Reason
 			}
 		}
 		r.until = s.Spent + share
-		out[x] = r.reason(out[x].Demand, 1, setsShown)
+		if better = r.look(why); better != nil && better.Cost().Less(cost) {
+			better.Spent = s.Spent
+			better.Settle(ctx, (until-s.Spent)/settledShare)
+			return nil, better
+		}
 	}
-	return out
+	return out, nil
+}
+
+// settledShare: one part in so many of the work left goes into settling a better plan.
+const settledShare = 4
+
+// look finds facts that forbid one unit more of a demand, and makes them fewer as far as the
+// work goes; where that is open it leaves the reason as it is. It gives a plan that it finds
+// instead.
+func (r *reasons) look(why *problem.Reason) *search.Plan {
+	r.askFor(why.Demand, 1)
+	in := r.allBut(why.Demand)
+	proved := why.Kind == problem.ReasonProved
+	is, core := r.possibleIn(in, coreShare)
+	switch {
+	case is == kernel.Solved && r.whole():
+		return r.found()
+	case is == kernel.Solved:
+		return nil // with the rest left out it is no plan
+	case is != kernel.Impossible && !proved:
+		return nil // as open as it was
+	case is != kernel.Impossible:
+		core = in // by the proof
+	}
+	set, least := r.shrink(core)
+	if slices.Equal(set, in) {
+		return nil
+	}
+	why.Kind, why.Sets = problem.ReasonFacts, []problem.FactSet{r.factSet(set, least)}
+	return nil
 }
 
 // plainReason is the reason that needs no search: no size, no time.

@@ -191,8 +191,9 @@ const askSpare = 2
 // statedWork is the counted work of stating one variable and what there is to say of it.
 const statedWork = 8
 
-// charge counts what has been spent on the statement since then as the plan's.
-func (r *reasons) charge(since int64) { r.plan.Spent += r.s.Spent - since }
+// charge counts what has been spent on the statement since then as the plan's. Its units are
+// those of placing, which take less time than those of asking.
+func (r *reasons) charge(since int64) { r.plan.Spent += (r.s.Spent - since) / placedShare }
 
 // addFact closes the ways round a thing while its fact is in force; open is what is open of each
 // slot.
@@ -297,29 +298,26 @@ func (r *reasons) askFor(demand, units int) {
 	r.wanted = r.k.Short[demand].Le(int32(r.plan.Unmet[demand] - units))
 }
 
+// setsShown is how many sets of facts are looked for at the most where all of them are: each
+// by itself forbids the demand, and lifting one only shows the next.
+const setsShown = 3
+
 // reason finds why a demand cannot get so many units more, in so many ways at the most.
 func (r *reasons) reason(demand, units, most int) problem.Reason {
 	out := problem.Reason{Demand: demand}
 	r.askFor(demand, units)
 	in := r.allBut(demand)
 	for len(out.Sets) < most {
-		share := r.share
-		r.share = coreShare
-		is, core := r.possible(in)
-		r.share = share
+		is, core := r.possibleIn(in, coreShare)
 		if is != kernel.Impossible {
 			out.Enough = is == kernel.Solved && r.whole()
 			break
 		}
 		set, least := r.shrink(core)
-		fs := problem.FactSet{Least: least}
-		for i := range set {
-			if set[i] {
-				fs.Facts = append(fs.Facts, r.facts[i])
-				in[i] = false
-			}
+		fs := r.factSet(set, least)
+		for _, i := range marked(set) {
+			in[i] = false
 		}
-		slices.SortFunc(fs.Facts, problem.Fact.Compare)
 		out.Sets = append(out.Sets, fs)
 		if len(fs.Facts) == 0 {
 			break
@@ -331,6 +329,27 @@ func (r *reasons) reason(demand, units, most int) problem.Reason {
 	return out
 }
 
+// possibleIn is [reasons.possible] with one part in so many of the work that is left.
+func (r *reasons) possibleIn(in []bool, parts int64) (kernel.Status, []bool) {
+	share := r.share
+	r.share = parts
+	defer func() { r.share = share }()
+	return r.possible(in)
+}
+
+// factSet is the facts that are marked.
+func (r *reasons) factSet(set []bool, least bool) problem.FactSet {
+	fs := problem.FactSet{Least: least}
+	for _, i := range marked(set) {
+		fs.Facts = append(fs.Facts, r.facts[i])
+	}
+	sortFacts(fs.Facts)
+	return fs
+}
+
+// sortFacts puts facts in the order in which they are told.
+func sortFacts(list []problem.Fact) { slices.SortFunc(list, problem.Fact.Compare) }
+
 // allBut marks every fact but what a demand gets.
 func (r *reasons) allBut(demand int) []bool {
 	in := make([]bool, len(r.facts))
@@ -338,36 +357,4 @@ func (r *reasons) allBut(demand int) []bool {
 		in[i] = f.Kind != problem.FactDemand || f.Index != demand
 	}
 	return in
-}
-
-// shrink leaves out of facts that forbid the question all that are not needed, one
-// after another; least tells whether each of the rest is known to be needed.
-func (r *reasons) shrink(set []bool) (out []bool, least bool) {
-	facts := marked(set)
-	order := slices.Clone(facts)
-	slices.SortStableFunc(order, func(a, b int) int { return r.facts[b].Weight() - r.facts[a].Weight() })
-	facts, least = kernel.Shrink(facts, order, func(rest []int) (kernel.Status, []int) {
-		in := make([]bool, len(set))
-		for _, i := range rest {
-			in[i] = true
-		}
-		st, core := r.possible(in)
-		return st, marked(core)
-	})
-	out = make([]bool, len(set))
-	for _, i := range facts {
-		out[i] = true
-	}
-	return out, least
-}
-
-// marked lists the places that are marked.
-func marked(set []bool) []int {
-	var out []int
-	for i := range set {
-		if set[i] {
-			out = append(out, i)
-		}
-	}
-	return out
 }

@@ -31,7 +31,7 @@ func tableModel() *problem.Model {
 func TestTablesAreLentToTheSameChainsOnly(t *testing.T) {
 	m := tableModel()
 	r := solved(context.Background(), m, search.Options{Budget: 200_000})
-	with := inForce(m, r)
+	with := tiny.InForce(m, r)
 	with.Demands[1].Units = 2
 	q := Inquire(context.Background(), with, 1, -1, 2_000_000, nil)
 	if q == nil || !q.Stands() {

@@ -5,10 +5,12 @@ type ReasonKind int
 
 // What can be known.
 const (
-	ReasonOpen   ReasonKind = iota // nothing: more work might find a plan
-	ReasonNoMode                   // no mode can be made with what there is
-	ReasonTime                     // the chain is longer than the time that is left
-	ReasonFacts                    // facts forbid it
+	ReasonOpen     ReasonKind = iota // nothing: more work might find a plan
+	ReasonNoMode                     // no mode can be made with what there is
+	ReasonTime                       // the chain is longer than the time that is left
+	ReasonFacts                      // facts forbid it
+	ReasonProved                     // the proof of the plan forbids it; which facts do is not known
+	ReasonUnpriced                   // a unit of it is worth nothing, and nothing else is known to be in its way
 )
 
 // Reason is why a demand is short. Of ReasonFacts each set by itself, whatever the other

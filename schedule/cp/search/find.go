@@ -7,9 +7,13 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// reasonShare: one part in so many of a budget is kept for the reasons of what is
-// short, beside what the proof leaves.
-const reasonShare = 8
+// The reasons of what is short are looked for in a small part of what the plan took: one part
+// in reasonShare, which is kept of a budget, and reasonFloor at the least where the budget has
+// as much left.
+const (
+	reasonShare = 32
+	reasonFloor = 250_000
+)
 
 // DefaultBudget is the counted work of one [cp.Solve] where the caller sets none.
 const DefaultBudget = 120_000_000
@@ -66,7 +70,7 @@ func Find(ctx context.Context, m *problem.Model, opt Options) (r *problem.Result
 	f.s.overdueSooner()
 	r = f.s.Result(f.course.honest(f.s, b, f.sure))
 	r.Spent, r.Stopped = f.s.Spent, f.stopped()
-	return r, f.s, max(keep, (opt.Budget-f.s.Spent)/2)
+	return r, f.s, workOfReasons(f.s.Spent, opt.Budget)
 }
 
 // finding is one [Find].
@@ -234,11 +238,13 @@ func (c *course) honest(s *Plan, b, sure problem.Cost) problem.Cost {
 
 // keptForReasons is the work that is kept for the reasons of what is short.
 func (im *improver) keptForReasons(opt Options) int64 {
-	switch {
-	case im.cost.PromisedShort+im.cost.Short == 0:
+	if im.cost.PromisedShort+im.cost.Short == 0 {
 		return 0
-	case len(im.s.Jobs) > opt.Whole:
-		return opt.Budget / (2 * reasonShare) // its segments need the work more
 	}
 	return opt.Budget / reasonShare
+}
+
+// workOfReasons is what the reasons may take of a budget of which so much is spent.
+func workOfReasons(spent, budget int64) int64 {
+	return max(spent/reasonShare, min(reasonFloor, budget-spent), 0)
 }

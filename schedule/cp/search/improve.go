@@ -1,6 +1,7 @@
 package search
 
 import (
+	"context"
 	"math/rand/v2"
 	"slices"
 
@@ -86,6 +87,14 @@ func (im *improver) settleEach(more func() bool) {
 		}
 	}
 	im.cost = s.Cost()
+}
+
+// Settle places one job after another at its best beside all others, within so much counted
+// work.
+func (s *Plan) Settle(ctx context.Context, work int64) {
+	im := &improver{s: s, focus: problem.Always()}
+	until := s.Spent + work
+	im.settleEach(func() bool { return s.Spent < until && ctx.Err() == nil })
 }
 
 // again places a removed job anew for the same shares.

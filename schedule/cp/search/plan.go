@@ -33,6 +33,21 @@ func (s *Plan) bounded(cover, cost problem.Cost) problem.Cost {
 	return s.Relax.BoundFor(&s.Schedule, cover, cost)
 }
 
+// BoundAfter is what is known of a plan that is better than one of such a cost and bound: the
+// parts up to the first in which they differ are bounded as they were, and of what follows, which
+// would take work to bound, nothing is known.
+func (s *Plan) BoundAfter(cost, bound problem.Cost) problem.Cost {
+	now := s.Cost()
+	out := problem.Cost{Early: -now.Jobs * int64(s.Model.Horizon-s.Model.From)}
+	for i := range problem.CostParts {
+		*out.Part(i) = *bound.Part(i)
+		if *now.Part(i) != *cost.Part(i) {
+			break
+		}
+	}
+	return out
+}
+
 // Result is what is placed now, begun jobs first in the model's order and new
 // ones by start.
 func (s *Plan) Result(bound problem.Cost) *problem.Result {

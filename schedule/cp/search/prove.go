@@ -66,9 +66,7 @@ func (p *prover) settle() {
 	if p.sure == problem.CostParts {
 		return
 	}
-	im := &improver{s: p.s, focus: problem.Always()}
-	until := p.s.Spent + settleWork
-	im.settleEach(func() bool { return p.s.Spent < until && p.ctx.Err() == nil })
+	p.s.Settle(p.ctx, settleWork)
 	cost := p.s.Cost()
 	if cost.Less(p.cost) {
 		p.rebound(p.s, cost)

@@ -18,10 +18,17 @@ type Whole struct {
 	Costs   map[problem.Cost]bool
 	known   map[string][][2]int64
 	steps   int
-	over    bool             // gave up
-	Shorts  map[string][]int // units short of each demand, of every way of sharing out
+	over    bool                // gave up
+	Shorts  map[string]Shortage // of every way of sharing out
 
 	list func(chosen []*Way, from []int, cost problem.Cost) // told of every plan; see ListedPlan
+}
+
+// Shortage is how many units of each demand a plan is short of, how many jobs it leaves where they
+// are, and how late those under way are.
+type Shortage struct {
+	Units       []int
+	Stuck, Late int64
 }
 
 // Way is one way of one job.
@@ -49,7 +56,7 @@ func EveryPlan(m *problem.Model) (*Whole, bool) { return listPlans(m, nil) }
 
 // listPlans is everyPlan, which tells of every plan by what is chosen and who gives each unit.
 func listPlans(m *problem.Model, list func([]*Way, []int, problem.Cost)) (*Whole, bool) {
-	w := &Whole{M: m, Board: NewBoard(m), Costs: map[problem.Cost]bool{}, known: map[string][][2]int64{}, Shorts: map[string][]int{}, list: list}
+	w := &Whole{M: m, Board: NewBoard(m), Costs: map[problem.Cost]bool{}, known: map[string][][2]int64{}, Shorts: map[string]Shortage{}, list: list}
 	for d := range m.Demands {
 		for n := 0; n < m.Demands[d].Units; n++ {
 			w.units = append(w.units, d)
@@ -285,7 +292,7 @@ func (w *Whole) record(chosen []*Way) {
 	var key strings.Builder
 	for _, v := range chosen {
 		base = base.Plus(v.Cost)
-		fmt.Fprint(&key, v.Family, v.Begun, v.End, v.Ready, v.units, ";")
+		fmt.Fprint(&key, v.Family, v.Begun, v.End, v.Ready, v.units, v.Cost.Stuck, v.Cost.Late, ";")
 	}
 	shorts, ok := w.known[key.String()]
 	if !ok || w.list != nil {
@@ -328,7 +335,7 @@ func (w *Whole) serve(chosen []*Way, base problem.Cost) [][2]int64 {
 				}
 			}
 			found[short] = true
-			w.Shorts[fmt.Sprint(unmet)] = append([]int(nil), unmet...)
+			w.Shorts[fmt.Sprint(unmet, base.Stuck, base.Late)] = Shortage{append([]int(nil), unmet...), base.Stuck, base.Late}
 			if w.list != nil {
 				w.list(chosen, from, base.Plus(problem.Cost{PromisedShort: short[0], Short: short[1]}))
 			}

@@ -84,19 +84,53 @@ func (s *shortage) why() *Why {
 	if s.missing = q.Short()[s.wanted]; s.missing == 0 {
 		return out
 	}
-	moved, _ := q.Most(s.missing) // more than the plan in force has, with nothing changed
+	reason, moved := s.reason(q)
 	s.like.tables = q.Tables()
+	if moved > 0 && plan.Targets[s.wanted].Price == 0 {
+		out.Because = planner.Unpriced
+		return out
+	}
 	if moved > 0 {
 		c := changed(ChangePlan, s.p, "planning again with more --work, which may move other batches")
 		out.Fixes = append(out.Fixes, Fix{Change: c, Gains: moved, Plan: planFor(s.st, q.Best())})
 		out.Because = "The plan in force is not the best that there is."
 		return out
 	}
-	reason := q.Why(1, true)
 	out.Proved = reason.Kind != problem.ReasonOpen
 	out.Because = s.st.Because("", &reason, plan)
+	if !out.Proved && s.ruledOut() {
+		out.Because = "More was proved impossible when this plan was made; what stands in the way was not found. Allow more work with --work."
+	}
 	out.Fixes = s.fixes(s.changes(q, &reason, plan))
 	return out
+}
+
+// reason is why one piece more cannot be, and how many more than the plan in force has are found
+// with nothing changed. Where the proof of that plan ruled them out it is not asked how many fit
+// before the reason is: only a folder that has changed since can answer otherwise.
+func (s *shortage) reason(q *cp.Inquiry) (reason problem.Reason, moved int) {
+	ruledOut := s.ruledOut()
+	if ruledOut {
+		reason = q.Why(1, true)
+	}
+	if reason.Kind == problem.ReasonOpen {
+		if moved, _ = q.Most(s.missing); moved == 0 && !ruledOut {
+			reason = q.Why(1, true)
+		}
+	}
+	return reason, moved
+}
+
+// ruledOut reports whether more was ruled out by the proof of the plan in force when it was made.
+func (s *shortage) ruledOut() bool {
+	at := s.st.Wants()[s.wanted]
+	t := &s.p.Targets[at.Target]
+	for i := range s.p.Earlier.Targets {
+		if w := &s.p.Earlier.Targets[i]; w.Target == t.Name && w.By == t.By && w.Want == at.Want {
+			return s.p.Earlier.RulesOutMore(w)
+		}
+	}
+	return false
 }
 
 // changes are those that could do away with a reason.
