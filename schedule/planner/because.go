@@ -77,8 +77,41 @@ func (pl *Stated) Because(what string, r *problem.Reason, plan *schedule.Plan) s
 		return fmt.Sprintf("No stages of %s fit between %s and %s, whatever the kitchen has.", w.Cheese, pl.when(pl.p.From), by)
 	case r.Kind == problem.ReasonFacts:
 		return pl.factsText(what, r, plan)
+	case r.Kind == problem.ReasonMoments:
+		return pl.momentsText(what, r, plan)
 	}
 	return fmt.Sprintf("No plan was found that has more %s by %s; none is proved impossible. Allow more work with --work.", w.Cheese, by)
+}
+
+// momentsText says which things are full, so many times in the time that there is, with what
+// others get.
+func (pl *Stated) momentsText(more string, r *problem.Reason, plan *schedule.Plan) string {
+	if r.Times == 1 {
+		return pl.factsText(more, r, plan)
+	}
+	var kit, others []problem.Fact
+	for _, f := range r.Sets[0].Facts {
+		if f.Kind == problem.FactPool {
+			kit = append(kit, f)
+		} else {
+			others = append(others, f)
+		}
+	}
+	times := fmt.Sprintf("%d times", r.Times)
+	if r.Times == 2 {
+		times = "twice"
+	}
+	text := ""
+	for much := clockTimes; much <= allByKind; much++ {
+		text = pl.moreThan(more, r, plan) + " ruled out by " + pl.factList(kit, plan, much) + ", " + times + " in that time"
+		if said := pl.factList(others, plan, much); said != "" {
+			text += ", and " + said
+		}
+		if text += "."; len(strings.Fields(text)) <= mostWords {
+			break
+		}
+	}
+	return text
 }
 
 // noTime says that a batch takes longer than there is time, up to when it must be packed.

@@ -91,6 +91,17 @@ func TestWhatIsSaidOfFacts(t *testing.T) {
 			}
 		})
 	}
+	r := problem.Reason{Kind: problem.ReasonMoments, Sets: []problem.FactSet{{Facts: facts(kit(0), given(1))}}}
+	for times, want := range map[int]string{
+		1: "It is ruled out by 2 x pot 0 and 3 White heart 0 for Stall 1 on Thu 1 Jan.",
+		2: "It is ruled out by 2 x pot 0, twice in that time, and 3 White heart 0 for Stall 1 on Thu 1 Jan.",
+		3: "It is ruled out by 2 x pot 0, 3 times in that time, and another delivery.",
+	} {
+		plan.Targets[0].Met, r.Times = 0, times
+		if got := pl.Because("", &r, plan); got != want {
+			t.Errorf("full %d times: got  %s, want %s", times, got, want)
+		}
+	}
 	at := &plan.Targets[2]
 	at.By = resources.Moment(57 * 365 * resources.Day)
 	at.Target = "Stall " + at.By.DateIn(pl.p.Kitchen.Zone).String()

@@ -5,7 +5,8 @@
 //
 //	cover, walk   each family and each job has the kitchen to itself: a shortest path over
 //	              the units owed, in due order. Bounds every part, and gives the first jobs
-//	energy        units times time of one thing in a stretch: bounds what is short
+//	energy        units times time of one thing in a stretch, or times moments so far apart as
+//	              it is held at the least: bounds what is short, and says what is full (hold, moments)
 //	layers        the covers by number of jobs: bounds the amount where more jobs are made
 //	traded        the covers with value short priced against amount: where more is short
 //
@@ -24,5 +25,5 @@
 //   - A part's bound holds for all plans whose earlier parts are those of the cost given.
 //   - [Relaxation] keeps what was worked out of one model; all its plans share it.
 //
-// Reading order: cover.go, walk.go, left.go, sources.go, energy.go, bound.go, layers.go, traded.go.
+// Reading order: cover.go, walk.go, left.go, sources.go, hold.go, energy.go, moments.go, bound.go, layers.go, traded.go.
 package bound

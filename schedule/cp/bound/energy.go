@@ -18,128 +18,124 @@ import (
 //	 from ────────────────────────────────────────────────── until
 //	      energy of all served units  <=  capacity x length
 //
+// Time is counted as it goes by, or by moments that are so far apart as the shortest hold
+// of some family: every such hold has one of them in it, and the things carry no more at each
+// than they are.
+//
+//	holds of d     ├───────┤  ├───────┤      a stretch of 2.8 d has two moments: what is held
+//	moments                │       │         for d is at most twice the capacity, not 2.8 times
+//
 // What does not fit is short, the least valuable for its energy first (the
 // fractional knapsack, Dantzig 1957, bounds any choice). The idea of energy over
 // an interval: Lopez, Erschler, Esquirol, "Ordonnancement de tâches sous
 // contraintes: une approche énergétique" (1992).
 
-// thing is pools that can stand for one another, or the workers taken together.
-type thing struct {
-	pools   []int // sorted; nil for the workers
-	workers bool
-}
-
-// holdOf is what a family takes of a thing.
-type holdOf struct {
-	perUnit     int64 // thousandths of unit-ticks for each unit served, rounded down
-	before, gap int   // it lies between due-before and due-gap
+// squeeze is a thing, a stretch of time and the demands that must hold the thing within it.
+type squeeze struct {
+	th          *thing
+	ms          measure
+	holds       []holdOf // of each family
+	demands     []int
+	from, until int
+	energy      int64 // of all the demands, scaled
+	capacity    int64 // scaled
 }
 
 // energyShort is the least value short that the shared things leave, promised
 // demands alone and all demands together.
 func energyShort(s *chain.Schedule) (promised, all int64) {
-	m := s.Model
-	dues := problem.Dues(m)
-	for _, th := range things(m) {
-		holds := make([]holdOf, len(m.Families))
-		for f := range m.Families {
-			holds[f] = takes(m, f, &th)
-		}
-		for a := range dues {
-			for b := a; b < len(dues); b = nextEnd(a, b, len(dues)) {
-				p := shortWithin(m, &th, holds, dues[a], dues[b], true)
-				v := shortWithin(m, &th, holds, dues[a], dues[b], false)
-				promised, all = max(promised, p), max(all, v)
-				s.Spent += int64(len(m.Demands))
-			}
-		}
+	short := func(among func(d int) bool) (most int64) {
+		squeezes(s, among, func(q *squeeze) { most = max(most, q.short(s.Model)) })
+		return most + unmade(s.Model, among)
 	}
-	return promised, all
+	return short(func(d int) bool { return s.Model.Demands[d].Promised }), short(func(int) bool { return true })
 }
 
-// pairsLimit is the number of due dates up to which every pair of them bounds a
-// stretch; beyond it stretches double in length, which weakens the bound only.
-const pairsLimit = 40
-
-func nextEnd(a, b, n int) int {
-	if n <= pairsLimit {
-		return b + 1
-	}
-	return b + max(1, b-a)
-}
-
-// things lists the sets of pools that some run may choose from, and the workers.
-func things(m *problem.Model) []thing {
-	out := []thing{{workers: true}}
-	seen := map[string]bool{}
+// unmade is the value of what no job can be made for and nothing else serves.
+func unmade(m *problem.Model, among func(d int) bool) (value int64) {
 	for f := range m.Families {
-		for k := range m.Families[f].Modes {
-			for r := range m.Families[f].Modes[k].Runs {
-				var pools []int
-				for _, c := range m.Families[f].Modes[k].Runs[r].Choices {
-					pools = append(pools, c.Pool)
+		if len(m.Families[f].Modes) > 0 {
+			continue
+		}
+		owed, best := int64(0), int64(0)
+		for d := range m.Demands {
+			if dm := &m.Demands[d]; dm.Family == f && among(d) {
+				owed, best = owed+dm.Value*int64(dm.Units), max(best, dm.Value)
+			}
+		}
+		value += max(0, owed-best*int64(m.FreeUnits(f)))
+	}
+	return value
+}
+
+// squeezes calls visit for every thing, measure and pair of due dates whose demands, of those
+// among, take more of the thing than it has: of all families, and of each by itself.
+func squeezes(s *chain.Schedule, among func(d int) bool, visit func(*squeeze)) {
+	m := s.Model
+	var order []int // demands by due date
+	for d := range m.Demands {
+		if dm := &m.Demands[d]; dm.Value > 0 && dm.Units > 0 && len(m.Families[dm.Family].Modes) > 0 && among(d) {
+			order = append(order, d)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return m.Demands[a].Due - m.Demands[b].Due })
+	for _, th := range things(m) {
+		for _, ms := range measures(m, &th) {
+			holds, takers := make([]holdOf, len(m.Families)), 0
+			for f := range m.Families {
+				if holds[f] = takes(m, f, &th, ms); holds[f].perUnit > 0 {
+					takers++
 				}
-				slices.Sort(pools)
-				key := problem.KeyOf(pools)
-				if !seen[key] {
-					seen[key] = true
-					out = append(out, thing{pools: pools})
+			}
+			for f := -1; f < len(m.Families); f++ {
+				if f < 0 && takers < 2 || f >= 0 && holds[f].perUnit == 0 {
+					continue // by itself, or not at all
 				}
+				some := order
+				if f >= 0 {
+					some = slices.DeleteFunc(slices.Clone(order), func(d int) bool { return m.Demands[d].Family != f })
+				}
+				s.Spent += (&squeeze{th: &th, ms: ms, holds: holds}).over(m, some, visit)
 			}
 		}
 	}
-	return out
 }
 
-// takes is the least that a family takes of a thing for each unit it serves.
-func takes(m *problem.Model, family int, th *thing) holdOf {
-	var h holdOf
-	f := &m.Families[family]
-	for k := range f.Modes {
-		mode := &f.Modes[k]
-		energy, before, gap := energyOf(mode, th)
-		per := energy * 1000 / int64(max(mode.Units, 1))
-		if k == 0 || per < h.perUnit {
-			h.perUnit = per
-		}
-		h.before = max(h.before, before+f.Keeps)
-		if k == 0 || gap < h.gap {
-			h.gap = gap
-		}
-	}
-	return h
-}
+// pairsLimit is the number of demands up to which every pair of their due dates bounds a
+// stretch; beyond it stretches double in length, which weakens the bound only.
+const pairsLimit = 60
 
-// energyOf is the least unit-ticks that a job takes of a thing, how long before the
-// end of its last work it begins to take it at the most, and how long before that
-// end it is done with it at the least.
-func energyOf(mode *problem.Mode, th *thing) (energy int64, before, gap int) {
-	if th.workers {
-		for i := range mode.Acts {
-			energy += int64(mode.Acts[i].Work)
+// over calls visit for the pairs of due dates of demands, given in their order, and gives the
+// counted work.
+func (q *squeeze) over(m *problem.Model, order []int, visit func(*squeeze)) (spent int64) {
+	due := func(x int) int { return m.Demands[order[x]].Due }
+	for a := range order {
+		if a > 0 && due(a) == due(a-1) {
+			continue
 		}
-		return energy, mode.Between(problem.Mark{}, mode.Ready(), problem.MostLag), 0
-	}
-	gap = problem.Infinite
-	for r := range mode.Runs {
-		run := &mode.Runs[r]
-		inside, clean := true, problem.Infinite
-		for _, c := range run.Choices {
-			at := sort.SearchInts(th.pools, c.Pool)
-			inside = inside && at < len(th.pools) && th.pools[at] == c.Pool
-			clean = min(clean, c.Clean)
+		q.from, q.until, q.energy = problem.Infinite, -problem.Infinite, 0
+		gap := problem.Infinite
+		next := a
+		for b := a; b < len(order); b++ {
+			h := &q.holds[m.Demands[order[b]].Family]
+			if h.perUnit > 0 {
+				q.from, gap = min(q.from, due(a)-h.before), min(gap, h.gap)
+			}
+			q.energy += h.perUnit * int64(m.Demands[order[b]].Units)
+			if b+1 < len(order) && (due(b+1) == due(b) || len(order) > pairsLimit && b < next) {
+				continue
+			}
+			next = b + max(1, b-a)
+			q.until = due(b) - gap
+			spent++
+			if q.capacity = q.th.capacity(m, max(q.from, m.From), q.until, q.ms); q.energy > q.capacity {
+				q.demands = order[a : b+1]
+				visit(q)
+				spent += int64(len(q.demands))
+			}
 		}
-		if inside && len(run.Choices) > 0 {
-			h := run.Occupied()
-			energy += int64(run.Amount) * int64(mode.Between(h.From, h.Until, problem.LeastLag)+clean)
-			before = max(before, mode.Between(h.From, mode.Ready(), problem.MostLag))
-			gap = min(gap, mode.Between(h.Until, mode.Ready(), problem.LeastLag)-clean)
-		}
 	}
-	if gap == problem.Infinite {
-		gap = 0
-	}
-	return energy, before, gap
+	return spent
 }
 
 // lot is a demand's units in a knapsack.
@@ -147,61 +143,32 @@ type lot struct {
 	units, value, energy int64
 }
 
-// shortWithin is the least value short of the demands due in [a, b] that a thing
-// leaves.
-func shortWithin(m *problem.Model, th *thing, holds []holdOf, a, b int, promised bool) int64 {
+// short is the least value short of the demands.
+func (q *squeeze) short(m *problem.Model) int64 {
 	var lots []lot
-	total, carried := int64(0), int64(0)
-	from, until := problem.Infinite, -problem.Infinite
+	total := int64(0)
 	best := make([]int64, len(m.Families))
-	for d := range m.Demands {
+	for _, d := range q.demands {
 		dm := &m.Demands[d]
-		if dm.Due < a || dm.Due > b || (promised && !dm.Promised) {
-			continue
-		}
-		h := &holds[dm.Family]
 		total += dm.Value * int64(dm.Units)
 		best[dm.Family] = max(best[dm.Family], dm.Value)
-		if len(m.Families[dm.Family].Modes) == 0 || dm.Value == 0 {
-			continue // a lot of no value and no energy has no place in the order of lots
-		}
-		lots = append(lots, lot{int64(dm.Units), dm.Value, h.perUnit})
-		if h.perUnit > 0 {
-			from, until = min(from, a-h.before), max(until, b-h.gap)
-		}
+		lots = append(lots, lot{int64(dm.Units), dm.Value, q.holds[dm.Family].perUnit})
 	}
-	for i := range m.Stocks {
-		carried += int64(m.Stocks[i].Units) * best[m.Stocks[i].Family]
-	}
-	for i := range m.Begun {
-		carried += int64(m.Begun[i].Mode.Units) * best[m.Begun[i].Family]
-	}
-	capacity := capacity(m, th, max(from, m.From), until)
-	return max(0, total-carried-mostValue(lots, capacity*1000))
-}
-
-// capacity is the unit-ticks that a thing has in [from, until).
-func capacity(m *problem.Model, th *thing, from, until int) int64 {
-	if until <= from {
-		return 0
-	}
-	c := int64(0)
-	if !th.workers {
-		for _, p := range th.pools {
-			c += int64(min(m.Pools[p].Capacity, 1<<20)) * int64(until-from)
-		}
-		return c
-	}
-	for w := range m.Workers {
-		for _, win := range m.Workers[w].Windows {
-			c += int64(max(0, min(win.Until, until)-max(win.From, from)))
+	for f, v := range best {
+		if v > 0 {
+			total -= v * int64(m.FreeUnits(f))
 		}
 	}
-	return c
+	return max(0, total-mostValue(lots, q.capacity))
 }
 
 // mostValue is the most value that fits, the last lot in part.
 func mostValue(lots []lot, capacity int64) int64 {
+	unit := int64(0)
+	for _, l := range lots {
+		unit = gcd(unit, l.energy)
+	}
+	capacity -= capacity % max(unit, 1) // no choice takes a part of it
 	sort.SliceStable(lots, func(i, k int) bool { return lots[i].value*lots[k].energy > lots[k].value*lots[i].energy })
 	value := int64(0)
 	for _, l := range lots {
@@ -214,4 +181,11 @@ func mostValue(lots []lot, capacity int64) int64 {
 		return value + l.value*n + (l.value*(capacity-n*l.energy)+l.energy-1)/l.energy
 	}
 	return value
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
 }

@@ -1,6 +1,8 @@
 package chain
 
 import (
+	"slices"
+
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/steps"
 )
@@ -129,9 +131,17 @@ func (s *Schedule) newChains(g problem.Grid, p *Prospect, by measure) (*Costs, b
 // fillRows fills least, for all starts from lo to hi.
 func (c *Costs) fillRows(fixed int, s *Schedule) {
 	through := make([][][]int32, len(c.Sizes))
+	took := int64(0) // work of the size before: it counts for each
 	for k, z := range c.Sizes {
-		if z.Lo != nil {
+		switch {
+		case z.Lo == nil:
+		case k > 0 && z.like(c.Sizes[k-1]):
+			through[k] = through[k-1]
+			s.Spent += took
+		default:
+			before := s.Spent
 			through[k] = z.through(fixed, s)
+			took = s.Spent - before
 		}
 	}
 	for i := fixed; i < len(c.Lo); i++ {
@@ -243,6 +253,16 @@ func (s *Schedule) sizeCostsOf(g problem.Grid, p *Prospect, k int, by measure) *
 	s.Spent += spent
 	z.Lo, z.hi = lo, hi
 	return z
+}
+
+// like reports whether two sizes of a new job have the same chains at the same cost: many differ
+// by less than a step of work.
+func (z *SizeCosts) like(o *SizeCosts) bool {
+	same := len(z.First) == 0 && o.Lo != nil && slices.Equal(z.Lo, o.Lo) && slices.Equal(z.hi, o.hi) && slices.Equal(z.Work, o.Work) && slices.Equal(z.lags, o.lags)
+	for i := range z.Any {
+		same = same && len(z.Any[i]) == len(o.Any[i]) && (len(z.Any[i]) == 0 || &z.Any[i][0] == &o.Any[i][0])
+	}
+	return same
 }
 
 // through is the least cost of a chain through every start of every activity.

@@ -95,7 +95,8 @@ func (r *reasons) look(why *problem.Reason) *search.Plan {
 	return nil
 }
 
-// plainReason is the reason that needs no search: no size, no time.
+// plainReason is the reason that needs no search: no size, no time, or pools that are full at
+// every moment that counts.
 func plainReason(s *search.Plan, d int) problem.Reason {
 	r := problem.Reason{Demand: d}
 	dm := &s.Model.Demands[d]
@@ -107,6 +108,8 @@ func plainReason(s *search.Plan, d int) problem.Reason {
 	r.Least, r.Left = problem.LeastLength(&f.Modes[0]), dm.Due-dm.Ahead-s.First
 	if r.Least > r.Left && !hasSources(s, d) {
 		r.Kind = problem.ReasonTime
+	} else if full, ok := bound.FullFor(&s.Schedule, d); ok {
+		r.Kind, r.Times, r.Sets = problem.ReasonMoments, full.Times, []problem.FactSet{full.Facts()}
 	}
 	return r
 }

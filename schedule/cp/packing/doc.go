@@ -8,4 +8,6 @@
 // literal of a kernel of its own; what cannot be is a core of stays, made smaller by deletion.
 //
 // It knows one space and a list of stays; which stays they are is the statement's business.
+//
+// Reading order: pack.go, moment.go.
 package packing

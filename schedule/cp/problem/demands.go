@@ -28,3 +28,19 @@ func (m *Model) StockServes(i, d int) bool {
 	st, dm := &m.Stocks[i], &m.Demands[d]
 	return st.Ready <= dm.Due-dm.Ahead && dm.Due <= st.Ready+m.Families[st.Family].Keeps
 }
+
+// FreeUnits is what stock and jobs under way of a family can give.
+func (m *Model) FreeUnits(family int) int {
+	n := 0
+	for i := range m.Stocks {
+		if m.Stocks[i].Family == family {
+			n += m.Stocks[i].Units
+		}
+	}
+	for b := range m.Begun {
+		if m.Begun[b].Family == family {
+			n += m.Begun[b].Mode.Units
+		}
+	}
+	return n
+}

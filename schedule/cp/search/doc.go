@@ -12,7 +12,8 @@
 //     and Bykov 2017). Above 32 jobs a plan is improved a
 //     segment at a time, 14, 28 or 56 jobs that are ready one after another (segment.go).
 //  3. prove.go states the model and presses one part of the cost after another below what the
-//     plan has, until that is refuted; each answer is a better plan. Boxes of an answer are put
+//     plan has, until that is refuted; each answer is a better plan. What the jobs cost their
+//     maker is bounded from each job up as well (cores.go). Boxes of an answer are put
 //     exactly; what does not stand comes back as a clause.
 //  4. A plan of more than 64 jobs is not stated whole: it is pressed a segment at a time, 24 to
 //     36 jobs, with the rest frozen (horizon.go), and what it is short of is bounded by groups of its demands (groups.go).
@@ -33,6 +34,6 @@
 // Builds with the tag audit hold every step of a proof against the best plan known (witness.go).
 //
 // Reading order: find.go, course.go, plan.go, homes.go, opening.go, inforce.go, turn.go, build.go;
-// improve.go, segment.go, regroup.go, fewer.go, blame.go, intheway.go; prove.go, witness.go, audit_off.go,
+// improve.go, segment.go, regroup.go, fewer.go, blame.go, intheway.go; prove.go, cores.go, witness.go, audit_off.go,
 // audit_on.go; horizon.go, groups.go.
 package search

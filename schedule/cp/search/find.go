@@ -22,7 +22,7 @@ const DefaultBudget = 120_000_000
 // finding a better one before it is proved; of a plan that is improved by segments all
 // but one part in longShare, since the kernel finds little where there is much to state.
 const (
-	searchShare = 16
+	searchShare = 128
 	longShare   = 2
 )
 

@@ -151,6 +151,8 @@ func (l *paper) where(lit kernel.Lit) marks {
 	}
 	out := make(marks, len(l.open))
 	for i, row := range l.rows {
+		row = l.p.k.WithSums(row)
+		l.rows[i] = row
 		v := row[lit.B.Var()]
 		if lit.B&1 != 0 {
 			v = -v

@@ -25,6 +25,7 @@ type prover struct {
 	found   func(*prover)
 	doubt   bool // some clause of the present statement was not proved
 	witness *witness
+	sums    []summand // of the part that is pressed, nil for none yet
 }
 
 // firstTry is the work of the first question about a part. One part in nearShare of a
@@ -32,7 +33,7 @@ type prover struct {
 // is kept for the parts after the one that is pressed.
 const (
 	firstTry   = 100_000
-	nearShare  = 4
+	nearShare  = 2
 	laterShare = 4
 )
 
@@ -73,6 +74,22 @@ func (p *prover) settle() {
 	}
 }
 
+// settleNow places each job of a plan that was just found at its best beside the others, where
+// it is pressed what that costs: the kernel leaves open what it was not asked about.
+func (p *prover) settleNow() {
+	if p.part != problem.PartPenalty {
+		return
+	}
+	im := &improver{s: p.s, focus: problem.Always()}
+	im.settleEach(func() bool { return p.s.Spent < p.until && p.ctx.Err() == nil })
+	if cost := p.s.Cost(); cost.Less(p.cost) {
+		p.rebound(p.s, cost)
+		if p.witness != nil {
+			p.witness.renew()
+		}
+	}
+}
+
 // restate states the model with room for the present plan and a little more.
 func (p *prover) restate() bool {
 	p.count.MakeRoom(&p.s.Ledger)
@@ -81,7 +98,7 @@ func (p *prover) restate() bool {
 		p.k = nil
 		return false
 	}
-	p.k, p.doubt = k, false
+	p.k, p.doubt, p.sums = k, false, nil
 	ok = k.BranchNear(&p.s.Ledger)
 	if auditing {
 		p.watch()
@@ -106,16 +123,21 @@ func (p *prover) boundOf(s *Plan, cost problem.Cost) problem.Cost {
 
 // press proves a part as far as it can. The goal is halfway between what the plan
 // has and what is proved, so that each answer halves what there is between. Where
-// there is none in time, a goal right below the plan is tried too, and then the same
+// there is none in time, goals right below the plan are tried too, and then the same
 // again with twice the work: far from the best a plan may get better though nothing
-// much is proved.
+// much is proved. What is a sum of many is bounded from its summands, too (cores.go).
 func (p *prover) press(part int) {
-	p.part = part
+	p.part, p.sums = part, nil
+	p.settleNow()
 	end := p.until
-	if part < len(p.k.Cost)-1 {
+	if part < problem.CostParts-1 {
 		end -= (p.until - p.s.Spent) / laterShare
 	}
-	work, near := int64(firstTry), false
+	work, near := int64(firstTry), int32(0) // near is the stride right below the plan, 0 for halfway
+	last := part == problem.CostParts-1
+	if last { // what is settled is mostly the best
+		near = 1
+	}
 	for p.s.Spent < min(end, p.until) && p.ctx.Err() == nil {
 		now, least := p.k.Value(p.cost, part), p.k.Value(p.with(part, p.bound.Parts()[part]), part)
 		if now <= least {
@@ -125,14 +147,19 @@ func (p *prover) press(part int) {
 			break
 		}
 		stride, budget := (now-least+1)/2, work
-		if near {
-			stride, budget = 1, work/nearShare
+		if near > 0 {
+			stride = min(near, stride)
+			if !last {
+				budget /= nearShare
+			}
 		}
 		st, over := p.ask(p.k.Cost[part].Le(now-stride), min(budget, end-p.s.Spent))
 		switch {
 		case st == kernel.Solved:
-			p.take()
-			near = false
+			if p.take() {
+				p.settleNow()
+			}
+			near *= 2
 		case st == kernel.Impossible && len(over) > 0:
 			if !p.count.Widen(over) && !p.restate() {
 				return
@@ -143,11 +170,14 @@ func (p *prover) press(part int) {
 			return
 		case st == kernel.Impossible:
 			p.setBound(part, p.k.Lifted(part, now-stride+1, p.cost.Jobs))
-			near = false
-		case near || stride == 1:
-			work, near = 2*work, false
+			near = 0
+		case near > 0 || stride == 1:
+			if p.k.Sums(part) {
+				p.raise(part, work, min(end, p.until))
+			}
+			work, near = 2*work, 0
 		default:
-			near = true
+			near = 1
 		}
 	}
 	p.hold(part + 1)

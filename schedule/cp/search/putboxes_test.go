@@ -112,6 +112,25 @@ func TestBoxesForNoTimeMeetNoClosing(t *testing.T) {
 	}
 }
 
+// Boxes as wide as 4, 5 and 3 never stand on two floors of 6, though their area does: one clause
+// says so of the last moment before the first leaves, at which all of them stand however early
+// they come. Of the whole stretch for which an answer has them it would take one for each answer.
+func TestBoxesAreForbiddenAtOneMoment(t *testing.T) {
+	m := &problem.Model{Step: 1, Horizon: 20, FitFloor: tiny.LinePacking,
+		Spaces: []problem.Space{{Floors: []problem.Floor{{Size: problem.Rect{W: 6, D: 1}, Height: 1}, {Size: problem.Rect{W: 6, D: 1}, Height: 1}}}}}
+	for f, wide := range []int64{4, 5, 3} {
+		m.Kinds = append(m.Kinds, problem.Kind{Size: problem.Rect{W: wide, D: 1}, Height: 1})
+		mode := problem.Mode{Amount: 1, Units: 1, Acts: []problem.Activity{{Work: 0, Lag: problem.Lag{Least: 2, Most: 6}}},
+			Stays: []problem.Stay{{First: 0, Last: 0, Kind: f, Boxes: 1, Spaces: []int{0}}}}
+		m.Families = append(m.Families, problem.Family{Keeps: 6, Supply: -1, Modes: []problem.Mode{mode}})
+		m.Demands = append(m.Demands, problem.Demand{Family: f, Due: 10 + f%2, Units: 1, Value: 1})
+	}
+	all := func(k *statement.Statement) []kernel.Lit { return []kernel.Lit{k.Cost[problem.PartShort].Le(0)} }
+	if n := leftOut(t, m, all); n != 1 {
+		t.Errorf("got %d clauses of boxes, want one", n)
+	}
+}
+
 // Boxes that come off the grid come, to the statement, at the next step: what is too much by
 // then is found when they are put.
 func TestBoxesThatComeOffTheGridAreCounted(t *testing.T) {

@@ -110,6 +110,7 @@ func (w *witness) refuse(format string, args ...any) {
 
 // holds reports whether the literal is true in the plan.
 func (w *witness) holds(l kernel.Lit) bool {
+	w.values = w.p.k.WithSums(w.values)
 	v := w.values[l.B.Var()]
 	if l.B&1 != 0 {
 		v = -v

@@ -46,20 +46,24 @@ func (p *Placing) fillSpace(space int) bool {
 	list, stays := p.standers(space)
 	for i := range list {
 		if !list[i].Given && problem.AnyOverlap(sp.Closed, list[i].From, list[i].Until) {
-			p.forbid(stays[i:i+1], list[i:i+1], nil)
+			p.forbid(stays[i:i+1], list[i:i+1], nil, func(at int) bool { return problem.AnyOverlap(sp.Closed, at, at+1) })
 			return false
 		}
 	}
 	if len(sp.Floors) == 0 {
-		frozen := p.frozenCounts(space)
-		at := Overfull(slices.Concat(list, frozen), sp.Capacity)
+		all := slices.Concat(list, p.frozenCounts(space))
+		at := Overfull(all, sp.Capacity)
 		if len(at) > 0 {
 			at = slices.DeleteFunc(at, func(i int) bool { return i >= len(list) })
-			p.forbid(chosen(stays, at), chosen(list, at), frozen)
+			some := chosen(list, at)
+			p.forbid(chosen(stays, at), some, all[len(list):], func(at int) bool {
+				return len(Overfull(packing.During(slices.Concat(some, all[len(list):]), at), sp.Capacity)) > 0
+			})
 		}
 		return len(at) == 0
 	}
 	frozen := p.frozenStays(space, list)
+	var cannot func(at int) bool
 	places, core, v, work := packing.Pack(p.st.Model, space, slices.Concat(list, frozen))
 	p.st.Schedule.Spent += work / kernelWork
 	switch v {
@@ -74,27 +78,39 @@ func (p *Placing) fillSpace(space int) bool {
 		list, stays = chosen(list, core), chosen(stays, core)
 		// Where all of them stand there already, no plan put them so: nothing follows.
 		p.Sure = slices.ContainsFunc(stays, func(b boxStay) bool { return !b.begun })
+		cannot = func(at int) bool {
+			never, work := packing.Never(p.st.Model, space, slices.Concat(list, frozen), at)
+			p.st.Schedule.Spent += work / kernelWork
+			return never
+		}
 	}
-	p.forbid(stays, list, frozen)
+	p.forbid(stays, list, frozen, cannot)
 	return false
 }
 
-// Overfull gives the members of the list that stand at a moment at which they are too
-// many boxes, and which are not all there since before the plan; none where there is no such
-// moment. The statement sees most of this: it counts in steps, and what comes off the grid it
-// takes to come at the next.
+// Overfull gives members of the list that stand at a moment at which they are too many boxes,
+// without any one of them they are not, or all that is left is there since before the plan; none
+// where there is no such moment. The statement sees most of this: it counts in steps, and what
+// comes off the grid it takes to come at the next.
 func Overfull(list []packing.Stay, capacity int) []int {
 	for _, s := range list {
 		var at []int
-		boxes, planned := 0, false
+		boxes := 0
 		for i, o := range list {
 			if o.From <= s.From && s.From < o.Until {
-				at = append(at, i)
-				boxes += o.Boxes
-				planned = planned || !o.Given
+				at, boxes = append(at, i), boxes+o.Boxes
 			}
 		}
-		if boxes > capacity && planned {
+		planned := func(i int) bool { return !list[i].Given }
+		for x := 0; x < len(at) && boxes > capacity; {
+			less, rest := boxes-list[at[x]].Boxes, slices.Delete(slices.Clone(at), x, x+1)
+			if less > capacity && slices.ContainsFunc(rest, planned) {
+				at, boxes = rest, less
+			} else {
+				x++
+			}
+		}
+		if boxes > capacity && slices.ContainsFunc(at, planned) {
 			return at
 		}
 	}
@@ -209,12 +225,16 @@ func (p *Placing) meetings(stays []boxStay, list, frozen []packing.Stay) []packi
 	return out
 }
 
-// forbid makes the clause that the stays do not all stand there for as long as the
-// list says, with as many boxes.
-func (p *Placing) forbid(stays []boxStay, list, frozen []packing.Stay) {
+// forbid makes the clause that the stays do not all stand with as many boxes: at one moment
+// where cannot tells of one that they share, else for as long as they meet.
+func (p *Placing) forbid(stays []boxStay, list, frozen []packing.Stay, cannot func(at int) bool) {
 	k := p.st
 	p.Clause = p.Clause[:0]
-	list = p.meetings(stays, list, frozen)
+	if at, ok := p.moment(stays, list, frozen, cannot); ok {
+		list = packing.During(list, at)
+	} else {
+		list = p.meetings(stays, list, frozen)
+	}
 	put := func(l kernel.Lit) {
 		if l != k.Yes {
 			p.Clause = append(p.Clause, l.Not())
@@ -232,6 +252,42 @@ func (p *Placing) forbid(stays []boxStay, list, frozen []packing.Stay) {
 			put(b.boxes.By.Ge(sizeFor(b.boxes, int32(list[i].Boxes))))
 		}
 	}
+}
+
+// moment is one at which the stays already cannot all stand, if there is one: best where all
+// plans have most of them standing.
+func (p *Placing) moment(stays []boxStay, list, frozen []packing.Stay, cannot func(at int) bool) (int, bool) {
+	if cannot == nil {
+		return 0, false
+	}
+	k, sp := p.st, &p.st.Model.Spaces[stays[0].space]
+	var known []problem.Span
+	for _, b := range stays {
+		stands := problem.Span{From: -problem.Infinite}
+		if !b.begun {
+			stands.From = k.Grid.Tick(k.Kernel.Max(b.task.From.X) + b.task.From.Add)
+		}
+		if b.slot == nil {
+			leave := k.Stock[b.stock].leave
+			stands.Until = leave.ticks[k.Kernel.Min(leave.rank)]
+		} else {
+			stands.Until = k.Grid.Tick(k.Kernel.Min(b.task.Until.X) + b.task.Until.Add)
+		}
+		known = append(known, stands)
+	}
+	var cuts []int
+	for _, s := range frozen {
+		cuts = append(cuts, s.From, s.Until)
+	}
+	for _, c := range sp.Closed {
+		cuts = append(cuts, c.From, c.Until)
+	}
+	for i := range sp.Floors {
+		for _, c := range sp.Floors[i].Closed {
+			cuts = append(cuts, c.From, c.Until)
+		}
+	}
+	return packing.Moment(list, known, k.Grid.Step, cuts, cannot)
 }
 
 // lasts is the literal that a stay of the answer goes on until a tick or beyond. What

@@ -31,7 +31,7 @@ func (k *Statement) coverFamily(f int) {
 	}
 	sums := k.addTally(f)
 	k.jobs = append(k.jobs, global.Term{View: sums[len(sums)-1].jobs.Up(), Times: 1})
-	free := k.freeUnits(f)
+	free := k.Model.FreeUnits(f)
 	for a := range dues {
 		if a > 0 && dues[a] == dues[a-1] {
 			continue
@@ -46,22 +46,6 @@ func (k *Statement) coverFamily(f int) {
 			}
 		}
 	}
-}
-
-// freeUnits is what stock and jobs under way of a family can give.
-func (k *Statement) freeUnits(f int) int {
-	n := 0
-	for i := range k.Model.Stocks {
-		if k.Model.Stocks[i].Family == f {
-			n += k.Model.Stocks[i].Units
-		}
-	}
-	for b := range k.Model.Begun {
-		if k.Model.Begun[b].Family == f {
-			n += k.Model.Begun[b].Mode.Units
-		}
-	}
-	return n
 }
 
 // leastJobs gives, for every beginning of a row of units, the least number of jobs

@@ -16,7 +16,8 @@
 //	shared things    pools.go, spaces.go, workers.go (one piece of work at a time, limits of
 //	                 days): cumulative constraints
 //	boxes            spaces.go relaxes floors to area and stacks; boxes.go puts an answer's boxes
-//	                 exactly, and gives a clause over the few stays that cannot stand
+//	                 exactly, and gives a clause over the few stays that cannot stand, at one
+//	                 moment where they share one
 //	costs            cost.go, subtotals.go: sums that clauses can name a part of
 //	the rest         frozen.go: what stays as it is counts as taken
 //

@@ -38,6 +38,7 @@ type Statement struct {
 	early    int64                    // added to the last part for every job, to keep it above 0
 	mayLeave bool                     // what is under way may be left where it is
 	last     int32                    // a step after everything
+	summed   []summed                 // sums that were added since the model was stated, in order
 
 	Serves []kernel.Lit // of each family: while true, its least number is asked for; nil: always
 }

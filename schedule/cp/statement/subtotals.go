@@ -1,6 +1,9 @@
 package statement
 
-import "ripeby/schedule/cp/global"
+import (
+	"ripeby/schedule/cp/global"
+	"ripeby/schedule/cp/kernel"
+)
 
 // A cost is summed up by subtotals of neighbours, which each have a variable.
 //
@@ -36,4 +39,63 @@ func (k *Statement) addSubtotal(terms []global.Term) global.Term {
 	x := k.Kernel.NewVar(0, int32(min(most, 1<<30)))
 	global.AddLinear(k.Kernel, append(terms, global.Term{View: x.Down(), Times: 1}), 0)
 	return global.Term{View: x.Up(), Times: 1}
+}
+
+// Sums reports whether a part of the cost has summands of which cores can be made: what each
+// job costs.
+func (k *Statement) Sums(part int) bool { return len(k.Summands(part)) > 1 }
+
+// Summands are the variables that a part of the cost is the sum of, where each counts once and
+// no others count.
+func (k *Statement) Summands(part int) (out []kernel.Var) {
+	for _, sl := range k.Slots {
+		if part == 4 {
+			out = append(out, sl.Penalty)
+		}
+	}
+	return out
+}
+
+// Sum is a variable that is no less than the sum of others.
+func (k *Statement) Sum(of []kernel.Var) kernel.Var {
+	if len(of) == 1 {
+		return of[0]
+	}
+	var terms []global.Term
+	for _, x := range of {
+		terms = append(terms, global.Term{View: x.Up(), Times: 1})
+	}
+	x := k.addSubtotal(terms).View.Var()
+	k.summed = append(k.summed, summed{x, of})
+	return x
+}
+
+// Within keeps the sum of variables within a part of the cost.
+func (k *Statement) Within(of []kernel.Var, part int) {
+	terms := []global.Term{{View: k.Cost[part].Down(), Times: 1}}
+	for _, x := range of {
+		terms = append(terms, global.Term{View: x.Up(), Times: 1})
+	}
+	global.AddLinear(k.Kernel, terms, 0)
+}
+
+// summed is a variable that is no less than the sum of others.
+type summed struct {
+	x  kernel.Var
+	of []kernel.Var
+}
+
+// WithSums has values for the sums too that were added since the model was stated.
+func (k *Statement) WithSums(values []int32) []int32 {
+	for _, s := range k.summed {
+		if int(s.x) < len(values) {
+			continue
+		}
+		sum := int32(0)
+		for _, x := range s.of {
+			sum += values[x]
+		}
+		values = append(values, sum)
+	}
+	return values
 }

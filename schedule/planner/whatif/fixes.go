@@ -138,7 +138,7 @@ func (s *shortage) changes(q *cp.Inquiry, reason *problem.Reason, plan *schedule
 	recipe := s.p.Recipe(plan.Targets[s.wanted].Cheese)
 	var tries []Change
 	switch reason.Kind {
-	case problem.ReasonFacts:
+	case problem.ReasonFacts, problem.ReasonMoments:
 		if len(reason.Sets) == 1 { // of two sets apart, one change can lift one only
 			helping := slices.DeleteFunc(slices.Clone(reason.Sets[0].Facts), func(f problem.Fact) bool { return !q.Helps(f) })
 			tries = changesFor(s.st, helping, plan, s.wanted, s.missing)
