@@ -93,8 +93,8 @@ func TestWhatIsSaidOfFacts(t *testing.T) {
 	}
 	r := problem.Reason{Kind: problem.ReasonMoments, Sets: []problem.FactSet{{Facts: facts(kit(0), given(1))}}}
 	for times, want := range map[int]string{
-		1: "It is ruled out by 2 x pot 0 and 3 White heart 0 for Stall 1 on Thu 1 Jan.",
-		2: "It is ruled out by 2 x pot 0, twice in that time, and 3 White heart 0 for Stall 1 on Thu 1 Jan.",
+		1: "It is ruled out by 2 x pot 0 and 3 Wold hoop 0 for Stall 1 on Thu 1 Jan.",
+		2: "It is ruled out by 2 x pot 0, twice in that time, and 3 Wold hoop 0 for Stall 1 on Thu 1 Jan.",
 		3: "It is ruled out by 2 x pot 0, 3 times in that time, and another delivery.",
 	} {
 		plan.Targets[0].Met, r.Times = 0, times
