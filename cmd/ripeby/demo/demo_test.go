@@ -21,7 +21,7 @@ var kitchens = []struct {
 	folder     fs.FS
 	batches    int
 }{
-	{"demo", demo.From, demo.Files(), 13},
+	{"demo", demo.From, demo.Files(), 12},
 	{"first demo", "2027-02-22 06:00", os.DirFS("../../../testdata/kitchens/first-demo"), 13},
 }
 
