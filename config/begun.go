@@ -50,7 +50,7 @@ func (l *loader) begun(f *object, ids *register) {
 		f.fault("litres", Fault{What: "so little milk gives no piece of this cheese", Got: resources.FormatLitres(b.Litres)})
 		return
 	} else if b.Pieces > made {
-		f.fault("pieces", Fault{What: fmt.Sprintf("%d pieces are left of a batch that made only %d", b.Pieces, made)})
+		f.fault("pieces", Fault{What: fmt.Sprintf("%d pieces are left of a batch that made only %d", b.Pieces, made), Want: fmt.Sprintf("pieces: %d", made)})
 		return
 	}
 	b.Stages = l.prefix(f, r, &b, starts)

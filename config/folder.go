@@ -31,7 +31,7 @@ func (l *loader) readFile(name string, required bool) (text []byte, ok bool) {
 		l.unreadable(name, err)
 		return nil, false
 	case len(text) > MaxFileBytes:
-		l.fault(Fault{File: name, What: fmt.Sprintf("this file is larger than the limit of %d bytes", MaxFileBytes)})
+		l.fault(Fault{File: name, What: fmt.Sprintf("this file is larger than the limit of %d bytes; take out what is not needed", MaxFileBytes)})
 		return nil, false
 	}
 	return text, true
@@ -48,7 +48,11 @@ func (l *loader) unreadable(name string, err error) {
 	if name == recipeFolder {
 		kind = "folder"
 	}
-	l.fault(Fault{File: name, What: "this " + kind + " cannot be read: " + oneLine(WithoutPath(err).Error())})
+	one := Fault{File: name, What: "this " + kind + " cannot be read: " + oneLine(WithoutPath(err).Error())}
+	if errors.Is(err, fs.ErrPermission) {
+		one.What += "; let yourself read it, with: chmod u+rX " + name
+	}
+	l.fault(one)
 }
 
 // recipeFiles lists recipes/*.yaml in the order of their names. A folder without

@@ -188,7 +188,7 @@ func weekdays(f *object, key string) resources.Weekdays {
 	if text, ok := scalarText(n); ok {
 		days, err := resources.ParseWeekdays(text)
 		if err != nil {
-			f.fault(key, quantityFault(err))
+			f.fault(key, suggested(quantityFault(err), text, resources.ParseWeekdays))
 		}
 		return days
 	}

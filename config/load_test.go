@@ -85,7 +85,7 @@ func (l locked) Open(name string) (fs.File, error) {
 
 func TestAFileThatCannotBeRead(t *testing.T) {
 	_, err := LoadFS(locked{saltgrass(t), "targets.yaml"}, Options{From: saltgrassFrom})
-	if err == nil || err.Error() != "targets.yaml: this file cannot be read: permission denied" {
+	if err == nil || err.Error() != "targets.yaml: this file cannot be read: permission denied; let yourself read it, with: chmod u+rX targets.yaml" {
 		t.Errorf("got %v, want a fault that says why", err)
 	}
 }

@@ -46,7 +46,7 @@ func (r *register) enter(o *object, key, name string) bool {
 func kitName(text string) (string, error) {
 	name, err := nameText(text)
 	if err == nil && slices.Contains(reserved(), name) {
-		err = Fault{What: "this word has a meaning of its own in recipes; add a word to the name", Got: name}
+		err = Fault{What: "this word has a meaning of its own in recipes; add a word to the name", Got: name, Want: "my " + name}
 	}
 	return name, err
 }

@@ -25,7 +25,7 @@ type flaw struct {
 // notYAML turns the library's complaint into a fault with a place.
 func (p *page) notYAML(err error, text []byte) {
 	at := refusedAt(text, err)
-	f := flawOf(text, at, complaint(err))
+	f := flawOf(p.file, text, at, complaint(err))
 	one := Fault{File: p.file, What: "this is not YAML: " + f.what, Want: f.want}
 	one.Line, one.Column = place(text, f.at)
 	p.loader.fault(one)
@@ -75,7 +75,7 @@ func place(text []byte, at int) (line, column int) {
 // flawOf is the likely cause of a complaint about what stands at an offset. One in
 // the punctuation comes first where it does not lie below; within brackets the
 // library stops at the bracket or anywhere after it.
-func flawOf(text []byte, at int, why string) flaw {
+func flawOf(file string, text []byte, at int, why string) flaw {
 	if f, ok := tabFlaw(text, at); ok {
 		return f
 	}
@@ -87,7 +87,7 @@ func flawOf(text []byte, at int, why string) flaw {
 			return f
 		}
 	}
-	return flaw{at, clipLong(why), ""}
+	return flaw{at, clipLong(why), "keys and values, as in " + exampleOf(file)}
 }
 
 // lineStart and lineEnd are where the line of an offset begins and ends.
@@ -123,5 +123,5 @@ func anchorFlaw(text []byte, at int, why string) (flaw, bool) {
 		return flaw{}, false
 	}
 	star := bytes.LastIndexByte(text[:at+1], '*')
-	return flaw{max(star, 0), fmt.Sprintf("nothing above has the anchor &%[1]s that *%[1]s stands for", m[1]), ""}, true
+	return flaw{max(star, 0), fmt.Sprintf("nothing above has the anchor &%[1]s that *%[1]s stands for", m[1]), "what it stands for in its place, or quotation marks round it"}, true
 }

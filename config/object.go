@@ -151,7 +151,7 @@ func value[T any](o *object, key string, parse func(string) (T, error)) (v T, ok
 	}
 	v, err := parse(text)
 	if err != nil {
-		o.fault(key, quantityFault(err))
+		o.fault(key, suggested(quantityFault(err), text, parse))
 		return v, false
 	}
 	return v, true
@@ -184,7 +184,7 @@ func each[T any](o *object, key, example string, parse func(string) (T, error)) 
 		}
 		v, err := parse(n.Value)
 		if err != nil {
-			o.faultAt(n, key, quantityFault(err))
+			o.faultAt(n, key, suggested(quantityFault(err), n.Value, parse))
 			continue
 		}
 		values, nodes = append(values, v), append(nodes, n)

@@ -50,7 +50,7 @@ func truth(text string) (bool, error) {
 	case "false":
 		return false, nil
 	}
-	return false, Fault{What: "yes or no is written as true or false", Got: clip(text)}
+	return false, Fault{What: "yes or no is written as true or false", Got: clip(text), Want: "true or false"}
 }
 
 // nameText reads a name: its letters are kept, and it is something that can be

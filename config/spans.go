@@ -31,7 +31,7 @@ func (l *loader) spans(o *object, key string) []resources.Span {
 			day, err := resources.ParseDate(text)
 			if err != nil {
 				f := quantityFault(err)
-				f.Want = "a date such as 2027-03-12, or {from: …, until: …}"
+				f.Want = "2027-03-12, or {from: 2027-03-12, until: 2027-03-14}"
 				o.faultAt(solid(n), key, f)
 				continue
 			}

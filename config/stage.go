@@ -107,7 +107,10 @@ func (l *loader) at(f *object) schedule.At {
 	at := schedule.At{Kind: schedule.AtRange}
 	var err error
 	if at.Low, at.High, err = resources.ParseTemperatureRange(text); err != nil {
-		f.fault("at", quantityFault(err))
+		f.fault("at", suggested(quantityFault(err), text, func(text string) (resources.MilliCelsius, error) {
+			low, _, err := resources.ParseTemperatureRange(text)
+			return low, err
+		}))
 		return at
 	}
 	if l.sure["cold"] && len(l.placesOf(at)) == 0 {

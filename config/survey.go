@@ -20,9 +20,9 @@ type survey struct {
 }
 
 // refuse adds a fault and ends the survey.
-func (s *survey) refuse(n *yaml.Node, what string) extent {
+func (s *survey) refuse(n *yaml.Node, what, want string) extent {
 	if !s.broken {
-		s.page.faultAt(n, Fault{What: what})
+		s.page.faultAt(n, Fault{What: what, Want: want})
 	}
 	s.broken = true
 	return extent{}
@@ -34,9 +34,9 @@ func (s *survey) measure(n *yaml.Node, depth int) extent {
 	case s.broken:
 		return extent{}
 	case depth > MaxDepth:
-		return s.refuse(n, fmt.Sprintf("values lie within values more than the limit of %d deep", MaxDepth))
+		return s.refuse(n, fmt.Sprintf("values lie within values more than the limit of %d deep", MaxDepth), "it flatter, as in "+exampleOf(s.page.file))
 	case n.Style&yaml.TaggedStyle != 0:
-		return s.refuse(n, "tags (!…) are not read here; leave them out")
+		return s.refuse(n, "tags (!…) are not read here; leave them out", "")
 	case n.Kind == yaml.AliasNode:
 		return s.alias(n, depth)
 	}
@@ -47,7 +47,7 @@ func (s *survey) measure(n *yaml.Node, depth int) extent {
 	e := extent{1, 1}
 	for i, c := range n.Content {
 		if n.Kind == yaml.MappingNode && i%2 == 0 && c.Tag == "!!merge" {
-			return s.refuse(c, "merge keys (<<) are not read here; write the lines out")
+			return s.refuse(c, "merge keys (<<) are not read here; write the lines out", "")
 		}
 		below := s.measure(c, depth+1)
 		e.nodes = min(e.nodes+below.nodes, MaxNodes+1)
@@ -62,14 +62,14 @@ func (s *survey) measure(n *yaml.Node, depth int) extent {
 // alias gives the extent of what the alias stands for.
 func (s *survey) alias(n *yaml.Node, depth int) extent {
 	if s.open[n.Alias] {
-		return s.refuse(n, "the alias *"+clip(n.Value)+" stands for something that it is itself a part of")
+		return s.refuse(n, "the alias *"+clip(n.Value)+" stands for something that it is itself a part of", "what it stands for in its place")
 	}
 	e, ok := s.seen[n.Alias]
 	if !ok {
 		e = s.measure(n.Alias, depth)
 	}
 	if depth+e.depth > MaxDepth {
-		return s.refuse(n, fmt.Sprintf("values lie within values more than the limit of %d deep", MaxDepth))
+		return s.refuse(n, fmt.Sprintf("values lie within values more than the limit of %d deep", MaxDepth), "it flatter, as in "+exampleOf(s.page.file))
 	}
 	return e
 }

@@ -136,23 +136,44 @@ func whereIsIt(r *row, b *schedule.Batch, m resources.Moment) {
 	}
 }
 
+// leaving names a target of one date.
+type leaving struct {
+	name string
+	by   resources.Moment
+}
+
+// sharedBy lists, for each target, in order, which of so many lists of shares give to it.
+func sharedBy(n int, shares func(int) []schedule.Share) map[leaving][]int {
+	out := map[leaving][]int{}
+	for i := range n {
+		for _, s := range shares(i) {
+			l := leaving{s.Target, s.By}
+			if k := len(out[l]); k == 0 || out[l][k-1] != i {
+				out[l] = append(out[l], i)
+			}
+		}
+	}
+	return out
+}
+
 // leavingRows are the targets: each its own row, then what goes with it, then
 // what is missing.
 func leavingRows(plan *schedule.Plan) [][]row {
-	type leaving struct {
-		name string
-		by   resources.Moment
+	batches := sharedBy(len(plan.Batches), func(i int) []schedule.Share { return plan.Batches[i].For })
+	stock := sharedBy(len(plan.Stock), func(i int) []schedule.Share { return plan.Stock[i].For })
+	var all []leaving
+	wants := map[leaving][]schedule.WantResult{}
+	for _, w := range plan.Targets {
+		l := leaving{w.Target, w.By}
+		if wants[l] == nil {
+			all = append(all, l)
+		}
+		wants[l] = append(wants[l], w)
 	}
 	var blocks [][]row
-	seen := map[leaving]bool{}
-	for _, want := range plan.Targets {
-		l := leaving{want.Target, want.By}
-		if seen[l] {
-			continue
-		}
-		seen[l] = true
+	for _, l := range all {
 		rows := []row{{kind: rowLeaves, at: l.by, what: l.name}}
-		for i := range plan.Batches {
+		for _, i := range batches[l] {
 			b := &plan.Batches[i]
 			if r, ok := shareRow(b.For, l.name, l.by); ok {
 				r.batch = b.ID
@@ -160,15 +181,16 @@ func leavingRows(plan *schedule.Plan) [][]row {
 				rows = append(rows, r)
 			}
 		}
-		for _, st := range plan.Stock {
+		for _, i := range stock[l] {
+			st := &plan.Stock[i]
 			if r, ok := shareRow(st.For, l.name, l.by); ok {
 				r.batch, r.cheese, r.place = words.Stock, st.Cheese, st.At
 				r.boxesTo, r.shelves = standing(st.BoxesAt)
 				rows = append(rows, r)
 			}
 		}
-		for _, w := range plan.Targets {
-			if w.Target == l.name && w.By == l.by && w.Short > 0 {
+		for _, w := range wants[l] {
+			if w.Short > 0 {
 				r := row{kind: rowMissing, at: l.by, what: l.name, cheese: w.Cheese, pieces: w.Short, because: w.Because}
 				if w.Promised {
 					r.promised = w.Short

@@ -49,7 +49,7 @@ func newCompare() *cobra.Command {
 	cmd.Flags().StringVar(&f.node, "node", ".", "folder whose node_modules holds the package minizinc")
 	cmd.Flags().StringVar(&f.python, "python", "python3", "a python that has the package ortools, for cpsat")
 	cmd.Flags().StringSliceVar(&f.solvers, "solvers", []string{"chuffed"}, "who answers: cpsat, and of minizinc chuffed, gecode, highs or cbc")
-	cmd.Flags().Float64Var(&f.seconds, "seconds", 60, "most seconds of a solver for a kitchen")
+	cmd.Flags().Float64Var(&f.seconds, "seconds", 60, "most seconds of a solver for a kitchen: of the processor, and of cpsat by its own count of work")
 	cmd.Flags().StringVar(&f.keep, "keep", "", "folder for the kitchens on which answers disagree")
 	cmd.Flags().StringVar(&f.from, "from", "", "planning start of the kitchens given; else what their first line says")
 	cmd.Flags().StringSliceVar(&f.with, "with", nil, "only drawn kitchens that have all of these, by the names that the report lists")

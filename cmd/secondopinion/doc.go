@@ -15,7 +15,7 @@
 // export writes a kitchen folder as values for kitchen.mzn, a model of the planning
 // contract for general solvers that was written from the contract alone; or, with --json,
 // as facts for models of any kind. The model for cpsat, which reads these, is cpsat/*.py
-// (batches, people, kit, cold, shelves, milk, wants, score; main.py answers); it too was
+// (batches, people, kit, cold, shelves, milk, wants, score; cpsat/main.py answers); it too was
 // written from the contract, and neither from kitchen.mzn nor from the engine.
 //
 // # What is shared, and what is not
@@ -38,5 +38,5 @@
 // stockrows.go, shelfrows.go, milkrows.go (each what it states and how its values are
 // written), dzn.go (all of them), facts.go, factsofrow.go (the same as JSON), export.go;
 // solver.go, cpsat.go, solved.go (the solvers and their answers as plans); mint.go,
-// mintrecipe.go (kitchens by chance).
+// mintrecipe.go, mintbegun.go (kitchens by chance).
 package main

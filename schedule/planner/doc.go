@@ -20,6 +20,6 @@
 //     it knew nothing of).
 //  5. decode.go and kept.go turn the answer into dated stages and what they occupy; ids.go
 //     gives each batch its id; care.go lists care and rounds; slip.go how far work may slip.
-//  6. warn.go says what the maker should know; because.go why a want is short, in the
-//     words of facts.go.
+//  6. warn.go says what the maker should know, closed.go of it what stands where it is closed;
+//     because.go why a want is short, in the words of facts.go.
 package planner

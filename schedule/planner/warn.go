@@ -124,6 +124,7 @@ func (pl *Stated) warnUnderWay(plan *schedule.Plan, r *problem.Result) {
 			}
 		}
 	}
+	pl.warnClosed(plan, r)
 	for s := range r.Stocks {
 		if p := r.Stocks[s].Place; p.Homeless {
 			st := &pl.p.Stock[pl.stocks[s]]

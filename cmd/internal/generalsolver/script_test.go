@@ -23,6 +23,16 @@ func TestFindNamesWhatIsMissing(t *testing.T) {
 	}
 }
 
+// TestFindPythonNamesWhatIsMissing: in one line.
+func TestFindPythonNamesWhatIsMissing(t *testing.T) {
+	for name, want := range map[string]string{"no-such-python": "there is no no-such-python", "false": `"false -m pip install ortools"`} {
+		_, err := generalsolver.FindPython(name)
+		if err == nil || !strings.Contains(err.Error(), want) || strings.Contains(err.Error(), "\n") {
+			t.Errorf("got %v, want one line with %q", err, want)
+		}
+	}
+}
+
 // adds answers {"a", "b"} with their sum; a above 9 it keeps waiting, and at an a below
 // 0 it ends.
 const adds = `import { createInterface } from 'node:readline';

@@ -38,11 +38,6 @@ func (w *Values) Sets(name string, rows [][]int) {
 	fmt.Fprintf(w, "%s = [%s];\n", name, setTexts(rows))
 }
 
-// Grid writes sets for two index sets.
-func (w *Values) Grid(name, index string, rows [][]int) {
-	fmt.Fprintf(w, "%s = array2d(%s, [%s]);\n", name, index, setTexts(rows))
-}
-
 // Ranges writes a list of sets from one number to another.
 func (w *Values) Ranges(name string, rows [][2]int) {
 	var texts []string

@@ -18,7 +18,6 @@ func TestValues(t *testing.T) {
 	w.Table("cube", "A, B, 0..1", nil)
 	w.Sets("sets", [][]int{{1, 2}, nil})
 	w.Sets("no_sets", nil)
-	w.Grid("grid", "A, B", [][]int{{1}, {2, 3}})
 	w.Ranges("ranges", [][2]int{{0, 4}, {7, 7}})
 	const want = `% all forms
 n = -3;
@@ -29,7 +28,6 @@ table = array2d(1..2, A, [1,2,3,4,]);
 cube = array3d(A, B, 0..1, []);
 sets = [{1,2}, {}];
 no_sets = [];
-grid = array2d(A, B, [{1}, {2,3}]);
 ranges = [0..4, 7..7];
 `
 	if got := w.String(); got != want {

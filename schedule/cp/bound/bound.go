@@ -1,6 +1,7 @@
 package bound
 
 import (
+	"math/bits"
 	"slices"
 
 	"ripeby/schedule/cp/chain"
@@ -11,6 +12,9 @@ import (
 // covers of each family, and what follows from them. All plans of the model have it in
 // common.
 type Relaxation struct {
+	Most int64 // counted work that one relaxation may take; 0 for any
+	Cut  bool  // some family is not covered: that would take more
+
 	Covers   []*coverer // of each family
 	bounding []*coverer // of each family: those that bound
 	layers   []*layered // of each family, once asked
@@ -36,6 +40,11 @@ func NewRelaxation() *Relaxation {
 func (x *Relaxation) Cover(s *chain.Schedule) (covers []cover, bound problem.Cost) {
 	m := s.Model
 	for f := range m.Families {
+		if !x.worth(coverWork(m, f)) {
+			x.Cut = true // nothing is known of it: it may cost nothing
+			x.Covers, covers = append(x.Covers, &coverer{s: s, family: f, states: 1}), append(covers, cover{})
+			continue
+		}
 		sources := x.Sources(s, f)
 		co := newCoverer(s, f, sources, m.Families[f].Serves)
 		c := co.walk()
@@ -62,9 +71,63 @@ func (x *Relaxation) Cover(s *chain.Schedule) (covers []cover, bound problem.Cos
 		x.leastBegun += a.Penalty
 	}
 	bound.Penalty += x.leastBegun
-	x.leastPromised, x.leastShort = energyShort(s)
+	if x.worth(energyWork(m)) {
+		x.leastPromised, x.leastShort = energyShort(s)
+	}
 	return covers, bound
 }
+
+// worth reports whether a relaxation of so much work may be worked out.
+func (x *Relaxation) worth(work int64) bool { return x.Most == 0 || work <= x.Most }
+
+// coverWork is about what it takes to cover a family: the moves out of every node, three times.
+func coverWork(m *problem.Model, family int) int64 {
+	units, states := int64(1), int64(1)
+	for d := range m.Demands {
+		if dm := &m.Demands[d]; dm.Family == family && dm.Value > 0 {
+			units += int64(dm.Units)
+		}
+	}
+	for i := range m.Stocks {
+		if m.Stocks[i].Family == family {
+			states += int64(m.Stocks[i].Units) + 1
+		}
+	}
+	for b := range m.Begun {
+		if m.Begun[b].Family == family {
+			states += int64(m.Begun[b].Mode.Units) + 1
+		}
+	}
+	run := int64(1)
+	if modes := m.Families[family].Modes; len(modes) > 0 {
+		run = min(int64(modes[len(modes)-1].Units), units)
+	}
+	dues, placings, first := problem.DuesOf(m, family), int64(0), 0
+	for x, due := range dues {
+		for due-dues[first] > m.Families[family].Keeps {
+			first++
+		}
+		placings += min(int64(x-first)+1, run)
+	}
+	return units*states*(run+4)*coverPasses/chain.LookUnits + placings*idleWork
+}
+
+// energyWork is about what it takes to ask of every stretch what the shared things leave short.
+func energyWork(m *problem.Model) int64 {
+	dues := int64(len(problem.Dues(m)))
+	stretches := dues * dues / 2
+	if dues > pairsLimit {
+		stretches = dues * int64(bits.Len64(uint64(dues)))
+	}
+	return stretches * int64(len(m.Demands)) * int64(len(m.Pools)+1)
+}
+
+// A cover goes over all moves in coverPasses passes, and places a job alone for every first and
+// last delivery, each in about idleWork.
+const (
+	coverPasses = 3
+	idleWork    = 2500
+)
 
 // BoundFor gives, part by part, the best that any plan could reach given the
 // cost's earlier parts. While a plan meets the families' bound in every part, the

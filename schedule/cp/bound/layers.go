@@ -135,6 +135,9 @@ func (x *Relaxation) leastForJobs(s *chain.Schedule, jobs int64) int64 {
 	if v, known := x.byJobs[jobs]; known {
 		return v
 	}
+	if x.Cut || !x.worth(x.layerWork(jobs)) {
+		return noAmount // nobody knows
+	}
 	if x.layers == nil {
 		for _, c := range x.bounding {
 			x.layers = append(x.layers, c.layered())
@@ -156,6 +159,16 @@ func (x *Relaxation) leastForJobs(s *chain.Schedule, jobs int64) int64 {
 	}
 	x.byJobs[jobs] = v
 	return v
+}
+
+// layerWork is about what it takes to work out the layers of so many jobs.
+func (x *Relaxation) layerWork(jobs int64) int64 {
+	work := jobs * jobs
+	for i, c := range x.bounding {
+		moves := int64(4 + len(c.modeFor))
+		work += int64(len(c.Units)+1) * int64(c.states) * moves * (2 + max(jobs-x.Covers[i].Least.Jobs, 0))
+	}
+	return work / chain.LookUnits
 }
 
 // noneButZero is what no family comes to: nothing with no jobs, and nothing else.

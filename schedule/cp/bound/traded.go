@@ -1,6 +1,7 @@
 package bound
 
 import (
+	"cmp"
 	"math/bits"
 	"slices"
 
@@ -51,12 +52,16 @@ func (c *coverer) spansFrom(u int, p prices) []span {
 		return nil
 	}
 	var out []span
-	var values []int64 // of the run's units, the least first
+	var top []int64 // the largest values of the run's units, the largest first, as many as a job gives
+	all := int64(0) // the sum of all of them
 	able := make([]int8, len(f.Modes))
 	for m := 1; u+m <= len(c.Units) && c.Units[u+m-1].due-c.Units[u].due <= f.Keeps; m++ {
 		last := &c.Units[u+m-1]
-		at, _ := slices.BinarySearch(values, last.value)
-		values = slices.Insert(values, at, last.value)
+		all += last.value
+		at, _ := slices.BinarySearchFunc(top, last.value, func(v, w int64) int { return cmp.Compare(w, v) })
+		if top = slices.Insert(top, at, last.value); len(top) >= len(c.modeFor) {
+			top = top[:len(c.modeFor)-1]
+		}
 		ends := []problem.Share{{Demand: c.Units[u].demand, Units: 1}, {Demand: last.demand, Units: 1}}
 		w := c.window(ends)
 		if w.ReadyMin > w.ReadyMax {
@@ -65,7 +70,7 @@ func (c *coverer) spansFrom(u int, p prices) []span {
 		if m == 1 || last.demand != c.Units[u+m-2].demand {
 			clear(able)
 		}
-		if best, ok := c.spanPrice(values, ends, able, p); ok {
+		if best, ok := c.spanPrice(top, all, ends, able, p); ok {
 			out = append(out, span{m, best})
 		}
 	}
@@ -74,23 +79,20 @@ func (c *coverer) spansFrom(u int, p prices) []span {
 
 // spanPrice is the least price of a run with units of such values. What modes have been
 // found able (1) or not (-1) to keep the run's window is kept in able.
-func (c *coverer) spanPrice(values []int64, ends []problem.Share, able []int8, p prices) (best int64, some bool) {
+func (c *coverer) spanPrice(top []int64, all int64, ends []problem.Share, able []int8, p prices) (best int64, some bool) {
 	f := &c.s.Model.Families[c.family]
-	short := int64(0)
-	for n := len(values); n >= 1; n-- {
-		if n < len(c.modeFor) {
-			mode := c.modeFor[n]
-			if able[mode] == 0 {
-				able[mode] = -1
-				if c.possible(mode, ends) {
-					able[mode] = 1
-				}
-			}
-			if v := p.amount*f.Modes[mode].Amount + p.short*short; able[mode] > 0 && (!some || v < best) {
-				best, some = v, true
+	for n := 1; n <= len(top); n++ {
+		all -= top[n-1] // the rest is short
+		mode := c.modeFor[n]
+		if able[mode] == 0 {
+			able[mode] = -1
+			if c.possible(mode, ends) {
+				able[mode] = 1
 			}
 		}
-		short += values[len(values)-n]
+		if v := p.amount*f.Modes[mode].Amount + p.short*all; able[mode] > 0 && (!some || v < best) {
+			best, some = v, true
+		}
 	}
 	return best, some
 }
@@ -205,7 +207,13 @@ func (x *Relaxation) tradesFor(s *chain.Schedule, jobs int) []trade {
 	if len(x.trades) > 0 && len(x.trades[0].least) > jobs {
 		return x.trades
 	}
+	if x.Cut { // of what is not covered nothing is known
+		return nil
+	}
 	most := jobs + jobs/4
+	if !x.worth(x.tradeWork(most)) {
+		return nil
+	}
 	all := append([]prices{{0, 1}}, x.pricesFor(s.Model, most)...)
 	x.trades = nil
 	for _, p := range all {
@@ -218,6 +226,16 @@ func (x *Relaxation) tradesFor(s *chain.Schedule, jobs int) []trade {
 		x.trades = append(x.trades, trade{p, sum})
 	}
 	return x.trades
+}
+
+// tradeWork is about what it takes to work out the trades.
+func (x *Relaxation) tradeWork(most int) int64 {
+	work := int64(most) * int64(most)
+	for _, c := range x.bounding {
+		spans := int64(c.farthest())
+		work += int64(len(c.Units)) * (spans*int64(len(c.modeFor)) + int64(c.states)*(spans+2)*int64(most))
+	}
+	return work * (priceSteps + 1) / (2 * chain.LookUnits)
 }
 
 // pricesFor are the prices tried beside value short alone. Any would do for a bound;
@@ -252,8 +270,11 @@ func tooLong(a, b int64) bool { return bits.Len64(uint64(a))+bits.Len64(uint64(b
 
 // jobsForShort is the least number of jobs that leave no more value short than the cost.
 func (x *Relaxation) jobsForShort(s *chain.Schedule, cost problem.Cost) int64 {
-	short := x.tradesFor(s, int(cost.Jobs))[0].least
-	for n, v := range short {
+	trades := x.tradesFor(s, int(cost.Jobs))
+	if len(trades) == 0 {
+		return 0
+	}
+	for n, v := range trades[0].least {
 		if v <= cost.PromisedShort+cost.Short {
 			return int64(n)
 		}
@@ -265,7 +286,11 @@ func (x *Relaxation) jobsForShort(s *chain.Schedule, cost problem.Cost) int64 {
 // the cost.
 func (x *Relaxation) amountForShort(s *chain.Schedule, cost problem.Cost) int64 {
 	best := int64(0)
-	for _, t := range x.tradesFor(s, int(cost.Jobs))[1:] {
+	trades := x.tradesFor(s, int(cost.Jobs))
+	if len(trades) == 0 {
+		return 0
+	}
+	for _, t := range trades[1:] {
 		v := t.least[cost.Jobs]
 		if v >= noAmount {
 			continue // no plan has so many

@@ -9,8 +9,9 @@ import (
 // that of its model.
 type Schedule struct {
 	usage.Ledger
-	Prep *Prepared
-	Flat bool // what waiting costs is not asked for
+	Prep  *Prepared
+	Flat  bool // what waiting costs is not asked for
+	Limit Limit
 }
 
 // NewSchedule is a model's schedule with nothing in it.

@@ -36,6 +36,10 @@ func (s *Schedule) FillSlips(j *problem.Job, work int64) {
 		if i > 0 && overruns(s.ModeOf(j), j, i-1) {
 			continue // past its time already
 		}
+		if s.Spent >= until {
+			j.SlipsCut = true
+			break
+		}
 		q := s.slipQuery(j, i, begun)
 		q.Mode = mode
 		starts := s.startsOf(q, s.slipRange(j, i, q))

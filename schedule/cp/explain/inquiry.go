@@ -45,7 +45,7 @@ func Inquire(ctx context.Context, m *problem.Model, demand, also int, budget int
 // inquire is [Inquire] of a plan that is a long one with more than whole jobs.
 func inquire(ctx context.Context, m *problem.Model, demand, also int, budget int64, known *Tables, whole int) *Inquiry {
 	s := search.Begin(m)
-	s.Whole = whole
+	s.Whole, s.Limit.Ctx = whole, ctx
 	if !asHinted(s, also >= 0) {
 		return nil
 	}

@@ -63,6 +63,7 @@ func newReasons(ctx context.Context, s *search.Plan, demand int, frozen bool, kn
 	r.facts = m.Facts()
 	out := problem.WaysRound(m)
 	r.s = search.NewPlan(out)
+	r.s.Limit = s.LimitOfAsking(ctx)
 	r.s.Flat = true
 	if frozen || r.whole() {
 		known.lend(s.Model, r.s.Prep, r.count)

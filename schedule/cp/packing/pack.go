@@ -58,8 +58,37 @@ type stackAt struct {
 }
 
 // Pack finds places for the boxes of a list in one space; with FitsNot it
-// gives those of the list that already cannot.
+// gives those of the list that already cannot. Boxes for which closings do not count, and of
+// which nobody knows where they stand, are taken to stand where it is not closed, if they can.
 func Pack(m *problem.Model, space int, list []Stay) (places [][]problem.Standing, core []int, v Verdict, work int64) {
+	if open, differs := heeding(m, space, list); differs {
+		if places, _, v, work = packAs(m, space, open); v == Fits {
+			return places, nil, v, work
+		}
+	}
+	places, core, v, more := packAs(m, space, list)
+	return places, core, v, work + more
+}
+
+// heeding is the list with closings counting for all whose boxes may stand anywhere, and whether
+// that makes a difference.
+func heeding(m *problem.Model, space int, list []Stay) (open []Stay, differs bool) {
+	open = slices.Clone(list)
+	for i := range open {
+		s := &open[i]
+		if !s.Given || s.Known != nil {
+			continue
+		}
+		s.Given = false
+		for _, f := range m.Spaces[space].Floors {
+			differs = differs || problem.AnyOverlap(f.Closed, s.From, s.Until)
+		}
+	}
+	return open, differs
+}
+
+// packAs is [Pack] with closings counting as the list says.
+func packAs(m *problem.Model, space int, list []Stay) (places [][]problem.Standing, core []int, v Verdict, work int64) {
 	f := &standSearch{m: m, space: space, list: list, k: kernel.New(), stacks: make([][]stackAt, len(list))}
 	f.patterns()
 	f.state()

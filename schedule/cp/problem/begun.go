@@ -44,3 +44,15 @@ func (b *Begun) DueBy() int {
 	}
 	return b.Starts[k-1] + b.Mode.Acts[k-1].Work + b.Mode.Acts[k-1].Lag.Most
 }
+
+// StandsFor is since when the boxes of a stay that has begun stand there, and until when at the
+// latest.
+func (b *Begun) StandsFor(stay int) (since, until int) {
+	h := b.Mode.Stays[stay].Occupied()
+	since = b.Starts[h.From.Act] + b.Mode.After(h.From)
+	until = since + b.Mode.Between(h.From, h.Until, MostLag)
+	if h.Until.Act == len(b.Mode.Acts) {
+		until += LastLag(&b.Mode).Most
+	}
+	return since, until
+}

@@ -107,3 +107,22 @@ func TestCoresBoundThePenalty(t *testing.T) {
 		t.Errorf("%+v: too few to mean much", n)
 	}
 }
+
+// A plan that is found while a later part is pressed leaves what is proved of the first part that
+// is open.
+func TestABoundOutlivesABetterPlan(t *testing.T) {
+	lag := problem.Lag{Most: 4, Cost: []int32{9, 5, 5, 5, 9}}
+	mode := problem.Mode{Amount: 1, Units: 1, Acts: []problem.Activity{{Work: 2, Workers: []int{0}, Lag: lag}, {}}}
+	m := &problem.Model{Step: 1, Horizon: 14, Workers: []problem.Worker{{Windows: []problem.Span{{From: 0, Until: 14}}}},
+		Families: []problem.Family{{Supply: -1, Modes: []problem.Mode{mode}}}, Demands: []problem.Demand{{Due: 8, Units: 1, Value: 1}}}
+	s := NewPlan(m)
+	covered, cover := s.chooseOpening()
+	s = s.firstPlan(covered).s
+	p := &prover{s: s, cost: s.Cost(), cover: cover, part: problem.CostParts - 1, sure: problem.PartPenalty}
+	p.bound = p.cost
+	p.cover.Penalty = 0 // as if the covers knew nothing of it
+	p.rebound(s, s.Cost())
+	if p.bound.Penalty != 5 {
+		t.Errorf("the penalty's bound is %d, want 5 as it was proved", p.bound.Penalty)
+	}
+}

@@ -18,6 +18,7 @@ import (
 type course struct {
 	inTime *problem.Model
 	late   []int64
+	limit  chain.Limit
 }
 
 // lateLadder is how late a job may run, tried in turn; the last is as late as it can be at all.
@@ -25,8 +26,8 @@ var lateLadder = [...]int64{0, 16, 128, 1024, 8192, problem.Infinite}
 
 // newCourse is a model in which each job under way may run as late as it must by itself, and as late
 // as the earlier plan has it, with the empty plan of it. One that cannot go on even so is left where it is.
-func newCourse(m *problem.Model, whole int) (*course, *Plan) {
-	c := &course{inTime: m, late: make([]int64, len(m.Begun))}
+func newCourse(m *problem.Model, whole int, limit chain.Limit) (*course, *Plan) {
+	c := &course{inTime: m, late: make([]int64, len(m.Begun)), limit: limit}
 	c.asHinted()
 	for {
 		s := c.plan(whole)
@@ -46,7 +47,7 @@ func newCourse(m *problem.Model, whole int) (*course, *Plan) {
 // plan is the empty plan of the model.
 func (c *course) plan(whole int) *Plan {
 	s := NewPlan(c.inTime.Within(c.late))
-	s.Whole = whole
+	s.Whole, s.Limit = whole, c.limit
 	s.SettleHomes()
 	return s
 }
@@ -147,7 +148,7 @@ func (c *course) to(s *Plan, room []int64) *Plan {
 		n = NewPlan(c.inTime.Within(c.late))
 		n.Homes = s.Homes
 	}
-	n.Whole, n.stated, n.Spent = s.Whole, s.stated, s.Spent
+	n.Whole, n.Limit, n.stated, n.Spent = s.Whole, s.Limit, s.stated, s.Spent
 	jobs := slices.Clone(s.Jobs)
 	for x, j := range jobs {
 		if j.Stuck && n.Model.Begun[j.Begun].Left != nil {
@@ -185,7 +186,7 @@ func (s *Plan) overdueSooner() {
 // Begin is the empty plan of a model, in which what is under way may run as late as it must by
 // itself, and as late as the plan that the model hints at has it.
 func Begin(m *problem.Model) *Plan {
-	_, s := newCourse(m, DefaultWhole)
+	_, s := newCourse(m, DefaultWhole, chain.Limit{})
 	return s
 }
 

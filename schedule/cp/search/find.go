@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 
+	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/problem"
 )
 
@@ -101,7 +102,7 @@ func (f *finding) report() {
 
 // open builds a first plan. What is under way and finds no place beside the rest may run later.
 func (f *finding) open(m *problem.Model) {
-	f.course, f.s = newCourse(m, f.opt.Whole)
+	f.course, f.s = newCourse(m, f.opt.Whole, chain.Limit{Ctx: f.ctx, Until: f.opt.Budget})
 	f.build()
 	for f.course.raiseStuck(f.s) {
 		spent := f.s.Spent

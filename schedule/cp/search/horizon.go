@@ -74,7 +74,7 @@ func (h *horizon) pass(size, turn int, work int64) {
 	open := int64(0)
 	for at := first; ; at += step {
 		free := s.segmentAt(at, size)
-		if len(free) == 0 {
+		if len(free) == 0 || s.Spent >= h.until || h.ctx.Err() != nil {
 			break
 		}
 		if s.mayGain(s.segment(free)) {

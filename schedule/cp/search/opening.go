@@ -21,6 +21,7 @@ type opening struct {
 func (s *Plan) chooseOpening() (opening, problem.Cost) {
 	m := s.Model
 	o := opening{stock: make([][]problem.Share, len(m.Stocks)), serve: make([][]problem.Share, len(m.Begun)), starts: make([][]int, len(m.Begun))}
+	s.Relax.Most = max(s.Limit.Until/relaxShare, relaxFloor)
 	covers, bound := s.Relax.Cover(&s.Schedule)
 	for _, c := range covers {
 		o.orders = append(o.orders, c.Orders...)
@@ -32,7 +33,34 @@ func (s *Plan) chooseOpening() (opening, problem.Cost) {
 			}
 		}
 	}
+	if s.Relax.Cut {
+		s.spreadStock(&o, s.leftBy(&o))
+	}
 	return o, bound
+}
+
+// One part in relaxShare of the work goes to one relaxation at the most, and relaxFloor however
+// little there is; what would take more is left out, and bounds less.
+const (
+	relaxShare = 8
+	relaxFloor = 1_000_000
+)
+
+// leftBy is what an opening leaves of each demand.
+func (s *Plan) leftBy(o *opening) []int {
+	left := append([]int(nil), s.Unmet...)
+	take := func(shares []problem.Share) {
+		for _, sh := range shares {
+			left[sh.Demand] -= sh.Units
+		}
+	}
+	for _, shares := range append(append([][]problem.Share(nil), o.stock...), o.serve...) {
+		take(shares)
+	}
+	for _, or := range o.orders {
+		take(or.Shares)
+	}
+	return left
 }
 
 // hintedOpening is the earlier plan again, as far as the demands still want it;
@@ -106,7 +134,7 @@ func (s *Plan) firstPlan(covered opening) *improver {
 	if hinted, ok := s.hintedOpening(); ok {
 		keep(s.build(hinted, 0))
 	}
-	for way := 0; way < 3; way++ {
+	for way := 0; way < 3 && (best == nil || !s.Over()); way++ {
 		keep(s.build(covered, way))
 	}
 	best.s.Spent = s.Spent
@@ -137,6 +165,9 @@ func (s *Plan) build(o opening, way int) *improver {
 		}
 	})
 	for _, or := range n.putBack(turn) {
+		if n.outOfWork() {
+			break
+		}
 		if j, ok := n.PlaceOrder(or.Family, or.Shares); ok {
 			n.Add(j)
 		}

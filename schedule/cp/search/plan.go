@@ -1,6 +1,7 @@
 package search
 
 import (
+	"context"
 	"sort"
 
 	"ripeby/schedule/cp/bound"
@@ -25,7 +26,9 @@ func NewPlan(m *problem.Model) *Plan {
 
 // Emptied is a plan with nothing in it of the same kitchen, with what is known of it.
 func (s *Plan) Emptied(m *problem.Model) *Plan {
-	return &Plan{Schedule: chain.EmptySchedule(m, s.Prep), Relax: s.Relax, Whole: s.Whole, stated: s.stated}
+	n := &Plan{Schedule: chain.EmptySchedule(m, s.Prep), Relax: s.Relax, Whole: s.Whole, stated: s.stated}
+	n.Limit = s.Limit
+	return n
 }
 
 // bounded is what bounds a plan of such a cost.
@@ -68,8 +71,11 @@ func (s *Plan) Result(bound problem.Cost) *problem.Result {
 			return a.Ready < b.Ready
 		}
 	})
-	for _, j := range jobs {
-		s.FillSlips(j, chain.SlipWork)
+	left := s.slipWork()
+	for i, j := range jobs {
+		before := s.Spent
+		s.FillSlips(j, min(left/int64(len(jobs)-i), chain.SlipWork))
+		left -= s.Spent - before
 		out := *j
 		if j.Begun >= 0 && s.Model.Begun[j.Begun].Left != nil {
 			out = leftWhereItIs(j, s.Model.Begun[j.Begun].Left)
@@ -95,6 +101,39 @@ func leftWhereItIs(j *problem.Job, was *problem.Begun) problem.Job {
 	}
 	out.Ready, out.End, out.Stuck, out.Penalty, out.Late = problem.Infinite, problem.Infinite, true, 0, 0
 	return out
+}
+
+// The slips of all jobs together may take one part in slipShare of the budget, and slipFloor
+// where that is more or somebody waits.
+const (
+	slipShare = 4
+	slipFloor = 4_000_000
+)
+
+// slipWork is the work for all slips.
+func (s *Plan) slipWork() int64 {
+	switch {
+	case s.CalledOff():
+		return slipFloor / 4
+	case s.Limit.Until == 0:
+		return int64(len(s.Jobs)) * chain.SlipWork
+	}
+	return max(s.Limit.Until/slipShare, slipFloor)
+}
+
+// To state the plan once more for questions about it may take one part in askShare of the
+// budget, and askFloor where that is more.
+const (
+	askShare = 8
+	askFloor = 1_000_000
+)
+
+// LimitOfAsking is what stating the plan for questions about it may take.
+func (s *Plan) LimitOfAsking(ctx context.Context) chain.Limit {
+	if s.Limit.Until == 0 {
+		return chain.Limit{Ctx: ctx}
+	}
+	return chain.Limit{Ctx: ctx, Until: max(s.Limit.Until/askShare, askFloor)}
 }
 
 // CutOut cuts out of the plan the jobs that are free and what is wanted of the demands: a model

@@ -242,9 +242,9 @@ func (p *prover) rebound(s *Plan, cost problem.Cost) {
 	for part := range p.sure {
 		p.setBound(part, cost.Parts()[part])
 	}
-	if p.sure == p.part {
+	if p.sure < problem.CostParts {
 		// Nothing before this part has changed, so what was proved of it holds.
-		p.setBound(p.part, max(p.bound.Parts()[p.part], known.Parts()[p.part]))
+		p.setBound(p.sure, max(p.bound.Parts()[p.sure], known.Parts()[p.sure]))
 	}
 }
 

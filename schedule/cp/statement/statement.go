@@ -79,12 +79,15 @@ func (k *Statement) State(count Counts) bool {
 	}
 	k.mayLeave = slices.ContainsFunc(k.Schedule.Jobs, func(j *problem.Job) bool { return j.Stuck })
 	for b := range m.Begun {
-		if !k.addUnderWay(b) {
+		if k.Schedule.Over() || !k.addUnderWay(b) {
 			return false
 		}
 	}
 	for f := range m.Families {
 		for _, due := range problem.DuesOf(m, f) {
+			if k.Schedule.Over() {
+				return false
+			}
 			key := problem.Delivery{Family: f, Due: due}
 			k.addSlots(key, count.Open[key], count.Spare[key])
 		}

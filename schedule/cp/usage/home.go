@@ -7,8 +7,8 @@ import "ripeby/schedule/cp/problem"
 // plan before, else anywhere free, else nowhere by the measures given.
 
 // home finds where boxes that stand in a space now, or since a moment after the
-// planning start, will be taken to stand.
-func (s *Ledger) home(space, kind, boxes int, prefer []problem.Standing, since int) problem.StayPlace {
+// planning start, will be taken to stand until another moment.
+func (s *Ledger) home(space, kind, boxes int, prefer []problem.Standing, since, until int) problem.StayPlace {
 	if space < 0 || boxes == 0 {
 		return problem.StayPlace{Space: -1}
 	}
@@ -19,8 +19,12 @@ func (s *Ledger) home(space, kind, boxes int, prefer []problem.Standing, since i
 	if s.holds(space, kind, boxes, prefer, since) {
 		return problem.StayPlace{Space: space, Stacks: prefer}
 	}
-	// Closed or not, the boxes are there; where a floor is open, it is likelier there.
-	stacks, ok := s.Stand(space, kind, boxes, true, now, now+1)
+	// Closed or not, the boxes are there; where a floor is open, it is likelier there, the
+	// longer the better.
+	stacks, ok := s.Stand(space, kind, boxes, true, now, max(until, now+1))
+	if !ok {
+		stacks, ok = s.Stand(space, kind, boxes, true, now, now+1)
+	}
 	if !ok {
 		stacks, ok = s.Stand(space, kind, boxes, false, now, now+1)
 	}

@@ -19,7 +19,7 @@ func (s *Ledger) SettleHomes() {
 		for i := range m.Stocks {
 			st := &m.Stocks[i]
 			if (len(st.Prefer) > 0) == known {
-				stockHomes[i] = s.home(st.Space, st.Kind, st.Boxes, st.Prefer, m.From)
+				stockHomes[i] = s.home(st.Space, st.Kind, st.Boxes, st.Prefer, m.From, st.Keep)
 				hold(stockHomes[i], st.Boxes)
 			}
 		}
@@ -31,7 +31,8 @@ func (s *Ledger) SettleHomes() {
 			}
 			s.Homes[i] = problem.StayPlace{Space: -1}
 			if r >= 0 {
-				s.Homes[i] = s.home(b.Homes[r], b.Mode.Stays[r].Kind, b.Mode.Stays[r].Boxes, b.Prefer, b.Starts[b.Mode.Stays[r].First]+b.Mode.Acts[b.Mode.Stays[r].First].Work)
+				since, until := b.StandsFor(r)
+				s.Homes[i] = s.home(b.Homes[r], b.Mode.Stays[r].Kind, b.Mode.Stays[r].Boxes, b.Prefer, since, until)
 				hold(s.Homes[i], b.Mode.Stays[r].Boxes)
 			}
 		}
