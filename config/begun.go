@@ -20,7 +20,7 @@ func (l *loader) begunFile(p *page) {
 	}
 	var ids register
 	for _, f := range o.objects("begun", "begun batch",
-		"{id: BH-270312-1, cheese: Bloomy heart, litres: 8, stages: {make: 2027-03-12 07:30}}",
+		"{id: AB-270312-1, cheese: Ash button, litres: 8, stages: {make: 2027-03-12 07:30}}",
 		"id", "cheese", "litres", "stages", "pieces", "has") {
 		l.begun(f, &ids)
 	}
@@ -33,7 +33,7 @@ func (l *loader) begunFile(p *page) {
 func (l *loader) begun(f *object, ids *register) {
 	before := len(l.faults)
 	var b schedule.Begun
-	b.ID, _ = ids.claim(f, "id", "BH-270312-1", nameText)
+	b.ID, _ = ids.claim(f, "id", "AB-270312-1", nameText)
 	b.Cheese, _ = l.cheese(f)
 	b.Litres, _ = need(f, "litres", "8", above0(resources.ParseLitres))
 	b.Pieces, _ = either(f, "pieces", -1, whole(0, MaxPieces))
@@ -186,7 +186,7 @@ func (l *loader) atOnce(r *schedule.Recipe, i int, b *schedule.Begun, begun []sc
 
 // lost reads the ids of batches that never were, or are no more.
 func (l *loader) lost(o *object, ids register) {
-	words, nodes := each(o, "lost", "[BH-270305-2]", nameText)
+	words, nodes := each(o, "lost", "[AB-270305-2]", nameText)
 	for i, id := range words {
 		switch at, under := ids.at[id]; {
 		case under:

@@ -14,7 +14,7 @@ import (
 func FuzzLoad(f *testing.F) {
 	files := saltgrass(f)
 	text := func(name string) string { return string(files[name].Data) }
-	f.Add(text("kitchen.yaml"), text(bloomy), text("targets.yaml"), text("begun.yaml"))
+	f.Add(text("kitchen.yaml"), text(button), text("targets.yaml"), text("begun.yaml"))
 	f.Add("kitchen: {timezone: UTC}", minimalRecipe, "targets: []", "")
 	f.Add("kitchen: {timezone: Pacific/Apia}\npots: [{name: p, holds: 1 gal (US)}]", minimalRecipe,
 		"targets: [{name: t, by: {feast: easter, time: '24:00'}}, {name: u, by: 2011-12-30 07:00, every: week, until: 2028-01-01}]", "lost: [a, a]")

@@ -26,7 +26,7 @@ func TestLinksAreFollowed(t *testing.T) {
 	if err := os.Rename(targets, filepath.Join(dir, "elsewhere")); err != nil {
 		t.Fatal(err)
 	}
-	for link, to := range map[string]string{targets: "elsewhere", filepath.Join(dir, "recipes", ".#bloomy-heart.yaml"): "nowhere"} {
+	for link, to := range map[string]string{targets: "elsewhere", filepath.Join(dir, "recipes", ".#ash-button.yaml"): "nowhere"} {
 		if err := os.Symlink(to, link); err != nil {
 			t.Fatal(err)
 		}
@@ -44,7 +44,7 @@ func TestNoFileAtAll(t *testing.T) {
 		"this is a folder; move it away, and put a file in its place",
 		"this is a device; move it away, and put a file in its place",
 		"this is a link to ../lost/file, which is not there; put that back, or take the link away"
-	files := []string{"kitchen.yaml", "targets.yaml", "begun.yaml", "recipes/bloomy-heart.yaml"}
+	files := []string{"kitchen.yaml", "targets.yaml", "begun.yaml", "recipes/ash-button.yaml"}
 	made := map[string]func(path string) error{
 		pipe:    func(path string) error { return syscall.Mkfifo(path, 0o600) },
 		folder:  func(path string) error { return os.Mkdir(path, 0o700) },

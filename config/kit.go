@@ -49,9 +49,9 @@ func (l *loader) stations(o *object, names *register) []resources.Station {
 // moulds reads the moulds.
 func (l *loader) moulds(o *object, names *register) []resources.Mould {
 	var all []resources.Mould
-	for _, f := range o.objects("moulds", "mould", "{name: small heart, count: 16}", "name", "count", "clean") {
+	for _, f := range o.objects("moulds", "mould", "{name: small ring, count: 16}", "name", "count", "clean") {
 		var m resources.Mould
-		m.Name, _ = names.claim(f, "name", "small heart", kitName)
+		m.Name, _ = names.claim(f, "name", "small ring", kitName)
 		m.Count, m.Clean = countOf(f), cleanOf(f)
 		all = append(all, m)
 	}

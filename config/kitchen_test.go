@@ -100,7 +100,7 @@ func TestKitchenOfTheContract(t *testing.T) {
 	same(t, "round", k.Round, &resources.Round{At: 420, For: 20})
 	same(t, "pots", k.Pots, []resources.Pot{{Name: "tall pot", Holds: 10_000, Count: 1, Clean: 20}})
 	same(t, "stations", k.Stations, []resources.Station{{Name: "hook", Count: 4, TakesVolume: 6000}, {Name: "board press", Count: 2}})
-	same(t, "moulds", k.Moulds, []resources.Mould{{Name: "small heart", Count: 16, Clean: 30}})
+	same(t, "moulds", k.Moulds, []resources.Mould{{Name: "small ring", Count: 16, Clean: 30}})
 	same(t, "boxes", k.Boxes, []resources.Box{{Name: "ripening box", Count: 8, Clean: 15,
 		Size: resources.Size{Width: 400_000, Depth: 300_000, Height: 120_000}}})
 	shelf := resources.Size{Width: 520_000, Depth: 360_000, Height: 260_000}
@@ -124,18 +124,18 @@ func TestRecipeOfTheContract(t *testing.T) {
 	}
 	stages := r.Stages
 	r.Stages = nil
-	same(t, "recipe", r, schedule.Recipe{Name: "Bloomy heart", Code: "BH", Milk: "Hill Farm cow",
-		Yield: schedule.Yield{Pieces: 8, From: 4000}, Piece: 75_000, Spare: 1,
-		Batch: schedule.BatchSize{Least: 4000, Most: 12_000, Step: 1000, Serves: 1},
-		Mould: "small heart", Box: &schedule.Boxing{Name: "ripening box", Takes: 8}, Keeps: 6 * 1440})
+	same(t, "recipe", r, schedule.Recipe{Name: "Ash button", Code: "AB", Milk: "Hill Farm cow",
+		Yield: schedule.Yield{Pieces: 9, From: 5000}, Piece: 75_000, Spare: 1,
+		Batch: schedule.BatchSize{Least: 5000, Most: 15_000, Step: 1000, Serves: 1},
+		Mould: "small ring", Box: &schedule.Boxing{Name: "ripening box", Takes: 8}, Keeps: 6 * 1440})
 	same(t, "stages", stages, []schedule.Stage{
 		{Name: "make", Hands: &schedule.Hands{Fixed: 40_000, PerLitre: 2000}, Uses: []schedule.Use{pot}},
-		{Name: "set", Hold: hold(1200, 1440, 1800), Uses: []schedule.Use{pot}},
-		{Name: "drain", Hands: &schedule.Hands{Fixed: 20_000, PerLitre: 2000}, Hold: hold(600, 720, 960), Uses: []schedule.Use{{Kind: schedule.UseStation, Name: "hook"}}},
-		{Name: "press", Hands: &schedule.Hands{Fixed: 15_000}, Hold: hold(480, 600, 780), Uses: []schedule.Use{{Kind: schedule.UseStation, Name: "board press"}}},
+		{Name: "set", Hold: hold(1080, 1320, 1680), Uses: []schedule.Use{pot}},
+		{Name: "drain", Hands: &schedule.Hands{Fixed: 20_000, PerLitre: 2000}, Hold: hold(540, 660, 900), Uses: []schedule.Use{{Kind: schedule.UseStation, Name: "hook"}}},
+		{Name: "press", Hands: &schedule.Hands{Fixed: 15_000}, Hold: hold(420, 540, 720), Uses: []schedule.Use{{Kind: schedule.UseStation, Name: "board press"}}},
 		{Name: "mould", Hands: &schedule.Hands{Fixed: 20_000, PerPiece: 2000}, Uses: []schedule.Use{mould, box}},
-		{Name: "chill", Hold: hold(1200, 1440, 2160), At: cold, Uses: []schedule.Use{mould, box}},
-		{Name: "ripen", Hands: &schedule.Hands{Fixed: 10_000, PerPiece: 1000}, Hold: hold(10_080, 14_400, 20_160), At: cold,
+		{Name: "chill", Hold: hold(1080, 1560, 2160), At: cold, Uses: []schedule.Use{mould, box}},
+		{Name: "ripen", Hands: &schedule.Hands{Fixed: 10_000, PerPiece: 1000}, Hold: hold(11_520, 15_840, 21_600), At: cold,
 			Uses: []schedule.Use{box}, Fresh: []schedule.UseKind{schedule.UseBox}, Care: &schedule.Care{Do: "turn", Every: 2, Hands: 5}},
 		{Name: "pack", Hands: &schedule.Hands{Fixed: 10_000, PerPiece: 1000}, At: cold, Uses: []schedule.Use{box}},
 	})
@@ -155,19 +155,19 @@ func TestTargetsOfTheContract(t *testing.T) {
 		"Saturday stall 2027-04-17 by 2027-04-17 07:00", "Saturday stall 2027-04-24 by 2027-04-24 07:00",
 		"Spring holiday orders by 2027-03-26 15:00",
 	})
-	same(t, "wants", p.Targets[0].Wants, []schedule.Want{{Cheese: "Bloomy heart", Pieces: 24, Price: 650},
-		{Cheese: "Bloomy heart", Pieces: 6, Price: 650, Promised: true}})
-	same(t, "want of the stall", p.Targets[1].Wants, []schedule.Want{{Cheese: "Bloomy heart", Pieces: 8, Price: 100}})
+	same(t, "wants", p.Targets[0].Wants, []schedule.Want{{Cheese: "Ash button", Pieces: 24, Price: 650},
+		{Cheese: "Ash button", Pieces: 6, Price: 650, Promised: true}})
+	same(t, "want of the stall", p.Targets[1].Wants, []schedule.Want{{Cheese: "Ash button", Pieces: 8, Price: 100}})
 }
 
 func TestBegunOfTheContract(t *testing.T) {
 	p := loaded(t, saltgrass(t), saltgrassFrom)
-	same(t, "begun", p.Begun, []schedule.Begun{{ID: "BH-270312-1", Cheese: "Bloomy heart", Litres: 8000, Pieces: 15,
+	same(t, "begun", p.Begun, []schedule.Begun{{ID: "AB-270312-1", Cheese: "Ash button", Litres: 8000, Pieces: 13,
 		Pot: "tall pot", At: "kitchen fridge", Stages: []schedule.BegunStage{
 			{Stage: "make", Start: at(t, "2027-03-12 07:30")}, {Stage: "set", Start: at(t, "2027-03-12 08:30")},
 			{Stage: "drain", Start: at(t, "2027-03-13 08:00")}}}})
-	same(t, "stock", p.Stock, []schedule.Stock{{Cheese: "Bloomy heart", Pieces: 12, Packed: at(t, "2027-03-18 19:00"), At: "kitchen fridge", Boxes: 2}})
+	same(t, "stock", p.Stock, []schedule.Stock{{Cheese: "Ash button", Pieces: 12, Packed: at(t, "2027-03-18 19:00"), At: "kitchen fridge", Boxes: 2}})
 	same(t, "ordered", p.Ordered, []schedule.Ordered{{Milk: "Hill Farm cow", Day: resources.Date{Year: 2027, Month: 3, Day: 19}, Litres: 24_000}})
-	same(t, "lost", p.Lost, []string{"BH-270305-2"})
+	same(t, "lost", p.Lost, []string{"AB-270305-2"})
 	same(t, "from", p.From, at(t, saltgrassFrom))
 }

@@ -47,9 +47,9 @@ func TestMissingFilesAreNamed(t *testing.T) {
 	files := saltgrass(t)
 	delete(files, "begun.yaml")
 	loaded(t, files, saltgrassFrom)
-	delete(files, "recipes/bloomy-heart.yaml")
+	delete(files, "recipes/ash-button.yaml")
 	_, err = LoadFS(files, Options{From: saltgrassFrom})
-	if err == nil || !strings.HasPrefix(err.Error(), `targets.yaml:5:18: target "Easter market", want 1, cheese: there is no recipe at all, and a target needs one: put a file such as recipes/bloomy-heart.yaml into the folder: got "Bloomy heart"`) {
+	if err == nil || !strings.HasPrefix(err.Error(), `targets.yaml:5:18: target "Easter market", want 1, cheese: there is no recipe at all, and a target needs one: put a file such as recipes/ash-button.yaml into the folder: got "Ash button"`) {
 		t.Errorf("got %v, want a fault about the recipe that is not there", err)
 	}
 }

@@ -65,7 +65,7 @@ func (o *object) knownName(n *yaml.Node, key, name, what string, list []string, 
 	case len(list) == 0:
 		f.What = "there is no " + what + " at all"
 		if what == "recipe" {
-			f.What = "there is no recipe at all, and a target needs one: put a file such as " + recipeFolder + "/bloomy-heart.yaml into the folder"
+			f.What = "there is no recipe at all, and a target needs one: put a file such as " + recipeFolder + "/ash-button.yaml into the folder"
 		}
 	case f.Near == "" && len(list) == 1:
 		f.Want = listed(list)

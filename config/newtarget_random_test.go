@@ -282,7 +282,7 @@ func holdsOneMore(rt interface{ Fatalf(string, ...any) }, t testing.TB, p *sched
 // FuzzAddTarget gives arbitrary files and targets. Either there is an error, which
 // there is when the file alone has faults, or all is as in the property above.
 func FuzzAddTarget(f *testing.F) {
-	f.Add(strings.ReplaceAll(string(saltgrass(f)["targets.yaml"].Data), "Bloomy heart", hayCheese), "Fair", "2027-04-10 07:00", 2, 100, 0, false)
+	f.Add(strings.ReplaceAll(string(saltgrass(f)["targets.yaml"].Data), "Ash button", hayCheese), "Fair", "2027-04-10 07:00", 2, 100, 0, false)
 	f.Add("targets: [\r\n  "+aFlow+" # a\r\n]", "- a", "2027-10-31 01:30", 2, 650, 90, true)
 	f.Add("? &a targets\n: - &b {name: a,\nby: &c 2027-04-03 07:00} # c\n  - name: >-\n      b\n    by: *c\n # d", "é: #", "2027-04-10T07:00Z", 1, 0, 1, false)
 	f.Add(`{"targets": [`+hayJSON+`]}`, `"`, "2027-04-10 07:00", 1, 1, 1, true)

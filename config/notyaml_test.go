@@ -90,7 +90,7 @@ var typos = flag.Int("typos", testrun.Rounds(1000, 3000), "slips of the pen that
 // the punctuation has no flaw.
 func TestNotYAMLAfterOneSlip(t *testing.T) {
 	files := saltgrass(t)
-	names := []string{"kitchen.yaml", bloomy, "targets.yaml", "begun.yaml"}
+	names := []string{"kitchen.yaml", button, "targets.yaml", "begun.yaml"}
 	typed := []string{"", "", "\t", " ", "  ", "\"", "'", ":", ": ", ",", "[", "]", "{", "}", "-", "- ", "#", "@", "\n", "\\"}
 	r := rand.New(rand.NewPCG(1, 2027))
 	refused, near, same := 0, 0, 0

@@ -81,7 +81,7 @@ func codeText(text string) (string, error) {
 		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !strings.ContainsRune("-._", r)
 	}
 	if text == "" || utf8.RuneCountInString(text) > MaxCodeLength || strings.ContainsFunc(text, bad) {
-		return "", Fault{What: fmt.Sprintf("a code is 1 to %d letters, digits, points and dashes without spaces", MaxCodeLength), Got: clip(text), Want: "code: BH"}
+		return "", Fault{What: fmt.Sprintf("a code is 1 to %d letters, digits, points and dashes without spaces", MaxCodeLength), Got: clip(text), Want: "code: AB"}
 	}
 	return text, nil
 }

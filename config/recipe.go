@@ -10,18 +10,18 @@ import (
 func (l *loader) recipe(p *page) {
 	if p.root == nil {
 		l.recipesUnsure = true
-		p.faultAt(nil, Fault{What: "this file is empty; a recipe starts with its name", Want: "name: Bloomy heart"})
+		p.faultAt(nil, Fault{What: "this file is empty; a recipe starts with its name", Want: "name: Ash button"})
 		return
 	}
 	before := len(l.faults)
-	o, ok := p.object(p.root, recipeLabel(p), "name: Bloomy heart",
+	o, ok := p.object(p.root, recipeLabel(p), "name: Ash button",
 		"name", "code", "milk", "yield", "piece", "spare", "batch", "mould", "box", "keeps", "stages")
 	if !ok {
 		l.recipesUnsure = true
 		return
 	}
 	var r schedule.Recipe
-	r.Name, ok = need(o, "name", "Bloomy heart", nameText)
+	r.Name, ok = need(o, "name", "Ash button", nameText)
 	if !ok {
 		l.recipesUnsure = true
 	} else if l.recipeNames.enter(o, "name", r.Name) {
@@ -62,7 +62,7 @@ func (l *loader) code(o *object, name string) string {
 		return code
 	}
 	if code == "" {
-		o.page.faultAt(o.node, Fault{What: o.label + ": the name has no initials to make a code of", Want: "code: BH"})
+		o.page.faultAt(o.node, Fault{What: o.label + ": the name has no initials to make a code of", Want: "code: AB"})
 		return ""
 	}
 	if first, taken := l.codes.at[code]; taken {
@@ -114,7 +114,7 @@ func (l *loader) boxing(o *object) *schedule.Boxing {
 
 // yieldOf reads how many pieces come from how much milk.
 func yieldOf(o *object) schedule.Yield {
-	const example = "{pieces: 8, from: 4 L}"
+	const example = "{pieces: 9, from: 5 L}"
 	if o.get("yield") == nil {
 		o.missing("yield", example)
 	}
@@ -130,7 +130,7 @@ func yieldOf(o *object) schedule.Yield {
 
 // batchOf reads which sizes a batch may have.
 func batchOf(o *object) schedule.BatchSize {
-	const example = "{least: 4 L, most: 12 L, step: 1 L}"
+	const example = "{least: 5 L, most: 15 L, step: 1 L}"
 	if o.get("batch") == nil {
 		o.missing("batch", example)
 	}

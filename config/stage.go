@@ -61,7 +61,7 @@ func handsOf(f *object) *schedule.Hands {
 // holdOf reads a hold and sees that something is left of it on the grid: least is
 // rounded up, most down.
 func holdOf(f *object, step resources.Minutes) *schedule.Hold {
-	const example = "{least: 20 h, best: 24 h, most: 30 h}"
+	const example = "{least: 18 h, best: 22 h, most: 28 h}"
 	o, ok := f.inner("hold", example, "least", "best", "most")
 	if !ok {
 		return nil
@@ -69,7 +69,7 @@ func holdOf(f *object, step resources.Minutes) *schedule.Hold {
 	var h schedule.Hold
 	var okLeast, okBest, okMost bool
 	h.Least, okLeast = either(o, "least", 0, resources.ParseMinutes)
-	h.Most, okMost = need(o, "most", "30 h", resources.ParseMinutes)
+	h.Most, okMost = need(o, "most", "28 h", resources.ParseMinutes)
 	h.Best, okBest = either(o, "best", 0, resources.ParseMinutes)
 	h.HasBest = o.get("best") != nil
 	if !okLeast || !okBest || !okMost {

@@ -41,7 +41,7 @@ func uses(s *schedule.Stage, kind schedule.UseKind) bool {
 // there are pots where a pot is used.
 func (l *loader) checkKit(r *schedule.Recipe, s *schedule.Stage, f *object) {
 	if uses(s, schedule.UseMould) && r.Mould == "" {
-		f.fault("uses", Fault{What: "the stage uses moulds, but the recipe names none", Want: "mould: small heart (beside name and keeps)"})
+		f.fault("uses", Fault{What: "the stage uses moulds, but the recipe names none", Want: "mould: small ring (beside name and keeps)"})
 	}
 	if uses(s, schedule.UseBox) && needs.BoxOf(r, s) == nil {
 		f.fault("uses", Fault{What: "the stage uses boxes, but the recipe names none", Want: "box: {name: ripening box, takes: 8} (beside name and keeps)"})

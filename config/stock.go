@@ -10,7 +10,7 @@ import (
 
 // stock reads packed cheese that is in the kitchen.
 func (l *loader) stock(o *object) {
-	const example = "{cheese: Bloomy heart, pieces: 12, packed: 2027-03-18 19:00, at: kitchen fridge}"
+	const example = "{cheese: Ash button, pieces: 12, packed: 2027-03-18 19:00, at: kitchen fridge}"
 	for _, f := range o.objects("stock", "stock", example, "cheese", "pieces", "packed", "at", "boxes") {
 		var s schedule.Stock
 		var known bool

@@ -73,7 +73,7 @@ func mended(text string) []string {
 
 // samples are one way of writing of each kind of value.
 func samples() []string {
-	return []string{"Easter market", "BH", "1", "12", "100", "true", "4 L", "75 g", "30 min", "24 h", "10 d", "4 °C", "2-6 °C", "40 x 30 x 12 cm", "06:00", "mon-fri",
+	return []string{"Easter market", "AB", "1", "12", "100", "true", "4 L", "75 g", "30 min", "24 h", "10 d", "4 °C", "2-6 °C", "40 x 30 x 12 cm", "06:00", "mon-fri",
 		"mon-fri 06:00-08:00", "2027-03-27", "2027-03-27 07:00", "6.50", "week", "easter", "3 pieces"}
 }
 

@@ -10,7 +10,7 @@ import (
 
 // targets reads targets.yaml: an empty file has none.
 func (l *loader) targets(p *page) {
-	const example = "{name: Easter market, by: 2027-03-27 07:00, want: [{cheese: Bloomy heart, pieces: 24}]}"
+	const example = "{name: Easter market, by: 2027-03-27 07:00, want: [{cheese: Ash button, pieces: 24}]}"
 	if p.root == nil {
 		return
 	}
@@ -112,7 +112,7 @@ func shownText(f *object, key string) string {
 // wants reads what leaves with a target.
 func (l *loader) wants(f *object) []schedule.Want {
 	var all []schedule.Want
-	for i, o := range f.objects("want", "want", "{cheese: Bloomy heart, pieces: 24}", "cheese", "pieces", "price", "promised") {
+	for i, o := range f.objects("want", "want", "{cheese: Ash button, pieces: 24}", "cheese", "pieces", "price", "promised") {
 		o.label = fmt.Sprintf("%s, want %d", f.label, i+1)
 		var w schedule.Want
 		var ok1, ok2, ok3, ok4 bool
@@ -136,7 +136,7 @@ const defaultPrice resources.Money = 100
 
 // cheese reads the name of a recipe.
 func (l *loader) cheese(o *object) (string, bool) {
-	name, ok := need(o, "cheese", "Bloomy heart", nameText)
+	name, ok := need(o, "cheese", "Ash button", nameText)
 	if !ok {
 		return "", false
 	}

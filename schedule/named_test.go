@@ -9,8 +9,8 @@ import (
 // One id is the beginning of another, and one the end.
 func TestWarnedOfOneBatchIsNotOfAnother(t *testing.T) {
 	p := &schedule.Plan{Warnings: []schedule.Warning{
-		{Code: "begun-stuck", Text: "WH-270224-10 (White heart) cannot go on."},
-		{Code: "boxes-do-not-fit", Text: "The boxes of WH-270224-2 (White heart) do not fit."},
+		{Code: "begun-stuck", Text: "WH-270224-10 (Wold hoop) cannot go on."},
+		{Code: "boxes-do-not-fit", Text: "The boxes of WH-270224-2 (Wold hoop) do not fit."},
 	}}
 	for _, c := range []struct {
 		code, id string

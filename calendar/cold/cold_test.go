@@ -48,7 +48,7 @@ func kitchen(t *testing.T) (*schedule.Problem, *schedule.Plan) {
 		}
 		plan.Batches[1].Stages[i].BoxesAt = boxes
 	}
-	plan.Stock = append(plan.Stock, schedule.StockUse{Cheese: "Bloomy heart", Packed: at("2027-03-10 09:00"), Ends: at("2027-03-20 09:00"), At: "kitchen fridge",
+	plan.Stock = append(plan.Stock, schedule.StockUse{Cheese: "Bramble hoop", Packed: at("2027-03-10 09:00"), Ends: at("2027-03-20 09:00"), At: "kitchen fridge",
 		BoxesAt: []schedule.Standing{{Place: "kitchen fridge", Shelf: "middle", X: 40 * cm, Width: 12 * cm, Depth: 30 * cm, Layer: 1}}})
 	return p, plan
 }
@@ -424,7 +424,7 @@ func TestPicture(t *testing.T) {
 		t.Error(err)
 	}
 	all := readSVG(t, svg)
-	for _, want := range []string{"A x 2", "front", "D: stock, Bloomy heart, 1 x ripening box, until Sat 20 Mar 09:00"} {
+	for _, want := range []string{"A x 2", "front", "D: stock, Bramble hoop, 1 x ripening box, until Sat 20 Mar 09:00"} {
 		if !slices.ContainsFunc(all, func(e sample.Element) bool { return e.Name == "text" && e.Text == want }) {
 			t.Errorf("no text %q", want)
 		}

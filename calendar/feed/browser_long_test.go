@@ -367,7 +367,7 @@ func becomes(t *testing.T, ctx context.Context, holds string) {
 func TestPagesOfLongNamesInABrowser(t *testing.T) {
 	ctx := browser(t)
 	made := pageMade(t)
-	long := strings.Repeat("Bloomyheart", 27)
+	long := strings.Repeat("Bramblehoop", 27)
 	made.Problem.Kitchen.Name, made.Problem.Kitchen.People[0].Name = long, long
 	made.Problem.Kitchen.Cold[0].Name, made.Plan.Targets[0].Target = long, long
 	for i := range made.Plan.Batches {

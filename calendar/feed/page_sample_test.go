@@ -40,24 +40,24 @@ func pageMade(t testing.TB) *Made {
 	plan := &schedule.Plan{Kitchen: "Saltgrass Lane", TimeZone: "Europe/Dublin", From: from, Outcome: schedule.Short,
 		Proof:    schedule.Proof{Level: schedule.LevelLitres},
 		Warnings: []schedule.Warning{{Code: "round-too-short", Text: "The round of Wed 17 Mar is 5 min too short.", At: at(17, 18, 0)}, {Code: "x", Text: "The pot is small."}},
-		Cautions: []schedule.Caution{{Code: "raw-milk", Cheese: "Bloomy heart", Text: "If the milk is raw, other rules hold."},
-			{Code: "slow-set", Cheese: "Bloomy heart", Stage: "make", Text: "A curd that sets late is a risk."}}}
+		Cautions: []schedule.Caution{{Code: "raw-milk", Cheese: "Bramble hoop", Text: "If the milk is raw, other rules hold."},
+			{Code: "slow-set", Cheese: "Bramble hoop", Stage: "make", Text: "A curd that sets late is a risk."}}}
 	plan.Batches = []schedule.Batch{
-		{ID: "BH-270310-1", Cheese: "Bloomy heart", Litres: 8000, Pieces: 16, Begun: true, Stages: []schedule.Task{
+		{ID: "BH-270310-1", Cheese: "Bramble hoop", Litres: 9000, Pieces: 16, Begun: true, Stages: []schedule.Task{
 			{Stage: "make", Start: at(10, 8, 0), Work: 60, Who: "Nell", Hold: at(19, 9, 0).Sub(at(10, 9, 0)), Ends: at(19, 9, 0), At: "wine fridge", Begun: true,
 				SlipFrom: at(10, 8, 0), SlipUntil: at(10, 8, 0), BoxesAt: []schedule.Standing{box("top", 0, 1), box("top", 0, 2)}},
 			{Stage: "pack", Start: at(19, 9, 0), Work: 30, Who: "Ivo", Ends: at(20, 9, 0), Hold: 24*60 - 30, At: "kitchen fridge", SlipFrom: at(19, 9, 0), SlipUntil: at(19, 9, 0),
 				Critical: true, BoxesAt: []schedule.Standing{{Place: "kitchen fridge"}, {Place: "kitchen fridge"}}}},
 			Care: []schedule.CareDay{{Day: resources.Date{Year: 2027, Month: 3, Day: 16}, Do: "turn", Hands: 5}, {Day: resources.Date{Year: 2027, Month: 3, Day: 18}, Do: "turn", Hands: 5}},
 			For:  []schedule.Share{{Target: "Easter market", By: at(20, 9, 0), Pieces: 14, Promised: 6}}},
-		{ID: "BH-270316-1", Cheese: "Bloomy heart", Litres: 7500, Pieces: 15, Spare: 1, Milk: &schedule.Draw{Supply: "Hill Farm cow", Collect: at(16, 7, 30)}, Stages: []schedule.Task{
+		{ID: "BH-270316-1", Cheese: "Bramble hoop", Litres: 8500, Pieces: 15, Spare: 1, Milk: &schedule.Draw{Supply: "Hill Farm cow", Collect: at(16, 7, 30)}, Stages: []schedule.Task{
 			{Stage: "make", Start: at(16, 8, 0), Work: 60, Who: "Nell", Hold: 24 * 60, Ends: at(17, 9, 0), At: "room", SlipFrom: at(16, 7, 30), SlipUntil: at(16, 9, 15),
 				Uses: []schedule.Occupied{{Thing: "tall pot", Count: 1, From: at(16, 8, 0), Until: at(17, 9, 0), CleanUntil: at(17, 9, 30)}, {Thing: "mould", Count: 15, From: at(16, 8, 0), Until: at(17, 9, 0), CleanUntil: at(17, 10, 0)}}},
 			{Stage: "ripen", Start: at(17, 9, 0), Work: 20, Who: "Nell", Hold: 9 * 24 * 60, Ends: at(26, 9, 20), At: "wine fridge", SlipFrom: at(17, 9, 0), SlipUntil: at(17, 12, 0),
 				BoxesAt: []schedule.Standing{box("bottom", 0, 1), box("bottom", 20, 1)}}}},
 	}
 	plan.Rounds = []schedule.RoundBlock{{Start: at(16, 18, 0), Minutes: 20, Who: "Ivo", Care: []schedule.RoundCare{{Batch: "BH-270310-1", Do: "turn", Hands: 5}}}}
-	plan.Targets = []schedule.WantResult{{Target: "Easter market", By: at(20, 9, 0), Cheese: "Bloomy heart", Wanted: 20, Met: 14, Short: 6, Because: "The wine fridge is full until Fri 19 Mar."}}
+	plan.Targets = []schedule.WantResult{{Target: "Easter market", By: at(20, 9, 0), Cheese: "Bramble hoop", Wanted: 20, Met: 14, Short: 6, Because: "The wine fridge is full until Fri 19 Mar."}}
 	schedule.CountMoves(plan, nil)
 	note.Revise(plan, nil, zone)
 	return &Made{Problem: problem, Plan: plan, Print: "page", Fresh: true}

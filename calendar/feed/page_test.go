@@ -126,11 +126,11 @@ func TestPageGoesByTheClock(t *testing.T) {
 		later  []string
 		nobody bool
 	}{
-		{"before", -30 * time.Minute, "Nothing just now.", []string{"make Bloomy heart", "ripen Bloomy heart"}, true},
-		{"its first minute", -20 * time.Minute, "make Bloomy heart", []string{"ripen Bloomy heart"}, false},
-		{"within", 0, "make Bloomy heart", []string{"ripen Bloomy heart"}, false},
-		{"its last minute", 39 * time.Minute, "make Bloomy heart", []string{"ripen Bloomy heart"}, false},
-		{"after", 40 * time.Minute, "Nothing just now.", []string{"ripen Bloomy heart", "Earlier today: 1"}, true},
+		{"before", -30 * time.Minute, "Nothing just now.", []string{"make Bramble hoop", "ripen Bramble hoop"}, true},
+		{"its first minute", -20 * time.Minute, "make Bramble hoop", []string{"ripen Bramble hoop"}, false},
+		{"within", 0, "make Bramble hoop", []string{"ripen Bramble hoop"}, false},
+		{"its last minute", 39 * time.Minute, "make Bramble hoop", []string{"ripen Bramble hoop"}, false},
+		{"after", 40 * time.Minute, "Nothing just now.", []string{"ripen Bramble hoop", "Earlier today: 1"}, true},
 		{"long before, what has begun is past", -10 * 24 * time.Hour, "Nothing just now.", []string{"Tue 16 Mar"}, true},
 		{"after everything", 20 * 24 * time.Hour, "Nothing just now.", []string{"Nothing more in this plan."}, true},
 	} {

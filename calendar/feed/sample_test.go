@@ -34,13 +34,13 @@ func sampleMade(t testing.TB, batches int) *Made {
 	for i := range batches {
 		at := from.Add(resources.Minutes(i) * resources.Day)
 		make, pack := at.Add(60), at.Add(3*resources.Day)
-		plan.Batches = append(plan.Batches, schedule.Batch{ID: fmt.Sprintf("BH-%d", i+1), Cheese: "Bloomy heart", Litres: 8000, Pieces: 16,
+		plan.Batches = append(plan.Batches, schedule.Batch{ID: fmt.Sprintf("BH-%d", i+1), Cheese: "Bramble hoop", Litres: 9000, Pieces: 16,
 			Stages: []schedule.Task{
 				{Stage: "make", Start: at, Work: 60, Who: "Nell", Hold: pack.Sub(make), Ends: pack, At: "cave", SlipUntil: at, BoxesAt: []schedule.Standing{{Place: "cave"}}},
 				{Stage: "pack", Start: pack, Work: 30, Who: []string{"Nell", "Ivo"}[i%2], Ends: pack.Add(30), At: "room", SlipUntil: pack},
 			}})
 	}
-	plan.Targets = []schedule.WantResult{{Target: "Stall", By: from.Add(20 * resources.Day), Cheese: "Bloomy heart", Wanted: 1, Met: 1}}
+	plan.Targets = []schedule.WantResult{{Target: "Stall", By: from.Add(20 * resources.Day), Cheese: "Bramble hoop", Wanted: 1, Met: 1}}
 	schedule.CountMoves(plan, nil)
 	note.Revise(plan, nil, zone)
 	return &Made{Problem: problem, Plan: plan, Print: fmt.Sprint("plan of ", batches), Fresh: true}

@@ -42,7 +42,7 @@ func TestColdSpansAreWholeLocalDays(t *testing.T) {
 			p := kitchenIn(t, c.zone)
 			in, out := momentAt(t, c.in), momentAt(t, c.out)
 			plan := &schedule.Plan{TimeZone: c.zone, From: in.Add(-resources.Day), Batches: []schedule.Batch{{
-				ID: "BH-1", Cheese: "Bloomy heart", Pieces: 15,
+				ID: "BH-1", Cheese: "Bramble hoop", Pieces: 15,
 				Stages: []schedule.Task{{Stage: "chill", Start: in.Add(-30), Work: 30, Hold: out.Sub(in), Ends: out, At: "cave",
 					BoxesAt: []schedule.Standing{{Place: "cave"}, {Place: "cave"}}}},
 			}}}
@@ -84,12 +84,12 @@ func TestColdSpansTell(t *testing.T) {
 		t.Errorf("got %d stays, want 7", len(seen))
 	}
 	tests := []struct{ name, uid, summary, where, text string }{
-		{"chill", uidOf("stay", "BH-270316-1", "chill"), "Kitchen fridge: Bloomy heart, 2 boxes", "kitchen fridge",
-			"Batch BH-270316-1, Bloomy heart: 15 pieces\nIn: Wed 17 Mar 2027 22:05, for chill\nOut: Thu 18 Mar 2027 22:05\nWhere: kitchen fridge (1 box on top, 1 box on middle)"},
-		{"store", uidOf("stay", "BH-270316-1", "pack"), "Kitchen fridge: Bloomy heart, 15 pieces", "kitchen fridge",
-			"Batch BH-270316-1, Bloomy heart: 15 pieces\nIn: Sat 27 Mar 2027 23:35, for pack\nOut: Sun 28 Mar 2027 12:35\nWhere: kitchen fridge"},
-		{"stock", uidOf("stock", "Bloomy heart", "2027-03-15T07:30:00Z"), "Kitchen fridge, cheese cave: Bloomy heart, 2 boxes", "kitchen fridge, cheese cave",
-			"Stock, Bloomy heart: 5 pieces, packed Mon 15 Mar 2027 07:30\nOut: Fri 26 Mar 2027 07:30\nWhere: kitchen fridge (1 box on top)\nWhere: cheese cave (1 box)"},
+		{"chill", uidOf("stay", "BH-270316-1", "chill"), "Kitchen fridge: Bramble hoop, 2 boxes", "kitchen fridge",
+			"Batch BH-270316-1, Bramble hoop: 15 pieces\nIn: Wed 17 Mar 2027 22:05, for chill\nOut: Thu 18 Mar 2027 22:05\nWhere: kitchen fridge (1 box on top, 1 box on middle)"},
+		{"store", uidOf("stay", "BH-270316-1", "pack"), "Kitchen fridge: Bramble hoop, 15 pieces", "kitchen fridge",
+			"Batch BH-270316-1, Bramble hoop: 15 pieces\nIn: Sat 27 Mar 2027 23:35, for pack\nOut: Sun 28 Mar 2027 12:35\nWhere: kitchen fridge"},
+		{"stock", uidOf("stock", "Bramble hoop", "2027-03-15T07:30:00Z"), "Kitchen fridge, cheese cave: Bramble hoop, 2 boxes", "kitchen fridge, cheese cave",
+			"Stock, Bramble hoop: 5 pieces, packed Mon 15 Mar 2027 07:30\nOut: Fri 26 Mar 2027 07:30\nWhere: kitchen fridge (1 box on top)\nWhere: cheese cave (1 box)"},
 	}
 	for _, c := range tests {
 		e, ok := seen[c.uid]
@@ -161,7 +161,7 @@ func TestColdSpansWithNastyNames(t *testing.T) {
 		obeys(t, data)
 		for _, e := range eventsSeen(t, data, bySystem) {
 			if c.name != "nothing to see" && strings.TrimSpace(c.out) != "" && !strings.Contains(strings.ToLower(e.summary), strings.ToLower(c.out)) &&
-				!strings.Contains(e.summary, "Bloomy heart") {
+				!strings.Contains(e.summary, "Bramble hoop") {
 				t.Errorf("%s: got %q, want the name whole", c.name, e.summary)
 			}
 		}

@@ -98,9 +98,9 @@ func wanted(plan *schedule.Plan, zone *time.Location) map[string]readEvent {
 			if t.Work == 0 {
 				continue
 			}
-			summary := strings.ToUpper(t.Stage[:1]) + t.Stage[1:] + ": Bloomy heart, 15 pieces"
+			summary := strings.ToUpper(t.Stage[:1]) + t.Stage[1:] + ": Bramble hoop, 15 pieces"
 			if i == 0 {
-				summary = "Make: Bloomy heart, 7.5 L"
+				summary = "Make: Bramble hoop, 8.5 L"
 			}
 			add(uidOf("work", b.ID, t.Stage), summary, t.Start, t.Work, "DISPLAY -15m0s")
 		}
@@ -155,31 +155,31 @@ func TestEventsTell(t *testing.T) {
 		where, transps string
 	}{
 		{"make", uidOf("work", "BH-270316-1", "make"),
-			[]string{"60 min of hands-on work: make", "Batch BH-270316-1, Bloomy heart: 7.5 L of milk, 15 pieces (1 spare)", "Who: Nell",
+			[]string{"60 min of hands-on work: make", "Batch BH-270316-1, Bramble hoop: 8.5 L of milk, 15 pieces (1 spare)", "Who: Nell",
 				"Milk: Hill Farm cow, collected Tue 16 Mar 2027 06:00", "Take: tall pot", "Where: make room",
 				"May start as late as Tue 16 Mar 2027 09:30 (2 h later)",
 				"Then set: hold 24 h, until Wed 17 Mar 2027 08:30, make room",
 				"Caution: Soft ripened cheese"},
 			[]string{"temperature down", "Not of this batch", "Wash afterwards", "Easter market"}, "make room", "OPAQUE"},
 		{"mould", uidOf("work", "BH-270316-1", "mould"),
-			[]string{"Take: 15 x small heart, 2 x ripening box",
+			[]string{"Take: 15 x narrow hoop, 2 x ripening box",
 				"Then chill: hold 24 h, until Thu 18 Mar 2027 22:05, kitchen fridge (1 box on top, 1 box on middle)",
 				"Caution: Keep it cold, and write the temperature down.\nLocal rules come first."},
 			[]string{"Milk:", "Soft ripened"}, "make room", "OPAQUE"},
 		{"ripen", uidOf("work", "BH-270316-1", "ripen"),
 			[]string{"Where: cheese cave (2 boxes)", "Then ripen: hold 9 d 30 min, until Sat 27 Mar 2027 23:05,",
-				"Wash afterwards: 15 x small heart, 2 x ripening box"}, nil, "cheese cave", "OPAQUE"},
+				"Wash afterwards: 15 x narrow hoop, 2 x ripening box"}, nil, "cheese cave", "OPAQUE"},
 		{"pack", uidOf("work", "BH-270316-1", "pack"),
 			[]string{"May not begin later, or a target breaks", "For Easter market, Sun 28 Mar 2027 12:35: 15 pieces (6 promised)", "Caution: Soft ripened"}, nil, "kitchen fridge", "OPAQUE"},
 		{"begun make", uidOf("work", "BH-270306-1", "make"), []string{"Batch BH-270306-1"}, []string{"May start", "May not"}, "make room", "OPAQUE"},
 		{"round", uidOf("round", "2027-03-17"),
-			[]string{"Turn batch BH-270306-1, Bloomy heart, 15 pieces, cheese cave: 5 min", "Pat, gently batch BH-270316-1, Bloomy heart, 15 pieces, make room: 3 min", "Who: Ivo"},
+			[]string{"Turn batch BH-270306-1, Bramble hoop, 15 pieces, cheese cave: 5 min", "Pat, gently batch BH-270316-1, Bramble hoop, 15 pieces, make room: 3 min", "Who: Ivo"},
 			nil, "cheese cave, make room", "OPAQUE"},
 		{"quiet round", uidOf("round", "2027-03-16"), []string{"No care is due today"}, nil, "", "OPAQUE"},
 		{"target", uidOf("target", "Easter market"),
 			[]string{"Leaves the kitchen, packed, at Sun 28 Mar 2027 12:35",
-				"Bloomy heart: 12 of 18 (3 from stock packed Mon 15 Mar 2027 07:30, 9 from batch BH-270316-1)",
-				"Bloomy heart: 6 of 6, promised (6 from batch BH-270316-1)", "Missing: 6 pieces of Bloomy heart. The pot is in use until then"},
+				"Bramble hoop: 12 of 18 (3 from stock packed Mon 15 Mar 2027 07:30, 9 from batch BH-270316-1)",
+				"Bramble hoop: 6 of 6, promised (6 from batch BH-270316-1)", "Missing: 6 pieces of Bramble hoop. The pot is in use until then"},
 			nil, "", "TRANSPARENT"},
 	}
 	for _, c := range tests {
@@ -325,7 +325,7 @@ func TestEventsLead(t *testing.T) {
 	for lead, want := range map[resources.Minutes]string{0: "DISPLAY -15m0s ", 90: "DISPLAY -1h30m0s ", -1: "DISPLAY 0s "} {
 		data := made(t, p, samplePlan("Europe/Dublin", momentAt(t, "2027-03-16 07:30")), Options{Lead: lead})
 		got := eventsSeen(t, data, bySystem)[uidOf("work", "BH-270316-1", "make")].alarm
-		if want += "Make: Bloomy heart, 7.5 L"; got != want {
+		if want += "Make: Bramble hoop, 8.5 L"; got != want {
 			t.Errorf("%d: got %q, want %q", lead, got, want)
 		}
 	}

@@ -12,7 +12,7 @@ import (
 
 // nastyNames are names that have broken calendars.
 var nastyNames = []struct{ name, in, out string }{
-	{"plain", "Bloomy heart", "Bloomy heart"},
+	{"plain", "Bramble hoop", "Bramble hoop"},
 	{"comma and semicolon", "Salt, pepper; and thyme", "Salt, pepper; and thyme"},
 	{"backslash", `back\slash \n \, end\`, `back\slash \n \, end\`},
 	{"quotes", `"Nell's" <best> & 'last'`, `"Nell's" <best> & 'last'`},
@@ -26,7 +26,7 @@ var nastyNames = []struct{ name, in, out string }{
 	{"right to left", "גבינה עם זעתר", "גבינה עם זעתר"},
 	{"switch of direction", "a\u202egpj\u202c\u2066b\u2069\u200f", "agpjb"},
 	{"combining", "Te\u0301te", "Te\u0301te"},
-	{"byte order mark", "\ufeffheart", "heart"},
+	{"byte order mark", "\ufeffhoop", "hoop"},
 	{"no UTF-8", "a\xffb\xc3", "a\ufffdb\ufffd"},
 	{"tab", "a\tb", "a b"},
 	{"300 letters", strings.Repeat("Z", 300), strings.Repeat("Z", 300)},
@@ -53,7 +53,7 @@ func TestCleanLines(t *testing.T) {
 func TestEventsWithNastyNames(t *testing.T) {
 	start := momentAt(t, "2027-03-16 07:30")
 	p := kitchenIn(t, "Europe/Dublin")
-	plain := properties(made(t, p, named(samplePlan("Europe/Dublin", start), "Bloomy heart"), Options{}))
+	plain := properties(made(t, p, named(samplePlan("Europe/Dublin", start), "Bramble hoop"), Options{}))
 	for _, c := range nastyNames {
 		t.Run(c.name, func(t *testing.T) {
 			p := kitchenIn(t, "Europe/Dublin")
@@ -75,7 +75,7 @@ func TestEventsWithNastyNames(t *testing.T) {
 			}
 			seen := eventsSeen(t, data, bySystem)
 			make := seen[uidOf("work", plan.Batches[0].ID, c.in)]
-			if !strings.HasSuffix(make.summary, ": "+c.out+", 7.5 L") || make.location != c.out {
+			if !strings.HasSuffix(make.summary, ": "+c.out+", 8.5 L") || make.location != c.out {
 				t.Errorf("got %q at %q, want %q whole in both", make.summary, make.location, c.out)
 			}
 			if !strings.Contains(make.description, "Who: "+c.out+"\n") {

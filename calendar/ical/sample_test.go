@@ -42,8 +42,8 @@ func samplePlan(zone string, start resources.Moment) *schedule.Plan {
 	plan := &schedule.Plan{
 		Kitchen: "Saltgrass Lane", TimeZone: zone, From: start.Add(-3 * resources.Day), Outcome: schedule.Short,
 		Cautions: []schedule.Caution{
-			{Code: "ripen-cold", Cheese: "Bloomy heart", Stage: "chill", Text: "Keep it cold, and write the temperature down.\nLocal rules come first."},
-			{Code: "listeria", Cheese: "Bloomy heart", Text: "Soft ripened cheese is not for everybody; follow your local food-safety rules."},
+			{Code: "ripen-cold", Cheese: "Bramble hoop", Stage: "chill", Text: "Keep it cold, and write the temperature down.\nLocal rules come first."},
+			{Code: "listeria", Cheese: "Bramble hoop", Text: "Soft ripened cheese is not for everybody; follow your local food-safety rules."},
 			{Code: "other", Cheese: "Blue moon", Text: "Not of this batch."},
 		},
 	}
@@ -56,16 +56,16 @@ func samplePlan(zone string, start resources.Moment) *schedule.Plan {
 	plan.Batches = []schedule.Batch{bloomy, begun}
 	packed := bloomy.Stages[6].Start.Add(30)
 	market := packed.Add(12 * resources.Hour)
-	plan.Stock = []schedule.StockUse{{Cheese: "Bloomy heart", Pieces: 3, Packed: start.Add(-resources.Day), At: "kitchen fridge",
+	plan.Stock = []schedule.StockUse{{Cheese: "Bramble hoop", Pieces: 3, Packed: start.Add(-resources.Day), At: "kitchen fridge",
 		For: []schedule.Share{{Target: "Easter market", By: market, Want: 0, Pieces: 3}}}}
 	plan.Batches[0].For = []schedule.Share{
 		{Target: "Easter market", By: market, Want: 0, Pieces: 9},
 		{Target: "Easter market", By: market, Want: 1, Pieces: 6, Promised: 6},
 	}
 	plan.Targets = []schedule.WantResult{
-		{Target: "Easter market", By: market, Want: 0, Cheese: "Bloomy heart", Wanted: 18, Met: 12, Short: 6, Because: "the pot is in use until then"},
-		{Target: "Easter market", By: market, Want: 1, Cheese: "Bloomy heart", Promised: true, Wanted: 6, Met: 6},
-		{Target: "Saturday stall 2027-04-03", By: market.Add(7 * resources.Day), Cheese: "Bloomy heart", Wanted: 1, Met: 1},
+		{Target: "Easter market", By: market, Want: 0, Cheese: "Bramble hoop", Wanted: 18, Met: 12, Short: 6, Because: "the pot is in use until then"},
+		{Target: "Easter market", By: market, Want: 1, Cheese: "Bramble hoop", Promised: true, Wanted: 6, Met: 6},
+		{Target: "Saturday stall 2027-04-03", By: market.Add(7 * resources.Day), Cheese: "Bramble hoop", Wanted: 1, Met: 1},
 	}
 	loc, err := time.LoadLocation(zone)
 	if err != nil {
@@ -85,7 +85,7 @@ func samplePlan(zone string, start resources.Moment) *schedule.Plan {
 
 // sampleBatch is one batch whose make starts at the moment.
 func sampleBatch(id string, start resources.Moment) schedule.Batch {
-	b := schedule.Batch{ID: id, Cheese: "Bloomy heart", Litres: 7_500, Pieces: 15, Spare: 1,
+	b := schedule.Batch{ID: id, Cheese: "Bramble hoop", Litres: 8_500, Pieces: 15, Spare: 1,
 		Milk: &schedule.Draw{Supply: "Hill Farm cow", Collect: start.Add(-90)}}
 	stages := []struct {
 		name       string
@@ -109,7 +109,7 @@ func sampleBatch(id string, start resources.Moment) schedule.Batch {
 	b.Stages[6].SlipUntil, b.Stages[6].Critical = b.Stages[6].Start, true
 	b.Stages[0].Uses = []schedule.Occupied{{Thing: "tall pot", Count: 1, From: start, Until: b.Stages[2].Start.Add(40)}}
 	b.Stages[3].Uses = []schedule.Occupied{
-		{Thing: "small heart", Count: 15, From: b.Stages[3].Start, Until: b.Stages[5].Start.Add(30)},
+		{Thing: "narrow hoop", Count: 15, From: b.Stages[3].Start, Until: b.Stages[5].Start.Add(30)},
 		{Thing: "ripening box", Count: 2, From: b.Stages[3].Start, Until: b.Stages[5].Start.Add(30)},
 	}
 	b.Stages[4].BoxesAt = []schedule.Standing{{Place: "kitchen fridge", Shelf: "top", Layer: 1}, {Place: "kitchen fridge", Shelf: "middle", Layer: 1}}

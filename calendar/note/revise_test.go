@@ -17,7 +17,7 @@ func revisePlan(from resources.Moment) *schedule.Plan {
 	at := resources.Moment(30_000_000) // 2027-01-15 08:00 UTC
 	return &schedule.Plan{
 		TimeZone: "Europe/Dublin", From: from,
-		Batches: []schedule.Batch{{ID: "BH-270115-1", Cheese: "Bloomy heart", Litres: 8000, Pieces: 16, Spare: 1,
+		Batches: []schedule.Batch{{ID: "BH-270115-1", Cheese: "Bramble hoop", Litres: 9000, Pieces: 16, Spare: 1,
 			Milk: &schedule.Draw{Supply: "Hill Farm cow", Collect: at - 60},
 			Stages: []schedule.Task{
 				{Stage: "make", Start: at, Work: 60, Who: "Nell", Ends: at + 60, At: "room", SlipUntil: at + 90,
@@ -29,20 +29,20 @@ func revisePlan(from resources.Moment) *schedule.Plan {
 			For: []schedule.Share{{Target: "Easter market", By: at + 2140, Want: 0, Pieces: 9}},
 		}},
 		Stock: []schedule.StockUse{ // the first two cannot be told apart; the third is not in the cold
-			{Cheese: "Bloomy heart", Pieces: 3, Packed: at - 900, At: "fridge", Ends: at + 500, BoxesAt: []schedule.Standing{{Place: "fridge", Shelf: "top", Layer: 1}}},
-			{Cheese: "Bloomy heart", Pieces: 2, Packed: at - 900, At: "cave", Ends: at + 700},
+			{Cheese: "Bramble hoop", Pieces: 3, Packed: at - 900, At: "fridge", Ends: at + 500, BoxesAt: []schedule.Standing{{Place: "fridge", Shelf: "top", Layer: 1}}},
+			{Cheese: "Bramble hoop", Pieces: 2, Packed: at - 900, At: "cave", Ends: at + 700},
 			{Cheese: "Blue moon", Pieces: 2, Packed: at - 900, At: "room", Ends: at + 700},
 		},
 		Targets: []schedule.WantResult{
-			{Target: "Easter market", By: at + 2140, Want: 0, Cheese: "Bloomy heart", Wanted: 9, Met: 9},
+			{Target: "Easter market", By: at + 2140, Want: 0, Cheese: "Bramble hoop", Wanted: 9, Met: 9},
 			{Target: "Easter market", By: at + 2140, Want: 1, Cheese: "Blue moon", Wanted: 4, Short: 4, Because: "no milk"},
-			{Target: "Stall", By: at + 4000, Cheese: "Bloomy heart", Wanted: 1, Short: 1},
+			{Target: "Stall", By: at + 4000, Cheese: "Bramble hoop", Wanted: 1, Short: 1},
 		},
 		Rounds: []schedule.RoundBlock{
 			{Start: at + 1400, Minutes: 20, Who: "Nell", Care: []schedule.RoundCare{{Batch: "BH-270115-1", Do: "turn", Hands: 5}}},
 			{Start: at + 2840, Minutes: 20, Who: "Nell"},
 		},
-		Cautions: []schedule.Caution{{Code: "c", Cheese: "Bloomy heart", Stage: "set", Text: "Watch it."}},
+		Cautions: []schedule.Caution{{Code: "c", Cheese: "Bramble hoop", Stage: "set", Text: "Watch it."}},
 	}
 }
 
@@ -104,7 +104,7 @@ func TestReviseMovesWhatChanged(t *testing.T) {
 		{"begun", func(p *schedule.Plan) { p.Batches[0].Stages[0].Begun = true }, []string{"make 0@100 1@200"}},
 		{"another pot", func(p *schedule.Plan) { p.Batches[0].Stages[0].Uses[0].Thing = "low pot" }, []string{"make 0@100 1@200", "pack 0@100 1@200"}},
 		{"longer cleaning", func(p *schedule.Plan) { p.Batches[0].Stages[0].Uses[0].CleanUntil += 5 }, nil},
-		{"more litres", func(p *schedule.Plan) { p.Batches[0].Litres = 9000 }, []string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200"}},
+		{"more litres", func(p *schedule.Plan) { p.Batches[0].Litres = 10_000 }, []string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200"}},
 		{"fewer pieces left", func(p *schedule.Plan) { p.Batches[0].Pieces = 15 }, []string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200", "stay/pack 1@200", "round0 1@200"}},
 		{"milk of another day", func(p *schedule.Plan) {
 			p.Batches[0].Milk = &schedule.Draw{Supply: "Hill Farm cow", Collect: 29_990_000}

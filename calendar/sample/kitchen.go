@@ -49,7 +49,7 @@ func Kitchen() *schedule.Problem {
 			Milk: []resources.Milk{{Name: "Hill Farm cow", Order: 2 * resources.Day, Most: 40_000, Keeps: 2 * resources.Day}},
 		},
 		Recipes: []schedule.Recipe{
-			{Name: "Bloomy heart", Keeps: 6 * resources.Day, Stages: []schedule.Stage{
+			{Name: "Bramble hoop", Keeps: 6 * resources.Day, Stages: []schedule.Stage{
 				{Name: "make", Hands: hands},
 				{Name: "set", Hold: hold(20*resources.Hour, 30*resources.Hour)},
 				{Name: "mould", Hands: hands},
@@ -59,6 +59,6 @@ func Kitchen() *schedule.Problem {
 			}},
 			{Name: "Never asked for", Keeps: resources.Day},
 		},
-		Targets: []schedule.Target{{Name: "Easter market", Wants: []schedule.Want{{Cheese: "Bloomy heart", Pieces: 30}}}},
+		Targets: []schedule.Target{{Name: "Easter market", Wants: []schedule.Want{{Cheese: "Bramble hoop", Pieces: 30}}}},
 	}
 }

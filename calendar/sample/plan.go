@@ -5,7 +5,7 @@ import (
 	"ripeby/schedule"
 )
 
-// Batch is a Bloomy heart of 8 L whose make begins at the moment:
+// Batch is a Bramble hoop of 9 L whose make begins at the moment:
 //
 //	make 1 h | set 24 h | mould 55 min | chill 24 h | ripen 30 min + 9 d in the cave | pack 30 min + store
 func Batch(id string, start resources.Moment, leaves resources.Moment) schedule.Batch {
@@ -18,7 +18,7 @@ func Batch(id string, start resources.Moment, leaves resources.Moment) schedule.
 	}
 	fridge := []schedule.Standing{box("kitchen fridge", "top", 0, 1), box("kitchen fridge", "top", 0, 2)}
 	cave := []schedule.Standing{box("cheese cave", "", 0, 0), box("cheese cave", "", 0, 0)}
-	b := schedule.Batch{ID: id, Cheese: "Bloomy heart", Litres: 8_000, Pieces: 16, Spare: 1}
+	b := schedule.Batch{ID: id, Cheese: "Bramble hoop", Litres: 9_000, Pieces: 16, Spare: 1}
 	at := start
 	add := func(stage, place, who string, work, hold resources.Minutes, boxes []schedule.Standing, kit ...schedule.Occupied) {
 		t := schedule.Task{Stage: stage, Start: at, Work: work, Who: who, Hold: hold, Ends: at.Add(work + hold),
@@ -28,7 +28,7 @@ func Batch(id string, start resources.Moment, leaves resources.Moment) schedule.
 	}
 	add("make", "room", "Nell", 60, 0, nil, schedule.Occupied{Thing: "tall pot", Count: 1})
 	add("set", "room", "", 0, resources.Day, nil)
-	add("mould", "room", "Oisín", 55, 0, nil, schedule.Occupied{Thing: "small heart", Count: 16}, schedule.Occupied{Thing: "ripening box", Count: 2})
+	add("mould", "room", "Oisín", 55, 0, nil, schedule.Occupied{Thing: "narrow hoop", Count: 16}, schedule.Occupied{Thing: "ripening box", Count: 2})
 	add("chill", "kitchen fridge", "", 0, resources.Day, fridge)
 	add("ripen", "cheese cave", "Nell", 30, 9*resources.Day, cave)
 	add("pack", "kitchen fridge", "Nell", 30, leaves.Sub(at)-30, fridge)
@@ -54,15 +54,15 @@ func Plan(p *schedule.Problem) *schedule.Plan {
 	return &schedule.Plan{
 		Kitchen: p.Kitchen.Name, TimeZone: p.Kitchen.TimeZone, From: p.From, Outcome: schedule.Short,
 		Batches: []schedule.Batch{first, second},
-		Stock: []schedule.StockUse{{Cheese: "Bloomy heart", Pieces: 4, Packed: at("2027-03-13 19:00"), At: "kitchen fridge",
+		Stock: []schedule.StockUse{{Cheese: "Bramble hoop", Pieces: 4, Packed: at("2027-03-13 19:00"), At: "kitchen fridge",
 			Ends:    at("2027-03-19 19:00"),
 			BoxesAt: []schedule.Standing{{Place: "kitchen fridge", Shelf: "middle", Width: 40 * cm, Depth: 30 * cm, Layer: 1}},
 			For:     []schedule.Share{{Target: "Thursday shop", By: at("2027-03-18 15:00"), Pieces: 4}}}},
 		Targets: []schedule.WantResult{
-			{Target: "Thursday shop", By: at("2027-03-18 15:00"), Cheese: "Bloomy heart", Wanted: 6, Met: 4, Short: 2,
+			{Target: "Thursday shop", By: at("2027-03-18 15:00"), Cheese: "Bramble hoop", Wanted: 6, Met: 4, Short: 2,
 				Because: "No batch begun after the planning start can be ripe by then."},
-			{Target: "Easter market", By: market, Cheese: "Bloomy heart", Wanted: 18, Met: 18},
-			{Target: "Easter market", By: market, Want: 1, Cheese: "Bloomy heart", Promised: true, Wanted: 6, Met: 6},
+			{Target: "Easter market", By: market, Cheese: "Bramble hoop", Wanted: 18, Met: 18},
+			{Target: "Easter market", By: market, Want: 1, Cheese: "Bramble hoop", Promised: true, Wanted: 6, Met: 6},
 		},
 		Rounds: []schedule.RoundBlock{{Start: at("2027-03-20 07:00"), Minutes: 20, Who: "Nell",
 			Care: []schedule.RoundCare{{Batch: "BH-270316-1", Do: "turn", Hands: 5}}}},

@@ -38,7 +38,7 @@ func TestPictureShowsEveryBatch(t *testing.T) {
 		if !slices.ContainsFunc(all, func(e sample.Element) bool { return e.Name == "g" && e.ID == "b-"+b.ID }) {
 			t.Errorf("batch %s has no strip", b.ID)
 		}
-		for _, text := range []string{b.ID, "Bloomy heart, 8 L, 16 pieces"} {
+		for _, text := range []string{b.ID, "Bramble hoop, 9 L, 16 pieces"} {
 			if !slices.ContainsFunc(all, func(e sample.Element) bool { return e.Name == "text" && e.Text == text }) {
 				t.Errorf("no text %q", text)
 			}

@@ -44,7 +44,7 @@ func TestWeekCSVReadsBack(t *testing.T) {
 		}
 		if work == 1 { // the second make
 			want := map[string]string{"week": "2027-W11", "day": "2027-03-16", "at": "2027-03-16T09:00:00Z", "who": "Nell",
-				"what": "make", "cheese": `So-called "best", really; ok`, "batch": "BH-270316-2", "litres": "8", "pieces": "16",
+				"what": "make", "cheese": `So-called "best", really; ok`, "batch": "BH-270316-2", "litres": "9", "pieces": "16",
 				"minutes": "60", "place": "room", "kit": "tall pot", "start_by": "2027-03-17T06:30:00Z", "slip_minutes": "1290",
 				"start_from": "2027-03-16T08:45:00Z", "critical": ""}
 			for head, w := range want {

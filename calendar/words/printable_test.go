@@ -7,7 +7,7 @@ import (
 
 func TestPrintable(t *testing.T) {
 	for _, c := range []struct{ name, in, want string }{
-		{"plain", "Bloomy heart", "Bloomy heart"},
+		{"plain", "Bramble hoop", "Bramble hoop"},
 		{"letters", "Crème 心 גב", "Crème 心 גב"},
 		{"newline", "a\nb\r", "a␊b␍"},
 		{"nul and delete", "\x00\x7f", "␀␡"},

@@ -42,7 +42,7 @@ whether a cheese may stand there.
   ripeby cold -C my-kitchen --at "2027-03-20 18:00" --svg cold.svg
   ripeby cold -C my-kitchen --at 2027-03-20 --shelf "top"
   ripeby cold -C my-kitchen --box "40 x 30 x 14 cm" --count 2 --at 2027-03-20 --until 2027-03-24
-  ripeby cold --demo --box carton`,
+  ripeby cold --demo --box crate`,
 		Args: p.noArguments,
 	}
 	f := cmd.Flags()

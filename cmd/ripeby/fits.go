@@ -60,9 +60,9 @@ func (p *program) fitsCommand() *cobra.Command {
 		Use:   "fits CHEESE PIECES --by MOMENT",
 		Short: "Say whether one more order can be met",
 		Long:  fitsHelp,
-		Example: `  ripeby fits "White heart" 24 --by "2027-03-27 07:00"
-  ripeby fits -C my-kitchen "Dew curd" 8 --by 2027-03-27T07:00:00Z --json
-  ripeby fits "White heart" 24 --by "2027-03-27 07:00" --accept --name "Quill supper"
+		Example: `  ripeby fits "Alder drum" 24 --by "2027-03-27 07:00"
+  ripeby fits -C my-kitchen "Spoon curd" 8 --by 2027-03-27T07:00:00Z --json
+  ripeby fits "Alder drum" 24 --by "2027-03-27 07:00" --accept --name "Lambing supper"
   ripeby fits --cold --box "40 x 30 x 14 cm" --at 2027-03-20 --until 2027-03-24`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if inCold {
@@ -72,7 +72,7 @@ func (p *program) fitsCommand() *cobra.Command {
 				return nil
 			}
 			if len(args) != 2 {
-				return fmt.Errorf("%s takes a cheese and a number of pieces, such as: %s \"White heart\" 24 --by \"2027-03-27 07:00\"", cmd.CommandPath(), cmd.CommandPath())
+				return fmt.Errorf("%s takes a cheese and a number of pieces, such as: %s \"Alder drum\" 24 --by \"2027-03-27 07:00\"", cmd.CommandPath(), cmd.CommandPath())
 			}
 			return nil
 		},

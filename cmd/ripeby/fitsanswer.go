@@ -29,7 +29,7 @@ func (a *fitAnswer) zone() *time.Location { return a.problem.Kitchen.Zone }
 // longerWork is how many times the work of an answer that was not found is offered next.
 const longerWork = 8
 
-// asked names the order: "24 White heart by Sat 27 Mar 2027 07:00".
+// asked names the order: "24 Alder drum by Sat 27 Mar 2027 07:00".
 func (a *fitAnswer) asked() string {
 	return fmt.Sprintf("%d %s by %s", a.order.Pieces, a.order.Cheese, moment(a.order.By, a.zone()))
 }

@@ -119,7 +119,7 @@ func (m *mint) kitchen() {
 	}
 	fmt.Fprintf(&b, "stations: [{name: hook, count: %d, takes: %s, clean: %d min}, {name: press%s}]\n",
 		m.from(1, 2), m.word("3 L", "6 L", "3 pieces"), m.pick(0, 0, 60), m.maybe(30, ", count: 2"))
-	fmt.Fprintf(&b, "moulds: [{name: heart, count: %d, clean: %d min}]\n", m.from(4, 9), m.pick(0, 60))
+	fmt.Fprintf(&b, "moulds: [{name: ring, count: %d, clean: %d min}]\n", m.from(4, 9), m.pick(0, 60))
 	fmt.Fprintf(&b, "boxes: [{name: tub, count: %d, size: 30 x 20 x 10 cm, clean: %d min}, {name: carton, count: %d, size: 20 x 20 x 10 cm}]\n",
 		m.from(2, 4), m.pick(0, 0, 60), m.from(2, 5))
 	m.places(&b)

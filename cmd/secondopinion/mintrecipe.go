@@ -19,7 +19,7 @@ func (m *mint) recipe(i int) {
 	b.WriteString(m.mark("spare", 20, "spare: 1\n"))
 	serves := m.pick(1, 1, 2, 2, 3)
 	fmt.Fprintf(&b, "batch: {least: %d L, most: %d L, step: %s, serves: %d}\n", least, least+m.from(0, 3), m.word("1 L", "1 L", "1500 mL"), serves)
-	fmt.Fprintf(&b, "mould: heart\nbox: {name: tub, takes: %d}\nkeeps: %s\nstages:\n", m.boxTakes, m.word("2 d", "2 d", "3 d", "30 h"))
+	fmt.Fprintf(&b, "mould: ring\nbox: {name: tub, takes: %d}\nkeeps: %s\nstages:\n", m.boxTakes, m.word("2 d", "2 d", "3 d", "30 h"))
 	m.cheese = i
 	if i == 0 {
 		m.litres = least

@@ -13,7 +13,7 @@ func TestStaysOfABatch(t *testing.T) {
 	box := func(y resources.Micrometres) []schedule.Standing {
 		return []schedule.Standing{{Place: "fridge", Shelf: "top", Layer: 1, Y: y, Width: cm, Depth: cm}}
 	}
-	recipe := schedule.Recipe{Name: "Heart", Box: &schedule.Boxing{Name: "tub", Takes: 4}}
+	recipe := schedule.Recipe{Name: "Hoop", Box: &schedule.Boxing{Name: "tub", Takes: 4}}
 	for _, name := range []string{"chill", "rest", "bloom", "pack"} {
 		recipe.Stages = append(recipe.Stages, schedule.Stage{Name: name, Uses: []schedule.Use{{Kind: schedule.UseBox}}})
 	}
@@ -27,16 +27,16 @@ func TestStaysOfABatch(t *testing.T) {
 		{Stage: "pack", Start: 20, Work: 1, Hold: 9, Ends: 30, BoxesAt: box(cm)},
 	}
 	plan := &schedule.Plan{
-		Batches:  []schedule.Batch{{ID: "H-1", Cheese: "Heart", Stages: stages}, {ID: "H-2", Cheese: "Heart", Stages: stages[:2]}},
+		Batches:  []schedule.Batch{{ID: "H-1", Cheese: "Hoop", Stages: stages}, {ID: "H-2", Cheese: "Hoop", Stages: stages[:2]}},
 		Warnings: []schedule.Warning{{Code: "begun-stuck", Text: "H-2 goes no further."}},
-		Stock:    []schedule.StockUse{{Cheese: "Heart", Packed: -5, Ends: 3, BoxesAt: box(2 * cm)}, {Cheese: "Heart", Packed: -9, Ends: 4}},
+		Stock:    []schedule.StockUse{{Cheese: "Hoop", Packed: -5, Ends: 3, BoxesAt: box(2 * cm)}, {Cheese: "Hoop", Packed: -9, Ends: 4}},
 	}
 	want := []Stay{
-		{Cheese: "Heart", Kind: "carton", Span: resources.Span{From: -5, Until: 3}},
-		{Batch: "H-1", Cheese: "Heart", Kind: "tub", Span: resources.Span{From: 2, Until: 15}},
-		{Batch: "H-1", Cheese: "Heart", Kind: "tub", Span: resources.Span{From: 16, Until: 20}},
-		{Batch: "H-1", Cheese: "Heart", Kind: "carton", Span: resources.Span{From: 21, Until: 30}},
-		{Batch: "H-2", Cheese: "Heart", Kind: "tub", Span: resources.Span{From: 2, Until: Forever}},
+		{Cheese: "Hoop", Kind: "carton", Span: resources.Span{From: -5, Until: 3}},
+		{Batch: "H-1", Cheese: "Hoop", Kind: "tub", Span: resources.Span{From: 2, Until: 15}},
+		{Batch: "H-1", Cheese: "Hoop", Kind: "tub", Span: resources.Span{From: 16, Until: 20}},
+		{Batch: "H-1", Cheese: "Hoop", Kind: "carton", Span: resources.Span{From: 21, Until: 30}},
+		{Batch: "H-2", Cheese: "Hoop", Kind: "tub", Span: resources.Span{From: 2, Until: Forever}},
 	}
 	o := Of(p, plan)
 	if len(o.Stays) != len(want) {

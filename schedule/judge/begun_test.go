@@ -37,7 +37,7 @@ func followed(t *testing.T) *mutant {
 func told(t *testing.T) *mutant {
 	m := followed(t)
 	m.p.Earlier = nil
-	m.p.Begun = []schedule.Begun{{ID: "RH-270302-1", Cheese: "Reed heart", Litres: 8_000, Pieces: -1, Stages: []schedule.BegunStage{
+	m.p.Begun = []schedule.Begun{{ID: "RH-270302-1", Cheese: "Reed hoop", Litres: 8_000, Pieces: -1, Stages: []schedule.BegunStage{
 		{Stage: "make", Start: m.d("03-02 09:00")}, {Stage: "drain", Start: m.d("03-03 16:00")}, {Stage: "mould", Start: m.d("03-04 07:30")}}}}
 	m.revise()
 	return m
@@ -161,7 +161,7 @@ func TestIDOfAnotherCheese(t *testing.T) {
 		want   string
 	}{
 		{"an id of the earlier plan", func(e *schedule.Plan) {}, ""},
-		{"an id that was another cheese", func(e *schedule.Plan) { e.Batches[2].Cheese = "Reed heart" }, "id-reused"},
+		{"an id that was another cheese", func(e *schedule.Plan) { e.Batches[2].Cheese = "Reed hoop" }, "id-reused"},
 		{"a number given before", func(e *schedule.Plan) { e.Batches = e.Batches[:2] }, "id-reused"},
 		{"a batch first planned for another day", func(e *schedule.Plan) {
 			for i := range e.Batches[2].Stages {
@@ -314,7 +314,7 @@ func TestOverBatches(t *testing.T) {
 				earlier.Batches[0].For = []schedule.Share{{Target: "Stall", By: d.at("03-20 07:00"), Pieces: x.sold}}
 			}
 			if x.stock != "" {
-				p.Stock = []schedule.Stock{{Cheese: "Reed heart", Pieces: 1, Packed: d.at(x.stock)}}
+				p.Stock = []schedule.Stock{{Cheese: "Reed hoop", Pieces: 1, Packed: d.at(x.stock)}}
 			}
 			var got []string
 			for _, past := range newHearing(p, &schedule.Plan{}).pasts {

@@ -28,7 +28,7 @@ func manyBatches(t testing.TB, count int) (*schedule.Problem, *schedule.Plan) {
 	for i := range 20 {
 		k.Cold[0].Shelves = append(k.Cold[0].Shelves, resources.Shelf{Name: fmt.Sprintf("shelf %d", i), Size: box3(52, 36, 26)})
 	}
-	r := heart()
+	r := hoop()
 	r.Milk = ""
 	p := &schedule.Problem{Kitchen: k, Recipes: []schedule.Recipe{r}, From: d.at("03-01 06:00")}
 	plan := &schedule.Plan{Kitchen: k.Name, TimeZone: "UTC", From: p.From, Outcome: schedule.Met}

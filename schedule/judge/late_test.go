@@ -14,7 +14,7 @@ func (m *mutant) turn(at string) {
 	chill.Hold, rest.Hold = chill.Ends.Sub(chill.Start), rest.Ends.Sub(rest.Start)
 }
 
-// holds gives a stage of the hearts other limits, and no best.
+// holds gives a stage of the hoops other limits, and no best.
 func (m *mutant) holds(stage string, least, most resources.Minutes) {
 	m.recipeStage(0, stage).Hold = &schedule.Hold{Least: least, Most: most}
 }
@@ -88,7 +88,7 @@ func TestPatience(t *testing.T) {
 		if most > 60*resources.Day {
 			rest = m.d("03-04 08:25").Add(most)
 		}
-		for i, want := range map[int]resources.Moment{5: rest, 6: rest.Add(12 * hours), 7: rest.Add(12*hours + 30 + 14*resources.Day)} {
+		for i, want := range map[int]resources.Moment{5: rest, 6: rest.Add(12 * hours), 7: rest.Add(12*hours + 30 + 15*resources.Day)} {
 			if latest[i] != want {
 				t.Errorf("a chill of at most %d min, stage %d: got %s, want %s", most, i, h.when(latest[i]), h.when(want))
 			}

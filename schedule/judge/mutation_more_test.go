@@ -70,7 +70,7 @@ func TestMutationsOfShares(t *testing.T) {
 	tell(t, []mutation{
 		{name: "unknown target", spoil: func(m *mutant) { m.batch(2).For[0].Want = 3; m.short(2, 10) }, want: "share"},
 		{name: "another cheese", spoil: func(m *mutant) {
-			m.p.Targets[0].Wants[2].Cheese, m.plan.Targets[2].Cheese = "Reed heart", "Reed heart"
+			m.p.Targets[0].Wants[2].Cheese, m.plan.Targets[2].Cheese = "Reed hoop", "Reed hoop"
 		}, want: "share"},
 		{name: "one want twice", spoil: func(m *mutant) {
 			s := m.batch(2).For[0]
@@ -156,9 +156,9 @@ func TestMutationsOfSlipFrom(t *testing.T) {
 	}
 	tell(t, []mutation{
 		{name: "after the start", spoil: func(m *mutant) { m.task(0, "drain").SlipFrom += 5 }, want: "slip"},
-		{name: "before the hold before it may end", spoil: from(0, "drain", "03-03 05:55"), want: "slip"},
-		{name: "when the hold before it may end", spoil: from(0, "drain", "03-03 06:00"), want: ""},
-		{name: "off the grid", spoil: from(0, "drain", "03-03 06:02"), want: "slip"},
+		{name: "before the hold before it may end", spoil: from(0, "drain", "03-03 06:55"), want: "slip"},
+		{name: "when the hold before it may end", spoil: from(0, "drain", "03-03 07:00"), want: ""},
+		{name: "off the grid", spoil: from(0, "drain", "03-03 07:02"), want: "slip"},
 		{name: "when nobody is there", spoil: from(0, "mould", "03-04 05:55"), want: "slip"},
 		{name: "when somebody comes", spoil: from(0, "mould", "03-04 06:00"), want: ""},
 		{name: "before the planning start", spoil: from(2, "make", "03-01 05:55"), want: "slip"},

@@ -233,11 +233,11 @@ func TestMutationsOfKit(t *testing.T) {
 		{name: "boxes just enough", spoil: func(m *mutant) { m.p.Kitchen.Boxes[0].Count = 6 }, want: ""},
 		{name: "still being cleaned", spoil: func(m *mutant) {
 			m.p.Kitchen.Moulds[0].Clean = resources.Minutes(m.d("03-07 07:40")-m.d("03-05 10:30")) + 1
-			m.clean("small heart", m.p.Kitchen.Moulds[0].Clean)
+			m.clean("small hoop", m.p.Kitchen.Moulds[0].Clean)
 		}, want: "kit-over"},
 		{name: "cleaned just in time", spoil: func(m *mutant) {
 			m.p.Kitchen.Moulds[0].Clean = resources.Minutes(m.d("03-07 07:40") - m.d("03-05 10:30"))
-			m.clean("small heart", m.p.Kitchen.Moulds[0].Clean)
+			m.clean("small hoop", m.p.Kitchen.Moulds[0].Clean)
 		}, want: ""},
 	})
 }

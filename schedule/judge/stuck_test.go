@@ -13,11 +13,11 @@ import (
 func stuckFirst(t *testing.T) *mutant {
 	m := followed(t)
 	b := m.batch(0)
-	old := heart()
-	old.Name, old.Code = "Old heart", "OH"
+	old := hoop()
+	old.Name, old.Code = "Old hoop", "OH"
 	old.Stages[6].Who = []string{"Ida"}
 	m.p.Recipes = append(m.p.Recipes, old)
-	b.Cheese, m.p.Earlier.Batches[0].Cheese = "Old heart", "Old heart"
+	b.Cheese, m.p.Earlier.Batches[0].Cheese = "Old hoop", "Old hoop"
 	b.Stages, b.Care, b.For = b.Stages[:5], nil, nil
 	for k := range m.task(0, "mould").Uses {
 		u := &m.task(0, "mould").Uses[k]
@@ -154,18 +154,18 @@ func (m *mutant) hire(name string, after resources.Minutes) {
 		Away:  []resources.Span{{From: m.p.From, Until: m.p.From.Add(after)}}})
 }
 
-// withStock gives the sound plan with stock of twelve hearts in a carton at the
+// withStock gives the sound plan with stock of twelve hoops in a carton at the
 // back of the top shelf of a wider fridge, for a want of its own.
 func withStock(t *testing.T) *mutant {
 	d, p, plan := sound(t)
 	m := &mutant{d, p, plan}
 	p.Kitchen.Cold[0].Shelves[0].Size.Width = cm(80)
-	p.Stock = []schedule.Stock{{Cheese: "Reed heart", Pieces: 12, Packed: d.at("02-27 19:00"), At: "fridge", Boxes: 1}}
-	p.Targets = append(p.Targets, schedule.Target{Name: "Shop", By: d.at("03-05 08:00"), Wants: []schedule.Want{{Cheese: "Reed heart", Pieces: 12, Price: 1}}})
+	p.Stock = []schedule.Stock{{Cheese: "Reed hoop", Pieces: 12, Packed: d.at("02-27 19:00"), At: "fridge", Boxes: 1}}
+	p.Targets = append(p.Targets, schedule.Target{Name: "Shop", By: d.at("03-05 08:00"), Wants: []schedule.Want{{Cheese: "Reed hoop", Pieces: 12, Price: 1}}})
 	share := schedule.Share{Target: "Shop", By: d.at("03-05 08:00"), Pieces: 12}
-	plan.Stock = []schedule.StockUse{{Cheese: "Reed heart", Pieces: 12, Packed: d.at("02-27 19:00"), At: "fridge", Ends: d.at("03-05 08:00"),
+	plan.Stock = []schedule.StockUse{{Cheese: "Reed hoop", Pieces: 12, Packed: d.at("02-27 19:00"), At: "fridge", Ends: d.at("03-05 08:00"),
 		BoxesAt: stack("top", 50, 0, 30, 20, 1), For: []schedule.Share{share}}}
-	plan.Targets = append(plan.Targets, schedule.WantResult{Target: "Shop", By: share.By, Cheese: "Reed heart", Price: 1, Wanted: 12, Met: 12})
+	plan.Targets = append(plan.Targets, schedule.WantResult{Target: "Shop", By: share.By, Cheese: "Reed hoop", Price: 1, Wanted: 12, Met: 12})
 	return m
 }
 
@@ -195,7 +195,7 @@ func TestStock(t *testing.T) {
 		{"no place", func(m *mutant) { m.plan.Stock[0].BoxesAt = nil }, "boxes-count"},
 		{"no place, and said so", func(m *mutant) {
 			m.plan.Stock[0].BoxesAt = nil
-			m.plan.Warnings = append(m.plan.Warnings, schedule.Warning{Code: "boxes-do-not-fit", Text: "The stock of Reed heart has no room."})
+			m.plan.Warnings = append(m.plan.Warnings, schedule.Warning{Code: "boxes-do-not-fit", Text: "The stock of Reed hoop has no room."})
 		}, ""},
 		{"in ripening boxes", func(m *mutant) { m.plan.Stock[0].BoxesAt = stack("top", 40, 0, 40, 30, 1) }, "box-place"},
 		{"where a batch comes", func(m *mutant) { m.plan.Stock[0].BoxesAt = stack("top", 20, 0, 30, 20, 1) }, "shelf-overlap"},

@@ -14,7 +14,7 @@ var (
 	hook            = schedule.Use{Kind: schedule.UseStation, Name: "hook"}
 )
 
-// hearts is a cheese of 2 pieces a litre: made in a pot, drained in moulds, ripened in
+// knobs is a cheese of 2 pieces a litre: made in a pot, drained in moulds, ripened in
 // boxes that are changed once, and packed into cartons.
 //
 //	make  drain  ripen  rest  turn  pack
@@ -25,12 +25,12 @@ var (
 //	                                carton
 //	             cave---------
 //	                          cave  cellar
-func hearts() *schedule.Recipe {
+func knobs() *schedule.Recipe {
 	hands := &schedule.Hands{Fixed: 10_000, PerLitre: 1_000, PerPiece: 500}
 	cave := schedule.At{Kind: schedule.AtPlace, Place: "cave"}
 	carton := &schedule.Boxing{Name: "carton", Takes: 6}
 	return &schedule.Recipe{
-		Name: "Heart", Mould: "heart mould", Box: &schedule.Boxing{Name: "tray", Takes: 4}, Spare: 1, Keeps: 6 * resources.Day,
+		Name: "Knob", Mould: "ring mould", Box: &schedule.Boxing{Name: "tray", Takes: 4}, Spare: 1, Keeps: 6 * resources.Day,
 		Yield: schedule.Yield{Pieces: 2, From: 1000},
 		Batch: schedule.BatchSize{Least: 500, Most: 2000, Step: 250},
 		Stages: []schedule.Stage{
@@ -49,7 +49,7 @@ func kitchen() *resources.Kitchen {
 		Step:     5,
 		Pots:     []resources.Pot{{Name: "small pot", Holds: 1000, Count: 1}, {Name: "tall pot", Holds: 2000, Count: 2, Clean: 30}},
 		Stations: []resources.Station{{Name: "hook", Count: 3, TakesVolume: 800}},
-		Moulds:   []resources.Mould{{Name: "heart mould", Count: 8, Clean: 60}},
+		Moulds:   []resources.Mould{{Name: "ring mould", Count: 8, Clean: 60}},
 		Boxes:    []resources.Box{{Name: "tray", Count: 3}, {Name: "carton", Count: 3}},
 		Cold:     []resources.ColdPlace{{Name: "cellar", Temperature: 11_000, Boxes: 4}, {Name: "cave", Temperature: 12_000, Boxes: 4}},
 	}
@@ -57,7 +57,7 @@ func kitchen() *resources.Kitchen {
 
 // A batch is made in sizes that sell something, and of those alike in pieces the smallest.
 func TestSizes(t *testing.T) {
-	r := hearts()
+	r := knobs()
 	if got := len(needs.AllSizes(r)); got != 7 {
 		t.Errorf("got %d sizes in all, want 7", got)
 	}
@@ -73,7 +73,7 @@ func TestSizes(t *testing.T) {
 
 // 10 min, 1 min a litre and half a minute a piece; up to the grid, one step either side.
 func TestWork(t *testing.T) {
-	s := &hearts().Stages[0]
+	s := &knobs().Stages[0]
 	for z, want := range map[needs.Size]resources.Minutes{{4000, 2}: 15, {4001, 2}: 20, {0, 0}: 10, {8000, 4}: 20} {
 		if got := needs.Work(s, z, 5); got != want {
 			t.Errorf("%v: got %d min, want %d", z, got, want)
@@ -86,7 +86,7 @@ func TestWork(t *testing.T) {
 
 // Limits are rounded inward, and the store ends when the cheese has kept its time.
 func TestHoldOf(t *testing.T) {
-	r := hearts()
+	r := knobs()
 	if got, want := needs.HoldOf(r, 0, 5), (needs.Hold{Least: 65, Best: 90, Most: 115, HasBest: true}); got != want {
 		t.Errorf("the make's: got %+v, want %+v", got, want)
 	}
@@ -120,7 +120,7 @@ func TestBother(t *testing.T) {
 
 // Runs end where a stage does not use the thing, wants it fresh, or uses another kind.
 func TestRuns(t *testing.T) {
-	r, k := hearts(), kitchen()
+	r, k := knobs(), kitchen()
 	type row struct {
 		first, last int
 		kit         []string
@@ -132,7 +132,7 @@ func TestRuns(t *testing.T) {
 		got = append(got, row{x.First, x.Last, x.Kit(k, r, z.Litres), x.Count(k, z)})
 	}
 	want := []row{
-		{0, 1, []string{"tall pot"}, 1}, {1, 1, []string{"heart mould"}, 4},
+		{0, 1, []string{"tall pot"}, 1}, {1, 1, []string{"ring mould"}, 4},
 		{2, 3, []string{"tray"}, 1}, {4, 4, []string{"tray"}, 1}, {5, 5, []string{"carton"}, 1},
 	}
 	if !slices.EqualFunc(got, want, func(a, b row) bool {
@@ -155,7 +155,7 @@ func TestHeld(t *testing.T) {
 	for i, work := range []resources.Minutes{30, 20, 15, 0, 10, 10} {
 		dated = append(dated, schedule.Task{Start: resources.Moment(100 * i), Work: work})
 	}
-	runs, tall := needs.Runs(hearts()), needs.Things(kitchen())[1]
+	runs, tall := needs.Runs(knobs()), needs.Things(kitchen())[1]
 	want := schedule.Occupied{Thing: "tall pot", Count: 1, From: 0, Until: 215, CleanUntil: 245}
 	if got := tall.Occupied(1, runs[0].Held(dated, 999)); got != want {
 		t.Errorf("the pot: got %+v, want %+v", got, want)
@@ -167,7 +167,7 @@ func TestHeld(t *testing.T) {
 
 // A stage that follows by itself goes on with the stay, where both of them may be.
 func TestStays(t *testing.T) {
-	got := needs.Stays(hearts(), kitchen())
+	got := needs.Stays(knobs(), kitchen())
 	want := []needs.Stay{{First: 2, Last: 3, Places: []int{1}}, {First: 4, Last: 4, Places: []int{1}}, {First: 5, Last: 5, Places: []int{0, 1}}}
 	if !slices.EqualFunc(got, want, func(a, b needs.Stay) bool {
 		return a.First == b.First && a.Last == b.Last && slices.Equal(a.Places, b.Places)

@@ -46,7 +46,7 @@ func examplePlan(t testing.TB) *schedule.Plan {
 		Proof: schedule.Proof{Level: schedule.LevelLitres,
 			Bound: schedule.Score{Late: 12, Short: 650, Batches: 1, Moved: 3, Litres: 8500, Bother: 90, MakeStarts: 37_530}},
 		Batches: []schedule.Batch{{
-			ID: "BH-270327-1", Cheese: "Bloomy heart", Litres: 8500, Pieces: 17, Spare: 1, Begun: true,
+			ID: "BH-270327-1", Cheese: "Bramble hoop", Litres: 9500, Pieces: 17, Spare: 1, Begun: true,
 			Milk: &schedule.Draw{Supply: "Hill Farm cow", Collect: at(t, "2027-03-26T07:30:00Z")},
 			Stages: []schedule.Task{
 				{Stage: "make", Begun: true, Start: at(t, "2027-03-27T07:30:00Z"), Work: 60, Who: "Nell", Hold: 0,
@@ -68,20 +68,20 @@ func examplePlan(t testing.TB) *schedule.Plan {
 			Stages: []schedule.Task{{Stage: "make", Start: at(t, "2027-03-27T09:00:00Z"), Work: 30, Who: "Bríd",
 				Ends: at(t, "2027-03-27T09:30:00Z"), At: "room", SlipFrom: at(t, "2027-03-27T08:00:00Z"), SlipUntil: at(t, "2027-03-27T11:00:00Z"), Revised: from}},
 		}},
-		Stock: []schedule.StockUse{{Cheese: "Bloomy heart", Pieces: 12, Packed: at(t, "2027-02-27T19:00:00Z"),
+		Stock: []schedule.StockUse{{Cheese: "Bramble hoop", Pieces: 12, Packed: at(t, "2027-02-27T19:00:00Z"),
 			At: "kitchen fridge", Ends: at(t, "2027-03-05T19:00:00Z"), BoxesAt: fridge}},
 		Targets: []schedule.WantResult{
-			{Target: "Easter market", By: at(t, "2027-03-30T06:00:00Z"), Want: 0, Cheese: "Bloomy heart", Price: 650,
+			{Target: "Easter market", By: at(t, "2027-03-30T06:00:00Z"), Want: 0, Cheese: "Bramble hoop", Price: 650,
 				Wanted: 10, Met: 9, Short: 1, Because: "No pot is free on 27 March."},
-			{Target: "Easter market", By: at(t, "2027-03-30T06:00:00Z"), Want: 1, Cheese: "Bloomy heart", Price: 650,
+			{Target: "Easter market", By: at(t, "2027-03-30T06:00:00Z"), Want: 1, Cheese: "Bramble hoop", Price: 650,
 				Promised: true, Wanted: 6, Met: 6},
 		},
 		Rounds: []schedule.RoundBlock{{Start: at(t, "2027-03-28T06:00:00Z"), Minutes: 20, Who: "Nell",
 			Care: []schedule.RoundCare{{Batch: "BH-270327-1", Do: "turn", Hands: 5}}}},
 		Warnings: []schedule.Warning{{Code: "round-too-short", Text: "The round of 28 March is too short.", At: at(t, "2027-03-28T06:00:00Z")},
 			{Code: "target-past", Text: "One target lies in the past."}},
-		Cautions: []schedule.Caution{{Code: "raw-milk", Cheese: "Bloomy heart", Text: "Follow your local rules."},
-			{Code: "warm-hold", Cheese: "Bloomy heart", Stage: "set", Text: "Keep an eye on the acidity."}},
+		Cautions: []schedule.Caution{{Code: "raw-milk", Cheese: "Bramble hoop", Text: "Follow your local rules."},
+			{Code: "warm-hold", Cheese: "Bramble hoop", Stage: "set", Text: "Keep an eye on the acidity."}},
 		LastNumber: []schedule.NumberUsed{{Day: "BH-270327", Last: 1}, {Day: "QC-270327", Last: 1}},
 	}
 }

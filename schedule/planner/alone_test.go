@@ -28,7 +28,7 @@ func tinyKitchens() *rapid.Generator[*schedule.Problem] {
 		}
 		k.Stations = []resources.Station{{Name: "hook", Count: 2, TakesVolume: litres(m.n("hook takes", 2, 4)), Clean: m.cleaning()},
 			{Name: "press", Count: 2, TakesPieces: 4, Clean: m.cleaning()}, {Name: "tub", Count: 1, Clean: m.cleaning()}}
-		k.Moulds = []resources.Mould{{Name: "heart", Count: m.n("hearts", 4, 14), Clean: m.cleaning()}}
+		k.Moulds = []resources.Mould{{Name: "ring", Count: m.n("rings", 4, 14), Clean: m.cleaning()}}
 		k.Boxes = []resources.Box{{Name: "box", Count: m.n("boxes", 2, 4), Clean: m.cleaning()}}
 		k.Cold = []resources.ColdPlace{{Name: "cave", Temperature: 11_000, Boxes: m.n("cave boxes", 1, 4)}}
 		if m.chance("taken", 15) {
@@ -62,7 +62,7 @@ func (m *maker) tinyPerson(i int) resources.Person {
 }
 
 func (m *maker) tinyRecipe() schedule.Recipe {
-	r := schedule.Recipe{Name: "Tiny", Code: "T", Yield: schedule.Yield{Pieces: m.n("yield", 1, 2), From: litres(1)}, Mould: "heart",
+	r := schedule.Recipe{Name: "Tiny", Code: "T", Yield: schedule.Yield{Pieces: m.n("yield", 1, 2), From: litres(1)}, Mould: "ring",
 		Box: &schedule.Boxing{Name: "box", Takes: m.n("box takes", 3, 6)}, Keeps: minutes(60 * m.n("keeps", 1, 40)),
 		Batch: schedule.BatchSize{Least: litres(3), Most: litres(3 + m.n("sizes", 0, 2)), Step: litres(1), Serves: m.n("serves", 1, 3)}}
 	if m.chance("milk?", 50) {

@@ -22,7 +22,7 @@ func seasonKitchen(zone *time.Location) *schedule.Problem {
 	}
 	cold := func(place string) schedule.At { return schedule.At{Kind: schedule.AtPlace, Place: place} }
 	const h, d = resources.Hour, resources.Day
-	bloomy := schedule.Recipe{Name: "Bloomy", Code: "B", Milk: "cow", Yield: schedule.Yield{Pieces: 8, From: litres(4)}, Spare: 1, Mould: "heart",
+	bloomy := schedule.Recipe{Name: "Bloomy", Code: "B", Milk: "cow", Yield: schedule.Yield{Pieces: 10, From: litres(5)}, Spare: 1, Mould: "ring",
 		Batch: schedule.BatchSize{Least: litres(4), Most: litres(12), Step: litres(1), Serves: 1}, Box: &schedule.Boxing{Name: "box", Takes: 8}, Keeps: 6 * d,
 		Stages: []schedule.Stage{
 			{Name: "make", Hands: hands(35, 1000, 0), Uses: []schedule.Use{usePot}},
@@ -50,7 +50,7 @@ func seasonKitchen(zone *time.Location) *schedule.Problem {
 		Round:    &resources.Round{At: clock(7, 0), For: 20},
 		Pots:     []resources.Pot{{Name: "tall pot", Holds: litres(12), Count: 2, Clean: 30}},
 		Stations: []resources.Station{{Name: "hook", Count: 3, TakesVolume: litres(4)}},
-		Moulds:   []resources.Mould{{Name: "heart", Count: 24, Clean: 60}},
+		Moulds:   []resources.Mould{{Name: "ring", Count: 24, Clean: 60}},
 		Boxes:    []resources.Box{{Name: "box", Count: 12, Size: sized(40, 30, 12), Clean: 15}},
 		Cold: []resources.ColdPlace{{Name: "fridge", Temperature: 4_000, Shelves: []resources.Shelf{{Name: "top", Size: sized(60, 41, 26)}, {Name: "low", Size: sized(60, 41, 26)}}},
 			{Name: "cave", Temperature: 11_000, Boxes: 8}},

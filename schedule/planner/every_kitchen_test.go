@@ -92,7 +92,7 @@ func (d *dice) things() {
 	}
 	k.Stations = []resources.Station{{Name: "hook", Count: d.n(1, 2) + spare, TakesVolume: litres(d.n(2, 3)), Clean: clean()},
 		{Name: "press", Count: d.n(1, 2) + spare, TakesPieces: d.n(2, 4), Clean: clean()}, {Name: "tub", Count: 1 + spare, Clean: clean()}}
-	k.Moulds = []resources.Mould{{Name: "heart", Count: d.n(3, 6) + 3*spare, Clean: clean()}}
+	k.Moulds = []resources.Mould{{Name: "ring", Count: d.n(3, 6) + 3*spare, Clean: clean()}}
 	k.Boxes = []resources.Box{{Name: "box", Count: d.n(1, 4) + spare, Size: sized(30, 20, 10), Clean: clean()},
 		{Name: "carton", Count: d.n(1, 2) + spare, Size: sized(oneOf(d, 20, 25), 20, 10), Clean: clean()}}
 }

@@ -9,7 +9,7 @@ import (
 
 // recipe draws one cheese of two to four stages.
 func (d *dice) recipe(i int) schedule.Recipe {
-	r := schedule.Recipe{Name: []string{"Button", "Drum"}[i], Code: []string{"B", "D"}[i], Mould: "heart",
+	r := schedule.Recipe{Name: []string{"Button", "Drum"}[i], Code: []string{"B", "D"}[i], Mould: "ring",
 		Yield: schedule.Yield{Pieces: oneOf(d, 1, 1, 1, 2), From: litres(1)}, Keeps: minutes(60*d.n(4, 30) + oneOf(d, 0, 0, 0, 25)),
 		Box:   &schedule.Boxing{Name: "box", Takes: d.n(2, 4)},
 		Batch: schedule.BatchSize{Least: litres(2), Step: oneOf(d, litres(1), litres(1), 500), Serves: oneOf(d, 1, 1, 1, 2, 3)}}

@@ -119,7 +119,7 @@ func (m *maker) kitchen() {
 		{Name: "press", Count: m.n("presses", 2, 2+2*m.plenty), TakesPieces: m.n("press takes", 4, 12), Clean: m.cleaning()},
 		{Name: "tub", Count: 1 + m.plenty, Clean: m.cleaning()},
 	}
-	k.Moulds = []resources.Mould{{Name: "heart", Count: m.n("hearts", 6, 12+12*m.plenty), Clean: m.cleaning()}}
+	k.Moulds = []resources.Mould{{Name: "ring", Count: m.n("rings", 6, 12+12*m.plenty), Clean: m.cleaning()}}
 	k.Boxes = []resources.Box{
 		{Name: "box", Count: m.n("boxes", 2, 4+6*m.plenty), Size: sized(m.n("box w", 20, 45), m.n("box d", 20, 35), m.n("box h", 8, 14)), Clean: m.cleaning()},
 		{Name: "carton", Count: m.n("cartons", 2, 4+6*m.plenty), Size: sized(m.n("carton w", 15, 40), m.n("carton d", 15, 30), 10), Clean: m.cleaning()},

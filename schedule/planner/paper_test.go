@@ -15,7 +15,7 @@ func paperChain() schedule.Recipe {
 	exactly := func(length resources.Minutes) *schedule.Hold {
 		return &schedule.Hold{Least: length, Best: length, Most: length, HasBest: true}
 	}
-	return schedule.Recipe{Name: "Paper", Code: "P", Yield: schedule.Yield{Pieces: 8, From: litres(4)}, Mould: "small mould",
+	return schedule.Recipe{Name: "Paper", Code: "P", Yield: schedule.Yield{Pieces: 10, From: litres(5)}, Mould: "small mould",
 		Batch: schedule.BatchSize{Least: litres(4), Most: litres(4), Step: litres(1), Serves: 1}, Keeps: 6 * resources.Day,
 		Stages: []schedule.Stage{
 			{Name: "set", Hold: exactly(24 * resources.Hour)},

@@ -23,7 +23,7 @@ func useOf(station string) schedule.Use {
 func (m *maker) recipe(i int) schedule.Recipe {
 	r := schedule.Recipe{Name: fmt.Sprintf("Cheese %d", i+1), Code: fmt.Sprintf("C%d", i+1),
 		Yield: schedule.Yield{Pieces: m.n("yield", 1, 8), From: litres(m.n("from", 2, 5))},
-		Mould: "heart", Box: &schedule.Boxing{Name: "box", Takes: m.n("box takes", 2, 8)},
+		Mould: "ring", Box: &schedule.Boxing{Name: "box", Takes: m.n("box takes", 2, 8)},
 		Keeps: minutes(60 * pick(m, "keeps", 144, 72, 36, 480, 20))}
 	if m.chance("keeps oddly", 15) {
 		r.Keeps += minutes(m.n("odd", 1, 29))

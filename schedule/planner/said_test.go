@@ -26,11 +26,11 @@ func fullKitchen(t *testing.T, names string) (*Stated, *schedule.Plan) {
 		p.Kitchen.People = append(p.Kitchen.People, resources.Person{Name: fmt.Sprintf("Nell %d", i)})
 		p.Kitchen.Cold = append(p.Kitchen.Cold, resources.ColdPlace{Name: fmt.Sprintf(names+"fridge %d", i), Boxes: 3})
 		p.Kitchen.Milk = append(p.Kitchen.Milk, resources.Milk{Name: fmt.Sprintf(names+"farm %d", i)})
-		p.Recipes = append(p.Recipes, schedule.Recipe{Name: fmt.Sprintf("White heart %d", i), Batch: schedule.BatchSize{Serves: 5}})
+		p.Recipes = append(p.Recipes, schedule.Recipe{Name: fmt.Sprintf("Wold hoop %d", i), Batch: schedule.BatchSize{Serves: 5}})
 	}
 	plan := &schedule.Plan{}
 	for i := range 4 {
-		plan.Targets = append(plan.Targets, schedule.WantResult{Target: fmt.Sprintf("Stall %d", i), Cheese: "White heart 0", Met: 3})
+		plan.Targets = append(plan.Targets, schedule.WantResult{Target: fmt.Sprintf("Stall %d", i), Cheese: "Wold hoop 0", Met: 3})
 	}
 	pl := &Stated{p: p, clock: clock{step: 5}}
 	pl.model = &problem.Model{}
@@ -76,7 +76,7 @@ func TestWhatIsSaidOfFacts(t *testing.T) {
 		facts []problem.Fact
 		want  string
 	}{
-		{"few", facts(kit(0), given(1)), "It is ruled out by 2 x pot 0 and 3 White heart 0 for Stall 1 on Thu 1 Jan."},
+		{"few", facts(kit(0), given(1)), "It is ruled out by 2 x pot 0 and 3 Wold hoop 0 for Stall 1 on Thu 1 Jan."},
 		{"four kinds of kit and room", facts(kit(0), kit(1), kit(2), kit(3), room(0)),
 			"It is ruled out by 2 x pot 0, 2 x pot 1, 2 more kinds of kit and the room in fridge 0."},
 		{"much of everything", facts(kit(0), kit(1), kit(2), room(0), milk(0), given(0)),
@@ -93,8 +93,8 @@ func TestWhatIsSaidOfFacts(t *testing.T) {
 	}
 	r := problem.Reason{Kind: problem.ReasonMoments, Sets: []problem.FactSet{{Facts: facts(kit(0), given(1))}}}
 	for times, want := range map[int]string{
-		1: "It is ruled out by 2 x pot 0 and 3 White heart 0 for Stall 1 on Thu 1 Jan.",
-		2: "It is ruled out by 2 x pot 0, twice in that time, and 3 White heart 0 for Stall 1 on Thu 1 Jan.",
+		1: "It is ruled out by 2 x pot 0 and 3 Wold hoop 0 for Stall 1 on Thu 1 Jan.",
+		2: "It is ruled out by 2 x pot 0, twice in that time, and 3 Wold hoop 0 for Stall 1 on Thu 1 Jan.",
 		3: "It is ruled out by 2 x pot 0, 3 times in that time, and another delivery.",
 	} {
 		plan.Targets[0].Met, r.Times = 0, times
@@ -105,7 +105,7 @@ func TestWhatIsSaidOfFacts(t *testing.T) {
 	at := &plan.Targets[2]
 	at.By = resources.Moment(57 * 365 * resources.Day)
 	at.Target = "Stall " + at.By.DateIn(pl.p.Kitchen.Zone).String()
-	if got, want := pl.givenText(facts(given(2)), plan, 2), "3 White heart 0 for Stall on "+resources.ShowDay(at.By, pl.p.Kitchen.Zone); got != want {
+	if got, want := pl.givenText(facts(given(2)), plan, 2), "3 Wold hoop 0 for Stall on "+resources.ShowDay(at.By, pl.p.Kitchen.Zone); got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
 }
@@ -115,11 +115,11 @@ func TestTimeIsLeftUntilItMustBePacked(t *testing.T) {
 	pl, _ := fullKitchen(t, "")
 	by := resources.Moment(40 * resources.Day)
 	pl.p.From = by.Add(-2 * resources.Day)
-	w := &schedule.WantResult{Target: "Stall", Cheese: "White heart", By: by}
+	w := &schedule.WantResult{Target: "Stall", Cheese: "Wold hoop", By: by}
 	for packed, want := range map[resources.Minutes]string{
-		0:                 "White heart takes at least 9 d from make to packing, and 2 d is left before " + pl.when(by) + ".",
-		resources.Day:     "White heart takes at least 9 d from make to packing, and 2 d is left before " + pl.when(by.Add(-resources.Day)) + ", by when it must be packed.",
-		3 * resources.Day: "White heart takes at least 9 d from make to packing, and would have to be packed by " + pl.when(by.Add(-3*resources.Day)) + ".",
+		0:                 "Wold hoop takes at least 9 d from make to packing, and 2 d is left before " + pl.when(by) + ".",
+		resources.Day:     "Wold hoop takes at least 9 d from make to packing, and 2 d is left before " + pl.when(by.Add(-resources.Day)) + ", by when it must be packed.",
+		3 * resources.Day: "Wold hoop takes at least 9 d from make to packing, and would have to be packed by " + pl.when(by.Add(-3*resources.Day)) + ".",
 	} {
 		pl.p.Targets = []schedule.Target{{Name: "Stall", By: by, Packed: packed}}
 		if got := pl.noTime(w, "9 d", "2 d"); got != want {

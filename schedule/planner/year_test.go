@@ -81,7 +81,7 @@ func yearKit(zone *time.Location) resources.Kitchen {
 		Pots: []resources.Pot{{Name: "tall pot", Holds: litres(12), Count: 1, Clean: 30}, {Name: "wide pot", Holds: litres(14), Count: 1, Clean: 30},
 			{Name: "kettle", Holds: litres(24), Count: 1, Clean: 45}},
 		Stations: []resources.Station{{Name: "hook", Count: 4, TakesVolume: litres(4)}, {Name: "press", Count: 4, TakesPieces: 1, Clean: 20}},
-		Moulds:   []resources.Mould{{Name: "heart", Count: 30, Clean: 60}, {Name: "hoop", Count: 5, Clean: 60}},
+		Moulds:   []resources.Mould{{Name: "ring", Count: 30, Clean: 60}, {Name: "hoop", Count: 5, Clean: 60}},
 		Boxes: []resources.Box{{Name: "box", Count: 10, Size: sized(40, 30, 12), Clean: 15},
 			{Name: "crate", Count: 18, Size: sized(50, 40, 15), Clean: 30}},
 		Cold: []resources.ColdPlace{
@@ -115,7 +115,7 @@ func yearFresh() schedule.Recipe {
 
 func yearRind() schedule.Recipe {
 	const h, d = resources.Hour, resources.Day
-	return schedule.Recipe{Name: "Rind", Code: "R", Milk: "cow", Yield: schedule.Yield{Pieces: 8, From: litres(4)}, Spare: 1, Mould: "heart",
+	return schedule.Recipe{Name: "Rind", Code: "R", Milk: "cow", Yield: schedule.Yield{Pieces: 10, From: litres(5)}, Spare: 1, Mould: "ring",
 		Batch: schedule.BatchSize{Least: litres(4), Most: litres(12), Step: litres(1), Serves: 1}, Box: &schedule.Boxing{Name: "box", Takes: 8}, Keeps: 7 * d,
 		Stages: []schedule.Stage{
 			{Name: "make", Hands: yearHands(35, 1000, 0), Uses: []schedule.Use{usePot}},

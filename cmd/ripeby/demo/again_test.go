@@ -17,7 +17,7 @@ func TestTheDemoPlannedAgain(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := config.LoadFS(demo.Files(), config.Options{From: "2027-03-15 05:00"})
+	p, err := config.LoadFS(demo.Files(), config.Options{From: "2027-03-22 05:00"})
 	if err != nil {
 		t.Fatal(err)
 	}

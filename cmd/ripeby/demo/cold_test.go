@@ -22,8 +22,8 @@ func TestBoxesThatHaveAPlaceKeepTheJudgesRules(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const cheese = "Dew curd" // its stock stands in cartons
-	carton := p.Kitchen.Boxes[slices.IndexFunc(p.Kitchen.Boxes, func(b resources.Box) bool { return b.Name == "carton" })]
+	const cheese = "Spoon curd" // its stock stands in crates
+	crate := p.Kitchen.Boxes[slices.IndexFunc(p.Kitchen.Boxes, func(b resources.Box) bool { return b.Name == "crate" })]
 	breaches := func(boxes []schedule.Standing, until resources.Moment) (found []string) {
 		q, with := *p, *plan
 		q.Stock = append(slices.Clone(p.Stock), schedule.Stock{Cheese: cheese, Pieces: 1, Packed: p.From - 1, At: boxes[0].Place, Boxes: len(boxes)})
@@ -36,9 +36,9 @@ func TestBoxesThatHaveAPlaceKeepTheJudgesRules(t *testing.T) {
 		return found
 	}
 	yes, ended := 0, 0
-	for _, in := range []string{"", "top", "middle", "low", "stone cave"} {
+	for _, in := range []string{"", "upper", "lower", "root cellar"} {
 		for count := 1; count <= 8; count++ {
-			r := coldroom.Of(p, plan).Ask(coldroom.Question{Box: carton.Size, Count: count, In: in, Span: resources.Span{From: p.From, Until: p.From}}, coldroom.DefaultBudget)
+			r := coldroom.Of(p, plan).Ask(coldroom.Question{Box: crate.Size, Count: count, In: in, Span: resources.Span{From: p.From, Until: p.From}}, coldroom.DefaultBudget)
 			if r.Answer != shelf.Yes {
 				continue
 			}

@@ -1,5 +1,5 @@
 // Package demo is the example kitchen that `ripeby plan --demo` plans: two
-// people, three cheeses, and the six weeks up to and just after Easter 2027. It
+// people, three cheeses, and the weeks up to and just after Easter 2027. It
 // is an ordinary kitchen folder, carried inside the program, so that the first
 // plan needs nothing but the program itself.
 package demo
@@ -10,9 +10,9 @@ import (
 )
 
 // From is the planning start of the demo, in the kitchen's local time: a Monday
-// morning, five weeks before Easter, early enough that the milk of the first
-// Tuesday is the one already ordered.
-const From = "2027-02-22 06:00"
+// morning, four weeks before Easter, just before that day's cow's milk comes, which is
+// ordered already.
+const From = "2027-03-01 08:00"
 
 //go:embed kitchen
 var files embed.FS

@@ -139,22 +139,22 @@ func (s *season) handOver(plan *schedule.Plan, from, until resources.Moment) {
 }
 
 // targets are those that are still to come, with new ones each week: the stall goes
-// on into summer, a promised order comes in, the spring fair is called off.
+// on into summer, a promised order comes in, the May fair is called off.
 func (s *season) targets(p *schedule.Problem, week int) []schedule.Target {
 	var out []schedule.Target
 	for _, t := range s.p.Targets {
-		if t.By >= p.From && !(week >= 4 && t.Name == "Spring fair") {
+		if t.By >= p.From && !(week >= 4 && t.Name == "May fair") {
 			out = append(out, t)
 		}
 	}
-	day := p.From.DateIn(p.Kitchen.Zone).AddDays(5 + 4*7)
-	if day.DaysUntil(resources.Date{Year: 2027, Month: time.April, Day: 3}) < 0 {
-		out = append(out, schedule.Target{Name: "Saturday stall " + day.String(), By: day.At(7*60, p.Kitchen.Zone), Wants: []schedule.Want{
-			{Cheese: "White heart", Pieces: 10, Price: 650}, {Cheese: "Dew curd", Pieces: 8, Price: 420}}})
+	day := p.From.DateIn(p.Kitchen.Zone).AddDays(3 + 4*7)
+	if day.DaysUntil(resources.Date{Year: 2027, Month: time.April, Day: 8}) < 0 {
+		out = append(out, schedule.Target{Name: "Thursday stall " + day.String(), By: day.At(8*60, p.Kitchen.Zone), Wants: []schedule.Want{
+			{Cheese: "Alder drum", Pieces: 9, Price: 580}, {Cheese: "Spoon curd", Pieces: 7, Price: 390}}})
 	}
 	if week == 6 {
 		out = append(out, schedule.Target{Name: "Wedding", By: p.From.DateIn(p.Kitchen.Zone).AddDays(26).At(15*60, p.Kitchen.Zone),
-			Wants: []schedule.Want{{Cheese: "White heart", Pieces: 14, Price: 700, Promised: true}}})
+			Wants: []schedule.Want{{Cheese: "Alder drum", Pieces: 12, Price: 620, Promised: true}}})
 	}
 	return out
 }

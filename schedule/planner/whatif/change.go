@@ -23,7 +23,7 @@ const (
 // Change is one thing that could be otherwise in a kitchen.
 type Change struct {
 	Kind ChangeKind
-	Text string            // "one more heart mould"
+	Text string            // "one more ring mould"
 	With *schedule.Problem // the problem with it; its last want is the asked one where Later
 	// Later is set where the missing pieces have become a want of their own, the last.
 	Later bool
