@@ -11,7 +11,6 @@ import (
 	"testing/fstest"
 
 	"ripeby/calendar/note"
-	"ripeby/cmd/ripeby/demo"
 	"ripeby/config"
 	"ripeby/schedule"
 	"ripeby/schedule/cp"
@@ -21,17 +20,18 @@ import (
 	"ripeby/schedule/testrun"
 )
 
-// absurd are the demo's kitchen and what becomes of it by slips of the finger, or by somebody
+// absurd are the demo's kitchen, the first demo's, and what becomes of them by slips of the finger, or by somebody
 // who wants to know how much it takes.
 func absurd(t *testing.T) map[string]*schedule.Problem {
 	t.Helper()
-	edit := func(change map[string]func(string) string) *schedule.Problem {
+	edit := func(which int, change map[string]func(string) string) *schedule.Problem {
+		folder := kitchens[which].folder
 		files := fstest.MapFS{}
-		err := fs.WalkDir(demo.Files(), ".", func(name string, d fs.DirEntry, err error) error {
+		err := fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() {
 				return err
 			}
-			text, err := fs.ReadFile(demo.Files(), name)
+			text, err := fs.ReadFile(folder, name)
 			if f := change[name]; f != nil {
 				text = []byte(f(string(text)))
 			}
@@ -41,7 +41,7 @@ func absurd(t *testing.T) map[string]*schedule.Problem {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, err := config.LoadFS(files, config.Options{From: demo.From})
+		p, err := config.LoadFS(files, config.Options{From: kitchens[which].from})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -58,16 +58,17 @@ func absurd(t *testing.T) map[string]*schedule.Problem {
 	var many strings.Builder
 	many.WriteString("targets:\n")
 	for i := range 20 {
-		fmt.Fprintf(&many, "  - {name: Stall %d, by: 2027-03-%02d %02d:00, every: week, until: 2029-01-20, want: [{cheese: White heart, pieces: %d}, {cheese: Dew curd, pieces: %d}]}\n",
+		fmt.Fprintf(&many, "  - {name: Stall %d, by: 2027-03-%02d %02d:00, every: week, until: 2029-01-20, want: [{cheese: Alder drum, pieces: %d}, {cheese: Spoon curd, pieces: %d}]}\n",
 			i, 1+i%7, 6+i%12, 3+i%5, 2+i%4)
 	}
 	return map[string]*schedule.Problem{
-		"as it is":               edit(nil),
-		"2,400 pieces":           edit(change("targets.yaml", `White heart, pieces: 22`, `White heart, pieces: 2400`)),
-		"100,000 of everything":  edit(change("targets.yaml", `pieces: \d+`, `pieces: 100000`)),
-		"2,000 targets":          edit(map[string]func(string) string{"targets.yaml": func(string) string { return many.String() }}),
-		"a hold of years":        edit(change("recipes/yard-wheel.yaml", `best: 42 d, most: 56 d`, `best: 300 d, most: 700 d`)),
-		"six thousand lot sizes": edit(change("recipes/dew-curd.yaml", `step: 1 L`, `step: 0.001 L`)),
+		"as it is":                edit(0, nil),
+		"2,400 pieces":            edit(0, change("targets.yaml", `Alder drum, pieces: 18`, `Alder drum, pieces: 2400`)),
+		"2,400 of the first demo": edit(1, change("targets.yaml", `White heart, pieces: 22`, `White heart, pieces: 2400`)),
+		"100,000 of everything":   edit(0, change("targets.yaml", `pieces: \d+`, `pieces: 100000`)),
+		"2,000 targets":           edit(0, map[string]func(string) string{"targets.yaml": func(string) string { return many.String() }}),
+		"a hold of years":         edit(0, change("recipes/croft-truckle.yaml", `best: 56 d, most: 84 d`, `best: 300 d, most: 700 d`)),
+		"six thousand lot sizes":  edit(0, change("recipes/spoon-curd.yaml", `step: 1 L`, `step: 0.001 L`)),
 	}
 }
 

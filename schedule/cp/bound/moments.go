@@ -22,8 +22,9 @@ func FullFor(s *chain.Schedule, demand int) (full Full, ok bool) {
 	m := s.Model
 	squeezes(s, func(int) bool { return true }, func(q *squeeze) {
 		per := func(d int) int64 { return q.holds[m.Demands[d].Family].perUnit }
-		if q.ms.apart == 0 || !slices.Contains(q.demands, demand) || per(demand) == 0 {
-			return
+		times := q.ms.of(q.until - max(q.from, m.From))
+		if q.ms.apart == 0 || !slices.Contains(q.demands, demand) || per(demand) == 0 || times < 1 {
+			return // without a moment nothing is full: there is no time, whatever the pools
 		}
 		used, room := per(demand), q.capacity
 		free := make([]bool, len(m.Families))
@@ -50,7 +51,7 @@ func FullFor(s *chain.Schedule, demand int) (full Full, ok bool) {
 			}
 			return false
 		})
-		if times := q.ms.of(q.until - max(q.from, m.From)); !ok || len(given) < len(full.Given) {
+		if !ok || len(given) < len(full.Given) {
 			full, ok = Full{slices.Clone(q.th.pools), int(times), given}, true
 		}
 	})
