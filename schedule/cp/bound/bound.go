@@ -71,7 +71,7 @@ func (x *Relaxation) Cover(s *chain.Schedule) (covers []cover, bound problem.Cos
 		x.leastBegun += a.Penalty
 	}
 	bound.Penalty += x.leastBegun
-	if x.worth(energyWork(m)) {
+	if x.worth(EnergyWork(m)) {
 		x.leastPromised, x.leastShort = energyShort(s)
 	}
 	return covers, bound
@@ -112,8 +112,8 @@ func coverWork(m *problem.Model, family int) int64 {
 	return units*states*(run+4)*coverPasses/chain.LookUnits + placings*idleWork
 }
 
-// energyWork is about what it takes to ask of every stretch what the shared things leave short.
-func energyWork(m *problem.Model) int64 {
+// EnergyWork is about what it takes to ask of every stretch what the shared things leave short.
+func EnergyWork(m *problem.Model) int64 {
 	dues := int64(len(problem.Dues(m)))
 	stretches := dues * dues / 2
 	if dues > pairsLimit {

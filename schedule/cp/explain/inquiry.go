@@ -218,7 +218,7 @@ func (q *Inquiry) Why(units int, every bool) problem.Reason {
 	if every {
 		most = setsShown
 	}
-	if plain := plainReason(q.r.plan, q.demand); plain.Kind != problem.ReasonOpen {
+	if plain := plainReason(q.r.ctx, q.r.plan, q.demand, q.r.until); plain.Kind != problem.ReasonOpen {
 		return plain
 	}
 	if q.left != nil {

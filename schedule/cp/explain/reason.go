@@ -19,7 +19,7 @@ func Reasons(ctx context.Context, s *search.Plan, bound problem.Cost, work int64
 	var todo []int
 	for d, n := range s.Unmet {
 		if n > 0 {
-			r := plainReason(s, d)
+			r := plainReason(ctx, s, d, until)
 			if r.Kind == problem.ReasonOpen {
 				todo = append(todo, len(out))
 				switch dm := &s.Model.Demands[d]; {
@@ -95,9 +95,13 @@ func (r *reasons) look(why *problem.Reason) *search.Plan {
 	return nil
 }
 
+// fullShare: looking for pools that are full takes about one part in so many of what it takes to
+// bound by them what is short, which is asked of all demands.
+const fullShare = 64
+
 // plainReason is the reason that needs no search: no size, no time, or pools that are full at
-// every moment that counts.
-func plainReason(s *search.Plan, d int) problem.Reason {
+// every moment that counts, where so much counted work allows asking that.
+func plainReason(ctx context.Context, s *search.Plan, d int, until int64) problem.Reason {
 	r := problem.Reason{Demand: d}
 	dm := &s.Model.Demands[d]
 	f := &s.Model.Families[dm.Family]
@@ -108,7 +112,12 @@ func plainReason(s *search.Plan, d int) problem.Reason {
 	r.Least, r.Left = problem.LeastLength(&f.Modes[0]), dm.Due-dm.Ahead-s.First
 	if r.Least > r.Left && !hasSources(s, d) {
 		r.Kind = problem.ReasonTime
-	} else if full, ok := bound.FullFor(&s.Schedule, d); ok {
+		return r
+	}
+	if ctx.Err() != nil || s.Spent+bound.EnergyWork(s.Model)/fullShare > until {
+		return r
+	}
+	if full, ok := bound.FullFor(&s.Schedule, d); ok {
 		r.Kind, r.Times, r.Sets = problem.ReasonMoments, full.Times, []problem.FactSet{full.Facts()}
 	}
 	return r
