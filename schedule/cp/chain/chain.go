@@ -154,6 +154,9 @@ func (s *Schedule) Ranges(q *query) bool {
 	}
 	for i := q.From; i < n; i++ {
 		if q.Exact != nil {
+			if q.Exact[i]%step != 0 {
+				return false // of a plan on another grid
+			}
 			q.Lo[i], q.Hi[i] = max(q.Lo[i], q.Exact[i]), min(q.Hi[i], q.Exact[i])
 		}
 		if q.Lo[i] > q.Hi[i] {
