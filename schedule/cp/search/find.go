@@ -84,7 +84,6 @@ type finding struct {
 	cover   problem.Cost // the covers' bound
 	covered opening
 	sure    problem.Cost // of every plan, however late: what is stuck, and what of the promised is short
-	until   int64        // counted work of the search before the proof
 }
 
 func (f *finding) stopped() bool { return f.ctx.Err() != nil }
