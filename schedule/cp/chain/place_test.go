@@ -324,3 +324,22 @@ func TestPlaceNeverErrsWhereRunsMeet(t *testing.T) {
 	})
 	t.Logf("%d questions, %d with an answer, %d answered exactly", tally.all, tally.found, tally.same)
 }
+
+// Starts that an earlier plan had on another grid are not put back: planned work starts on the
+// grid of today.
+func TestWhatWasOnAnotherGridIsNotPutBack(t *testing.T) {
+	mode := problem.Mode{Units: 1, Acts: []problem.Activity{{Lag: problem.Lag{Most: 9, Cost: make([]int32, 10)}}, {Lag: problem.Lag{Most: 30}}}}
+	m := &problem.Model{Step: 3, Horizon: 30, Families: []problem.Family{{Keeps: 20, Supply: -1, Modes: []problem.Mode{mode}}},
+		Demands: []problem.Demand{{Due: 20, Units: 1, Value: 1}}}
+	for _, c := range []struct {
+		starts []int
+		want   bool
+	}{{[]int{6, 9}, true}, {[]int{6, 10}, false}, {[]int{5, 9}, false}} {
+		s := NewSchedule(m)
+		q := s.Query(0, 0, m.WindowOf(0, []problem.Share{{Demand: 0, Units: 1}}))
+		q.Exact = c.starts
+		if j, ok := s.Place(q); ok != c.want {
+			t.Errorf("starts at %v: got %+v (%v), want %v", c.starts, j, ok, c.want)
+		}
+	}
+}
