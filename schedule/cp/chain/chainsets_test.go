@@ -17,7 +17,7 @@ import (
 func drawChains(t *rapid.T) *problem.Model {
 	k := tiny.Small(t)
 	k.Acts, k.Length = tiny.DrawInt(t, 1, 4, "longer"), tiny.DrawInt(t, 12, 60, "length")
-	m := tiny.Within(t, tiny.Draw(t, k))
+	m := tiny.Draw(t, k)
 	tiny.AddThirdWorker(t, m, k)
 	if tiny.OneIn(t, 2, "rather not") {
 		m.Workers[0].Avoid = []problem.Span{{From: m.From, Until: m.Horizon}}
@@ -47,7 +47,7 @@ func drawChains(t *rapid.T) *problem.Model {
 		}
 	}
 	tiny.Lengthen(t, m)
-	return m
+	return tiny.Within(t, m)
 }
 
 // prospectsOf are all prospects of a model, one of each.
@@ -132,7 +132,7 @@ func TestTablesBySetsAreThoseByRows(t *testing.T) {
 	})
 	t.Logf("%d the same, %d with no chain, %d with holes in a lag, %d with many, %d under way", same, none, holes, many, begun)
 	for what, n := range map[string]int{"tables": same, "slots without a chain": none, "lags with holes": holes, "lags with many holes": many, "jobs under way": begun} {
-		if n < 10 {
+		if n < tiny.Few(10) {
 			t.Errorf("got %d %s: too few to mean much", n, what)
 		}
 	}
