@@ -24,7 +24,7 @@ func overdueKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 	more := (number-lateNumbers)/3%3 == 0
 	for ; ; passed++ {
 		p := d.overdueKitchen(number%2 == 0, more)
-		if p == nil {
+		if p == nil || notYet(p) {
 			continue
 		}
 		e, ok := listLate(p, -1)
@@ -35,6 +35,13 @@ func overdueKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 			return e, passed
 		}
 	}
+}
+
+// notYet reports whether something counts as begun that is still to come: no folder can say so.
+func notYet(p *schedule.Problem) bool {
+	return slices.ContainsFunc(p.Begun, func(b schedule.Begun) bool {
+		return slices.ContainsFunc(b.Stages, func(s schedule.BegunStage) bool { return s.Start > p.From })
+	})
 }
 
 // hardOverdue are overdue kitchens that some planner went wrong on, by what they are drawn
