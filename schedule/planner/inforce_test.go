@@ -26,7 +26,7 @@ func TestNothingWorseThanThePlanInForce(t *testing.T) {
 		same.Earlier = plan
 		next := planFor(t, &same, rapid.SampledFrom(littleWork()).Draw(t, "work"))
 		mustHold(t, &same, next)
-		if next.Score.Compare(plan.Score) < 0 {
+		if next.Score.Compare(plan.Score) > 0 {
 			t.Errorf("got %+v, want no worse than %+v, which is in force", next.Score, plan.Score)
 		}
 		if next.Score == plan.Score {

@@ -97,7 +97,7 @@ func TestCoresBoundThePenalty(t *testing.T) {
 	tiny.CheckMany(t, testrun.Rounds(1, 4), func(t *rapid.T) {
 		m := oneHand(t)
 		if tiny.OneIn(t, 4, "anything") {
-			m = tiny.Draw(t, tiny.Small(t))
+			m = tiny.Within(t, tiny.Draw(t, tiny.Small(t)))
 			tiny.Lengthen(t, m)
 		}
 		raiseAudited(t, m, uint64(tiny.DrawInt(t, 0, 1<<30, "dice")), &n)

@@ -51,6 +51,9 @@ type divided struct {
 // bound betters the bound of what is short.
 func (g *divided) bound(b problem.Cost) problem.Cost {
 	cost := g.s.Cost()
+	if slices.ContainsFunc(g.s.Jobs, func(j *problem.Job) bool { return j.Stuck }) {
+		return b // a group by itself might leave fewer where they are, and be shorter for it
+	}
 	keys := []func(d int) int{func(d int) int { return g.s.Model.Demands[d].Due }, g.madeAt}
 	left, last := int64(groupSizes*len(keys)), int64(0)
 	for times := 1; times <= groupSizes; times++ {

@@ -43,6 +43,9 @@ func TestGroupsAreBelowEveryPlan(t *testing.T) {
 			shared++
 		}
 		for c := range w.Costs {
+			if c.Stuck > 0 {
+				continue // such plans are not bounded so
+			}
 			if c.PromisedShort < promised || c.PromisedShort == promised && c.Short < other {
 				t.Fatalf("groups %v are short of %d and %d, a plan is %+v\n%s", groups, promised, other, c, tiny.Text(m))
 			}
