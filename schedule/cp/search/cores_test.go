@@ -54,7 +54,7 @@ func raiseAudited(t *rapid.T, m *problem.Model, dice uint64, seen *coreTally) {
 	if p.bound.Penalty > was {
 		seen.raised++
 	}
-	if len(p.sums) < len(p.k.Slots) {
+	if n := len(p.sums); n > 0 && n < len(p.k.Slots) {
 		seen.joined++
 	}
 	best := int64(problem.Infinite)
@@ -89,6 +89,47 @@ func oneHand(t *rapid.T) *problem.Model {
 		m.Demands = append(m.Demands, problem.Demand{Family: tiny.DrawInt(t, 0, 1, "family"), Due: tiny.DrawInt(t, 8, 10, "due"), Units: 1, Value: 1})
 	}
 	return m
+}
+
+// The summands of a part come to what the part is, whatever the plan; the penalty has one of each
+// job.
+func TestSummandsComeToTheirPart(t *testing.T) {
+	costly := 0
+	tiny.CheckMany(t, 1, func(t *rapid.T) {
+		m := oneHand(t)
+		s := NewPlan(m)
+		s.SettleHomes()
+		covered, _ := s.chooseOpening()
+		s = s.firstPlan(covered).s
+		count := statement.NewCounts()
+		count.MakeRoom(&s.Ledger)
+		k, ok := statement.Of(&s.Schedule, nil, count)
+		if !ok {
+			t.Fatalf("not stated\n%s", tiny.Text(m))
+		}
+		values, fits := k.ValuesOf(&s.Ledger)
+		if !fits {
+			t.Fatalf("the plan does not fit\n%s", tiny.Text(m))
+		}
+		for part := range problem.CostParts {
+			sum, xs := int32(0), k.Summands(part)
+			for _, x := range xs {
+				sum += values[x]
+			}
+			if want := k.Value(s.Cost(), part); len(xs) > 0 && sum != want {
+				t.Fatalf("the summands of part %d come to %d, the plan has %d\n%s", part, sum, want, tiny.Text(m))
+			}
+		}
+		if n := len(k.Summands(problem.PartPenalty)); n != len(k.Slots) {
+			t.Fatalf("%d summands of the penalty, want %d", n, len(k.Slots))
+		}
+		if s.Cost().Penalty > 0 {
+			costly++
+		}
+	})
+	if costly < tiny.Few(20) {
+		t.Errorf("%d plans cost anything: too few to mean much", costly)
+	}
 }
 
 // What cores say of the penalty no plan contradicts, nor a step of theirs; mostly they prove it.

@@ -43,6 +43,7 @@ type Options struct {
 
 	parts  int   // so many parts of the cost are proved, 0 for all
 	kernel int64 // counted work of the kernel, 0 for no limit of its own
+	first  int64 // counted work of the first question about a part, 0 for firstTry
 }
 
 // filled has the defaults where nothing is set.

@@ -1,6 +1,7 @@
 package search
 
 import (
+	"cmp"
 	"context"
 
 	"ripeby/schedule/cp/kernel"
@@ -22,6 +23,7 @@ type prover struct {
 	k       *statement.Statement
 	ctx     context.Context
 	until   int64 // counted work at which to stop
+	first   int64 // counted work of the first question about a part, 0 for firstTry
 	found   func(*prover)
 	doubt   bool // some clause of the present statement was not proved
 	witness *witness
@@ -41,7 +43,7 @@ const (
 // It gives the better plan, its cost and the bound.
 func (s *Plan) prove(ctx context.Context, cover problem.Cost, opt Options, found func(*prover)) *prover {
 	s.Flat = opt.parts <= pressedParts
-	p := &prover{s: s, cost: s.Cost(), cover: cover, ctx: ctx, until: opt.Budget, count: statement.NewCounts(), found: found}
+	p := &prover{s: s, cost: s.Cost(), cover: cover, ctx: ctx, until: opt.Budget, first: opt.first, count: statement.NewCounts(), found: found}
 	p.bound = p.boundOf(s, p.cost)
 	if !p.restate() {
 		return p
@@ -133,7 +135,7 @@ func (p *prover) press(part int) {
 	if part < problem.CostParts-1 {
 		end -= (p.until - p.s.Spent) / laterShare
 	}
-	work, near := int64(firstTry), int32(0) // near is the stride right below the plan, 0 for halfway
+	work, near := cmp.Or(p.first, firstTry), int32(0) // near is the stride right below the plan, 0 for halfway
 	last := part == problem.CostParts-1
 	if last { // what is settled is mostly the best
 		near = 1

@@ -3,6 +3,7 @@ package statement
 import (
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/problem"
 )
 
 // A cost is summed up by subtotals of neighbours, which each have a variable.
@@ -48,10 +49,11 @@ func (k *Statement) Sums(part int) bool { return len(k.Summands(part)) > 1 }
 // Summands are the variables that a part of the cost is the sum of, where each counts once and
 // no others count.
 func (k *Statement) Summands(part int) (out []kernel.Var) {
+	if part != problem.PartPenalty {
+		return nil
+	}
 	for _, sl := range k.Slots {
-		if part == 4 {
-			out = append(out, sl.Penalty)
-		}
+		out = append(out, sl.Penalty)
 	}
 	return out
 }
