@@ -7,7 +7,10 @@
 // algorithm for two-dimensional cutting problems" (1977). Each place that a stack may have is a
 // literal of a kernel of its own; what cannot be is a core of stays, made smaller by deletion.
 //
+// What stacks take of a space can be told in numbers too, which is less than geometry asks and is
+// what the statement knows before boxes are put (weigh.go).
+//
 // It knows one space and a list of stays; which stays they are is the statement's business.
 //
-// Reading order: pack.go, moment.go.
+// Reading order: pack.go, moment.go, overfull.go, weigh.go.
 package packing

@@ -1,14 +1,14 @@
 package problem
 
-// Layers is how many boxes of a kind stand on one another on the highest floor.
-func (m *Model) Layers(space, kind int) int64 {
-	most := int64(0)
+// Layers is how many boxes of a kind stand on one another on each floor of a space.
+func (m *Model) Layers(space, kind int) []int64 {
+	out := make([]int64, len(m.Spaces[space].Floors))
 	if h := m.Kinds[kind].Height; h > 0 {
-		for i := range m.Spaces[space].Floors {
-			most = max(most, m.Spaces[space].Floors[i].Height/h)
+		for i := range out {
+			out[i] = m.Spaces[space].Floors[i].Height / h
 		}
 	}
-	return most
+	return out
 }
 
 // AreaOf is the floor that stacks stand on.
@@ -20,15 +20,9 @@ func AreaOf(stacks []Standing) int64 {
 	return sum
 }
 
-// StacksLike counts stacks at least as large as a box.
-func StacksLike(stacks []Standing, box Rect) int64 {
-	n := int64(0)
-	for _, st := range stacks {
-		if p := st.Place; p.W >= box.W && p.D >= box.D || p.D >= box.W && p.W >= box.D {
-			n++
-		}
-	}
-	return n
+// Covers reports whether a footprint is at least as large as another, turned or not.
+func (r Rect) Covers(o Rect) bool {
+	return r.W >= o.W && r.D >= o.D || r.D >= o.W && r.W >= o.D
 }
 
 // GCD is the greatest number that divides both.

@@ -52,12 +52,14 @@ func (p *Placing) fillSpace(space int) bool {
 	}
 	if len(sp.Floors) == 0 {
 		all := slices.Concat(list, p.frozenCounts(space))
-		at := Overfull(all, sp.Capacity)
+		// The statement sees most of this: it counts in steps, and what comes off the grid it takes
+		// to come at the next.
+		at := packing.Overfull(all, sp.Capacity)
 		if len(at) > 0 {
 			at = slices.DeleteFunc(at, func(i int) bool { return i >= len(list) })
 			some := chosen(list, at)
 			p.forbid(chosen(stays, at), some, all[len(list):], func(at int) bool {
-				return len(Overfull(packing.During(slices.Concat(some, all[len(list):]), at), sp.Capacity)) > 0
+				return len(packing.Overfull(packing.During(slices.Concat(some, all[len(list):]), at), sp.Capacity)) > 0
 			})
 		}
 		return len(at) == 0
@@ -86,35 +88,6 @@ func (p *Placing) fillSpace(space int) bool {
 	}
 	p.forbid(stays, list, frozen, cannot)
 	return false
-}
-
-// Overfull gives members of the list that stand at a moment at which they are too many boxes,
-// without any one of them they are not, or all that is left is there since before the plan; none
-// where there is no such moment. The statement sees most of this: it counts in steps, and what
-// comes off the grid it takes to come at the next.
-func Overfull(list []packing.Stay, capacity int) []int {
-	for _, s := range list {
-		var at []int
-		boxes := 0
-		for i, o := range list {
-			if o.From <= s.From && s.From < o.Until {
-				at, boxes = append(at, i), boxes+o.Boxes
-			}
-		}
-		planned := func(i int) bool { return !list[i].Given }
-		for x := 0; x < len(at) && boxes > capacity; {
-			less, rest := boxes-list[at[x]].Boxes, slices.Delete(slices.Clone(at), x, x+1)
-			if less > capacity && slices.ContainsFunc(rest, planned) {
-				at, boxes = rest, less
-			} else {
-				x++
-			}
-		}
-		if boxes > capacity && slices.ContainsFunc(at, planned) {
-			return at
-		}
-	}
-	return nil
 }
 
 // standers are the stays that an answer has in a space.

@@ -6,6 +6,7 @@ import (
 
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
+	"ripeby/schedule/cp/packing"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/usage"
 )
@@ -184,7 +185,7 @@ func (k *Statement) addArea(space int, list []boxStay, heed bool, closed func(in
 	var tasks []global.Task
 	for _, st := range list {
 		kind := &k.Model.Kinds[st.kind]
-		layers := k.Model.Layers(space, st.kind)
+		layers := slices.Max(k.Model.Layers(space, st.kind))
 		if layers == 0 || kind.Size.W <= 0 || kind.Size.D <= 0 {
 			st.task.Demand = always(int32(total/unit) + 1) // it stands on no floor here
 		} else {
@@ -206,38 +207,48 @@ func (k *Statement) addArea(space int, list []boxStay, heed bool, closed func(in
 // addStacks keeps stacks of a kind, and of kinds at least as large, within how many
 // of the kind the floors take.
 func (k *Statement) addStacks(space, kind int, list []boxStay, heed bool, closed func(int32) []global.Taken) {
+	floors, box := k.Model.Spaces[space].Floors, k.Model.Kinds[kind].Size
+	if k.Model.Kinds[kind].Height <= 0 || box.W <= 0 || box.D <= 0 {
+		return
+	}
+	stacks, most := make([]int64, len(floors)), int32(0)
+	for i := range floors {
+		stacks[i] = int64(len(k.Schedule.MostStacks(floors[i].Size, nil, box, 1<<20)))
+	}
+	list = slices.DeleteFunc(slices.Clone(list), func(st boxStay) bool {
+		return !k.Model.Kinds[st.kind].Size.Covers(box) || slices.Max(k.Model.Layers(space, st.kind)) == 0
+	})
+	for _, st := range list {
+		most = max(most, slices.Max(st.boxes.Table))
+	}
+	if len(list) == 0 {
+		return
+	}
+	for _, w := range packing.Weighings(k.Model.Layers(space, kind), stacks, int(most)) {
+		k.addWeighed(space, box, w, stacks, list, heed, closed)
+	}
+}
+
+// addWeighed keeps stacks within what the floors take of them, each counted as it weighs.
+func (k *Statement) addWeighed(space int, box problem.Rect, w packing.Weighing, stacks []int64, list []boxStay, heed bool, closed func(int32) []global.Taken) {
 	sp := &k.Model.Spaces[space]
-	box := k.Model.Kinds[kind].Size
-	most := int32(0)
-	var shut []global.Taken // floors that are closed while the space is not
+	room := int32(w.Sum(stacks))
+	taken := append(closed(room), k.frozenVisits(space, heed, func(v *usage.Visit) int64 { return w.OfStacks(v.Stacks, box) })...)
 	for i := range sp.Floors {
-		f := &sp.Floors[i]
-		if h := k.Model.Kinds[kind].Height; h <= 0 || box.W <= 0 || box.D <= 0 {
-			continue
-		}
-		n := int32(len(k.Schedule.MostStacks(f.Size, nil, box, 1<<20)))
-		most += n
-		for _, c := range f.Closed {
-			if heed && n > 0 && !problem.AnyOverlap(sp.Closed, c.From, c.Until) {
-				shut = append(shut, global.Taken{From: k.Grid.Up(c.From), Until: k.Grid.Down(c.Until), Units: n})
+		for _, c := range sp.Floors[i].Closed { // floors that are closed while the space is not
+			if heed && stacks[i] > 0 && !problem.AnyOverlap(sp.Closed, c.From, c.Until) {
+				taken = append(taken, global.Taken{From: k.Grid.Up(c.From), Until: k.Grid.Down(c.Until), Units: int32(w[i] * stacks[i])})
 			}
 		}
 	}
 	var tasks []global.Task
 	for _, st := range list {
-		o := k.Model.Kinds[st.kind].Size
-		if !(o.W >= box.W && o.D >= box.D || o.D >= box.W && o.W >= box.D) {
-			continue
+		of := w.Of(k.Model.Layers(space, st.kind), int(slices.Max(st.boxes.Table)))
+		st.task.Demand = global.Amount{By: st.boxes.By}
+		for _, n := range st.boxes.Table {
+			st.task.Demand.Table = append(st.task.Demand.Table, int32(of[n]))
 		}
-		layers := k.Model.Layers(space, st.kind)
-		if layers == 0 {
-			continue
-		}
-		st.task.Demand = scaled(st.boxes, layers, 1)
 		tasks = append(tasks, st.task)
 	}
-	if len(tasks) > 0 {
-		taken := append(closed(most), k.frozenVisits(space, heed, func(v *usage.Visit) int64 { return problem.StacksLike(v.Stacks, box) })...)
-		global.AddCumulative(k.Kernel, tasks, most, append(taken, shut...))
-	}
+	global.AddCumulative(k.Kernel, tasks, room, taken)
 }
