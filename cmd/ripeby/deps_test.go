@@ -28,7 +28,8 @@ const arrows = `
 	schedule/cp/problem
 	schedule/testrun, schedule/cp/problem < schedule/cp/tiny
 	schedule/cp/problem < schedule/cp/usage
-	schedule/cp/steps, schedule/cp/usage < schedule/cp/chain
+	schedule/cp/steps, schedule/cp/problem < schedule/cp/lags
+	schedule/cp/lags, schedule/cp/usage < schedule/cp/chain
 	schedule/cp/chain < schedule/cp/bound
 	schedule/cp/global, schedule/cp/problem < schedule/cp/packing
 	schedule/cp/chain, schedule/cp/packing < schedule/cp/statement

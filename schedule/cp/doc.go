@@ -13,7 +13,8 @@
 //	statement   the problem stated to the kernel      bound    relaxations
 //	packing     boxes over time                       chain    one job placed exactly
 //	global      constraints of scheduling             usage    what is placed, what is left
-//	kernel      lazy clause generation                problem  model, cost, what a job occupies
+//	kernel      lazy clause generation                lags     what waits cost
+//	lack        what stands in the way, in one look   problem  model, cost, what a job occupies
 //	                                   steps   sets of steps
 //
 // A plan passes through the rooms so: search places jobs by chain into a ledger of usage;
@@ -26,6 +27,6 @@
 // How a plan is proved is told in PROOF.md, why-not in WHYNOT.md, what was measured in
 // MEASURED.md. The models of the tests are in tiny.
 //
-// Reading order: cp.go; then the rooms problem, usage, chain, bound, kernel, global,
-// statement, packing, search, explain.
+// Reading order: cp.go; then the rooms problem, usage, steps, lags, chain, bound, kernel, global,
+// packing, statement, lack, search, explain.
 package cp

@@ -1,6 +1,9 @@
 package chain
 
-import "ripeby/schedule/cp/problem"
+import (
+	"ripeby/schedule/cp/lags"
+	"ripeby/schedule/cp/problem"
+)
 
 // Placing one job exactly.
 //
@@ -30,16 +33,14 @@ import "ripeby/schedule/cp/problem"
 // its lags costs so much more for every bit that it is late that no saving makes up for
 // it (lateness.go).
 //
-// Cost: activities x starts x lag costs at worst. Lags of one cost are tried
-// together, as the least of a stretch of starts, the cheapest first, and the trial
-// stops when no start of the next activity could mend the cost.
+// Cost: activities x starts x lag costs at worst, mostly far less ([lags.Sums]).
 //
 // This is the label-free special case of shortest paths with time windows; see
 // Desrosiers, Dumas, Solomon, Soumis, "Time constrained routing and scheduling"
 // (1995), section 3.
 
 // Unreachable is the cost of what cannot be.
-const Unreachable int32 = 1 << 29
+const Unreachable = lags.Unreachable
 
 // ceilingsOf are the costs up to which chains of a query are looked for, in turn: those of what
 // may be late before the later.
@@ -107,7 +108,7 @@ func (s *Schedule) lagWithin(q *query, i int) (least, most int) {
 	if q.flat || q.ceiling <= 0 || order.sought == nil {
 		return problem.CeilTo(lag.Least, step), problem.FloorTo(lag.Most, step)
 	}
-	a, b, ok := order.sought.within(q.ceiling)
+	a, b, ok := order.sought.Within(q.ceiling)
 	if !ok {
 		return 1, 0
 	}
@@ -301,33 +302,23 @@ func (c *chain) fillOnward(i, out int) []int32 {
 		return best
 	}
 	act := &c.q.Mode.Acts[i]
-	lag := c.s.Prep.lags[act].sought
-	next := c.rest[i+1][out]
-	table := &c.s.Prep.table
-	table.fill(next)
-	step := c.s.Model.Step
-	shift := (c.q.Lo[i] + act.Work - c.q.Lo[i+1]) / step
-	spent := int64(len(next))
+	lag, next := c.s.Prep.lags[act].sought, c.rest[i+1][out]
+	shift := (c.q.Lo[i] + act.Work - c.q.Lo[i+1]) / c.s.Model.Step
+	f := &c.s.Prep.sums
+	f.Over(lag, 1, next)
 	for k := range best {
-		best[k] = Unreachable
-		if limit[k] < 0 || c.work[i][k] >= Unreachable {
-			continue
-		}
-		top := min(int(limit[k]), len(next)-1)
-		floor := table.within(1, k+shift, lag.least, lag.most, top)
-		if floor >= Unreachable {
-			continue
-		}
-		if c.q.flat {
-			best[k] = 0
-			continue
-		}
-		v, tried := table.over(lag, 1, k+shift, top, floor, c.q.ceiling)
-		spent += tried + 4
-		if v < c.q.ceiling {
-			best[k] = v
+		if best[k] = Unreachable; limit[k] >= 0 && c.work[i][k] < Unreachable {
+			f.Add(k+shift, int(limit[k]))
 		}
 	}
-	c.s.Spent += spent/LookUnits + 1
+	if c.q.flat {
+		f.Any()
+	} else {
+		f.Find(c.q.ceiling)
+	}
+	for x, at := range f.Starts {
+		best[int(at)-shift] = f.Out[x]
+	}
+	c.s.Spent += (int64(len(next))+lags.StartLooks*int64(len(f.Starts))+f.Looks)/LookUnits + 1
 	return best
 }

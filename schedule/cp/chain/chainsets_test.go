@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"ripeby/schedule/cp/lags"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/steps"
 	"ripeby/schedule/cp/tiny"
@@ -118,7 +119,7 @@ func TestTablesBySetsAreThoseByRows(t *testing.T) {
 			}
 			same++
 			if z := sets.Sizes[0]; z.Lo != nil {
-				if slices.ContainsFunc(z.lags, func(l *lagTable) bool { return l != nil && len(l.bands) > 1 }) {
+				if slices.ContainsFunc(z.lags, func(l *lags.Table) bool { return l != nil && len(l.Bands) > 1 }) {
 					holes++
 				}
 				if !z.fewBands() {
@@ -165,7 +166,7 @@ func TestWorkAndLagsCostWhatEachDoes(t *testing.T) {
 						if !ok {
 							continue
 						}
-						set := steps.Shifted(reachableOf(want), z.Lo[i], z.Lo[i])
+						set := steps.Shifted(lags.ReachableOf(want), z.Lo[i], z.Lo[i])
 						if got, open := z.Own[i][x], z.open[i][x]; !slices.Equal(got, want) || !slices.Equal(open, set) {
 							t.Fatalf("activity %d, worker %d, size %d: got %v in %v, want %v in %v\nslot %+v\n%s", i, w, k, got, open, want, set, *sl, tiny.Text(m))
 						}
@@ -212,7 +213,7 @@ func ownOf(s *Schedule, q *query, i, worker int, flat bool) ([]int32, bool) {
 		s.fillIntake(&one, row)
 	}
 	if flat {
-		flatten(row)
+		lags.Flatten(row)
 	}
 	return row, true
 }
@@ -224,7 +225,7 @@ func lagRow(g problem.Grid, lag *problem.Lag, flat bool) []int32 {
 		row = append(row, costOfLag(lag, int(x)*g.Step))
 	}
 	if flat {
-		flatten(row)
+		lags.Flatten(row)
 	}
 	return row
 }
@@ -249,13 +250,13 @@ func TestSetsOfStepsAreWhatEveryStepSays(t *testing.T) {
 				row[x] = Unreachable
 			}
 		}
-		if set := reachableOf(row); !slices.Equal(got, set) {
+		if set := lags.ReachableOf(row); !slices.Equal(got, set) {
 			t.Fatalf("%s: got %v, want %v", what, got, set)
 		}
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		rowA, rowB := draw(t, "a"), draw(t, "b")
-		a, b := reachableOf(rowA), reachableOf(rowB)
+		a, b := lags.ReachableOf(rowA), lags.ReachableOf(rowB)
 		check(t, "union", steps.Union(a, b), func(x int) bool { return in(rowA, x) || in(rowB, x) })
 		check(t, "meet", steps.Meet(a, b), func(x int) bool { return in(rowA, x) && in(rowB, x) })
 		from, to := tiny.DrawInt(t, 0, far, "from"), tiny.DrawInt(t, 0, far, "to")
@@ -268,7 +269,7 @@ func TestSetsOfStepsAreWhatEveryStepSays(t *testing.T) {
 		if got, want := steps.Holds(a, b), !slices.ContainsFunc(steps.StepsOf(b), func(x int32) bool { return !in(rowA, int(x)) }); got != want {
 			t.Fatalf("holds: got %v, want %v", got, want)
 		}
-		if row := rowOf(a, 0, far); !slices.Equal(reachableOf(row), a) {
+		if row := lags.RowOf(a, 0, far); !slices.Equal(lags.ReachableOf(row), a) {
 			t.Fatalf("row: got %v of %v", row, a)
 		}
 	})

@@ -3,6 +3,7 @@ package chain
 import (
 	"slices"
 
+	"ripeby/schedule/cp/lags"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/steps"
 )
@@ -42,7 +43,7 @@ type SizeCosts struct {
 	can    [][]steps.Range   // the same as a set
 	open   [][][]steps.Range // of each activity and worker; for what is nobody's work one that is all
 	Lags   [][]int32         // cost of each lag from the least on, in steps
-	lags   []*lagTable       // the same as a table
+	lags   []*lags.Table     // the same as a table
 	Least  []int32           // least lag after each activity
 	First  []int32           // cost of the lag that runs now, by start of the first open activity
 }
@@ -221,7 +222,7 @@ func (s *Schedule) sizeCostsOf(g problem.Grid, p *Prospect, k int, by measure) *
 	z.Own, z.Any, z.At = make([][][]int32, n), make([][]int32, n), make([][]int32, n)
 	z.can, z.open = make([][]steps.Range, n), make([][][]steps.Range, n)
 	z.Lags, z.Least, z.Work = make([][]int32, n), make([]int32, n), make([]int32, n)
-	z.lags = make([]*lagTable, n)
+	z.lags = make([]*lags.Table, n)
 	lo, hi := make([]int32, n), make([]int32, n)
 	spent := int64(0)
 	for i := p.Fixed; i < n; i++ {
@@ -233,7 +234,7 @@ func (s *Schedule) sizeCostsOf(g problem.Grid, p *Prospect, k int, by measure) *
 		}
 		if i < n-1 {
 			lag := s.lagOf(&mode.Acts[i], by)
-			z.Least[i], z.Lags[i], z.lags[i] = int32(lag.least), lag.costs(), lag
+			z.Least[i], z.Lags[i], z.lags[i] = int32(lag.Least), lag.Costs(), lag
 		}
 	}
 	if k := p.Fixed; k > 0 && k < n {
@@ -247,7 +248,7 @@ func (s *Schedule) sizeCostsOf(g problem.Grid, p *Prospect, k int, by measure) *
 			z.First = append(z.First, c)
 		}
 		if s.Flat && by == bother {
-			flatten(z.First)
+			lags.Flatten(z.First)
 		}
 	}
 	s.Spent += spent
@@ -274,15 +275,16 @@ func (z *SizeCosts) through(fixed int, s *Schedule) [][]int32 {
 		for x := range out[i] {
 			out[i][x] = Unreachable
 		}
+		var before []int32 // by place in at
 		if i > fixed {
-			z.fill(out[i-1], s)
+			before = z.leastSums(i, z.lags[i-1], -1, out[i-1], -z.Work[i-1]-z.Lo[i-1], s)
 		}
-		for _, t := range z.At[i] {
+		for k, t := range z.At[i] {
 			x := t - z.Lo[i]
 			v := z.Any[i][x]
 			switch {
 			case i > fixed:
-				v += z.cheapest(i-1, t, s)
+				v += before[k]
 			case fixed > 0:
 				v += z.First[x]
 			}
@@ -295,13 +297,13 @@ func (z *SizeCosts) through(fixed int, s *Schedule) [][]int32 {
 		for x := range next {
 			next[x] = min(next[x]+z.Any[i+1][x], Unreachable)
 		}
-		z.fill(next, s)
+		onward := z.leastSums(i, z.lags[i], 1, next, z.Work[i]-z.Lo[i+1], s)
 		rest = make([]int32, len(z.Any[i]))
 		for x := range rest {
 			rest[x] = Unreachable
 		}
-		for _, t := range z.At[i] {
-			rest[t-z.Lo[i]] = z.onward(i, t, s)
+		for k, t := range z.At[i] {
+			rest[t-z.Lo[i]] = onward[k]
 		}
 		for x := range out[i] {
 			out[i][x] = min(out[i][x]+rest[x], Unreachable)
@@ -310,32 +312,15 @@ func (z *SizeCosts) through(fixed int, s *Schedule) [][]int32 {
 	return out
 }
 
-// fill makes the table answer for a row of costs by start.
-func (z *SizeCosts) fill(row []int32, s *Schedule) {
-	s.Prep.table.fill(row)
-	s.Spent += int64(len(row))/tableShare + 1
-}
-
-// cheapest is the least of the table, which has the costs before, and the lag after
-// activity i, for its next one to start at t.
-func (z *SizeCosts) cheapest(i int, t int32, s *Schedule) int32 {
-	return z.overLags(i, -1, int(t-z.Work[i]-z.Lo[i]), s)
-}
-
-// onward is the least cost after activity i started at t: its lag, and what the table
-// has of the next activity.
-func (z *SizeCosts) onward(i int, t int32, s *Schedule) int32 {
-	return z.overLags(i, 1, int(t+z.Work[i]-z.Lo[i+1]), s)
-}
-
-// overLags is the least of a lag's cost and the table's at so much after a place, or
-// before it; the cheapest lags come first, and it ends when no dearer one could do
-// better.
-func (z *SizeCosts) overLags(i, way, at int, s *Schedule) int32 {
-	table, lag := &s.Prep.table, z.lags[i]
-	top := len(table.level[0]) - 1
-	floor := table.within(way, at, lag.least, lag.most, top)
-	best, tried := table.over(lag, way, at, top, floor, Unreachable)
-	s.Spent += tried/tableShare + 1
-	return best
+// leastSums is, for each start at which somebody can do activity i, the least of a lag's cost and of a
+// row's, whose places are so much further on; it holds until it is asked for the next.
+func (z *SizeCosts) leastSums(i int, lag *lags.Table, way int, row []int32, shift int32, s *Schedule) []int32 {
+	f := &s.Prep.sums
+	f.Over(lag, way, row)
+	for _, t := range z.At[i] {
+		f.Add(int(t+shift), len(row)-1)
+	}
+	f.Find(Unreachable)
+	s.Spent += (int64(len(row))+lags.StartLooks*int64(len(f.Starts))+f.Looks)/tableShare + 1
+	return f.Out
 }

@@ -6,9 +6,8 @@
 // A job is a chain of activities with lags between. With everything else fixed, the cheapest
 // chain is a shortest path backward in time over (activity, start), with one row for every
 // choice of pool or space in force (chain.go has the recursion and its picture, layout.go the
-// rows). The least over all lags from a start is the least of a stretch of a row, asked of a
-// sparse table, lags of one cost at a time (lags.go, least.go): nothing else looks through
-// lags. The limits of a worker's days couple works of one chain; they are kept by branching
+// rows). The least over all lags from a start is asked of [lags.Sums], for all starts of an
+// activity at once: nothing else looks through lags. The limits of a worker's days couple works of one chain; they are kept by branching
 // (place.go).
 //
 // For the proof the same is worked out for all starts with the kitchen empty ([Costs]): through
@@ -26,7 +25,7 @@
 //   - A job under way is never lost: it is placed in time, else late (lateness.go), else stuck.
 //   - [Prepared] is of the kitchen, not of a plan: schedules share it.
 //
-// Reading order: schedule.go, limit.go, prepare.go, lags.go, least.go, work.go, chain.go, layout.go, path.go,
+// Reading order: schedule.go, limit.go, prepare.go, lags.go, work.go, chain.go, layout.go, path.go,
 // place.go, choose.go, penalty.go, underway.go, lateness.go, slip.go, idle.go; then the tables of
 // chains alone: prospect.go, costs.go, workcosts.go, row.go, sets.go.
 //

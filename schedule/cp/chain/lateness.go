@@ -1,6 +1,9 @@
 package chain
 
-import "ripeby/schedule/cp/problem"
+import (
+	"ripeby/schedule/cp/lags"
+	"ripeby/schedule/cp/problem"
+)
 
 // What has begun may run late: its lags may go on past their time, as far as the model lets
 // them ([problem.Model.Within]). How late a job is comes before what its waiting costs. A job
@@ -19,9 +22,9 @@ const (
 type lagTables struct {
 	lag    *problem.Lag
 	weight int32 // of being late, in what it is sought by
-	sought *lagTable
-	bother *lagTable
-	late   *lagTable // nil for a lag that is never late
+	sought *lags.Table
+	bother *lags.Table
+	late   *lags.Table // nil for a lag that is never late
 }
 
 // mostWeight is more than a chain's waiting costs, but for one that waits for months.
@@ -43,7 +46,7 @@ func weightOf(mode *problem.Mode) int32 {
 
 // lateTables are the tables of a lag that may be late.
 func lateTables(l *problem.Lag, step int, weight int32) lagTables {
-	out := lagTables{lag: l, weight: weight, bother: newLagTable(l, step)}
+	out := lagTables{lag: l, weight: weight, bother: lags.New(l, step)}
 	late, sought := *l, *l
 	late.Cost = make([]int32, len(l.Late))
 	sought.Cost = make([]int32, len(l.Late))
@@ -53,7 +56,7 @@ func lateTables(l *problem.Lag, step int, weight int32) lagTables {
 			late.Cost[x], sought.Cost[x] = problem.Never, problem.Never
 		}
 	}
-	out.late, out.sought = newLagTable(&late, step), newLagTable(&sought, step)
+	out.late, out.sought = lags.New(&late, step), lags.New(&sought, step)
 	return out
 }
 

@@ -129,9 +129,9 @@ func (c *chain) onward(i, out, k int, want int32) (int, bool) {
 	next := c.rest[i+1][out]
 	shift := (c.q.Lo[i] + act.Work - c.q.Lo[i+1]) / c.s.Model.Step
 	top := min(int(limit), len(next)-1)
-	for _, b := range lag.bands {
-		for to := max(k+shift+int(b.from), 0); to <= min(k+shift+int(b.to), top); to++ {
-			if next[to] < Unreachable && (c.q.flat || b.cost+next[to] == want) {
+	for _, b := range lag.Bands {
+		for to := max(k+shift+int(b.From), 0); to <= min(k+shift+int(b.To), top); to++ {
+			if next[to] < Unreachable && (c.q.flat || b.Cost+next[to] == want) {
 				return to, true
 			}
 		}

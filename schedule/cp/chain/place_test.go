@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"ripeby/schedule/cp/lags"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/tiny"
 )
@@ -247,7 +248,7 @@ func runsLate(t *rapid.T, q *query, s *Schedule) {
 		}
 	}
 	q.Mode = &mode
-	s.Prep.addLags(q.Mode, map[lagShape]*lagTable{})
+	s.Prep.addLags(q.Mode, map[lagShape]*lags.Table{})
 }
 
 func drawWindow(t *rapid.T, m *problem.Model, f int) problem.Window {

@@ -4,6 +4,7 @@ import (
 	"maps"
 	"sort"
 
+	"ripeby/schedule/cp/lags"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/usage"
 )
@@ -15,7 +16,7 @@ type Prepared struct {
 	origin, step int
 	avoid        [][]int32
 	lags         map[*problem.Activity]lagTables
-	table        leastTable
+	sums         lags.Sums
 	Packed       *usage.Packings
 	ByDue        [][]int // demands of each family in due order
 	idle         map[idleKey]IdleValue
@@ -37,7 +38,7 @@ func prepare(m *problem.Model) *Prepared {
 		}
 	}
 	p.ByDue = demandsByDue(m)
-	known := map[lagShape]*lagTable{}
+	known := map[lagShape]*lags.Table{}
 	for f := range m.Families {
 		for k := range m.Families[f].Modes {
 			p.addLags(&m.Families[f].Modes[k], known)

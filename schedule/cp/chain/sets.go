@@ -3,6 +3,7 @@ package chain
 import (
 	"slices"
 
+	"ripeby/schedule/cp/lags"
 	"ripeby/schedule/cp/steps"
 )
 
@@ -12,7 +13,7 @@ import (
 // fewBands reports whether every lag has so few stretches of what can be that looking them
 // all through is one unit of counted work, as it is for sets.
 func (z *SizeCosts) fewBands() bool {
-	return !slices.ContainsFunc(z.lags, func(l *lagTable) bool { return l != nil && len(l.bands) >= tableShare })
+	return !slices.ContainsFunc(z.lags, func(l *lags.Table) bool { return l != nil && len(l.Bands) >= tableShare })
 }
 
 // fillSets narrows lo and hi to starts that some chain has, and fills least; false when there
@@ -41,26 +42,10 @@ func (c *Costs) fillSets(fixed int, s *Schedule) bool {
 				c.Least[i][k] = c.Least[i][k+1]
 				continue
 			}
-			c.Least[i][k] = newRow(rowOf(sets[k][i], c.Lo[i], c.Hi[i]))
+			c.Least[i][k] = newRow(lags.RowOf(sets[k][i], c.Lo[i], c.Hi[i]))
 		}
 	}
 	return true
-}
-
-// rowOf is a row in which what is in a set costs nothing, and nothing else can be.
-func rowOf(set []steps.Range, lo, hi int32) []int32 {
-	row := make([]int32, hi-lo+1)
-	at := lo
-	for _, r := range set {
-		for ; at < r.From; at++ {
-			row[at-lo] = Unreachable
-		}
-		at = r.To + 1
-	}
-	for ; at <= hi; at++ {
-		row[at-lo] = Unreachable
-	}
-	return row
 }
 
 // throughSets are the starts of every activity that some chain has.
@@ -74,7 +59,7 @@ func (z *SizeCosts) throughSets(fixed int, s *Schedule) [][]steps.Range {
 			out[i] = steps.Meet(out[i], z.overSets(i-1, 1, out[i-1]))
 			s.Spent += int64(len(z.Any[i-1]))/tableShare + 1 + int64(len(z.At[i]))
 		case fixed > 0:
-			out[i] = steps.Meet(out[i], steps.Shifted(reachableOf(z.First), z.Lo[i], z.Lo[i]))
+			out[i] = steps.Meet(out[i], steps.Shifted(lags.ReachableOf(z.First), z.Lo[i], z.Lo[i]))
 		}
 	}
 	rest := z.can[n-1]
@@ -90,8 +75,8 @@ func (z *SizeCosts) throughSets(fixed int, s *Schedule) [][]steps.Range {
 // them.
 func (z *SizeCosts) overSets(i int, way int32, set []steps.Range) []steps.Range {
 	var out []steps.Range
-	for _, b := range z.lags[i].bands {
-		a, b := way*(z.Work[i]+b.from), way*(z.Work[i]+b.to)
+	for _, b := range z.lags[i].Bands {
+		a, b := way*(z.Work[i]+b.From), way*(z.Work[i]+b.To)
 		out = steps.Union(out, steps.Shifted(set, min(a, b), max(a, b)))
 	}
 	return out
@@ -123,19 +108,3 @@ func (c *Costs) nestStarts(p *Prospect) {
 
 // Sets of steps of the grid are sorted ranges, apart from one another. None is changed
 // once it is made, so that many can have it in common.
-
-// reachableOf lists the places of a row that can be.
-func reachableOf(row []int32) []steps.Range {
-	var out []steps.Range
-	for x, v := range row {
-		t := int32(x)
-		switch n := len(out) - 1; {
-		case v >= Unreachable:
-		case n >= 0 && out[n].To == t-1:
-			out[n].To = t
-		default:
-			out = append(out, steps.Range{From: t, To: t})
-		}
-	}
-	return out
-}

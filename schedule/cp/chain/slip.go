@@ -3,6 +3,7 @@ package chain
 import (
 	"slices"
 
+	"ripeby/schedule/cp/lags"
 	"ripeby/schedule/cp/problem"
 )
 
@@ -91,7 +92,7 @@ func (s *Schedule) noLater(j *problem.Job) *problem.Mode {
 			most = j.Starts[i+1] - j.Starts[i] - mode.Acts[i].Work
 		}
 		lag.Most, lag.Cost, lag.Late = most, lag.Cost[:most-lag.Least+1], nil
-		t := newLagTable(lag, s.Model.Step)
+		t := lags.New(lag, s.Model.Step)
 		s.Prep.lags[&out.Acts[i]] = lagTables{lag: lag, sought: t, bother: t}
 	}
 	return &out

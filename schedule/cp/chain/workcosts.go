@@ -4,6 +4,7 @@ import (
 	"slices"
 	"sort"
 
+	"ripeby/schedule/cp/lags"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/steps"
 )
@@ -76,7 +77,7 @@ func (s *Schedule) newWorkCosts(g problem.Grid, q *query, i int, span steps.Rang
 	act := &q.Mode.Acts[i]
 	w := &workCosts{span: span}
 	if act.Work == 0 {
-		w.any = rowOf([]steps.Range{span}, span.From, span.To)
+		w.any = lags.RowOf([]steps.Range{span}, span.From, span.To)
 		w.can = []steps.Range{span}
 		w.open, w.at = [][]steps.Range{w.can}, steps.StepsOf(w.can)
 		return w
@@ -94,9 +95,9 @@ func (s *Schedule) newWorkCosts(g problem.Grid, q *query, i int, span steps.Rang
 		row := make([]int32, len(who))
 		empty.fillWork(&all, i, row, who)
 		if s.Flat || q.measure == lateness {
-			flatten(row)
+			lags.Flatten(row)
 		}
-		w.own, w.open = append(w.own, row), append(w.open, steps.Shifted(reachableOf(row), span.From, span.From))
+		w.own, w.open = append(w.own, row), append(w.open, steps.Shifted(lags.ReachableOf(row), span.From, span.From))
 	}
 	w.join()
 	return w
@@ -104,7 +105,7 @@ func (s *Schedule) newWorkCosts(g problem.Grid, q *query, i int, span steps.Rang
 
 // join fills what somebody can from what each worker can.
 func (w *workCosts) join() {
-	w.any = rowOf(nil, w.span.From, w.span.To)
+	w.any = lags.RowOf(nil, w.span.From, w.span.To)
 	for x, row := range w.own {
 		for x, v := range row {
 			w.any[x] = min(w.any[x], v)
@@ -112,15 +113,6 @@ func (w *workCosts) join() {
 		w.can = steps.Union(w.can, w.open[x])
 	}
 	w.at = steps.StepsOf(w.can)
-}
-
-// flatten takes away what anything costs, and leaves what cannot be.
-func flatten(row []int32) {
-	for x, v := range row {
-		if v < Unreachable {
-			row[x] = 0
-		}
-	}
 }
 
 // leastEnough is the smallest intake of a supply that has so much; -1 for none.
@@ -155,7 +147,7 @@ func (w *workCosts) drawing(set []steps.Range) *workCosts {
 	out := &workCosts{span: w.span}
 	for x, row := range w.own {
 		open := steps.Meet(w.open[x], set)
-		limited := rowOf(nil, w.span.From, w.span.To)
+		limited := lags.RowOf(nil, w.span.From, w.span.To)
 		for _, r := range open {
 			a, b := r.From-w.span.From, r.To-w.span.From
 			copy(limited[a:b+1], row[a:b+1])

@@ -1,4 +1,4 @@
-package chain
+package lags
 
 import "math/bits"
 
@@ -33,37 +33,24 @@ func (t *leastTable) fill(row []int32) {
 	}
 }
 
-// within is the least from a to b steps after a place, or with way -1 before it, but not
-// beyond top; unreachable where the row does not go so far.
-func (t *leastTable) within(way, at, a, b, top int) int32 {
-	from, to := at+a, at+b
-	if way < 0 {
-		from, to = at-b, at-a
-	}
-	if from, to = max(from, 0), min(to, top); from > to {
-		return Unreachable
-	}
-	return t.of(from, to)
-}
-
 // over is the least sum of a lag's cost and the row's at so much after a place, or with way
 // -1 before it, but not beyond top, where floor is the least of the row within the lag's
 // reach; what it is given where there is none below that. The cheapest lengths are tried
 // first, and it ends when no dearer one could do better. Tried is how many bands of lengths
 // were looked at.
-func (t *leastTable) over(l *lagTable, way, at, top int, floor, best int32) (least int32, tried int64) {
-	for x := range l.bands {
-		b := &l.bands[x]
-		if b.cost+floor >= best {
+func (t *leastTable) over(l *Table, way, at, top int, floor, best int32) (least int32, tried int64) {
+	for x := range l.Bands {
+		b := &l.Bands[x]
+		if b.Cost+floor >= best {
 			break
 		}
 		tried++
-		from, to := at+int(b.from), at+int(b.to)
+		from, to := at+int(b.From), at+int(b.To)
 		if way < 0 {
-			from, to = at-int(b.to), at-int(b.from)
+			from, to = at-int(b.To), at-int(b.From)
 		}
 		if from, to = max(from, 0), min(to, top); from <= to {
-			best = min(best, b.cost+t.of(from, to))
+			best = min(best, b.Cost+t.of(from, to))
 		}
 	}
 	return best, tried
