@@ -31,11 +31,13 @@ type prover struct {
 }
 
 // firstTry is the work of the first question about a part. One part in nearShare of a
-// question's work is for one right below the plan; one in laterShare of what is left
-// is kept for the parts after the one that is pressed.
+// question's work is for one right below the plan, and of later questions one in beside
+// where as much goes to bounding the part from its summands; one in laterShare of what is
+// left is kept for the parts after the one that is pressed.
 const (
 	firstTry   = 100_000
 	nearShare  = 2
+	beside     = 4
 	laterShare = 4
 )
 
@@ -149,6 +151,9 @@ func (p *prover) press(part int) {
 			break
 		}
 		stride, budget := (now-least+1)/2, work
+		if work > firstTry && p.k.Sums(part) {
+			budget /= beside
+		}
 		if near > 0 {
 			stride = min(near, stride)
 			if !last {
