@@ -37,9 +37,9 @@ func (c *cpsat) ask(s *statement, _ []int64) (reply, error) {
 		Seconds float64         `json:"seconds"`
 	}{c.asked, facts, c.seconds})
 	if len(r.Parts) > partLitres {
-		r.Parts[partLitres] /= int64(max(1, s.measure))
+		r.Parts[partLitres] /= int64(s.measure)
 	}
-	r.Last.Part6 /= int64(max(1, s.measure))
+	r.Last.Part6 /= int64(s.measure)
 	r.Last.stand(s)
 	return r, err
 }

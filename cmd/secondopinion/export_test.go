@@ -109,6 +109,28 @@ func TestExportNamesTheFeature(t *testing.T) {
 	}
 }
 
+// Milk may be ordered where there is no recipe: it is counted by what the sizes of all recipes
+// have in common, which once was nothing then.
+func TestExportMilkWithoutRecipes(t *testing.T) {
+	dir := t.TempDir()
+	kitchen, err := os.ReadFile("testdata/tiny/kitchen.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{"kitchen.yaml": string(kitchen), "targets.yaml": "targets: []\n",
+		"begun.yaml": "ordered: [{milk: Hill cow, day: 2027-03-27, litres: 3}]\n"} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	os.Mkdir(filepath.Join(dir, "recipes"), 0o755)
+	var out, errs bytes.Buffer
+	code := execute([]string{"export", dir, "--from", "2027-03-27 09:00"}, &out, &errs)
+	if want := "milk_most = [3000];"; code != exitFine || !strings.Contains(out.String(), want) {
+		t.Errorf("got exit %d, %s%s, want %q", code, &errs, &out, want)
+	}
+}
+
 // Slots, counted by hand.
 func TestSlots(t *testing.T) {
 	for _, c := range []struct {

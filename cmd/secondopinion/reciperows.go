@@ -34,10 +34,8 @@ type formRow struct {
 // works reports whether a stage has work in some size.
 func (f *formRow) works() bool { return slices.Max(f.work) > 0 }
 
-// setRecipes lists the recipes that are wanted or in stock, in the kitchen's order,
-// and their stages.
+// setRecipes lists all recipes, in the kitchen's order, and their stages.
 func (s *statement) setRecipes() error {
-	s.measure = 0
 	for i := range s.p.Recipes {
 		r := &s.p.Recipes[i]
 		row := recipeRow{r: r, cheese: i}
@@ -49,6 +47,7 @@ func (s *statement) setRecipes() error {
 			return err
 		}
 	}
+	s.measure = max(1, s.measure) // where there is none, milk may be ordered all the same
 	return nil
 }
 

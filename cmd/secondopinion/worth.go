@@ -84,7 +84,7 @@ func (s *statement) worthOf(parts []int64) worth {
 // measured puts what a plan is worth into the model's measures.
 func (s *statement) measured(x schedule.Score, o overdue) []int64 {
 	n := int64(x.Batches)
-	return []int64{int64(o.stuck), int64(x.PromisedShort), x.Late*tenthOf + int64(o.past), int64(x.Short), n, int64(x.Litres / max(1, s.measure)), x.Bother,
+	return []int64{int64(o.stuck), int64(x.PromisedShort), x.Late*tenthOf + int64(o.past), int64(x.Short), n, int64(x.Litres / s.measure), x.Bother,
 		(x.MakeStarts - n*int64(s.zero-s.p.From)) / int64(s.step)}
 }
 
