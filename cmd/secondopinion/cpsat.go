@@ -63,11 +63,12 @@ func startCPSAT(python string, seconds float64) (*cpsat, error) {
 	if err == nil {
 		err = os.CopyFS(folder, files)
 	}
-	if err != nil {
-		return nil, err
+	var script *generalsolver.Script
+	if err == nil {
+		script, err = generalsolver.Run(path, "-B", "-u", filepath.Join(folder, "main.py"))
 	}
-	script, err := generalsolver.Run(path, "-B", "-u", filepath.Join(folder, "main.py"))
 	if err != nil {
+		os.RemoveAll(folder)
 		return nil, err
 	}
 	return &cpsat{asking{script: script}, seconds, folder}, nil
