@@ -43,8 +43,8 @@ func TestCompareSolves(t *testing.T) {
 	}
 	var out, errs bytes.Buffer
 	code := execute([]string{"compare", "--node", *node, "--kitchens", strconv.Itoa(testrun.Rounds(4, 16)), "--seed", "1"}, &out, &errs)
-	if code != exitFine || !strings.Contains(out.String(), "chuffed: ") {
-		t.Errorf("got exit %d\n%s%s, want none wrong", code, &out, &errs)
+	if code != exitFine || !strings.Contains(out.String(), "chuffed: ") || strings.Contains(out.String(), ": 0 equal") {
+		t.Errorf("got exit %d\n%s%s, want none wrong and some equal", code, &out, &errs)
 	}
 	t.Logf("%s", &out)
 }
@@ -57,8 +57,8 @@ func TestCompareCPSAT(t *testing.T) {
 	}
 	var out, errs bytes.Buffer
 	code := execute([]string{"compare", "--solvers", "cpsat", "--python", *python, "--kitchens", strconv.Itoa(testrun.Rounds(8, 40)), "--seed", "2"}, &out, &errs)
-	if code != exitFine || !strings.Contains(out.String(), "cpsat: ") {
-		t.Errorf("got exit %d\n%s%s, want none wrong", code, &out, &errs)
+	if code != exitFine || !strings.Contains(out.String(), "cpsat: ") || strings.Contains(out.String(), ": 0 equal") {
+		t.Errorf("got exit %d\n%s%s, want none wrong and some equal", code, &out, &errs)
 	}
 	t.Logf("%s", &out)
 }
@@ -104,7 +104,7 @@ func TestKitchensByChance(t *testing.T) {
 	}
 	for _, name := range []string{"two cheeses", "two people", "two pots", "shelves", "milk", "ordered", "stock", "round", "rather not", "most per day",
 		"away", "taken", "promised", "packed early", "clock change", "spare", "last hold", "fresh boxes", "another kind of box", "stay of two stages",
-		"stage without work", "packing without work", "who", "begun batch"} {
+		"stage without work", "packing without work", "ripening", "who", "begun batch", "begun later", "overdue"} {
 		if has[name] < 3 {
 			t.Errorf("got %d kitchens with %s, want some", has[name], name)
 		}
