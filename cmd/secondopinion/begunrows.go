@@ -54,12 +54,8 @@ func (s *statement) setBegun() error {
 			}
 			continue
 		}
-		if err := s.addRecipe(row); err != nil {
-			return err
-		}
-		if err := s.carriedOn(&s.recipes[len(s.recipes)-1]); err != nil {
-			return err
-		}
+		s.addRecipe(row)
+		s.carriedOn(&s.recipes[len(s.recipes)-1])
 	}
 	return nil
 }
@@ -75,10 +71,7 @@ func (s *statement) begunOf(i int, r *schedule.Recipe) (recipeRow, error) {
 	row := recipeRow{r: r, litres: []resources.Millilitres{e.Litres}, pieces: []int{left}, begun: &begunRow{entry: i, made: made}}
 	g := row.begun
 	for k := range r.Stages {
-		f, err := s.formOf(&row, len(s.recipes), k)
-		if err != nil {
-			return row, err
-		}
+		f := s.formOf(&row, k)
 		start, begun := s.began(e, g, r, k, &f)
 		if !begun {
 			break
@@ -112,12 +105,9 @@ func (s *statement) began(e *schedule.Begun, g *begunRow, r *schedule.Recipe, k 
 
 // carriedOn states the hold that runs, and after which steps the stages to come of a batch
 // under way may not start.
-func (s *statement) carriedOn(row *recipeRow) error {
+func (s *statement) carriedOn(row *recipeRow) {
 	g := row.begun
-	f, err := s.formOf(row, len(s.recipes)-1, g.done-1)
-	if err != nil {
-		return err
-	}
+	f := s.formOf(row, g.done-1)
 	g.form = len(s.forms)
 	s.forms = append(s.forms, f)
 	latest := max(s.p.From.Add(patience), g.worked.Add(resources.Minutes(f.most)*s.step))
@@ -125,7 +115,6 @@ func (s *statement) carriedOn(row *recipeRow) error {
 		g.latest = append(g.latest, int(resources.FloorTo(latest, s.step)-s.zero)/int(s.step))
 		latest = latest.Add(resources.Minutes(s.forms[x].work[0]+s.forms[x].most) * s.step)
 	}
-	return nil
 }
 
 // endedHold is the hold of a begun stage that ended when the next one began.

@@ -22,19 +22,20 @@ type recipeRow struct {
 
 // formRow is a stage of a recipe; work is in steps by size, holds in steps.
 type formRow struct {
-	recipe, stage int
-	work          []int
-	least, most   int
-	itself        bool // begins by itself when the hold before it ends
-	hold          needs.Hold
-	cost          []int // bother of a hold, from least to most; of the last one nothing
-	may           []int // people who may do the work
+	stage       int
+	work        []int
+	least, most int
+	itself      bool // begins by itself when the hold before it ends
+	hold        needs.Hold
+	cost        []int // bother of a hold, from least to most; of the last one nothing
+	may         []int // people who may do the work
 }
 
 // works reports whether a stage has work in some size.
 func (f *formRow) works() bool { return slices.Max(f.work) > 0 }
 
-// setRecipes lists all recipes, in the kitchen's order, and their stages.
+// setRecipes lists all recipes, in the kitchen's order, with their stages, and finds the measure
+// that all their litres are whole in.
 func (s *statement) setRecipes() error {
 	for i := range s.p.Recipes {
 		r := &s.p.Recipes[i]
@@ -43,26 +44,19 @@ func (s *statement) setRecipes() error {
 			row.litres, row.pieces = append(row.litres, z.Litres), append(row.pieces, z.Pieces)
 			s.measure = gcd(s.measure, z.Litres)
 		}
-		if err := s.addRecipe(row); err != nil {
-			return err
-		}
+		s.addRecipe(row)
 	}
 	s.measure = max(1, s.measure) // where there is none, milk may be ordered all the same
 	return nil
 }
 
 // addRecipe adds a recipe with its stages, those that have begun left out.
-func (s *statement) addRecipe(row recipeRow) error {
+func (s *statement) addRecipe(row recipeRow) {
 	for k := row.done(); k < len(row.r.Stages); k++ {
-		f, err := s.formOf(&row, len(s.recipes), k)
-		if err != nil {
-			return err
-		}
 		row.forms = append(row.forms, len(s.forms))
-		s.forms = append(s.forms, f)
+		s.forms = append(s.forms, s.formOf(&row, k))
 	}
 	s.recipes = append(s.recipes, row)
-	return nil
 }
 
 // size is size z of a recipe's batches.
@@ -80,9 +74,9 @@ func (r *recipeRow) sellable(z int) int {
 }
 
 // formOf states stage k of a recipe.
-func (s *statement) formOf(row *recipeRow, recipe, k int) (formRow, error) {
+func (s *statement) formOf(row *recipeRow, k int) formRow {
 	g := &row.r.Stages[k]
-	f := formRow{recipe: recipe, stage: k, cost: []int{0}}
+	f := formRow{stage: k, cost: []int{0}}
 	for z := range row.litres {
 		w := int(needs.Work(g, row.size(z), s.step) / s.step)
 		f.work = append(f.work, w)
@@ -98,7 +92,7 @@ func (s *statement) formOf(row *recipeRow, recipe, k int) (formRow, error) {
 			f.cost = append(f.cost, int(f.hold.Bother(resources.Minutes(h)*s.step)))
 		}
 	}
-	return f, nil
+	return f
 }
 
 func (s *statement) writeRecipes(w *generalsolver.Values) {

@@ -11,7 +11,7 @@ import (
 )
 
 // setSlots gives each recipe as many slots as a best plan can need, or as many as the
-// cap allows, and lists their stages.
+// cap allows.
 //
 // Every batch of a best plan has a piece on a want that is worth something: without it,
 // leaving the batch out would be no worse in what is short and better in batches. So
@@ -44,9 +44,6 @@ func (s *statement) setSlots() error {
 		}
 		longest = max(longest, chain)
 		for range row.slots {
-			for _, f := range row.forms {
-				s.tasks = append(s.tasks, taskRow{len(s.slots), f})
-			}
 			s.slots = append(s.slots, r)
 		}
 	}

@@ -42,7 +42,6 @@ type statement struct {
 	slots   []int // recipe of each slot
 	cap     int   // most slots of a recipe, 0 for no such limit
 	capped  bool  // a best plan might need more slots
-	tasks   []taskRow
 	lengths []int // different lengths of work, in steps
 	wants   []wantRow
 	supply  []collectionRow
@@ -57,9 +56,6 @@ type statement struct {
 
 	measure resources.Millilitres // litres are counted in it
 }
-
-// taskRow is a stage of a slot.
-type taskRow struct{ slot, form int }
 
 // newStatement states a problem, with at most cap batches of each recipe; 0 for as many
 // as a best plan can need. The error is a [*refusal] when the problem has something in
