@@ -112,7 +112,7 @@ func (s *statement) carriedOn(row *recipeRow) {
 	s.forms = append(s.forms, f)
 	latest := max(s.p.From.Add(patience), g.worked.Add(resources.Minutes(f.most)*s.step))
 	for _, x := range row.forms {
-		g.latest = append(g.latest, int(resources.FloorTo(latest, s.step)-s.zero)/int(s.step))
+		g.latest = append(g.latest, s.stepUntil(latest))
 		latest = latest.Add(resources.Minutes(s.forms[x].work[0]+s.forms[x].most) * s.step)
 	}
 }
@@ -154,7 +154,7 @@ func (s *statement) writeEnded(w *generalsolver.Values) {
 // soonest is the first step on which a batch under way can be carried on.
 func (s *statement) soonest(g *begunRow) int {
 	ripe := g.worked.Add(resources.Minutes(s.forms[g.form].least) * s.step)
-	return int(resources.CeilTo(max(ripe, s.zero), s.step)-s.zero) / int(s.step)
+	return s.stepFrom(max(ripe, s.zero))
 }
 
 // running makes a stay one that began before the planning start: it is where the begun

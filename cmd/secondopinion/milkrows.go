@@ -26,8 +26,8 @@ func (s *statement) setMilk() error {
 				continue
 			}
 			row := collectionRow{supply: i, ready: c.Ready, most: s.drawn(i, c, most)}
-			row.first = max(0, int(int64(resources.CeilTo(c.Ready, s.step)-s.zero)/int64(s.step)))
-			row.last = min(s.steps, int(int64(resources.FloorTo(c.Ready.Add(m.Keeps), s.step)-s.zero)/int64(s.step)))
+			row.first = max(0, s.stepFrom(c.Ready))
+			row.last = min(s.steps, s.stepUntil(c.Ready.Add(m.Keeps)))
 			if row.last >= row.first {
 				s.supply = append(s.supply, row)
 			}

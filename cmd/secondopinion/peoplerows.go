@@ -25,7 +25,7 @@ type capRow struct {
 // horizon is every moment at which planned work may lie, with room on both sides for
 // what only touches it.
 func (s *statement) horizon() resources.Span {
-	return resources.Span{From: s.zero.Add(-3 * resources.Day), Until: s.zero.Add(resources.Minutes(s.steps+1)*s.step + 3*resources.Day)}
+	return resources.Span{From: s.zero.Add(-3 * resources.Day), Until: s.moment(s.steps + 1).Add(3 * resources.Day)}
 }
 
 // hoursOf gives the starts of person i for work of so many steps: wholly in one
@@ -41,7 +41,7 @@ func (s *statement) hoursOf(i, length int) hoursRow {
 		row.avoid = make([]int, s.steps+1)
 	}
 	for x := 0; x <= s.steps; x++ {
-		from := s.zero.Add(resources.Minutes(x) * s.step)
+		from := s.moment(x)
 		work := resources.Span{From: from, Until: from.Add(resources.Minutes(length) * s.step)}
 		inside := slices.ContainsFunc(free, func(w resources.Span) bool { return w.Contains(work) })
 		if !inside || slices.ContainsFunc(blocks, work.Overlaps) {
@@ -119,7 +119,7 @@ func (s *statement) caps() []capRow {
 		if who.MostPerDay == resources.NoLimit {
 			continue
 		}
-		for _, d := range resources.Days(resources.Span{From: s.zero, Until: s.zero.Add(resources.Minutes(s.steps+1) * s.step)}, k.Zone) {
+		for _, d := range resources.Days(resources.Span{From: s.zero, Until: s.moment(s.steps + 1)}, k.Zone) {
 			day := d.Span(k.Zone)
 			left := who.MostPerDay
 			for _, r := range k.Rounds(s.horizon()) {
@@ -132,9 +132,8 @@ func (s *statement) caps() []capRow {
 					left -= work.Length()
 				}
 			}
-			first := int(int64(resources.CeilTo(day.From, s.step)-s.zero) / int64(s.step))
-			past := int(int64(resources.CeilTo(day.Until, s.step)-s.zero) / int64(s.step))
-			out = append(out, capRow{i, day, left, max(first, 0), min(past, s.steps+1), max(0, int(left/s.step))})
+			first, past := max(s.stepFrom(day.From), 0), min(s.stepFrom(day.Until), s.steps+1)
+			out = append(out, capRow{i, day, left, first, past, max(0, int(left/s.step))})
 		}
 	}
 	return out

@@ -50,7 +50,7 @@ func (s *statement) setSlots() error {
 	if total > maxSlots {
 		return &refusal{"many batches", fmt.Sprintf("a plan may need up to %d, at most %d are stated", total, maxSlots)}
 	}
-	s.steps = max(longest, int(int64(s.last-s.zero)/int64(s.step)))
+	s.steps = max(longest, s.stepUntil(s.last))
 	s.setLengths()
 	return nil
 }
@@ -135,7 +135,7 @@ func (s *statement) byPot(r, latest int) int {
 // those who may do a stage, and of all of them for all stages.
 func (s *statement) byWork(r, latest int) int {
 	row, most := &s.recipes[r], 1<<30
-	within := resources.Span{From: s.zero, Until: s.zero.Add(resources.Minutes(latest) * s.step)}
+	within := resources.Span{From: s.zero, Until: s.moment(latest)}
 	all, sum := map[int]bool{}, resources.Minutes(0)
 	hours := func(i int, whole resources.Minutes) (there resources.Minutes) {
 		for _, span := range s.p.Kitchen.People[i].Windows(within, s.p.Kitchen.Zone) {

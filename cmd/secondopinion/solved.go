@@ -127,11 +127,6 @@ func (s *statement) batch(c *chosen, b, first int) schedule.Batch {
 	return out
 }
 
-// moment is the moment of a grid step.
-func (s *statement) moment(step int) resources.Moment {
-	return s.zero.Add(resources.Minutes(step) * s.step)
-}
-
 // kitOf tells what the batch of slot b has in hand.
 func (s *statement) kitOf(c *chosen, out *schedule.Batch, b, first int) {
 	for i, u := range s.uses {

@@ -82,6 +82,20 @@ func (s *statement) refuse() error {
 // at gives a moment in units from zero.
 func (s *statement) at(m resources.Moment) int { return int(int64(m-s.zero) / int64(s.unit)) }
 
+// stepFrom is the first step not before a moment, stepUntil the last one not after it.
+func (s *statement) stepFrom(m resources.Moment) int {
+	return int(resources.CeilTo(m, s.step)-s.zero) / int(s.step)
+}
+
+func (s *statement) stepUntil(m resources.Moment) int {
+	return int(resources.FloorTo(m, s.step)-s.zero) / int(s.step)
+}
+
+// moment is the moment of a step.
+func (s *statement) moment(step int) resources.Moment {
+	return s.zero.Add(resources.Minutes(step) * s.step)
+}
+
 // units gives a length in units.
 func (s *statement) units(d resources.Minutes) int { return int(d / s.unit) }
 

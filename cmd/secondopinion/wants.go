@@ -31,12 +31,12 @@ func (s *statement) setWants() error {
 				return &refusal{"a want without a recipe", fmt.Sprintf("%s wants %s", t.Name, w.Cheese)}
 			}
 			keeps := s.p.Recipes[row.recipe].Keeps
-			row.after = int(resources.CeilTo(t.By.Add(-keeps), s.step)-s.zero) / int(s.step)
-			row.before = int(resources.FloorTo(t.By.Add(-t.Packed), s.step)-s.zero) / int(s.step)
+			row.after = s.stepFrom(t.By.Add(-keeps))
+			row.before = s.stepUntil(t.By.Add(-t.Packed))
 			s.wants = append(s.wants, row)
 		}
 	}
-	if n := int64(s.last-s.zero) / int64(s.step); n > maxSteps {
+	if n := s.stepUntil(s.last); n > maxSteps {
 		return &refusal{"a long season", fmt.Sprintf("%d grid steps to the last target, at most %d are stated", n, maxSteps)}
 	}
 	return nil
