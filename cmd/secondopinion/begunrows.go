@@ -35,6 +35,19 @@ func (r *recipeRow) done() int {
 	return r.begun.done
 }
 
+// underWay lists the rows of all batches under way, the packed ones last.
+func (s *statement) underWay() []*recipeRow {
+	var out []*recipeRow
+	for _, rows := range [][]recipeRow{s.recipes, s.packed} {
+		for i := range rows {
+			if rows[i].begun != nil {
+				out = append(out, &rows[i])
+			}
+		}
+	}
+	return out
+}
+
 // setBegun gives every batch under way a row of its own. What may not be as written is
 // refused.
 func (s *statement) setBegun() error {
@@ -128,12 +141,10 @@ type endedHold struct {
 // run no more: they still count.
 func (s *statement) endedNow() []endedHold {
 	var out []endedHold
-	rows := slices.Concat(s.recipes, s.packed)
-	for r := range rows {
-		g := rows[r].begun
-		for i := 0; g != nil && i+1 < g.done; i++ {
-			if g.starts[i+1] >= s.p.From {
-				out = append(out, endedHold{&rows[r], i, g.starts[i+1].Sub(g.ends[i])})
+	for _, row := range s.underWay() {
+		for i := range row.begun.done - 1 {
+			if next := row.begun.starts[i+1]; next >= s.p.From {
+				out = append(out, endedHold{row, i, next.Sub(row.begun.ends[i])})
 			}
 		}
 	}
@@ -223,14 +234,10 @@ func (s *statement) standsNow() error {
 // counts for the day on which it started.
 func (s *statement) begunWork(person int) []resources.Span {
 	var out []resources.Span
-	for _, row := range slices.Concat(s.recipes, s.packed) {
-		g := row.begun
-		if g == nil {
-			continue
-		}
-		for k, start := range g.starts {
+	for _, row := range s.underWay() {
+		for k, start := range row.begun.starts {
 			who := needs.Who(&row.r.Stages[k], &s.p.Kitchen)
-			if span := (resources.Span{From: start, Until: g.ends[k]}); len(who) > 0 && who[0] == person && !span.Empty() {
+			if span := (resources.Span{From: start, Until: row.begun.ends[k]}); len(who) > 0 && who[0] == person && !span.Empty() {
 				out = append(out, span)
 			}
 		}

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"slices"
-
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -102,8 +100,9 @@ func (s *statement) units(d resources.Minutes) int { return int(d / s.unit) }
 // perStep is how many units a grid step has.
 func (s *statement) perStep() int { return int(s.step / s.unit) }
 
-// setUnit finds the largest unit in which everything is whole that is compared off
-// the grid: targets, closed times, and cleaning.
+// setUnit finds the largest unit in which everything is whole that is compared or counted off
+// the grid: targets, closed times, cleaning, what has begun with the bests of its holds, stock's
+// ends, and how long packed cheese with a store of its own keeps.
 func (s *statement) setUnit() error {
 	u := s.step
 	off := func(m resources.Moment) { u = gcd(u, resources.Minutes(m-s.zero)) }
@@ -123,12 +122,12 @@ func (s *statement) setUnit() error {
 			}
 		}
 	}
-	for _, r := range slices.Concat(s.recipes, s.packed) {
-		for k := 0; r.begun != nil && k < len(r.begun.ends); k++ {
-			off(r.begun.ends[k])
+	for _, row := range s.underWay() {
+		for _, end := range row.begun.ends {
+			off(end)
 		}
-		for _, g := range r.r.Stages { // the costs of holds that run late are counted in units
-			if r.begun != nil && g.Hold != nil && g.Hold.HasBest {
+		for _, g := range row.r.Stages { // the costs of holds that run late are counted in units
+			if g.Hold != nil && g.Hold.HasBest {
 				u = gcd(u, g.Hold.Best)
 			}
 		}
