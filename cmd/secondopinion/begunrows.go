@@ -178,18 +178,11 @@ func (s *statement) running(row *recipeRow, stay *stayRow) error {
 	if len(stay.places) == 0 {
 		return &refusal{"a begun batch in a place where it may not be", e.ID}
 	}
-	if c := &s.p.Kitchen.Cold[stay.places[0]]; c.Measured() && s.takenLater(c) {
+	if c := &s.p.Kitchen.Cold[stay.places[0]]; c.Measured() && taken(c, func(t resources.Span) bool { return t.Until > s.p.From }) {
 		return &refusal{"a begun batch on shelves that are taken later", fmt.Sprintf("%s in %s", e.ID, c.Name)}
 	}
 	stay.from, stay.put, stay.places = -1, max(s.zero, row.begun.worked), stay.places[:1]
 	return nil
-}
-
-// takenLater reports whether a place or a shelf of it is taken after the planning start.
-func (s *statement) takenLater(c *resources.ColdPlace) bool {
-	later := func(t resources.Span) bool { return t.Until > s.p.From }
-	return slices.ContainsFunc(c.Taken, later) ||
-		slices.ContainsFunc(c.Shelves, func(x resources.Shelf) bool { return slices.ContainsFunc(x.Taken, later) })
 }
 
 // standsNow refuses begun batches and stock that take more together than there is: that has

@@ -121,25 +121,31 @@ func (s *statement) useOf(recipe int, x needs.Run) (u useRow, stated bool, err e
 // over states a run of kit of a begun batch that began before the planning start; stated
 // is false when the run is over, and what is left of it is busy until it is clean.
 func (s *statement) over(row *recipeRow, x needs.Run, u *useRow) (stated bool, err error) {
-	g := row.begun
-	if x.Use.Kind == schedule.UsePot {
-		if u.things = s.potOf(row, x); len(u.things) == 0 {
-			return false, &refusal{"a begun batch larger than every pot", row.r.Name}
-		}
+	if u.things = s.inHand(row, x); len(u.things) == 0 {
+		return false, &refusal{"a begun batch larger than every pot", row.r.Name}
 	}
-	if x.Last+1 >= g.done {
+	if x.Last+1 >= row.begun.done {
 		u.from = -1
 		return true, nil
 	}
-	thing, until := u.things[0], g.ends[x.Last+1]
-	if until = until.Add(s.things[thing].Clean); until > s.zero {
-		s.busy = append(s.busy, busyRow{thing, s.counts[u.count][1], until})
-	}
+	s.cleaned(row, x, u.things[0])
 	return false, nil
 }
 
-// potOf is the pot of a begun batch, as written or else the first that is large enough.
-func (s *statement) potOf(row *recipeRow, x needs.Run) []int {
+// cleaned states a thing that a batch under way has had in a run that is over as busy until it is clean.
+func (s *statement) cleaned(row *recipeRow, x needs.Run, thing int) {
+	until := row.begun.ends[x.Last+1].Add(s.things[thing].Clean)
+	if until > s.zero {
+		s.busy = append(s.busy, busyRow{thing, x.Count(&s.p.Kitchen, row.size(0)), until})
+	}
+}
+
+// inHand are the things that a run of a batch under way may have: of pots the one written, or
+// else the first that is large enough.
+func (s *statement) inHand(row *recipeRow, x needs.Run) []int {
+	if x.Use.Kind != schedule.UsePot {
+		return s.named(x.Kit(&s.p.Kitchen, row.r, 0)...)
+	}
 	e := &s.p.Begun[row.begun.entry]
 	if name := cmp.Or(x.Use.Name, e.Pot); name != "" {
 		return s.named(name)

@@ -66,16 +66,8 @@ func (s *statement) busyPacked() {
 			if x.Last == len(row.r.Stages)-1 {
 				continue
 			}
-			things := s.named(x.Kit(&s.p.Kitchen, row.r, 0)...)
-			if x.Use.Kind == schedule.UsePot {
-				things = s.potOf(row, x)
-			}
-			if len(things) == 0 {
-				continue
-			}
-			until := row.begun.ends[x.Last+1].Add(s.things[things[0]].Clean)
-			if until > s.zero {
-				s.busy = append(s.busy, busyRow{things[0], x.Count(&s.p.Kitchen, row.size(0)), until})
+			if things := s.inHand(row, x); len(things) > 0 {
+				s.cleaned(row, x, things[0])
 			}
 		}
 	}

@@ -68,16 +68,16 @@ func (s *statement) stockStands(row *stockRow, keeps resources.Moment) error {
 		return nil
 	}
 	c := &s.p.Kitchen.Cold[row.place]
-	taken := slices.Clone(c.Taken)
-	for _, shelf := range c.Shelves {
-		taken = append(taken, shelf.Taken...)
-	}
-	for _, t := range taken {
-		if t.Overlaps(resources.Span{From: s.p.From, Until: keeps + 1}) {
-			return &refusal{"stock in a place that is taken", c.Name}
-		}
+	if taken(c, resources.Span{From: s.p.From, Until: keeps + 1}.Overlaps) {
+		return &refusal{"stock in a place that is taken", c.Name}
 	}
 	return nil
+}
+
+// taken reports whether a place or a shelf of it is taken at a time of which something holds.
+func taken(c *resources.ColdPlace, holds func(resources.Span) bool) bool {
+	return slices.ContainsFunc(c.Taken, holds) ||
+		slices.ContainsFunc(c.Shelves, func(x resources.Shelf) bool { return slices.ContainsFunc(x.Taken, holds) })
 }
 
 func (s *statement) writeStock(w *generalsolver.Values) {
