@@ -183,17 +183,18 @@ func (f *compareFlags) store(d drawn, m *meeting, dir string) error {
 	return nil
 }
 
-// compare has one kitchen planned and solved, and counts how the answers stand.
+// compare has one kitchen planned and solved, and counts how the answers stand. One that is not
+// stated is planned once, however many runs are timed.
 func (f *compareFlags) compare(ctx context.Context, out io.Writer, solvers []solver, t *tally, m *meeting) error {
 	runs := 1
 	if f.time {
 		runs = f.runs
 	}
-	for range runs {
+	for run := 0; run < runs && m.refused == ""; run++ {
 		if err := m.decide(ctx); err != nil {
 			return err
 		}
-		if m.st == nil && m.refused == "" {
+		if m.st == nil {
 			if err := m.state(); err != nil {
 				return fmt.Errorf("%s: %w", m.name, err)
 			}

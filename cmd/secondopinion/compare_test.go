@@ -63,6 +63,20 @@ func TestCompareCPSAT(t *testing.T) {
 	t.Logf("%s", &out)
 }
 
+// What is not stated has no times to tell: it is planned once, whatever the runs.
+func TestTimeOfWhatIsNotStated(t *testing.T) {
+	p := tiny(t)
+	p.Earlier = &schedule.Plan{Batches: []schedule.Batch{{}}}
+	f, m, count := compareFlags{time: true, runs: 3}, meeting{name: "tiny", p: p}, newTally(nil)
+	var out bytes.Buffer
+	if err := f.compare(context.Background(), &out, nil, count, &m); err != nil {
+		t.Fatal(err)
+	}
+	if len(m.spent) != 1 || count.refused != 1 || out.Len() > 0 {
+		t.Errorf("got %d runs, %d refused, %q, want one of each and no word", len(m.spent), count.refused, &out)
+	}
+}
+
 // Kitchens by chance are the same for the same seed, can be read, and are of all kinds.
 func TestKitchensByChance(t *testing.T) {
 	has, read, stated, short, made := map[string]int{}, 0, 0, 0, 0
