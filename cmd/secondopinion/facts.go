@@ -171,11 +171,11 @@ func (s *statement) facts() *facts {
 }
 
 func (s *statement) factsOfPeople(f *facts) {
-	k := &s.p.Kitchen
+	k, caps := &s.p.Kitchen, s.caps()
 	for i := range k.People {
 		who := personFact{Hours: s.spans(k.People[i].Windows(s.horizon(), k.Zone)), Taken: s.spans(s.blocked(i)),
 			RatherNot: s.spans(k.People[i].Avoids(s.horizon(), k.Zone))}
-		for _, c := range s.caps() {
+		for _, c := range caps {
 			if c.person == i {
 				who.Days = append(who.Days, dayFact{spanFact{s.minute(c.day.From), s.minute(c.day.Until)}, int(c.left)})
 			}

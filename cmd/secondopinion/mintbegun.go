@@ -52,7 +52,8 @@ func (m *mint) underWay(r *rand.Rand) {
 	m.files["begun.yaml"] += fmt.Sprintf("begun: [{id: C-9, cheese: Curd, litres: %d%s, stages: {%s}%s}]\n", m.litres, left, strings.Join(stages, ", "), where)
 }
 
-// clock writes an hour, counted from midnight before the first of the kitchen's month.
+// clock writes an hour, counted from the midnight that begins the day before the first of the
+// kitchen's month.
 func (m *mint) clock(hour int) string {
 	month, day := m.month, (hour+2400)/24-100
 	if day < 1 {

@@ -131,7 +131,7 @@ func (m *mint) targets() {
 	m.files["targets.yaml"] = b.String()
 }
 
-// begun draws stock and ordered milk.
+// begun draws stock, ordered milk, and a batch whose make has begun.
 func (m *mint) begun() {
 	var b strings.Builder
 	if m.chance(30) {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"maps"
 	"slices"
 
 	"ripeby/resources"
@@ -182,13 +183,13 @@ func (t *tally) print(out io.Writer) {
 		fmt.Fprintf(out, "solvers against each other: %d apart\n", t.quarrels)
 	}
 	fmt.Fprintf(out, "%d not stated, %d not a folder\n", t.refused, t.unread)
-	for _, text := range sorted(t.reasons) {
+	for _, text := range slices.Sorted(maps.Keys(t.reasons)) {
 		fmt.Fprintf(out, "  not stated: %s: %d\n", text, t.reasons[text])
 	}
 	if t.compared > 0 {
 		fmt.Fprintf(out, "of %d compared: short %d%%, kit, room or milk fought over %d%%\n", t.compared, 100*t.short/t.compared, 100*t.fought/t.compared)
 	}
-	for _, name := range sorted(t.has) {
+	for _, name := range slices.Sorted(maps.Keys(t.has)) {
 		fmt.Fprintf(out, "  %s: %d\n", name, t.has[name])
 	}
 }
@@ -208,14 +209,4 @@ func (s *shares) print(out io.Writer) {
 	if len(s.took) > 0 {
 		fmt.Fprintf(out, "  processor seconds: median %.2f, total %.0f\n", median(s.took), total)
 	}
-}
-
-// sorted gives the names in order.
-func sorted(counts map[string]int) []string {
-	var names []string
-	for name := range counts {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	return names
 }
