@@ -8,8 +8,8 @@ import (
 )
 
 // printTimes prints the best that is known of a kitchen, and who proved how much of it in
-// how many processor seconds: medians, and the planner's as a share of the best solver's
-// among those that proved as much.
+// how many processor seconds: medians, and the planner's as a multiple of those of the quickest
+// solver that proved all parts, whether the planner did or not.
 func (m *meeting) printTimes(out io.Writer) {
 	if m.refused != "" {
 		return // said with the counts

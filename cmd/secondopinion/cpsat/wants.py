@@ -2,7 +2,7 @@
 
 
 def serve(m, grid, facts, batches):
-    """States targets; gives {want: how many pieces are missing}."""
+    """States targets; gives {want: how many pieces are missing}, and the stock in its order."""
     given = {w: [] for w in range(len(facts["wants"]))}
     for b in batches:
         b.give, b.served = {}, {}
