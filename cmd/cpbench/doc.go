@@ -37,9 +37,8 @@
 //
 // # Reading order
 //
-// main.go (exit codes), run.go, limit.go, spent_unix.go, spent_other.go (what a question
-// may take), trial.go (what is asked), table.go (what is known), project.go and wanted.go
-// (an instance as constraints), tally.go (what came out), check.go, reason.go,
-// yardstick.go. Package psplib reads the instances, package rules has the constraints
-// that only they need.
+// main.go (exit codes), run.go, limit.go (what a question may take), trial.go (what is
+// asked), table.go (what is known), project.go and wanted.go (an instance as constraints),
+// tally.go (what came out), check.go, reason.go, yardstick.go. Package psplib reads the
+// instances, package rules has the constraints that only they need.
 package main

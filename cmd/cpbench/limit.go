@@ -3,6 +3,8 @@ package main
 import (
 	"context"
 	"time"
+
+	"ripeby/cmd/internal/processor"
 )
 
 // limited is a context that ends when so much processor time is spent: on a busy
@@ -14,12 +16,12 @@ type limited struct {
 
 // within gives a context that ends after so much more processor time.
 func within(ctx context.Context, seconds float64) context.Context {
-	return limited{ctx, spent() + time.Duration(seconds*float64(time.Second))}
+	return limited{ctx, processor.Spent() + time.Duration(seconds*float64(time.Second))}
 }
 
 // Err implements [context.Context].
 func (l limited) Err() error {
-	if spent() >= l.until {
+	if processor.Spent() >= l.until {
 		return context.DeadlineExceeded
 	}
 	return l.Context.Err()

@@ -14,6 +14,7 @@ import (
 
 	"ripeby/cmd/cpbench/psplib"
 	"ripeby/cmd/internal/generalsolver"
+	"ripeby/cmd/internal/processor"
 	"ripeby/schedule/cp/kernel"
 )
 
@@ -188,14 +189,14 @@ func (f *runFlags) limit(ctx context.Context) (context.Context, int64) {
 // try answers one trial.
 func (f *runFlags) try(ctx context.Context, in *psplib.Dated, one trial) answer {
 	ctx, budget := f.limit(ctx)
-	start := spent()
+	start := processor.Spent()
 	var a answer
 	if in.Dues != nil {
 		a = solveWanted(ctx, in, budget)
 	} else {
 		a = solve(ctx, &in.Instance, one.calendar, budget, f.edge)
 	}
-	a.took = spent() - start
+	a.took = processor.Spent() - start
 	return a
 }
 

@@ -54,10 +54,11 @@ const arrows = `
 	cmd/ripeby/demo
 	config, calendar/feed, schedule/planner/whatif, schedule/judge, cmd/ripeby/demo < cmd/ripeby
 	cmd/internal/generalsolver
+	cmd/internal/processor
 	cmd/cpbench/psplib
 	schedule/cp/global < cmd/cpbench/rules
-	cmd/cpbench/psplib, cmd/cpbench/rules, cmd/internal/generalsolver < cmd/cpbench
-	config, schedule/planner, schedule/judge, cmd/internal/generalsolver < cmd/secondopinion
+	cmd/cpbench/psplib, cmd/cpbench/rules, cmd/internal/generalsolver, cmd/internal/processor < cmd/cpbench
+	config, schedule/planner, schedule/judge, cmd/internal/generalsolver, cmd/internal/processor < cmd/secondopinion
 `
 
 // The reasons are printed with a breach, so that whoever meets one knows what it

@@ -14,9 +14,8 @@
 //
 // export writes a kitchen folder as values for kitchen.mzn, a model of the planning
 // contract for general solvers that was written from the contract alone; or, with --json,
-// as facts for models of any kind. The model for cpsat, which reads these, is cpsat/*.py
-// (batches, people, kit, cold, shelves, milk, wants, score; cpsat/main.py answers); it too was
-// written from the contract, and neither from kitchen.mzn nor from the engine.
+// as facts for models of any kind. The model for cpsat, which reads these, is cpsat/*.py; it too
+// was written from the contract, and neither from kitchen.mzn nor from the engine.
 //
 // # What is shared, and what is not
 //
@@ -32,11 +31,16 @@
 // # Reading order
 //
 // main.go (exit codes), compare.go, meeting.go (a kitchen with all answers), worth.go (what
-// is compared), verdict.go (how the answers stand), tally.go, timing.go, spent_unix.go,
-// spent_other.go; statement.go (the problem in whole numbers), wants.go, reciperows.go,
-// slots.go, begunrows.go, packedrows.go, peoplerows.go, kitrows.go, stayrows.go,
-// stockrows.go, shelfrows.go, milkrows.go (each what it states and how its values are
-// written), dzn.go (all of them), facts.go, factsofrow.go (the same as JSON), export.go;
-// solver.go, cpsat.go, solved.go (the solvers and their answers as plans); mint.go,
-// mintrecipe.go, mintbegun.go (kitchens by chance).
+// is compared), verdict.go (how the answers stand), tally.go, timing.go; statement.go
+// (the problem in whole numbers), wants.go, reciperows.go, slots.go, begunrows.go,
+// packedrows.go, peoplerows.go, kitrows.go, stayrows.go, stockrows.go, shelfrows.go,
+// milkrows.go (each what it states and how its values are written), dzn.go (all of them),
+// facts.go, factsofrow.go (the same as JSON), export.go; solver.go, cpsat.go, solved.go (the
+// solvers and their answers as plans); mint.go, mintrecipe.go, mintbegun.go (kitchens by
+// chance).
+//
+// In the model for cpsat: cpsat/main.py (questions and answers, part after part), cpsat/grid.py,
+// cpsat/model.py (what the rest stands on), cpsat/batches.py, cpsat/people.py, cpsat/wants.py,
+// cpsat/kit.py, cpsat/cold.py, cpsat/shelves.py, cpsat/milk.py, cpsat/score.py, cpsat/answer.py
+// (the plan in the words of kitchen.mzn).
 package main

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 
+	"ripeby/cmd/internal/processor"
 	"ripeby/schedule"
 	"ripeby/schedule/judge"
 	"ripeby/schedule/planner"
@@ -41,12 +42,12 @@ type answer struct {
 
 // decide has the kitchen planned and judged, and counts the processor time.
 func (m *meeting) decide(ctx context.Context) error {
-	before := spent()
+	before := processor.Spent()
 	plan, err := planner.Plan(ctx, m.p, planner.Options{})
 	if err != nil {
 		return fmt.Errorf("%s: %w", m.name, err)
 	}
-	m.spent = append(m.spent, (spent() - before).Seconds())
+	m.spent = append(m.spent, (processor.Spent() - before).Seconds())
 	if m.plan == nil {
 		m.plan, m.worth, m.faults = plan, worthOf(plan.Score, overdueIn(m.p, plan)), judge.Check(m.p, plan)
 	}

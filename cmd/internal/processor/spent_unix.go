@@ -1,14 +1,14 @@
 //go:build unix
 
-package main
+package processor
 
 import (
 	"syscall"
 	"time"
 )
 
-// spent is the processor time that this process has taken.
-func spent() time.Duration {
+// Spent is the processor time that this process has taken; what is told is the difference of two.
+func Spent() time.Duration {
 	var u syscall.Rusage
 	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
 		return 0
