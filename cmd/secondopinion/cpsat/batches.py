@@ -56,6 +56,20 @@ class Batch:
         """What a list by size comes to: a linear expression, or a constant times on."""
         return sum(v * z for v, z in zip(values, self.sizes))
 
+    def takes(self, by_size, held):
+        """How many of a thing it takes; what is in hand stays so many whatever becomes of the batch."""
+        if held or min(by_size) == max(by_size):
+            return by_size[0]
+        return self.m.value_of(self.of(by_size), 0, max(by_size))
+
+    def one_of(self, kinds, held):
+        """Which of some kinds of kit, or places, it has: {kind: truth}; what is in hand it has in any case."""
+        present = self.m.yes if held else self.on
+        out = {k: present if len(kinds) == 1 else self.m.choice() for k in kinds}
+        if len(out) > 1:
+            self.m.add_exactly_one(list(out.values()) + ([] if held else [~self.on]))
+        return out
+
     def windows(self, facts):
         """First and last step at which each stage may start, such that every start has others to go with.
 

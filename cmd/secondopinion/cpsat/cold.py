@@ -8,6 +8,12 @@ class Stay:
     left is when they have gone, in minutes; closed whether times in which a place is closed count for it.
     """
 
+    def keep_out(self, m, grid, span, here):
+        """Where it is here, it is not so in a time that is closed: it has gone before, or is put there after."""
+        before = m.choice()
+        m.add(self.left <= span[0]).only_enforce_if([here, before])
+        m.add(self.put >= grid.up(span[1])).only_enforce_if([here, ~before])
+
 
 def store(m, grid, facts, batches, stock, forever):
     """States the cold; gives the stays, those of batches in order, then those of stock."""
@@ -26,7 +32,7 @@ def store(m, grid, facts, batches, stock, forever):
             s.interval[c] = m.new_optional_interval_var(s.put, s.long, s.gone, s.present[c], "")
             if s.closed:
                 for span in place["closed"]:
-                    keep_out(m, grid, s, span, s.present[c])
+                    s.keep_out(m, grid, span, s.present[c])
         if place["boxes"] >= 0 and here:
             m.add_cumulative([s.interval[c] for s in here], [s.boxes for s in here], place["boxes"])
             for s in here:
@@ -45,17 +51,14 @@ def of_batch(m, grid, b, row, forever):
     s.left = b.leaves if row["to"] < 0 else grid.step * gone
     s.gone = b.kept(gone, held, forever)
     s.closed = not held
-    s.boxes = row["takes"][0] if held or min(row["takes"]) == s.most else m.value_of(b.of(row["takes"]), 0, s.most)
-    on = m.yes if held else b.on
-    s.at = {c: on if len(row["places"]) == 1 else m.choice() for c in row["places"]}
-    if len(s.at) > 1:
-        m.add_exactly_one(list(s.at.values()) + ([] if held else [~b.on]))
+    s.boxes = b.takes(row["takes"], held)
+    s.at = b.one_of(row["places"], held)
     s.there = m.choice()
     if s.most == 0:
         m.add(s.there == 0)
         return s
     m.add(s.gone > s.put).only_enforce_if(s.there)
-    m.add(s.gone <= s.put).only_enforce_if([on, ~s.there])
+    m.add(s.gone <= s.put).only_enforce_if([m.yes if held else b.on, ~s.there])
     if not held:
         m.add_implication(s.there, b.on)
     return s
@@ -71,10 +74,3 @@ def of_stock(m, stock):
     m.add(s.gone > 0).only_enforce_if(s.there)
     m.add(s.gone <= 0).only_enforce_if(~s.there)
     return s
-
-
-def keep_out(m, grid, s, span, present):
-    """Nothing stands there in a time in which it is closed: it has gone before, or is put there after."""
-    before = m.choice()
-    m.add(s.left <= span[0]).only_enforce_if([present, before])
-    m.add(s.put >= grid.up(span[1])).only_enforce_if([present, ~before])

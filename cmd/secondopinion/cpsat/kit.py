@@ -17,7 +17,7 @@ def equip(m, grid, facts, batches, stock, forever):
                 else:
                     end = b.stages[use["to"]].end + grid.up(clean)
                 end = b.kept(end, held, forever)
-                many = takes(m, b, use["takes"], held)
+                many = b.takes(use["takes"], held)
                 if isinstance(many, int) and many == 0:
                     continue
                 claims[k].append((m.span(start, end, forever, lit), many))
@@ -34,19 +34,9 @@ def equip(m, grid, facts, batches, stock, forever):
             m.add_cumulative([i for i, _ in mine], [n for _, n in mine], facts["kit"][k]["count"])
 
 
-def takes(m, b, by_size, held):
-    """How many a batch takes; what is in hand stays so many whatever becomes of the batch."""
-    if held or min(by_size) == max(by_size):
-        return by_size[0]
-    return m.value_of(b.of(by_size), 0, max(by_size))
-
-
 def choose(m, facts, b, use, held):
     """Which kind of kit a run keeps: {kit: truth}. A pot takes no more litres than it holds."""
-    present = m.yes if held else b.on
-    out = {k: present if len(use["kit"]) == 1 else m.choice() for k in use["kit"]}
-    if len(out) > 1:
-        m.add_exactly_one(list(out.values()) + ([] if held else [~b.on]))
+    out = b.one_of(use["kit"], held)
     for k, lit in out.items():
         holds = facts["kit"][k]["holds"]
         for z, size in enumerate(b.row["sizes"]):

@@ -42,7 +42,7 @@ def stack(m, grid, facts, place, stays):
             m.add_implication(here, s.present[place])
             if s.closed:
                 for span in shelves[spot.shelf]["closed"]:
-                    keep_off(m, grid, s, span, here)
+                    s.keep_out(m, grid, span, here)
             mine.append((spot, here, many))
             used.setdefault(spot, []).append((s, here, many))
         m.add(sum(many for _, _, many in mine) >= s.boxes).only_enforce_if(s.present[place])
@@ -50,13 +50,6 @@ def stack(m, grid, facts, place, stays):
     if facts["stack"] == "kind":
         share(m, place, used)
     apart(m, facts, place, used)
-
-
-def keep_off(m, grid, s, span, here):
-    """As in a place that is closed."""
-    before = m.choice()
-    m.add(s.left <= span[0]).only_enforce_if([here, before])
-    m.add(s.put >= grid.up(span[1])).only_enforce_if([here, ~before])
 
 
 def spots_of(facts, shelves, kind, kinds):

@@ -28,12 +28,34 @@ def serve(m, grid, facts, batches):
 
 def give_to(m, grid, b, w, want, most):
     """Pieces of a batch for a want: packed in time for it, and no longer before it than they keep."""
-    b.give[w], b.served[w] = m.number(0, min(want["pieces"], most)), m.choice()
-    m.add(b.give[w] >= 1).only_enforce_if(b.served[w])
-    m.add(b.give[w] == 0).only_enforce_if(~b.served[w])
+    b.give[w], b.served[w] = handed(m, min(want["pieces"], most))
     m.add_implication(b.served[w], b.on)
     m.add(b.packed >= grid.up(want["by"] - b.row["keeps"])).only_enforce_if(b.served[w])
     m.add(b.packed <= grid.down(want["by"] - want["packed"])).only_enforce_if(b.served[w])
+
+
+def handed(m, most):
+    """Pieces for a want, up to so many, and whether there are any."""
+    pieces, any_of_it = m.number(0, most), m.choice()
+    m.add(pieces >= 1).only_enforce_if(any_of_it)
+    m.add(pieces == 0).only_enforce_if(~any_of_it)
+    return pieces, any_of_it
+
+
+def last_of(m, served, by, leaves, idle):
+    """Which moment is the last at which wants are served: {moment: truth}, of which one holds where leaves does.
+
+    served is {want: truth}, by {want: moment}. Where it may leave idle there is a truth more, for
+    no want at all, which comes second; else 0.
+    """
+    moments = sorted(set(by.values()))
+    last_is, none = {t: m.choice() for t in moments}, m.choice() if idle else 0
+    m.add(sum(last_is.values()) + none == leaves)
+    for w, t in by.items():
+        m.add_bool_or([last_is[u] for u in moments if u >= t]).only_enforce_if(served[w])
+    for t in moments:
+        m.add_bool_or([served[w] for w in by if by[w] == t]).only_enforce_if(last_is[t])
+    return last_is, none
 
 
 def serves(m, facts, b):
@@ -50,24 +72,16 @@ def leave(m, grid, facts, b):
     It is the latest by that it serves; a batch under way without a target leaves when its store has
     run its least.
     """
-    by = {w: facts["wants"][w]["by"] for w in b.give}
-    moments = sorted(set(by.values()))
-    b.last_is = {t: m.choice() for t in moments}
-    none = m.choice() if b.begun else None
-    m.add(sum(b.last_is.values()) + (none if b.begun else 0) == b.on)
-    for w, t in by.items():
-        m.add_bool_or([b.last_is[u] for u in moments if u >= t]).only_enforce_if(b.served[w])
-    for t in moments:
-        m.add_bool_or([b.served[w] for w in by if by[w] == t]).only_enforce_if(b.last_is[t])
+    last_is, none = last_of(m, b.served, {w: facts["wants"][w]["by"] for w in b.give}, b.on, idle=b.begun)
     store = b.row["store"] or {"least": 0, "most": b.row["keeps"]}
     least = grid.up(store["least"]) * grid.step
     most = min(b.row["keeps"], grid.down(store["most"]) * grid.step) if b.row["store"] else b.row["keeps"]
-    far = max(moments + [0]) + (grid.steps + max(b.last.work) + 1) * grid.step + least
+    far = max([*last_is, 0]) + (grid.steps + max(b.last.work) + 1) * grid.step + least
     b.leaves = m.number(0, far)
-    for t in moments:
-        m.add(b.leaves == t).only_enforce_if(b.last_is[t])
-        m.add(b.packed * grid.step + least <= t).only_enforce_if(b.last_is[t])
-        m.add(b.packed * grid.step + most >= t).only_enforce_if(b.last_is[t])
+    for t, last in last_is.items():
+        m.add(b.leaves == t).only_enforce_if(last)
+        m.add(b.packed * grid.step + least <= t).only_enforce_if(last)
+        m.add(b.packed * grid.step + most >= t).only_enforce_if(last)
     if b.begun:
         m.add(b.leaves == b.packed * grid.step + least).only_enforce_if(none)
         m.add_bool_and([~lit for lit in b.served.values()]).only_enforce_if(none)
@@ -77,8 +91,8 @@ def leave(m, grid, facts, b):
     def gone(clean):
         if clean not in known:
             known[clean] = m.number(0, grid.up(far + clean))
-            for t in moments:
-                m.add(known[clean] == grid.up(t + clean)).only_enforce_if(b.last_is[t])
+            for t, last in last_is.items():
+                m.add(known[clean] == grid.up(t + clean)).only_enforce_if(last)
             if b.begun:
                 m.add(known[clean] == b.packed + grid.up(least + clean)).only_enforce_if(none)
             m.add(known[clean] == grid.up(clean)).only_enforce_if(~b.on)
@@ -95,20 +109,10 @@ def from_stock(m, grid, facts, s):
     """An entry of stock: it leaves with the last want that it serves, else at its end."""
     out = Stock()
     out.facts = s
-    out.give = {w: m.number(0, min(s["pieces"], facts["wants"][w]["pieces"])) for w in s["may"]}
-    served = {w: m.choice() for w in s["may"]}
-    for w, n in out.give.items():
-        m.add(n >= 1).only_enforce_if(served[w])
-        m.add(n == 0).only_enforce_if(~served[w])
+    handing = {w: handed(m, min(s["pieces"], facts["wants"][w]["pieces"])) for w in s["may"]}
+    out.give, served = {w: n for w, (n, _) in handing.items()}, {w: lit for w, (_, lit) in handing.items()}
     m.add(sum(out.give.values()) <= s["pieces"])
-    by = {w: facts["wants"][w]["by"] for w in s["may"]}
-    moments = sorted(set(by.values()))
-    last_is, none = {t: m.choice() for t in moments}, m.choice()
-    m.add(sum(last_is.values()) + none == 1)
-    for w, t in by.items():
-        m.add_bool_or([last_is[u] for u in moments if u >= t]).only_enforce_if(served[w])
-    for t in moments:
-        m.add_bool_or([served[w] for w in by if by[w] == t]).only_enforce_if(last_is[t])
+    last_is, none = last_of(m, served, {w: facts["wants"][w]["by"] for w in s["may"]}, 1, idle=True)
     out.gone = lambda clean: sum(grid.up(t + clean) * lit for t, lit in last_is.items()) + grid.up(max(0, s["ends"]) + clean) * none
-    out.far = grid.up(max(moments + [s["ends"], 0]))
+    out.far = grid.up(max([*last_is, s["ends"], 0]))
     return out
