@@ -13,8 +13,8 @@
 //
 // # How it is read
 //
-//  1. folder.go opens the files, each within [MaxFileBytes]; regular.go looks first whether
-//     it is one.
+//  1. folder.go opens the files; regular.go looks first whether it is one, and gives it
+//     whole or, beyond [MaxFileBytes], not at all.
 //  2. document.go makes one tree of YAML nodes of each, within [MaxNodes]. Of what is
 //     not YAML, notyaml.go finds the place, and punctuation.go and causes.go the
 //     likely cause.
