@@ -20,7 +20,7 @@ const (
 // readFile gives one file's bytes; ok is false when it could not be read, after a
 // fault that says why, or when it is not there and need not be.
 func (l *loader) readFile(name string, required bool) (text []byte, ok bool) {
-	text, err := readRegular(l.fsys, name, MaxFileBytes)
+	text, err := ReadRegularFS(l.fsys, name, MaxFileBytes)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		if required {

@@ -36,11 +36,11 @@ func (e *TooLarge) Error() string {
 // and [*TooLarge] where the file has more than most bytes; no more than one beyond is read.
 func ReadRegular(path string, most int64) ([]byte, error) {
 	dir, name := filepath.Split(path)
-	return readRegular(os.DirFS(filepath.Clean(dir)), name, most)
+	return ReadRegularFS(os.DirFS(filepath.Clean(dir)), name, most)
 }
 
-// readRegular is [ReadRegular] below a folder.
-func readRegular(fsys fs.FS, name string, most int64) ([]byte, error) {
+// ReadRegularFS is [ReadRegular] below a folder.
+func ReadRegularFS(fsys fs.FS, name string, most int64) ([]byte, error) {
 	if err := look(fsys, name, false); err != nil {
 		return nil, err
 	}
