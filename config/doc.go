@@ -13,8 +13,8 @@
 //
 // # How it is read
 //
-//  1. folder.go opens the files, each within [MaxFileBytes]; regular.go looks first whether
-//     it is one.
+//  1. folder.go opens the files; regular.go looks first whether it is one, and gives it
+//     whole or, beyond [MaxFileBytes], not at all.
 //  2. document.go makes one tree of YAML nodes of each, within [MaxNodes]. Of what is
 //     not YAML, notyaml.go finds the place, and punctuation.go and causes.go the
 //     likely cause.
@@ -39,6 +39,6 @@
 // that is too much, or holds what no folder needs), spans.go and plain.go (single
 // values), kit.go (of kitchen.yaml), stage.go (of a recipe) and stock.go (of
 // begun.yaml); names.go and nearest.go for names; stagecheck.go and batchcheck.go for
-// what a recipe must obey; suggest.go for what a fault says to write; repeat.go and feast.go for dates of targets; starter.go for a
-// new folder.
+// what a recipe must obey; suggest.go for what a fault says to write; repeat.go and
+// feast.go for dates of targets; starter.go for a new folder.
 package config

@@ -20,7 +20,7 @@ const (
 // readFile gives one file's bytes; ok is false when it could not be read, after a
 // fault that says why, or when it is not there and need not be.
 func (l *loader) readFile(name string, required bool) (text []byte, ok bool) {
-	text, err := readRegular(l.fsys, name, MaxFileBytes)
+	text, err := ReadRegularFS(l.fsys, name, MaxFileBytes)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		if required {
@@ -30,9 +30,6 @@ func (l *loader) readFile(name string, required bool) (text []byte, ok bool) {
 	case err != nil:
 		l.unreadable(name, err)
 		return nil, false
-	case len(text) > MaxFileBytes:
-		l.fault(Fault{File: name, What: fmt.Sprintf("this file is larger than the limit of %d bytes; take out what is not needed", MaxFileBytes)})
-		return nil, false
 	}
 	return text, true
 }
@@ -40,8 +37,9 @@ func (l *loader) readFile(name string, required bool) (text []byte, ok bool) {
 // unreadable says that a file is there but cannot be read, and why.
 func (l *loader) unreadable(name string, err error) {
 	var other *NotRegular
-	if errors.As(err, &other) {
-		l.fault(Fault{File: name, What: other.Error()})
+	var large *TooLarge
+	if errors.As(err, &other) || errors.As(err, &large) {
+		l.fault(Fault{File: name, What: err.Error()})
 		return
 	}
 	kind := "file"

@@ -63,7 +63,7 @@ func readTargets(text []byte, kitchen *schedule.Problem) targetsText {
 		problem: schedule.Problem{Kitchen: kitchen.Kitchen, Recipes: kitchen.Recipes, From: kitchen.From}}
 	p := &page{loader: l, file: targetsFile}
 	if len(text) > MaxFileBytes {
-		l.fault(Fault{File: targetsFile, What: fmt.Sprintf("this file is larger than the limit of %d bytes", MaxFileBytes)})
+		l.unreadable(targetsFile, &TooLarge{MaxFileBytes})
 	} else if p.parse(text) {
 		l.targets(p)
 	}

@@ -214,7 +214,7 @@ func TestAddTargetRefuses(t *testing.T) {
 		{"a file of nothing by a word", "~\n", hayOf("Fair"), "targets.yaml: no place was found at which a target can be added to this layout; add it by hand to the list: - " + hayFlow},
 		{"a text that the empty lines below belong to", "targets:\n- name: a\n  by: |+\n   2027-04-03 07:00\n\n# b\n", hayOf("Fair"), "targets.yaml: no place was found at which a target can be added to this layout; add it by hand to the list: - " + hayFlow},
 		{"a full list", "targets:\n" + strings.Repeat("- {}\n", MaxEntries+1), hayOf("Fair"), "targets.yaml:2:1: targets: 2001 entries are more than the limit of 2000"},
-		{"a file that would be too long", "# " + strings.Repeat("a", MaxFileBytes-10), hayOf("Fair"), "targets.yaml: this file is larger than the limit of 1048576 bytes"},
+		{"a file that would be too long", "# " + strings.Repeat("a", MaxFileBytes-10), hayOf("Fair"), "targets.yaml: this file is larger than the limit of 1048576 bytes; take out what is not needed"},
 	} {
 		p := loaded(t, targetKitchen(t, ""), targetFrom)
 		text, err := AddTarget([]byte(c.old), p, c.t)

@@ -22,16 +22,25 @@ type NotRegular struct {
 // Error gives both in one line.
 func (e *NotRegular) Error() string { return e.What + "; " + e.Want }
 
-// ReadRegular reads the file at a path of the machine, most bytes and one more at the most.
-// The error is [fs.ErrNotExist] only where nothing at all has the name, and [*NotRegular]
-// where something else than a file has it.
-func ReadRegular(path string, most int64) ([]byte, error) {
-	dir, name := filepath.Split(path)
-	return readRegular(os.DirFS(filepath.Clean(dir)), name, most)
+// TooLarge says that a file holds more than is read of it: its beginning alone may well be
+// understood, and mean something else than the whole.
+type TooLarge struct{ Most int64 }
+
+// Error gives the limit, and what is to be done where nobody knows better.
+func (e *TooLarge) Error() string {
+	return fmt.Sprintf("this file is larger than the limit of %d bytes; take out what is not needed", e.Most)
 }
 
-// readRegular is [ReadRegular] below a folder.
-func readRegular(fsys fs.FS, name string, most int64) ([]byte, error) {
+// ReadRegular reads the file at a path of the machine. The error is [fs.ErrNotExist] only
+// where nothing at all has the name, [*NotRegular] where something else than a file has it,
+// and [*TooLarge] where the file has more than most bytes; no more than one beyond is read.
+func ReadRegular(path string, most int64) ([]byte, error) {
+	dir, name := filepath.Split(path)
+	return ReadRegularFS(os.DirFS(filepath.Clean(dir)), name, most)
+}
+
+// ReadRegularFS is [ReadRegular] below a folder.
+func ReadRegularFS(fsys fs.FS, name string, most int64) ([]byte, error) {
 	if err := look(fsys, name, false); err != nil {
 		return nil, err
 	}
@@ -40,7 +49,14 @@ func readRegular(fsys fs.FS, name string, most int64) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, most+1))
+	text, err := io.ReadAll(io.LimitReader(f, most+1))
+	if err == nil && int64(len(text)) > most {
+		err = &TooLarge{most}
+	}
+	if err != nil {
+		return nil, err
+	}
+	return text, nil
 }
 
 // look reports what stands under a name where that is not what is wanted: a folder, or else

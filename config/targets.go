@@ -50,7 +50,7 @@ func (l *loader) target(f *object, names *register) {
 	t.By = by
 	if from, feast := l.feastPlannedFrom(f, by); feast && l.problem.From.DateIn(l.problem.Kitchen.Zone).Before(from) {
 		l.warn("target-later", fmt.Sprintf("%s is %s, more than %d weeks ahead, and is left out; it is planned from %s on",
-			t.Name, resources.FormatMoment(by, l.problem.Kitchen.Zone), FeastWeeks, from), by)
+			t.Name, resources.FormatMoment(by, l.problem.Kitchen.Zone), feastWeeks, from), by)
 		return
 	}
 	if by < l.problem.From {

@@ -54,15 +54,16 @@ func (o output) earlier() (*schedule.Plan, error) {
 func (o output) readPlan() ([]byte, error) {
 	text, err := config.ReadRegular(o.planPath(), planfile.MaxBytes)
 	var not *config.NotRegular
+	var large *config.TooLarge
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, fs.ErrNotExist
 	case errors.As(err, &not):
 		return nil, wrong("%s, the earlier plan, cannot be read: %s, or plan with --fresh", o.planPath(), not)
+	case errors.As(err, &large):
+		return nil, wrong("%s is larger than the limit of %d bytes; put back a good copy of it, or plan with --fresh", o.planPath(), large.Most)
 	case err != nil:
 		return nil, other("%s, the earlier plan, cannot be read: %w", o.planPath(), config.WithoutPath(err))
-	case len(text) > planfile.MaxBytes:
-		return nil, wrong("%s is larger than the limit of %d bytes; put back a good copy of it, or plan with --fresh", o.planPath(), planfile.MaxBytes)
 	}
 	return text, nil
 }

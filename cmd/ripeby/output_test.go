@@ -7,6 +7,8 @@ import (
 	"slices"
 	"testing"
 	"time"
+
+	"ripeby/schedule/planfile"
 )
 
 // names lists a folder.
@@ -112,5 +114,32 @@ func TestProbeLeavesNothingBehind(t *testing.T) {
 	}
 	if got := names(t, dir); len(got) != 0 {
 		t.Errorf("the folder holds %v, want nothing", got)
+	}
+}
+
+// A file beside the plan that is far too large is not taken for its beginning, and what is
+// said to do about it is right for that file.
+func TestKeptFilesBeyondTheirLimit(t *testing.T) {
+	out := output{t.TempDir()}
+	for name, most := range map[string]int64{planName: planfile.MaxBytes, "feeds.json": ownMost} {
+		if err := os.WriteFile(out.path(name), nil, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Truncate(out.path(name), most+1); err != nil {
+			t.Fatal(err)
+		}
+	}
+	_, plan := out.earlier()
+	_, own := ownFiles{out: out}.Read("feeds.json")
+	for _, c := range []struct {
+		err  error
+		want string
+	}{
+		{plan, out.planPath() + " is larger than the limit of 67108864 bytes; put back a good copy of it, or plan with --fresh"},
+		{own, out.path("feeds.json") + " is larger than the limit of 4194304 bytes; put back a good copy of it, or take it away"},
+	} {
+		if c.err == nil || c.err.Error() != c.want {
+			t.Errorf("got %v, want %s", c.err, c.want)
+		}
 	}
 }

@@ -114,7 +114,7 @@ func progressText(at planner.Progress) string {
 	if at.Budget > 0 {
 		text += fmt.Sprintf("; %d %% done", min(100, at.Spent*100/at.Budget))
 	}
-	text += fmt.Sprintf("; bother %d", at.Score.Bother)
+	text += "; bother " + schedule.Counted(int(at.Score.Bother), "point")
 	if at.Proving != "" && at.Proving != schedule.LevelNone {
 		text += "; working on " + provingText(at)
 	}
@@ -127,7 +127,7 @@ func provingText(at planner.Progress) string {
 	case schedule.LevelPromisedShort:
 		return "what is promised (at least " + money(at.Bound.PromisedShort) + " worth short)"
 	case schedule.LevelLate:
-		return fmt.Sprintf("lateness (at least %d)", at.Bound.Late)
+		return "lateness (at least " + schedule.Counted(int(at.Bound.Late), "point") + ")"
 	case schedule.LevelShort:
 		return "what is wanted (at least " + money(at.Bound.Short) + " worth short)"
 	case schedule.LevelBatches:
@@ -137,7 +137,7 @@ func provingText(at planner.Progress) string {
 	case schedule.LevelLitres:
 		return "milk (at least " + litres(at.Bound.Litres) + ")"
 	case schedule.LevelBother:
-		return fmt.Sprintf("bother (at least %d)", at.Bound.Bother)
+		return "bother (at least " + schedule.Counted(int(at.Bound.Bother), "point") + ")"
 	}
 	return "later makes"
 }

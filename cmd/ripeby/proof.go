@@ -42,7 +42,7 @@ func (s summary) parts() []part {
 		{schedule.LevelLitres, unless(a.Litres == 0, "needs less milk"), "with as little milk",
 			"less milk might do" + atBest(b.Litres > 0, litres(b.Litres))},
 		{schedule.LevelBother, unless(a.Bother == 0, "gives less bother"), "with as little bother",
-			"less bother might be possible" + atBest(b.Bother > 0, fmt.Sprint(b.Bother))},
+			"less bother might be possible" + atBest(b.Bother > 0, schedule.Counted(int(b.Bother), "point"))},
 		{schedule.LevelAll, unless(a.Batches == 0, "makes the cheese later and so fresher"), "",
 			fmt.Sprintf("the cheese might be made later, by at most %s over all batches",
 				length(resources.Minutes(b.MakeStarts-a.MakeStarts)))},

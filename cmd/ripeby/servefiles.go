@@ -26,15 +26,16 @@ func (o ownFiles) Read(name string) ([]byte, error) {
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, fs.ErrNotExist
 	}
+	var large *config.TooLarge
+	if errors.As(err, &large) {
+		return nil, other("%s is larger than the limit of %d bytes; put back a good copy of it, or take it away", o.out.path(name), large.Most)
+	}
 	var info fs.FileInfo
 	if err == nil {
 		info, err = os.Stat(o.out.path(name))
 	}
-	switch {
-	case err != nil:
+	if err != nil {
 		return nil, other("%s cannot be read: %w", o.out.path(name), config.WithoutPath(err))
-	case len(text) > ownMost:
-		return nil, other("%s is larger than the limit of %d bytes; put back a good copy of it, or take it away", o.out.path(name), ownMost)
 	}
 	if open := info.Mode().Perm() & 0o077; open != 0 && runtime.GOOS != "windows" {
 		if err := os.Chmod(o.out.path(name), 0o600); err != nil {

@@ -5,7 +5,6 @@ import (
 	"encoding/hex"
 	"fmt"
 	"hash"
-	"io"
 	"io/fs"
 	"os"
 	"path"
@@ -53,24 +52,18 @@ func (f *printer) of() string {
 	return f.print
 }
 
-// printFile adds a file's bytes, as many as are ever read of it, or why they cannot
-// be had. What is no regular file is not opened: a pipe would wait for ever.
+// printFile adds a file's bytes, or why they cannot be had, as reading the kitchen folder
+// would have them: of a file beyond the limit no more than that it is, whatever is changed in it
+// short of that. The server keeps the print: where it is counted otherwise, every kitchen is
+// planned anew.
 func printFile(sum hash.Hash, fsys fs.FS, name string) {
-	info, err := fs.Stat(fsys, name)
-	if err != nil || !info.Mode().IsRegular() {
-		fmt.Fprintf(sum, "! %v\n", err)
-		return
-	}
-	f, err := fsys.Open(name)
+	text, err := config.ReadRegularFS(fsys, name, config.MaxFileBytes)
 	if err != nil {
 		fmt.Fprintf(sum, "! %v\n", err)
 		return
 	}
-	defer f.Close()
-	fmt.Fprintf(sum, "%d ", info.Size())
-	if _, err := io.Copy(sum, io.LimitReader(f, config.MaxFileBytes+1)); err != nil {
-		fmt.Fprintf(sum, "! %v\n", err)
-	}
+	fmt.Fprintf(sum, "%d ", len(text))
+	sum.Write(text)
 }
 
 // kitchenFiles lists what reading a kitchen folder may look at, in the order of the

@@ -1,12 +1,16 @@
 package main
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"io/fs"
+	"strings"
 	"testing"
 	"testing/fstest"
 	"time"
 
+	"ripeby/config"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -47,6 +51,7 @@ func TestPrinterSeesChanges(t *testing.T) {
 		{"what an editor leaves", func(f fstest.MapFS) { f[".targets.yaml.swp"] = file("x", 0); f["targets.yaml~"] = file("x", 0) }, false},
 		{"a hidden file", func(f fstest.MapFS) { f["recipes/.two.yaml"] = file("x", 0) }, false},
 		{"the plan", func(f fstest.MapFS) { f["plan/plan.json"] = file("{ }", 0) }, false},
+		{"a file beyond the limit, which is a fault", func(f fstest.MapFS) { f["targets.yaml"] = file(strings.Repeat("b", config.MaxFileBytes+1), 0) }, true},
 		{"a pipe in place of a file", func(f fstest.MapFS) { f["targets.yaml"] = &fstest.MapFile{Mode: fs.ModeNamedPipe} }, true},
 	}
 	for _, c := range tests {
@@ -57,6 +62,16 @@ func TestPrinterSeesChanges(t *testing.T) {
 		if got := p.of() != before; got != c.want {
 			t.Errorf("%s: the print changed: %v, want %v", c.name, got, c.want)
 		}
+	}
+}
+
+// A server that is started anew knows the folder again by a print that an older one has kept.
+func TestPrintStaysWhatItWas(t *testing.T) {
+	files := fstest.MapFS{"kitchen.yaml": {Data: []byte("a")}, "targets.yaml": {}, "recipes/one.yaml": {Data: []byte("b\nc")}}
+	sum := sha256.Sum256([]byte(`"kitchen.yaml" 1 a"targets.yaml" 0 "recipes/one.yaml" 3 b` + "\nc"))
+	p := &printer{fsys: files, now: func() time.Time { return time.Time{} }}
+	if got, want := p.of(), hex.EncodeToString(sum[:]); got != want {
+		t.Errorf("got %s, want %s", got, want)
 	}
 }
 

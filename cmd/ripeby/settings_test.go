@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/spf13/pflag"
+
+	"ripeby/config"
 )
 
 // Each setting comes from the first source that gives it: command line,
@@ -98,6 +100,35 @@ func TestSettingsFaults(t *testing.T) {
 				t.Errorf("got %#v, want a failure with exit code 2", err)
 			}
 		})
+	}
+}
+
+// A settings file of which only the beginning would be read is refused: a key behind it, or
+// half a one, would otherwise be lost without a word.
+func TestSettingsFileIsReadWhole(t *testing.T) {
+	home := t.TempDir()
+	path := filepath.Join(home, "ripeby", "settings.yaml")
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	env := func(name string) string { return map[string]string{"XDG_CONFIG_HOME": home}[name] }
+	const last = "\nwidth: 61\n"
+	for _, more := range []int{0, 1} {
+		text := "#" + strings.Repeat("x", config.MaxFileBytes-1-len(last)+more) + last
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		got, err := settingsFor(t, env, nil, false)
+		if more == 0 {
+			if err != nil || got.width != 61 {
+				t.Errorf("at the limit: got %+v (%v), want its last line read", got, err)
+			}
+			continue
+		}
+		want := "the settings file " + path + " cannot be read: this file is larger than the limit of 1048576 bytes; take out what is not needed"
+		if f, ok := err.(*failure); !ok || f.code != exitWrong || err.Error() != want {
+			t.Errorf("beyond the limit: got %v, want exit code 2 and %q", err, want)
+		}
 	}
 }
 

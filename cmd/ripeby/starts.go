@@ -13,38 +13,47 @@ import (
 // starts answers "when do I start for this?": for every target, in the order of
 // their dates, when the make of each batch that serves it begins.
 func (s summary) starts(w io.Writer) {
-	type target struct {
-		name string
-		by   resources.Moment
-	}
-	var targets []target
-	for _, t := range s.plan.Targets {
-		if k := (target{t.Target, t.By}); !slices.Contains(targets, k) {
-			targets = append(targets, k)
-		}
-	}
-	slices.SortStableFunc(targets, func(a, b target) int { return int(a.by - b.by) })
+	targets := targetsOf(s.plan)
 	if len(targets) == 0 {
 		return
 	}
 	line(w, "")
 	line(w, "When to start:")
 	for _, t := range targets {
-		s.item(w, fmt.Sprintf("%s, %s: %s.", t.name, resources.ShowMoment(t.by, s.zone), s.servedBy(t.name, t.by)))
+		s.item(w, fmt.Sprintf("%s, %s: %s.", t.name, resources.ShowMoment(t.by, s.zone), s.servedBy(t)))
 	}
 }
 
+// target is what a plan's target is known by: its name may come again every week.
+type target struct {
+	name string
+	by   resources.Moment
+}
+
+// targetsOf lists the targets of a plan once each, whatever each wants: the earliest
+// first, and those of one moment as the plan has them.
+func targetsOf(plan *schedule.Plan) []target {
+	var all []target
+	for _, t := range plan.Targets {
+		if k := (target{t.Target, t.By}); !slices.Contains(all, k) {
+			all = append(all, k)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b target) int { return int(a.by - b.by) })
+	return all
+}
+
 // servedBy lists what serves a target, cheese by cheese in the order of its wants.
-func (s summary) servedBy(name string, by resources.Moment) string {
+func (s summary) servedBy(of target) string {
 	var cheeses []string
 	for _, t := range s.plan.Targets {
-		if t.Target == name && t.By == by && !slices.Contains(cheeses, t.Cheese) {
+		if (target{t.Target, t.By}) == of && !slices.Contains(cheeses, t.Cheese) {
 			cheeses = append(cheeses, t.Cheese)
 		}
 	}
 	var out []string
 	for _, c := range cheeses {
-		if from := s.sourcesOf(c, name, by); len(from) > 0 {
+		if from := s.sourcesOf(c, of); len(from) > 0 {
 			out = append(out, c+" "+strings.Join(from, " and "))
 		} else {
 			out = append(out, c+" cannot be had")
@@ -55,9 +64,9 @@ func (s summary) servedBy(name string, by resources.Moment) string {
 
 // sourcesOf says of each batch and stock of a cheese that serves a target when it
 // starts.
-func (s summary) sourcesOf(cheese, name string, by resources.Moment) []string {
+func (s summary) sourcesOf(cheese string, of target) []string {
 	serves := func(list []schedule.Share) bool {
-		return slices.ContainsFunc(list, func(x schedule.Share) bool { return x.Target == name && x.By == by })
+		return slices.ContainsFunc(list, func(x schedule.Share) bool { return target{x.Target, x.By} == of })
 	}
 	var out []string
 	started := false // the batch before in the list starts too: the word is said once

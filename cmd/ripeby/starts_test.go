@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -33,5 +34,18 @@ func TestStartsNamesEverySourceOfATarget(t *testing.T) {
 		" (H-2) and " + when(39_981_440) + " (H-3); Curd from stock; Wheel cannot be had.\n"
 	if b.String() != want {
 		t.Errorf("got  %q\nwant %q", b.String(), want)
+	}
+}
+
+// A target has an entry for each of its wants and is one all the same; of two at one moment
+// the plan's first comes first.
+func TestTargetsOfAPlan(t *testing.T) {
+	var plan schedule.Plan
+	for _, k := range []target{{"Stall", 90}, {"Fair", 70}, {"Stall", 70}, {"Fair", 70}, {"Stall", 90}, {"Alms", 70}} {
+		plan.Targets = append(plan.Targets, schedule.WantResult{Target: k.name, By: k.by})
+	}
+	want := []target{{"Fair", 70}, {"Stall", 70}, {"Alms", 70}, {"Stall", 90}}
+	if got := targetsOf(&plan); !slices.Equal(got, want) {
+		t.Errorf("got %v, want %v", got, want)
 	}
 }

@@ -30,7 +30,7 @@ func TestSummaryProof(t *testing.T) {
 		{"bother", best, than(func(s *schedule.Score) { s.MakeStarts += 90 }),
 			"Proved: no plan needs fewer batches; none with as few batches needs less milk; none with as little milk gives less bother. Not proved: the cheese might be made later, by at most 1 h 30 min over all batches. A longer search may tell: --work 70."},
 		{"litres", best, than(func(s *schedule.Score) { s.Bother = 90 }),
-			"Proved: no plan needs fewer batches; none with as few batches needs less milk. Not proved: less bother might be possible, 90 at best. A longer search may tell: --work 70."},
+			"Proved: no plan needs fewer batches; none with as few batches needs less milk. Not proved: less bother might be possible, 90 points at best. A longer search may tell: --work 70."},
 		{"batches", best, than(func(s *schedule.Score) { s.Litres = 60_500 }),
 			"Proved: no plan needs fewer batches. Not proved: less milk might do, 60.5 L at best. A longer search may tell: --work 70."},
 		{"met, fewer batches open", best, than(func(s *schedule.Score) { s.Batches = 7 }),
@@ -110,9 +110,15 @@ func TestProgressText(t *testing.T) {
 		{"at first", planner.Progress{}, "Looking for a first plan; Ctrl-C stops"},
 		{"proving batches", planner.Progress{Found: true, Score: schedule.Score{Batches: 9, Litres: 64_000, Bother: 118},
 			Bound: schedule.Score{Batches: 8}, Proving: schedule.LevelBatches, Spent: 17, Budget: 50},
-			"All met, 9 batches, 64 L; Ctrl-C keeps this plan; 34 % done; bother 118; working on batches (at least 8)"},
+			"All met, 9 batches, 64 L; Ctrl-C keeps this plan; 34 % done; bother 118 points; working on batches (at least 8)"},
+		{"proving lateness", planner.Progress{Found: true, Score: schedule.Score{Late: 14, Batches: 2, Litres: 9_000, Bother: 1},
+			Bound: schedule.Score{Late: 12}, Proving: schedule.LevelLate},
+			"All met, 2 batches, 9 L; Ctrl-C keeps this plan; bother 1 point; working on lateness (at least 12 points)"},
+		{"proving bother", planner.Progress{Found: true, Score: schedule.Score{Batches: 2, Litres: 9_000, Bother: 3},
+			Bound: schedule.Score{Bother: 1}, Proving: schedule.LevelBother},
+			"All met, 2 batches, 9 L; Ctrl-C keeps this plan; bother 3 points; working on bother (at least 1 point)"},
 		{"short", planner.Progress{Found: true, Score: schedule.Score{Short: 650, Batches: 1, Litres: 500}},
-			"6.50 worth short, 1 batch, 0.5 L; Ctrl-C keeps this plan; bother 0"},
+			"6.50 worth short, 1 batch, 0.5 L; Ctrl-C keeps this plan; bother 0 points"},
 	} {
 		if got := progressText(c.in); got != c.want {
 			t.Errorf("%s:\ngot  %s\nwant %s", c.name, got, c.want)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io/fs"
+	"maps"
 	"regexp"
 	"slices"
 	"strings"
@@ -74,12 +75,7 @@ func absurd(t *testing.T) map[string]*schedule.Problem {
 
 // names are the kitchens in order.
 func names(all map[string]*schedule.Problem) []string {
-	var out []string
-	for name := range all {
-		out = append(out, name)
-	}
-	slices.Sort(out)
-	return out
+	return slices.Sorted(maps.Keys(all))
 }
 
 // faultsOf is what the judge finds in an answer, once it is numbered as plans are that are kept.
