@@ -143,11 +143,7 @@ func (pl *Stated) warnLate(u *underWay, b *schedule.Batch) {
 		if over <= 0 {
 			continue
 		}
-		next := "The next stage is planned as soon as it can be; look at the cheese before you go on."
-		if !t.Begun {
-			next = "It cannot be ended in time with what the kitchen has; look at the cheese before you go on."
-		}
-		pl.note("hold-overrun", t.Ends, "%s (%s): the hold of %s goes on %s longer than it should. %s",
-			b.ID, b.Cheese, t.Stage, resources.FormatMinutes(over), next)
+		pl.note("hold-overrun", t.Ends, "%s (%s): the hold of %s goes on %s longer than it should. The next stage, %s, is planned for %s; look at the cheese before you go on.",
+			b.ID, b.Cheese, t.Stage, resources.FormatMinutes(over), b.Stages[k+1].Stage, pl.when(t.Ends))
 	}
 }
