@@ -10,10 +10,6 @@ import (
 	"ripeby/schedule/needs"
 )
 
-// patience is how long after the planning start what has begun may be carried on, unless its
-// hold runs longer; what its own later stages take comes on top.
-const patience = 60 * resources.Day
-
 // begunRow is a batch under way whose hold is running: done stages are over or running,
 // and the work of the last of them ends at worked.
 type begunRow struct {
@@ -123,7 +119,7 @@ func (s *statement) carriedOn(row *recipeRow) {
 	f := s.formOf(row, g.done-1)
 	g.form = len(s.forms)
 	s.forms = append(s.forms, f)
-	latest := max(s.p.From.Add(patience), g.worked.Add(resources.Minutes(f.most)*s.step))
+	latest := max(s.p.From.Add(needs.Patience), g.worked.Add(resources.Minutes(f.most)*s.step))
 	for _, x := range row.forms {
 		g.latest = append(g.latest, s.stepUntil(latest))
 		latest = latest.Add(resources.Minutes(s.forms[x].work[0]+s.forms[x].most) * s.step)

@@ -77,7 +77,7 @@ func checkWork(h *hearing) {
 			continue
 		}
 		for i := l.begun; i < len(l.batch.Stages); i++ {
-			want := workLength(l.recipe, i, l.batch.Litres, l.batch.Pieces, h.step)
+			want := h.workOf(l, i)
 			if got := l.batch.Stages[i].Work; got != want {
 				h.failStage("work-length", l, i, "", "got %d min of work, want %d", got, want)
 			}

@@ -5,8 +5,8 @@
 // mistake in the planner is not repeated here.
 //
 // [Check] gives every breach as a [Violation]; none means that the plan holds,
-// its score included. [Score] gives the eight parts of the score from batches,
-// stages and shares.
+// its score included: its eight parts are worked out again from batches, stages and
+// shares.
 //
 // # What has happened is not judged
 //

@@ -48,7 +48,7 @@ func (l *lot) endless(i int) bool { return l.stuck && i == len(l.batch.Stages)-1
 // no work, so nobody is there to wait for. The last stage does not: that cheese is packed,
 // and may leave from then on, is for the maker to say.
 func (h *hearing) follows(l *lot, i int) bool {
-	if i < 1 || l.last(i) || workLength(l.recipe, i, l.batch.Litres, l.batch.Pieces, h.step) > 0 {
+	if i < 1 || l.last(i) || h.workOf(l, i) > 0 {
 		return false
 	}
 	_, most := limits(l.recipe, i-1, h.step)

@@ -114,6 +114,11 @@ func workLength(r *schedule.Recipe, i int, litres resources.Millilitres, pieces 
 	return resources.Minutes((millionths + unit - 1) / unit * int64(step))
 }
 
+// workOf is the work of stage i of a batch by its recipe, whatever the plan says.
+func (h *hearing) workOf(l *lot, i int) resources.Minutes {
+	return workLength(l.recipe, i, l.batch.Litres, l.batch.Pieces, h.step)
+}
+
 // made is how many pieces so much milk gives.
 func made(r *schedule.Recipe, litres resources.Millilitres) int {
 	if r.Yield.From <= 0 {

@@ -20,7 +20,7 @@ func (h *hearing) latestStarts(l *lot) []resources.Moment {
 	for k := l.begun; k < len(out); k++ {
 		out[k] = at
 		_, most := limits(l.recipe, k, h.step)
-		at = at.Add(workLength(l.recipe, k, l.batch.Litres, l.batch.Pieces, h.step) + most)
+		at = at.Add(h.workOf(l, k) + most)
 	}
 	return out
 }

@@ -99,12 +99,9 @@ func (h *hearing) goesOn(l *lot, b beside) bool {
 		return false
 	}
 	latest := h.latestStarts(l)
-	work := func(k int) resources.Minutes {
-		return workLength(l.recipe, k, l.batch.Litres, l.batch.Pieces, h.step)
-	}
 	all := resources.Minutes(0)
 	for k := l.begun; k < len(latest); k++ {
-		all += work(k)
+		all += h.workOf(l, k)
 	}
 	done := l.work(l.begun - 1).Until
 	least, _ := limits(l.recipe, l.begun-1, h.step)
@@ -116,17 +113,15 @@ func (h *hearing) goesOn(l *lot, b beside) bool {
 		if !h.follows(l, k) {
 			starts = meet(starts, []resources.Span{{From: b.after, Until: latest[k]}})
 		}
-		starts = h.onGrid(meet(starts, h.possible(l, k, work(k), all, latest[k])))
+		work := h.workOf(l, k)
+		starts = h.onGrid(meet(starts, h.possible(l, k, work, all, latest[k])))
 		least, most := limits(l.recipe, k, h.step)
-		for n := range starts {
-			longest := starts[n].Until.Add(work(k) + most)
-			starts[n].From = starts[n].From.Add(work(k) + least)
-			switch {
-			case k+1 == len(latest) || h.follows(l, k+1):
-				starts[n].Until = longest
-			default: // late, if need be; those before it may last as long as they can
-				starts[n].Until = latest[k+1]
+		for n, s := range starts {
+			s = resources.Span{From: s.From.Add(work + least), Until: s.Until.Add(work + most)}
+			if k+1 < len(latest) && !h.follows(l, k+1) { // late, if need be; those before it may last as long as they can
+				s.Until = latest[k+1]
 			}
+			starts[n] = s
 		}
 	}
 	return len(starts) > 0

@@ -62,6 +62,11 @@ const (
 	mostLate  = StuckLate - 1
 )
 
+// Patience is how long after the planning start the next stage of what has begun is waited for,
+// unless the hold that runs may last longer; what its later stages take comes on top. Who finds
+// no moment within that has a batch that goes no further.
+const Patience = 60 * resources.Day
+
 // Late is by how many whole tenths of its most a hold runs past it; a most of less than two
 // hours counts as two hours.
 func (h Hold) Late(length resources.Minutes) int64 {

@@ -2,7 +2,6 @@ package planner
 
 import (
 	"fmt"
-	"strings"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -37,7 +36,7 @@ func (pl *Stated) briefly(r *problem.Reason, plan *schedule.Plan) string {
 		return pl.provedText(r, plan)
 	case r.Kind == problem.ReasonFacts && len(r.Sets[0].Facts) > 0:
 		text, much := pl.told(r.Sets[0].Facts, plan, pl.moreThan("", r, plan)+" ruled out by ", func(text string) bool {
-			return len([]rune(text)) <= mostLetters && len(strings.Fields(text)) <= mostWords
+			return len([]rune(text)) <= mostLetters && fewWords(text)
 		})
 		if much >= manyByKind {
 			return pl.provedText(r, plan)
@@ -53,7 +52,7 @@ func (pl *Stated) provedText(r *problem.Reason, plan *schedule.Plan) string {
 	as, w := "with what the kitchen has", &plan.Targets[r.Demand]
 	for d := range plan.Targets {
 		o := &plan.Targets[d]
-		if o.Met > 0 && (delivery{o.Target, o.By, o.Cheese}) != (delivery{w.Target, w.By, w.Cheese}) {
+		if o.Met > 0 && deliveryOf(o) != deliveryOf(w) {
 			as = "unless others get less"
 		}
 	}
@@ -101,16 +100,13 @@ func (pl *Stated) momentsText(more string, r *problem.Reason, plan *schedule.Pla
 	if r.Times == 2 {
 		times = "twice"
 	}
-	text := ""
-	for much := clockTimes; much <= allByKind; much++ {
-		text = pl.moreThan(more, r, plan) + " ruled out by " + pl.factList(kit, plan, much) + ", " + times + " in that time"
-		if said := pl.factList(others, plan, much); said != "" {
-			text += ", and " + said
+	text, _ := inDetail(pl.moreThan(more, r, plan)+" ruled out by ", fewWords, func(much detail) string {
+		said := pl.factList(kit, plan, much) + ", " + times + " in that time"
+		if rest := pl.factList(others, plan, much); rest != "" {
+			said += ", and " + rest
 		}
-		if text += "."; len(strings.Fields(text)) <= mostWords {
-			break
-		}
-	}
+		return said
+	})
 	return text
 }
 

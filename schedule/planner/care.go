@@ -5,12 +5,11 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
-	"ripeby/schedule/cp/problem"
 )
 
 // addCare lists, for every batch, the care that falls due from the planning start
 // on, and the daily rounds in which it is done.
-func (pl *Stated) addCare(plan *schedule.Plan, r *problem.Result) {
+func (pl *Stated) addCare(plan *schedule.Plan) {
 	p := pl.p
 	last := p.From
 	for i := range plan.Batches {

@@ -20,7 +20,7 @@ func (pl *Stated) warnClosed(plan *schedule.Plan, r *problem.Result) {
 		}
 		b := &pl.model.Begun[j.Begun]
 		run := b.RunningStay()
-		if run < 0 || run >= len(j.Stays) {
+		if run < 0 {
 			continue
 		}
 		if from, until, ok := j.Occupies(&b.Mode, b.Mode.Stays[run].Occupied()); ok {

@@ -34,7 +34,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	plan.Proof.Bound = pl.scoreOf(pl.asFarAsProved(r.Cost, bound))
 	plan.Proof.Level = schedule.LevelOf(plan.Score, plan.Proof.Bound)
 	plan.Proof.Best = plan.Proof.Level == schedule.LevelAll
-	pl.addCare(plan, r)
+	pl.addCare(plan)
 	pl.explain(plan, r)
 	known := len(pl.warn)
 	pl.warnUnderWay(plan, r)
@@ -139,7 +139,7 @@ func (pl *Stated) addStages(b *schedule.Batch, j *problem.Job, c *chain, mode *p
 			t.Hold = resources.Minutes(total)
 			at += int(t.Work) + total
 			t.Ends = pl.clock.moment(at)
-			t.At = pl.placeOf(b, j, c, stage, u)
+			t.At = pl.placeOf(j, c, stage, u)
 			b.Stages = append(b.Stages, t)
 		}
 	}

@@ -59,8 +59,7 @@ const (
 	everySets = 20_000 // of what may become of what is there already
 )
 
-// listKinds makes the list of ways in which nothing is late by a tenth of its most or more;
-// not ok when it is too long.
+// listKinds makes the list of ways in which no hold is past its most; not ok when it is too long.
 func listKinds(p *schedule.Problem) (*everyPlan, bool) { return listLate(p, 0) }
 
 // listLate makes the list of ways in which each batch is so late at the most, -1 for all.
@@ -264,11 +263,7 @@ func (e *everyPlan) weigh(set []int) bool {
 	if shares == nil || !e.possible(set, 0, 0) {
 		return false
 	}
-	s := e.lateOf(set)
-	s.PromisedShort, s.Short, s.Batches = shares.lost.promised, shares.lost.other, len(set)-e.slots
-	for _, k := range set[e.slots:] {
-		s.Litres += e.kinds[k].litres
-	}
+	s := e.beforeBother(set, shares)
 	c := s.compare(e.best)
 	if !e.found || c < 0 {
 		e.best, e.found, e.ties = s, true, [][]int{set}
@@ -276,6 +271,16 @@ func (e *everyPlan) weigh(set []int) bool {
 		e.ties = append(e.ties, set)
 	}
 	return true
+}
+
+// beforeBother are the parts of a set's score that its ways have no say in.
+func (e *everyPlan) beforeBother(set []int, shares *reached) everyScore {
+	s := e.lateOf(set)
+	s.PromisedShort, s.Short, s.Batches = shares.lost.promised, shares.lost.other, len(set)-e.slots
+	for _, k := range set[e.slots:] {
+		s.Litres += e.kinds[k].litres
+	}
+	return s
 }
 
 func (e *everyPlan) givers(set []int) []giver {

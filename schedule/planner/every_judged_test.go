@@ -80,15 +80,10 @@ func (e *everyPlan) another(d *dice) bool {
 	if shares == nil {
 		return false
 	}
-	s := e.lateOf(e.set)
-	s.PromisedShort, s.Short, s.Batches = shares.lost.promised, shares.lost.other, len(e.set)-e.slots
-	for i, w := range e.ways {
-		s.Bother += w.bother
-		if i >= e.slots {
-			s.Litres += e.kinds[e.set[i]].litres
-			s.MakeStarts += w.begins
-		}
+	e.best = e.beforeBother(e.set, shares)
+	for _, w := range e.ways {
+		e.best.Bother += w.bother
+		e.best.MakeStarts += w.begins
 	}
-	e.best = s
 	return true
 }

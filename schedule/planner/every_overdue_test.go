@@ -12,10 +12,6 @@ import (
 // lateNumbers is the first number of a tiny kitchen in which something is overdue or stuck.
 const lateNumbers = 1_000_000
 
-// plannerRunsLate says that the planner lets what has begun run late by the contract, so that
-// its plans of such kitchens can be compared with the best of all.
-const plannerRunsLate = true
-
 // overdueKitchen draws the kitchen of such a number: the first of its dice that can be listed
 // whole and in whose best plan a hold is past its most, or a batch is stuck. Those passed
 // over are counted. In a third of these kitchens something new is made beside it.

@@ -53,9 +53,7 @@ func slipNumbers(first, end int) []int {
 	for i := first; i < end; i++ {
 		out = append(out, i)
 		if i%2 == 1 && *everyOne < 0 {
-			if out = append(out, againNumbers+i/2); plannerRunsLate {
-				out = append(out, lateNumbers+i/2)
-			}
+			out = append(out, againNumbers+i/2, lateNumbers+i/2)
 		}
 	}
 	return out

@@ -163,12 +163,6 @@ func TestEveryPlanOfTinyKitchens(t *testing.T) {
 func (n *everyCounts) kitchen(t *testing.T, e *everyPlan, number int) {
 	best := e.best
 	listed := e.plan()
-	if lateNumbers <= number && number < againNumbers && !plannerRunsLate && !*everyLate && *everyOne < 0 {
-		n.mustHold(func(format string, args ...any) { t.Errorf("kitchen %d: "+format, append([]any{number}, args...)...) }, e.p, listed, "best listed")
-		n.like(e)
-		n.fights(e, best)
-		return
-	}
 	plan, err := planner.Plan(context.Background(), e.p, planner.Options{Budget: everyBudget})
 	show := func() string {
 		return fmt.Sprintf("%s\nbest of all:\n%s\nplanner's:\n%s", drawn(e.p), outline(listed), outline(plan))
@@ -205,7 +199,7 @@ func (n *everyCounts) compare(fail func(string, ...any), number int, p *schedule
 	n.note("proved best", plan.Proof.Best)
 	n.note("equal in all parts", c == 0)
 	if c != 0 {
-		n.unlike[number] = fmt.Sprintf("%v, best %v", scoreParts(plan.Score), scoreParts(best))
+		n.unlike[number] = fmt.Sprintf("%v, best %v", parts(plan.Score), parts(best))
 	} else if !plan.Proof.Best {
 		n.unproved = append(n.unproved, number)
 	}
@@ -213,7 +207,7 @@ func (n *everyCounts) compare(fail func(string, ...any), number int, p *schedule
 		fail("the plan's %+v is better than the best of all listed plans, %+v", plan.Score, best)
 		return
 	}
-	got, bound, want := scoreParts(plan.Score), scoreParts(plan.Proof.Bound), scoreParts(best)
+	got, bound, want := parts(plan.Score), parts(plan.Proof.Bound), parts(best)
 	for i := range got {
 		if bound[i] > want[i] {
 			fail("the bound %+v is above the best %+v in part %d; the score is %+v", plan.Proof.Bound, best, i+1, plan.Score)
@@ -238,8 +232,4 @@ func stuckIn(plan *schedule.Plan) int {
 		}
 	}
 	return n
-}
-
-func scoreParts(s schedule.Score) [8]int64 {
-	return [8]int64{int64(s.PromisedShort), s.Late, int64(s.Short), int64(s.Batches), int64(s.Moved), int64(s.Litres), s.Bother, -s.MakeStarts}
 }

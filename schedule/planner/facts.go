@@ -55,14 +55,22 @@ func (pl *Stated) moreThan(more string, r *problem.Reason, plan *schedule.Plan) 
 
 // inWords is a sentence about facts, in as much detail as its length allows.
 func (pl *Stated) inWords(facts []problem.Fact, plan *schedule.Plan, begin string) string {
-	text, _ := pl.told(facts, plan, begin, func(text string) bool { return len(strings.Fields(text)) <= mostWords })
+	text, _ := pl.told(facts, plan, begin, fewWords)
 	return text
 }
 
+// fewWords reports whether a sentence is no longer than it may be.
+func fewWords(text string) bool { return len(strings.Fields(text)) <= mostWords }
+
 // told is a sentence about facts in as much detail as fits, and how much that is.
-func (pl *Stated) told(facts []problem.Fact, plan *schedule.Plan, begin string, fits func(text string) bool) (text string, much detail) {
+func (pl *Stated) told(facts []problem.Fact, plan *schedule.Plan, begin string, fits func(text string) bool) (string, detail) {
+	return inDetail(begin, fits, func(much detail) string { return pl.factList(facts, plan, much) })
+}
+
+// inDetail is a sentence that goes on in as much detail as fits, and how much that is.
+func inDetail(begin string, fits func(text string) bool, rest func(much detail) string) (text string, much detail) {
 	for ; ; much++ {
-		text = begin + pl.factList(facts, plan, much) + "."
+		text = begin + rest(much) + "."
 		if much == allByKind || fits(text) {
 			return text, much
 		}
@@ -124,8 +132,7 @@ func (pl *Stated) deliveriesText(facts []problem.Fact, plan *schedule.Plan, much
 		if f.Kind != problem.FactDemand || plan.Targets[f.Index].Met == 0 {
 			continue
 		}
-		w := &plan.Targets[f.Index]
-		if key := (delivery{w.Target, w.By, w.Cheese}); !slices.Contains(given, key) {
+		if key := deliveryOf(&plan.Targets[f.Index]); !slices.Contains(given, key) {
 			given = append(given, key)
 			said = append(said, pl.givenText(facts, plan, f.Index))
 		}
@@ -152,6 +159,9 @@ type delivery struct {
 	cheese string
 }
 
+// deliveryOf is the delivery that a want is part of.
+func deliveryOf(w *schedule.WantResult) delivery { return delivery{w.Target, w.By, w.Cheese} }
+
 // countText names a thing of the kitchen and how many of it there are.
 func (pl *Stated) countText(pool int) string {
 	name := pl.Thing(pool).Name
@@ -169,7 +179,7 @@ func (pl *Stated) givenText(facts []problem.Fact, plan *schedule.Plan, demand in
 		if f.Kind != problem.FactDemand {
 			continue
 		}
-		if w := &plan.Targets[f.Index]; w.Target == at.Target && w.By == at.By && w.Cheese == at.Cheese {
+		if w := &plan.Targets[f.Index]; deliveryOf(w) == deliveryOf(at) {
 			n += w.Met
 		}
 	}

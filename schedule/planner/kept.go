@@ -8,7 +8,7 @@ import (
 )
 
 // placeOf is where a stage is: its stay's place, or the room.
-func (pl *Stated) placeOf(b *schedule.Batch, j *problem.Job, c *chain, stage int, u *underWay) string {
+func (pl *Stated) placeOf(j *problem.Job, c *chain, stage int, u *underWay) string {
 	at := c.recipe.Stages[stage].At
 	if at.Kind == schedule.AtRoom {
 		return "room"

@@ -3,14 +3,12 @@ package planner
 import (
 	"ripeby/resources"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // What has begun may run late. Of stages that nobody is there for, which come by themselves, only
 // the last hold before the next work does, and only when those before it are as long as they may
 // be: else somebody would be late for what needs nobody.
-
-// patience is how long after the planning start the next stage of what is under way may come.
-const patience = 60 * resources.Day
 
 // longestBefore is how long the holds of stages from to last-1 can be together, the first counted
 // from a moment that is phase minutes past the grid, on which it ends, and what they cost then.
@@ -91,16 +89,13 @@ func (pl *Stated) runLate(u *underWay, m *problem.Mode, k int) {
 // longer after it than the stages between take.
 func (pl *Stated) latest(u *underWay, m *problem.Mode) []int {
 	c, n := u.chain, len(u.starts)
-	at := pl.p.From.Add(patience)
+	at := pl.p.From.Add(needs.Patience)
 	if n > 0 {
 		at = max(at, u.starts[n-1].Add(pl.workUnderWay(u, n-1)+c.holds[n-1].Most))
 	}
 	out := make([]int, len(c.acts))
-	for i := range c.recipe.Stages {
+	for i := n; i < len(c.recipe.Stages); i++ {
 		a := c.actOf[i]
-		if i < n {
-			continue
-		}
 		if c.acts[a].first == i {
 			out[a] = pl.clock.tick(at)
 			at = at.Add(resources.Minutes(m.Acts[a].Work))

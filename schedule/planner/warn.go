@@ -116,7 +116,7 @@ func (pl *Stated) warnUnderWay(plan *schedule.Plan, r *problem.Result) {
 		if j.Stuck {
 			pl.note("begun-stuck", pl.p.From, "%s (%s) cannot go on: there is no moment at which its next stages have somebody's hours, their kit and a place, with what else is under way. Give somebody hours, free the kit, or list the batch under lost.", b.ID, b.Cheese)
 		}
-		pl.warnLate(u, b, j.Stuck)
+		pl.warnLate(u, b)
 		for s := range j.Stays {
 			if j.Stays[s].Homeless {
 				pl.note("boxes-do-not-fit", pl.p.From, "The boxes of %s (%s) do not fit in the %s by the sizes given. Check the sizes, or where they stand.",
@@ -134,20 +134,16 @@ func (pl *Stated) warnUnderWay(plan *schedule.Plan, r *problem.Result) {
 	}
 }
 
-// warnLate says which holds of a batch under way go on past their time. The store after packing
-// and the hold of a stuck batch are never late.
-func (pl *Stated) warnLate(u *underWay, b *schedule.Batch, stuck bool) {
-	for k := max(len(u.starts)-1, 0); k < len(b.Stages)-1 && !stuck; k++ {
+// warnLate says which holds of a batch under way go on past their time. The last one listed is
+// never late: it is the store after packing, or that of a stuck batch.
+func (pl *Stated) warnLate(u *underWay, b *schedule.Batch) {
+	for k := max(len(u.starts)-1, 0); k < len(b.Stages)-1; k++ {
 		t := &b.Stages[k]
 		over := t.Hold - u.chain.holds[k].Most
 		if over <= 0 {
 			continue
 		}
-		next := "The next stage is planned as soon as it can be; look at the cheese before you go on."
-		if !t.Begun {
-			next = "It cannot be ended in time with what the kitchen has; look at the cheese before you go on."
-		}
-		pl.note("hold-overrun", t.Ends, "%s (%s): the hold of %s goes on %s longer than it should. %s",
-			b.ID, b.Cheese, t.Stage, resources.FormatMinutes(over), next)
+		pl.note("hold-overrun", t.Ends, "%s (%s): the hold of %s goes on %s longer than it should. The next stage, %s, is planned for %s; look at the cheese before you go on.",
+			b.ID, b.Cheese, t.Stage, resources.FormatMinutes(over), b.Stages[k+1].Stage, pl.when(t.Ends))
 	}
 }

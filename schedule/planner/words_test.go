@@ -1,9 +1,10 @@
 package planner_test
 
 import (
-	"ripeby/schedule/testrun"
 	"strings"
 	"testing"
+
+	"ripeby/schedule/testrun"
 )
 
 // Why a want is short is one or two sentences of 25 words at most.
