@@ -58,10 +58,13 @@ func proving(level schedule.Level) schedule.Level {
 	return schedule.LevelAll
 }
 
-// A longer season has more to search: beyond fewBatches every batch adds workPerBatch.
+// A longer season has more to search: beyond fewBatches every batch adds workPerBatch, beyond
+// manyBatches as much as its own stretch of time needs to be improved.
 const (
 	fewBatches   = 10
 	workPerBatch = 12_000_000
+	manyBatches  = 30
+	workForMore  = 2_000_000
 )
 
 // WorkFor is the counted work of one [Plan] where the caller sets none: the engine's
@@ -85,5 +88,6 @@ func WorkFor(p *schedule.Problem) int64 {
 		most := sizes[len(sizes)-1].Pieces - r.Spare
 		batches += (wanted + most - 1) / most
 	}
-	return max(cp.DefaultBudget, int64(batches-fewBatches)*workPerBatch)
+	more := max(batches-manyBatches, 0)
+	return max(cp.DefaultBudget, int64(batches-fewBatches-more)*workPerBatch+int64(more)*workForMore)
 }

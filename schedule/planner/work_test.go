@@ -15,6 +15,14 @@ func TestWorkGrowsWithTheBatchesWanted(t *testing.T) {
 	if got, want := planner.WorkFor(seasonKitchen(time.UTC)), int64(15*12_000_000); got != want {
 		t.Errorf("season: got %d, want %d", got, want)
 	}
+	// Four times as much wants 53 and 43, 66 beyond 30.
+	many := seasonKitchen(time.UTC)
+	for range 2 {
+		many.Targets = append(many.Targets, many.Targets...)
+	}
+	if got, want := planner.WorkFor(many), int64(20*12_000_000+66*2_000_000); got != want {
+		t.Errorf("four seasons: got %d, want %d", got, want)
+	}
 	few := seasonKitchen(time.UTC)
 	few.Targets = few.Targets[:4]
 	if got := planner.WorkFor(few); got != cp.DefaultBudget {

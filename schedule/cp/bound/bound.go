@@ -136,7 +136,7 @@ const (
 func (x *Relaxation) BoundFor(s *chain.Schedule, bound, cost problem.Cost) problem.Cost {
 	early := -cost.Jobs * int64(s.Model.Horizon-s.Model.From)
 	bound.Stuck = max(x.noWay, x.Sure.Stuck)
-	bound.Late = x.leastLateOf(s, int(cost.Stuck-x.left))
+	bound.Late = x.LeastLate(s, int(cost.Stuck-x.left), -1)
 	leastBegun := x.leastBegun
 	if cost.Late != bound.Late || cost.Stuck != x.left {
 		bound.Penalty, leastBegun = bound.Penalty-leastBegun, 0 // what is later, or left where it is, may cost less
@@ -168,12 +168,14 @@ func (x *Relaxation) BoundFor(s *chain.Schedule, bound, cost problem.Cost) probl
 	return bound
 }
 
-// leastLateOf is how late the jobs under way are at the least while so many of them, whichever,
-// are left where they are.
-func (x *Relaxation) leastLateOf(s *chain.Schedule, left int) int64 {
+// LeastLate is how late the jobs under way are at the least while so many of them, whichever,
+// are left where they are; but is one that is not counted, -1 for none.
+func (x *Relaxation) LeastLate(s *chain.Schedule, left, but int) int64 {
 	var late []int64
 	for b := range s.Model.Begun {
-		late = append(late, x.AloneUnderWay(s, b).Late)
+		if b != but {
+			late = append(late, x.AloneUnderWay(s, b).Late)
+		}
 	}
 	slices.Sort(late)
 	sum := int64(0)

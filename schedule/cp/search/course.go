@@ -98,34 +98,18 @@ func (c *course) roomFor(s *Plan) *Plan {
 		return s
 	}
 	total := s.Cost().Late
-	room := slices.Clone(c.late)
-	for b := range room {
-		if room[b] >= 0 {
-			room[b] = max(total-c.leastBeside(s, b), 0)
-		}
-	}
-	return c.to(s, room)
-}
-
-// leastBeside is how late the jobs under way but one are at the least, while as many are left where
-// they are as in a plan.
-func (c *course) leastBeside(s *Plan, but int) int64 {
-	var late []int64
-	left := 0
+	room, left := slices.Clone(c.late), 0
 	for _, j := range s.Jobs {
-		if j.Begun >= 0 && j.Begun != but && c.late[j.Begun] >= 0 {
-			late = append(late, s.Relax.AloneUnderWay(&s.Schedule, j.Begun).Late)
-		}
 		if j.Stuck {
 			left++
 		}
 	}
-	slices.Sort(late)
-	sum := int64(0)
-	for _, l := range late[:max(0, len(late)-left)] {
-		sum += l
+	for b := range room {
+		if room[b] >= 0 {
+			room[b] = max(total-s.Relax.LeastLate(&s.Schedule, left, b), 0)
+		}
 	}
-	return sum
+	return c.to(s, room)
 }
 
 // anyRoom lets each job run as late as it can at all, likewise.

@@ -181,7 +181,7 @@ func (f *finding) prove(keep int64) problem.Cost {
 		if keep > 0 {
 			until -= (proof.Budget - s.Spent) / groupShare
 		}
-		h := &horizon{im: f.im, ctx: f.ctx, size: f.opt.Segment, until: until, report: f.report,
+		h := &horizon{im: f.im, ctx: f.ctx, size: f.opt.Segment, whole: f.opt.Whole, until: until, report: f.report,
 			settled: func(c problem.Cost) bool { return c.ServesAs(f.bounded(c)) }}
 		h.press()
 		g := &divided{s: s, ctx: f.ctx, size: f.opt.Segment, until: proof.Budget, kernel: (proof.Budget - s.Spent) / kernelShare * groupShare}

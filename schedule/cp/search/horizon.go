@@ -44,6 +44,7 @@ type horizon struct {
 	im      *improver
 	ctx     context.Context
 	size    int   // jobs of a segment in the first pass
+	whole   int   // and of the longest that is stated at once
 	until   int64 // counted work at which to stop
 	kernel  int64 // work left for the kernel
 	settled func(problem.Cost) bool
@@ -66,22 +67,41 @@ func (h *horizon) press() {
 }
 
 // pass presses every segment of so many jobs in which something may be gained; they
-// share the work.
+// share the work. Where there is none, those with other borders are looked at, and longer ones.
 func (h *horizon) pass(size, turn int, work int64) {
+	if h.settled(h.im.s.Cost()) {
+		return
+	}
+	for ; size <= max(h.whole, h.size); size += size / 2 {
+		for border := range horizonTurns {
+			first := (turn + border) * size / (2 * horizonTurns) % (size/2 + 1)
+			if open := h.gainful(first, size); open > 0 {
+				h.passFrom(first, size, open, work)
+				return
+			}
+		}
+	}
+}
+
+// gainful is in how many segments something may be gained.
+func (h *horizon) gainful(first, size int) (open int64) {
 	s := h.im.s
-	first := turn * size / (2 * horizonTurns) % (size/2 + 1)
-	step := max(size/2, 1)
-	open := int64(0)
-	for at := first; ; at += step {
+	for at := first; s.Spent < h.until && h.ctx.Err() == nil; at += max(size/2, 1) {
 		free := s.segmentAt(at, size)
-		if len(free) == 0 || s.Spent >= h.until || h.ctx.Err() != nil {
+		if len(free) == 0 {
 			break
 		}
 		if s.mayGain(s.segment(free)) {
 			open++
 		}
 	}
-	for at := first; ; at += step {
+	return open
+}
+
+// passFrom presses the segments with such borders.
+func (h *horizon) passFrom(first, size int, open, work int64) {
+	s := h.im.s
+	for at := first; ; at += max(size/2, 1) {
 		free := s.segmentAt(at, size)
 		if len(free) == 0 || s.Spent >= h.until || h.ctx.Err() != nil || h.settled(s.Cost()) {
 			return

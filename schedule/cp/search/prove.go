@@ -68,30 +68,28 @@ const settleWork = 2_000_000
 
 // settle places each job of a plan at its best beside the others.
 func (p *prover) settle() {
-	if p.sure == problem.CostParts {
-		return
-	}
-	p.s.Settle(p.ctx, settleWork)
-	cost := p.s.Cost()
-	if cost.Less(p.cost) {
-		p.rebound(p.s, cost)
+	if p.sure < problem.CostParts {
+		p.settleWithin(settleWork)
 	}
 }
 
-// settleNow places each job of a plan that was just found at its best beside the others, where
-// it is pressed what that costs: the kernel leaves open what it was not asked about.
+// settleNow does so with a plan that was just found where it is pressed what that costs: the kernel
+// leaves open what it was not asked about.
 func (p *prover) settleNow() {
-	if p.part != problem.PartPenalty {
-		return
+	if p.part == problem.PartPenalty && p.settleWithin(p.until-p.s.Spent) && p.witness != nil {
+		p.witness.renew()
 	}
-	im := &improver{s: p.s, focus: problem.Always()}
-	im.settleEach(func() bool { return p.s.Spent < p.until && p.ctx.Err() == nil })
-	if cost := p.s.Cost(); cost.Less(p.cost) {
+}
+
+// settleWithin settles within so much work, and reports whether the plan is better.
+func (p *prover) settleWithin(work int64) bool {
+	p.s.Settle(p.ctx, work)
+	cost := p.s.Cost()
+	better := cost.Less(p.cost)
+	if better {
 		p.rebound(p.s, cost)
-		if p.witness != nil {
-			p.witness.renew()
-		}
 	}
+	return better
 }
 
 // restate states the model with room for the present plan and a little more.
