@@ -32,14 +32,7 @@ const exitTable = `Exit codes:
   2  the folder or the command line is wrong; nothing was written
   3  a plan was made, but some target is short`
 
-// garbage is how much of what is in use may be garbage beside it, in per cent, before it is collected:
-// a year is planned in 130 MiB instead of 160, and takes a thirtieth longer. GOGC says otherwise.
-const garbage = 60
-
 func main() {
-	if os.Getenv("GOGC") == "" {
-		debug.SetGCPercent(garbage)
-	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	// The first Ctrl-C asks for the best plan so far. From then on signals work as
 	// usual again, so a second one quits at once.
