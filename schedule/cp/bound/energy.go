@@ -166,7 +166,7 @@ func (q *squeeze) short(m *problem.Model) int64 {
 func mostValue(lots []lot, capacity int64) int64 {
 	unit := int64(0)
 	for _, l := range lots {
-		unit = gcd(unit, l.energy)
+		unit = problem.GCD(unit, l.energy)
 	}
 	capacity -= capacity % max(unit, 1) // no choice takes a part of it
 	sort.SliceStable(lots, func(i, k int) bool { return lots[i].value*lots[k].energy > lots[k].value*lots[i].energy })
@@ -181,11 +181,4 @@ func mostValue(lots []lot, capacity int64) int64 {
 		return value + l.value*n + (l.value*(capacity-n*l.energy)+l.energy-1)/l.energy
 	}
 	return value
-}
-
-func gcd(a, b int64) int64 {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
 }

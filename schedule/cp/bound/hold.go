@@ -76,7 +76,7 @@ func measures(m *problem.Model, th *thing) []measure {
 		shortest := problem.Infinite
 		for k := range m.Families[f].Modes {
 			mode := &m.Families[f].Modes[k]
-			scale = min(scale/gcd(scale, int64(max(mode.Units, 1)))*int64(max(mode.Units, 1)), mostScale+1)
+			scale = min(scale/problem.GCD(scale, int64(max(mode.Units, 1)))*int64(max(mode.Units, 1)), mostScale+1)
 			th.eachHold(m, mode, func(_ *problem.Run, long, _ int) { shortest = min(shortest, long) })
 		}
 		if shortest < problem.Infinite && shortest > 0 {

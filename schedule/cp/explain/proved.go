@@ -11,19 +11,12 @@ func provedMost(cost, bound problem.Cost, d *problem.Demand) bool {
 	if d.Value <= 0 {
 		return false
 	}
-	own := &cost.Short
-	if d.Promised {
-		own = &cost.PromisedShort
-	}
-	for i := range problem.CostParts {
+	for i := range d.Part() + 1 {
 		if *cost.Part(i) != *bound.Part(i) {
 			return false
 		}
-		if cost.Part(i) == own {
-			return true
-		}
 	}
-	return false
+	return true
 }
 
 // likeWants reports whether units that go to one demand could as well go to the other: same

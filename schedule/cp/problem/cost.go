@@ -59,6 +59,14 @@ func (c *Cost) Part(i int) *int64 {
 	return [...]*int64{&c.Stuck, &c.PromisedShort, &c.Late, &c.Short, &c.Jobs, &c.Amount, &c.Penalty, &c.Early}[i]
 }
 
+// Part is the part in which what is short of a demand counts.
+func (d *Demand) Part() int {
+	if d.Promised {
+		return PartPromised
+	}
+	return PartShort
+}
+
 // Plus adds part by part.
 func (c Cost) Plus(o Cost) Cost {
 	return Cost{c.Stuck + o.Stuck, c.PromisedShort + o.PromisedShort, c.Late + o.Late, c.Short + o.Short,

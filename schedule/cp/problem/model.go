@@ -110,7 +110,7 @@ type Family struct {
 
 // Mode is one size of a family's chain.
 type Mode struct {
-	Amount int64 // what part four of the cost counts, and what is drawn from an intake
+	Amount int64 // what [Cost.Amount] counts, and what is drawn from an intake
 	Units  int   // at most so many go to demands
 	Acts   []Activity
 	Runs   []Run

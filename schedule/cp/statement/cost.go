@@ -15,7 +15,7 @@ func (k *Statement) addCosts() {
 	}
 	for d := range k.Model.Demands {
 		dm := &k.Model.Demands[d]
-		part := shortPart(dm)
+		part := dm.Part()
 		if dm.Value > 0 {
 			put(part, global.Term{View: k.Short[d].Up(), Times: dm.Value / k.unit[part]}, int64(dm.Units))
 		}
@@ -33,7 +33,7 @@ func (k *Statement) addCosts() {
 		if sl.left != k.Zero {
 			put(problem.PartStuck, global.Term{View: sl.left.Up(), Times: 1}, 1)
 		}
-		if sl.Late != k.Zero && sl.Begun >= 0 && sl.Fixed < sl.Acts() {
+		if sl.Late != k.Zero {
 			put(problem.PartLate, global.Term{View: sl.Late.Up(), Times: 1}, plenty)
 		}
 	}
@@ -54,20 +54,12 @@ func (k *Statement) addCosts() {
 	global.AddLinear(k.Kernel, append(k.jobs, global.Term{View: k.Cost[problem.PartJobs].Down(), Times: 1}), 0)
 }
 
-// shortPart is the part in which what is short of a demand counts.
-func shortPart(dm *problem.Demand) int {
-	if dm.Promised {
-		return problem.PartPromised
-	}
-	return problem.PartShort
-}
-
 // units are what the parts count in: the greatest number that divides all that
 // each may be.
 func (k *Statement) units() [problem.CostParts]int64 {
 	u := [problem.CostParts]int64{problem.PartStuck: 1, problem.PartLate: 1, problem.PartJobs: 1, problem.PartPenalty: 1, problem.PartEarly: int64(k.Model.Step)}
 	for d := range k.Model.Demands {
-		part := shortPart(&k.Model.Demands[d])
+		part := k.Model.Demands[d].Part()
 		u[part] = problem.GCD(u[part], k.Model.Demands[d].Value)
 	}
 	for f := range k.Model.Families {
