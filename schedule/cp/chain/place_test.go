@@ -247,7 +247,7 @@ func runsLate(t *rapid.T, q *query, s *Schedule) {
 		}
 	}
 	q.Mode = &mode
-	s.Prep.addLags(q.Mode, map[lagShape]*lagTable{})
+	s.Prep.addLags(q.Mode, 0, map[lagShape]lagTables{})
 }
 
 func drawWindow(t *rapid.T, m *problem.Model, f int) problem.Window {
