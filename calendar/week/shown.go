@@ -44,7 +44,7 @@ func Show(p *schedule.Problem, plan *schedule.Plan, of resources.Date) (*Shown, 
 	if err != nil {
 		return nil, err
 	}
-	s := newWeek(p, plan, n.Zone, of)
+	s := gather(p, plan, n.Zone).week(of)
 	w := &Shown{Title: s.title(n), Period: s.period(n), First: s.first, Summary: s.summary(n), Heads: workHeads}
 	if s.empty() {
 		w.Nothing = s.nothing(n)

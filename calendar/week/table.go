@@ -49,6 +49,12 @@ var errNothing = errors.New("week table: no problem or no plan given")
 // plan and options give the same bytes. It returns a [FormatError] for an
 // unknown format, and errors of the writer.
 func Table(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt Options) error {
+	return Tables(w, p, plan, []resources.Date{opt.Of}, opt)
+}
+
+// Tables writes the tables of several weeks, each of which a day is given of, one under the other
+// as [Table] writes them. What is the whole plan's is gathered once.
+func Tables(w io.Writer, p *schedule.Problem, plan *schedule.Plan, days []resources.Date, opt Options) error {
 	if p == nil || plan == nil {
 		return errNothing
 	}
@@ -56,7 +62,22 @@ func Table(w io.Writer, p *schedule.Problem, plan *schedule.Plan, opt Options) e
 	if err != nil {
 		return fmt.Errorf("week table: %w", err)
 	}
-	s := newWeek(p, plan, zone, opt.Of)
+	whole := gather(p, plan, zone)
+	for i, of := range days {
+		if i > 0 {
+			if _, err := io.WriteString(w, "\n\n"); err != nil {
+				return err
+			}
+		}
+		if err := writeTable(w, whole.week(of), opt); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// writeTable writes a week in its form.
+func writeTable(w io.Writer, s *oneWeek, opt Options) error {
 	switch opt.Format {
 	case Terminal, "":
 		return writeTerminal(w, s, opt)
@@ -91,8 +112,23 @@ type oneDay struct {
 	rows    []row
 }
 
-// newWeek gathers the week that the day lies in.
-func newWeek(p *schedule.Problem, plan *schedule.Plan, zone *time.Location, of resources.Date) *oneWeek {
+// wholePlan is what all weeks of a plan are taken from.
+type wholePlan struct {
+	problem *schedule.Problem
+	plan    *schedule.Plan
+	zone    *time.Location
+	rows    []row // by their moments
+	fills   []coldroom.Fill
+}
+
+// gather gathers a plan.
+func gather(p *schedule.Problem, plan *schedule.Plan, zone *time.Location) *wholePlan {
+	return &wholePlan{p, plan, zone, rowsOf(p, plan, zone), coldroom.Fills(p, plan)}
+}
+
+// week is the week that the day lies in.
+func (whole *wholePlan) week(of resources.Date) *oneWeek {
+	p, plan, zone := whole.problem, whole.plan, whole.zone
 	if of == (resources.Date{}) {
 		of = plan.From.DateIn(zone)
 	}
@@ -103,8 +139,8 @@ func newWeek(p *schedule.Problem, plan *schedule.Plan, zone *time.Location, of r
 		s.days[i] = oneDay{date: d, span: span, changes: changesWithin(span, zone)}
 	}
 	s.span = resources.Span{From: s.days[0].span.From, Until: s.days[6].span.Until}
-	s.place(rowsOf(p, plan, zone))
-	s.fills = coldroom.Fills(p, plan)
+	s.place(whole.rows)
+	s.fills = whole.fills
 	s.milk = milkWithin(p, plan, zone, s.span)
 	s.notes = s.gatherNotes()
 	return s

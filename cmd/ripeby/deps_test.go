@@ -31,10 +31,11 @@ const arrows = `
 	schedule/cp/steps, schedule/cp/problem < schedule/cp/lags
 	schedule/cp/lags, schedule/cp/usage < schedule/cp/chain
 	schedule/cp/chain < schedule/cp/bound
+	schedule/cp/bound < schedule/cp/carry
 	schedule/cp/global, schedule/cp/problem < schedule/cp/packing
 	schedule/cp/chain, schedule/cp/packing < schedule/cp/statement
 	schedule/cp/kernel, schedule/cp/chain < schedule/cp/lack
-	schedule/cp/bound, schedule/cp/lack, schedule/cp/statement < schedule/cp/search
+	schedule/cp/carry, schedule/cp/lack, schedule/cp/statement < schedule/cp/search
 	schedule/cp/search < schedule/cp/explain
 	schedule/cp/explain < schedule/cp
 	schedule/needs, resources/shelf, schedule/cp < schedule/planner

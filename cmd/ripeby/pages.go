@@ -40,16 +40,9 @@ func pagesOf(problem *schedule.Problem, plan *schedule.Plan) ([]page, error) {
 // under the other.
 func allWeeks(problem *schedule.Problem, plan *schedule.Plan) ([]byte, error) {
 	var out bytes.Buffer
-	for i, monday := range weeksOf(plan, problem.Kitchen.Zone) {
-		if i > 0 {
-			out.WriteString("\n\n")
-		}
-		opt := week.Options{Of: monday, Format: week.Terminal, Width: standardWidth}
-		if err := week.Table(&out, problem, plan, opt); err != nil {
-			return nil, err
-		}
-	}
-	return out.Bytes(), nil
+	opt := week.Options{Format: week.Terminal, Width: standardWidth}
+	err := week.Tables(&out, problem, plan, weeksOf(plan, problem.Kitchen.Zone), opt)
+	return out.Bytes(), err
 }
 
 // comingWeek prints the first week in which something is to be done.

@@ -10,6 +10,7 @@
 //
 //	explain     why something is short; what more a plan could give
 //	search      first plan, improvement, the proof part by part
+//	carry       what is under way, put in force
 //	statement   the problem stated to the kernel      bound    relaxations
 //	packing     boxes over time                       chain    one job placed exactly
 //	global      constraints of scheduling             usage    what is placed, what is left
@@ -28,5 +29,5 @@
 // MEASURED.md. The models of the tests are in tiny.
 //
 // Reading order: cp.go; then the rooms problem, usage, steps, lags, chain, bound, kernel, global,
-// packing, statement, lack, search, explain.
+// packing, statement, lack, carry, search, explain.
 package cp

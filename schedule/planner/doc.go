@@ -15,8 +15,8 @@
 //  3. carry.go finds what is under way: begun.yaml, and the earlier plan.
 //  4. One file for each kind of fact: people.go, kit.go (and cold places), milk.go; of
 //     recipes chain.go (stages as the engine's activities), lag.go (holds), mode.go
-//     (batches of each size) and cleaned.go; demand.go (targets and stock); under.go and
-//     bent.go (what is under way), late.go (how it may run late); hint.go (what the earlier plan had), takenew.go (what
+//     (batches of each size) and cleaned.go; demand.go (targets and stock); under.go,
+//     alike.go and bent.go (what is under way), late.go (how it may run late); hint.go (what the earlier plan had), takenew.go (what
 //     it knew nothing of).
 //  5. decode.go and kept.go turn the answer into dated stages and what they occupy; ids.go
 //     gives each batch its id; care.go lists care and rounds; slip.go how far work may slip.

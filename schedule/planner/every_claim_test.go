@@ -165,7 +165,17 @@ func (e *everyWorld) space(place, box string, count int, stay resources.Span, st
 			s.open |= 1 << i
 		}
 	}
+	if !planned && !e.fits(s) {
+		return nil, nil, true // they are there, but stand nowhere by the measures given
+	}
 	return nil, []everyStay{s}, count > 0
+}
+
+// fits reports whether the boxes of a stay would stand in their place if nothing else did and all
+// of it were open.
+func (e *everyWorld) fits(s everyStay) bool {
+	s.open = 1<<len(e.p.Kitchen.Cold[s.place].Shelves) - 1
+	return newEveryShelf(&e.p.Kitchen).stand([]everyStay{s})
 }
 
 // keep adds the way that is being tried to the list.

@@ -33,6 +33,9 @@ func (e *everyPlan) plan() *schedule.Plan {
 			} else if e.overruns(&b) {
 				warn(out, "hold-overrun", b.ID)
 			}
+			if at := &b.Stages[len(e.begunLister(begun).fixed)-1]; at.At != "room" && at.Hold > 0 && at.BoxesAt == nil {
+				warn(out, "boxes-do-not-fit", b.ID)
+			}
 			out.Batches = append(out.Batches, b)
 		default:
 			l := &lister{everyWorld: e.everyWorld, r: &e.p.Recipes[kind.recipe], litres: kind.litres}

@@ -46,13 +46,13 @@ func (c *chain) late(stage, minutes int) int32 {
 
 // pastOf gives how late the holds of stages from to last are, of which past minutes of an
 // activity's lag come before, and what they cost, when they go on longer than they may.
-func (c *chain) pastOf(from, last, past, phase, step int) func(lag int) (late, cost int32) {
+func (c *chain) pastOf(from, last, past, phase, step int) *problem.Beyond {
 	before, cost := c.longestBefore(from, last, phase, step)
 	late, h := c.lateFrom(from, last, phase, step), c.holds[last]
-	return func(lag int) (int32, int32) {
+	return &problem.Beyond{Of: func(lag int) (int32, int32) {
 		long := lag - past - before
 		return late + c.late(last, long), cost + h.bother(long)
-	}
+	}}
 }
 
 // countLate has all that is under way count lateness alike.
@@ -61,6 +61,9 @@ func (pl *Stated) countLate() {
 	for _, u := range pl.under {
 		pl.lateUnit += int32(len(u.recipe.Stages))
 	}
+	for _, c := range pl.chains {
+		c.lateUnit = pl.lateUnit
+	}
 	for _, u := range pl.under {
 		u.chain.lateUnit = pl.lateUnit
 	}
@@ -68,21 +71,6 @@ func (pl *Stated) countLate() {
 
 // lateOf is the engine's lateness in tenths.
 func (pl *Stated) lateOf(c problem.Cost) int64 { return c.Late / int64(pl.lateUnit) }
-
-// runLate lets the lags of a batch under way go on past their time: that which runs, and those
-// to come, but for the last, the store of packed cheese.
-func (pl *Stated) runLate(u *underWay, m *problem.Mode, k int) {
-	c, step := u.chain, int(pl.clock.step)
-	for a := max(k-1, 0); a < len(c.acts)-1; a++ {
-		ac, lag := c.acts[a], &m.Acts[a].Lag
-		if a < k {
-			running, past, phase := pl.running(u, ac, m.Acts[a].Work)
-			lag.Past = c.pastOf(running, ac.last, past, phase, step)
-			continue
-		}
-		lag.Past = c.pastOf(ac.first, ac.last, 0, 0, step)
-	}
-}
 
 // latest are the latest starts of the activities of a batch under way: the next stage to come begins
 // within the patience, or when the hold that runs is over at the latest; each later one no

@@ -5,6 +5,7 @@ import (
 	"ripeby/resources/shelf"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // beyond is how long after the last date of the folder the plan may still go on,
@@ -15,6 +16,7 @@ const beyond = 60 * resources.Day
 // the planning start for no further than the problem itself goes.
 func State(p *schedule.Problem, ahead resources.Moment) *Stated {
 	pl := &Stated{p: p, poolOf: map[string]int{}, kindOf: map[string]int{}}
+	pl.alike = alike{map[int][]problem.Lag{}, map[runningKey]problem.Lag{}}
 	pl.clock = clock{resources.FloorTo(p.From, p.Kitchen.Step), p.Kitchen.Step}
 	pl.chains = make([]*chain, len(p.Recipes))
 	for i := range p.Recipes {
@@ -59,22 +61,44 @@ func (pl *Stated) lastMoment() resources.Moment {
 			last = max(last, pl.p.Stock[i].Packed.Add(r.Keeps))
 		}
 	}
+	one, all := last, last // as late as any of them can go on, and as late as one after another would
 	for _, u := range pl.under {
-		end := last
-		if k := len(u.starts); k > 0 {
-			end = max(end, u.starts[k-1])
-		}
-		for i := range u.recipe.Stages {
-			if h := u.recipe.Stages[i].Hold; h != nil {
-				end = end.Add(h.Most)
-			}
-		}
-		last = max(last, end.Add(u.recipe.Keeps))
+		one, all = max(one, pl.lastOf(u)), pl.after(u, all)
 	}
 	if len(pl.under) > 0 {
-		last = last.Add(beyond)
+		last = min(one, all).Add(beyond)
 	}
 	return last.Add(resources.Day)
+}
+
+// after is when a batch under way would be gone that began its holds at a moment.
+func (pl *Stated) after(u *underWay, at resources.Moment) resources.Moment {
+	if k := len(u.starts); k > 0 {
+		at = max(at, u.starts[k-1])
+	}
+	for i := range u.recipe.Stages {
+		if h := u.recipe.Stages[i].Hold; h != nil {
+			at = at.Add(h.Most)
+		}
+	}
+	return at.Add(u.recipe.Keeps)
+}
+
+// lastOf is when a batch under way is gone at the latest, however late it runs: its next stage begins
+// within the patience, or when the hold that runs is over.
+func (pl *Stated) lastOf(u *underWay) resources.Moment {
+	at, n := pl.p.From.Add(needs.Patience), len(u.starts)
+	for i := range u.recipe.Stages {
+		work := needs.Work(&u.recipe.Stages[i], u.size(), pl.clock.step)
+		switch most := u.chain.holds[i].Most; {
+		case i < n-1:
+		case i == n-1:
+			at = max(at, u.starts[i].Add(pl.workUnderWay(u, i)+most))
+		default:
+			at = at.Add(work + most)
+		}
+	}
+	return at.Add(u.recipe.Keeps)
 }
 
 // packing asks the shelf geometry.

@@ -27,6 +27,7 @@ type Stated struct {
 	intakes []collected
 	stocks  []int // engine stock -> entry of Problem.Stock
 	warn    []schedule.Warning
+	alike   alike // lags of what is under way
 
 	endedNow int64 // bother of begun holds that ended at the planning start itself
 	lateNow  int64 // how late those were

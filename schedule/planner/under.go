@@ -24,7 +24,6 @@ func (pl *Stated) begunOf(u *underWay) problem.Begun {
 	}
 	b := problem.Begun{Family: u.family, Mode: pl.modeUnderWay(u, c, sz, k)}
 	if k < len(c.acts) {
-		pl.runLate(u, &b.Mode, k)
 		b.Latest = pl.latest(u, &b.Mode)
 	}
 	for a := 0; a < k; a++ {
@@ -46,8 +45,7 @@ func (pl *Stated) begunOf(u *underWay) problem.Begun {
 // modeUnderWay is the batch's own chain: pots as they are, the running hold by
 // what has passed of it.
 func (pl *Stated) modeUnderWay(u *underWay, c *chain, sz needs.Size, k int) problem.Mode {
-	step := int(pl.clock.step)
-	lags := c.lags(step)
+	lags := pl.lagsOf(u.family)
 	m := problem.Mode{Amount: int64(u.litres), Units: u.sellable()}
 	if u.left <= 0 {
 		m.Units = 0
@@ -62,7 +60,7 @@ func (pl *Stated) modeUnderWay(u *underWay, c *chain, sz needs.Size, k int) prob
 			activity.Workers = needs.Who(st, &pl.p.Kitchen)
 		}
 		if a == k-1 && a < len(c.acts)-1 {
-			activity.Lag = pl.runningLag(u, c, ac, activity.Work)
+			activity.Lag = pl.runningLag(u, ac, activity.Work)
 		}
 		m.Acts = append(m.Acts, activity)
 	}
@@ -84,13 +82,6 @@ func (pl *Stated) modeUnderWay(u *underWay, c *chain, sz needs.Size, k int) prob
 			Boxes: needs.Boxes(s.box, sz.Pieces), Spaces: s.places})
 	}
 	return m
-}
-
-// runningLag is what may still come of the holds of the running activity, as a lag from
-// the end of its first stage's work.
-func (pl *Stated) runningLag(u *underWay, c *chain, ac act, work int) problem.Lag {
-	running, past, phase := pl.running(u, ac, work)
-	return c.runningLag(running, ac.last, past, int(pl.clock.step), phase)
 }
 
 // running is the stage of an activity that runs, how many minutes of the activity's lag were over

@@ -69,6 +69,7 @@ func absurd(t *testing.T) map[string]*schedule.Problem {
 		"100,000 of everything":   edit(0, change("targets.yaml", `pieces: \d+`, `pieces: 100000`)),
 		"2,000 targets":           edit(0, map[string]func(string) string{"targets.yaml": func(string) string { return many.String() }}),
 		"a hold of years":         edit(0, change("recipes/croft-truckle.yaml", `best: 56 d, most: 84 d`, `best: 300 d, most: 700 d`)),
+		"500 begun batches":       edit(0, map[string]func(string) string{"begun.yaml": func(string) string { return begunBatches(500) }}),
 		"six thousand lot sizes":  edit(0, change("recipes/spoon-curd.yaml", `step: 1 L`, `step: 0.001 L`)),
 	}
 }

@@ -22,6 +22,8 @@ type Relaxation struct {
 	byJobs   map[int64]int64
 	alone    map[int]Alone // of each job under way, once asked
 
+	AloneMost, AloneSpent int64 // counted work that it may take to ask that, 0 for any, and what it took
+
 	leastBegun    int64        // penalty that they cost at the least, while they are no later than that
 	Sure          problem.Cost // known otherwise: how much is stuck in every plan, and what of the promised is short
 	left          int64        // jobs under way that the model leaves where they are
@@ -40,25 +42,8 @@ func NewRelaxation() *Relaxation {
 func (x *Relaxation) Cover(s *chain.Schedule) (covers []cover, bound problem.Cost) {
 	m := s.Model
 	for f := range m.Families {
-		if !x.worth(coverWork(m, f)) {
-			x.Cut = true // nothing is known of it: it may cost nothing
-			x.Covers, covers = append(x.Covers, &coverer{s: s, family: f, states: 1}), append(covers, cover{})
-			continue
-		}
-		sources := x.Sources(s, f)
-		co := newCoverer(s, f, sources, m.Families[f].Serves)
-		c := co.walk()
-		x.Covers = append(x.Covers, co)
-		covers = append(covers, c)
-		least := c.cost
-		if m.Families[f].Serves > 1 || rests(s, f) {
-			loose := newCoverer(s, f, sources, 1)
-			loose.loose = true
-			least = loose.walk().cost
-			co = loose
-		}
-		x.bounding = append(x.bounding, co)
-		bound = bound.Plus(least)
+		c, least := x.coverFamily(s, f)
+		covers, bound = append(covers, c), bound.Plus(least)
 	}
 	for b := range m.Begun {
 		if m.Begun[b].NoWay {
@@ -75,6 +60,30 @@ func (x *Relaxation) Cover(s *chain.Schedule) (covers []cover, bound problem.Cos
 		x.leastPromised, x.leastShort = energyShort(s)
 	}
 	return covers, bound
+}
+
+// coverFamily covers one family, and bounds what it costs. Where that would take more than it may, or is
+// called off, nothing is known of it: it may cost nothing.
+func (x *Relaxation) coverFamily(s *chain.Schedule, f int) (c cover, least problem.Cost) {
+	fam := &s.Model.Families[f]
+	if x.worth(coverWork(s.Model, f)) && !s.CalledOff() {
+		sources := x.Sources(s, f)
+		co := newCoverer(s, f, sources, fam.Serves)
+		c, bounding := co.walk(), co
+		least = c.cost
+		if fam.Serves > 1 || rests(s, f) {
+			bounding = newCoverer(s, f, sources, 1)
+			bounding.loose = true
+			least = bounding.walk().cost
+		}
+		if !co.off && !bounding.off {
+			x.Covers, x.bounding = append(x.Covers, co), append(x.bounding, bounding)
+			return c, least
+		}
+	}
+	x.Cut = true
+	x.Covers = append(x.Covers, &coverer{s: s, family: f, states: 1})
+	return cover{}, problem.Cost{}
 }
 
 // worth reports whether a relaxation of so much work may be worked out.

@@ -64,6 +64,7 @@ type coverer struct {
 	Units   []unit
 	sources []Source
 	first   []int // first[x]: number of the state "source x untouched"
+	present []int // by state: the source that serves now
 	states  int
 	serves  int
 	ahead   int  // with it >= 0, every unit's Ahead: see uneven
@@ -72,6 +73,7 @@ type coverer struct {
 	Least   problem.Cost // of the cheapest walk
 	runs    [][]jobRun   // by first unit, once asked: see runsFrom
 	into    [][]edge     // moves of the cheapest walks of the first pass, by where they lead
+	off     bool         // it was called off, and knows nothing
 }
 
 // uneven gives the least Ahead of a family when its demands differ in it, else
@@ -148,9 +150,12 @@ func newCoverer(s *chain.Schedule, family int, sources []Source, serves int) *co
 	}
 	c.inOrder()
 	n := 0
-	for _, src := range sources {
+	for x, src := range sources {
 		c.first = append(c.first, n)
 		n += src.units + 1
+		for len(c.present) < n {
+			c.present = append(c.present, x)
+		}
 	}
 	c.states = n + 1
 	c.modeFor = modeForUnits(&s.Model.Families[family])
@@ -244,13 +249,8 @@ func (c *coverer) edges(u, st int, visit func(edge)) {
 // by the present one, or left short.
 func (c *coverer) sourceEdges(u, st int, visit func(edge)) {
 	at := u*c.states + st
-	x := len(c.sources)
-	for i := range c.first {
-		if st >= c.first[i] && st < c.first[i]+c.sources[i].units+1 {
-			x = i
-		}
-	}
-	if x < len(c.sources) {
+	if st < len(c.present) {
+		x := c.present[st]
 		used := st - c.first[x]
 		nextState := c.states - 1
 		if x+1 < len(c.sources) {

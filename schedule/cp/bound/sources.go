@@ -42,10 +42,12 @@ func (x *Relaxation) begunReady(s *chain.Schedule, b int) (lo, hi int) {
 }
 
 // Alone is what the rest of a job under way comes to at the least with the kitchen to itself:
-// how late it is, and what it costs when it is no later. Not OK where it cannot go on.
+// how late it is, and what it costs when it is no later. Not OK where it cannot go on. Open where
+// there was no work to find out: then it may be in time, at no cost, for all that is known.
 type Alone struct {
-	OK            bool
+	OK, Open      bool
 	Late, Penalty int64
+	Work          int64 // counted, to find it out
 }
 
 // AloneUnderWay is what a job under way comes to alone.
@@ -54,12 +56,25 @@ func (x *Relaxation) AloneUnderWay(s *chain.Schedule, b int) Alone {
 		return known
 	}
 	a := Alone{OK: true}
-	if len(s.Model.Begun[b].Starts) < len(s.Model.Begun[b].Mode.Acts) {
+	switch {
+	case len(s.Model.Begun[b].Starts) == len(s.Model.Begun[b].Mode.Acts):
+	case x.AloneMost != 0 && x.AloneSpent >= x.AloneMost || s.CalledOff():
+		a.Open = true
+	default:
+		before := s.Spent
 		j, ok := s.CarryAlone(b)
-		if a = (Alone{OK: ok}); ok {
+		if a = (Alone{OK: ok, Work: s.Spent - before}); ok {
 			a.Late, a.Penalty = j.Late, j.Penalty
 		}
+		x.AloneSpent += a.Work
 	}
 	x.alone[b] = a
 	return a
+}
+
+// Knows has it known what a job under way comes to alone, from another model in which that job is the
+// same. It counts as if it were found out here.
+func (x *Relaxation) Knows(s *chain.Schedule, b int, a Alone) {
+	x.alone[b] = a
+	s.Spent += a.Work
 }

@@ -207,7 +207,7 @@ func (x *Relaxation) tradesFor(s *chain.Schedule, jobs int) []trade {
 	if len(x.trades) > 0 && len(x.trades[0].least) > jobs {
 		return x.trades
 	}
-	if x.Cut { // of what is not covered nothing is known
+	if x.Cut || s.CalledOff() { // of what is not covered nothing is known
 		return nil
 	}
 	most := jobs + jobs/4

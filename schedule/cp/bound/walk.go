@@ -13,6 +13,9 @@ import (
 // walk finds a cheapest cover.
 func (c *coverer) walk() cover {
 	reach, tight := c.FirstPass()
+	if c.off {
+		return cover{}
+	}
 	nodes := len(reach)
 	full := make([]problem.Cost, nodes)
 	via := make([]edge, nodes)
@@ -27,6 +30,9 @@ func (c *coverer) walk() cover {
 			seen[e.to], full[e.to], via[e.to] = true, v, e
 		}
 	}, seen)
+	if c.off {
+		return cover{}
+	}
 	c.Least = full[nodes-1]
 	return c.decode(full[nodes-1], via)
 }
@@ -43,14 +49,20 @@ func (c *coverer) FirstPass() (reach []problem.Cost, tight []bool) {
 			known[e.to], reach[e.to] = true, v
 		}
 	}, known)
+	if c.off {
+		return nil, nil
+	}
 	tight = c.tight(reach, known)
 	c.keepWalks(reach, tight)
 	return reach, tight
 }
 
-// forward visits the edges out of every known node in walking order.
+// forward visits the edges out of every known node in walking order, unless it is called off.
 func (c *coverer) forward(visit func(edge), known []bool) {
 	for u := 0; u <= len(c.Units); u++ {
+		if c.off = c.off || c.s.CalledOff(); c.off {
+			return
+		}
 		for st := 0; st < c.states; st++ {
 			if known[u*c.states+st] {
 				c.s.Spent += 4

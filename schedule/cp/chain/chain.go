@@ -74,6 +74,7 @@ type query struct {
 	supply   int  // -1 for none
 	pin      bool // activity k starts at pinned
 	pinned   int
+	soonest  int   // activity k starts no sooner; 0 for when it can, as there is nothing before it
 	latest   []int // latest start of each activity; nil for no limit
 	forbid   []forbidden
 	Exact    []int                // starts of all activities, nil for free
@@ -144,6 +145,9 @@ func (s *Schedule) Ranges(q *query) bool {
 		from := q.starts[q.From-1] + acts[q.From-1].Work
 		q.Lo[q.From] = max(q.Lo[q.From], problem.CeilTo(from+lag.Least, step))
 		q.Hi[q.From] = min(q.Hi[q.From], problem.FloorTo(from+lag.Most, step))
+	}
+	if q.soonest > 0 && q.From < n {
+		q.Lo[q.From] = max(q.Lo[q.From], problem.CeilTo(q.soonest, step))
 	}
 	if q.pin {
 		q.Lo[q.From], q.Hi[q.From] = max(q.Lo[q.From], q.pinned), min(q.Hi[q.From], q.pinned)

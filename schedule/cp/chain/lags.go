@@ -5,32 +5,58 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// lagShape tells lags with the same table apart from others: by where their costs are.
+// lagShape tells lags with the same tables apart from others: by where their costs are, and
+// what being late weighs.
 type lagShape struct {
-	first       *int32
+	first, late *int32
 	least, most int
+	weight      int32
 }
 
-// addLags adds the tables of a mode's lags, those known already once.
-func (p *Prepared) addLags(mode *problem.Mode, known map[lagShape]*lags.Table) {
+// shapeOf is the shape of a lag in a mode of such a weight.
+func shapeOf(l *problem.Lag, weight int32) lagShape {
+	sh := lagShape{least: l.Least, most: l.Most}
+	if len(l.Cost) > 0 {
+		sh.first = &l.Cost[0]
+	}
+	if l.Late != nil {
+		sh.weight = weight
+	}
+	if len(l.Late) > 0 {
+		sh.late = &l.Late[0]
+	}
+	return sh
+}
+
+// addLags adds the tables of a mode's lags, those known already once. So many activities have
+// begun: their lags are over, but for the last one's, whose end is not looked for by a table.
+func (p *Prepared) addLags(mode *problem.Mode, begun int, known map[lagShape]lagTables) {
 	weight := weightOf(mode)
 	for i := range mode.Acts {
 		act := &mode.Acts[i]
-		if act.Lag.Late != nil {
-			p.lags[act] = lateTables(&act.Lag, p.step, weight)
+		sh := shapeOf(&act.Lag, weight)
+		if i < begun {
+			if _, known := p.lags[act]; !known { // a job's activities may be its family's
+				p.lags[act] = lagTables{lag: &act.Lag, weight: sh.weight}
+			}
 			continue
 		}
-		sh := lagShape{least: act.Lag.Least, most: act.Lag.Most}
-		if len(act.Lag.Cost) > 0 {
-			sh.first = &act.Lag.Cost[0]
-		}
-		t := known[sh]
-		if t == nil {
-			t = lags.New(&act.Lag, p.step)
+		t, ok := known[sh]
+		if !ok {
+			t = tablesOf(&act.Lag, p.step, weight)
 			known[sh] = t
 		}
-		p.lags[act] = lagTables{lag: &act.Lag, sought: t, bother: t}
+		p.lags[act] = t
 	}
+}
+
+// tablesOf are the tables of a lag.
+func tablesOf(l *problem.Lag, step int, weight int32) lagTables {
+	if l.Late != nil {
+		return lateTables(l, step, weight)
+	}
+	t := lags.New(l, step)
+	return lagTables{lag: l, sought: t, bother: t}
 }
 
 // lagOf gives the table of the lag after an activity, by what is measured.

@@ -35,10 +35,8 @@ const mostWeight = 1 << 22
 func weightOf(mode *problem.Mode) int32 {
 	most := int64(0)
 	for i := range mode.Acts {
-		for late, x := mode.Acts[i].Lag.Late, 0; x < len(late); x++ {
-			if x == len(late)-1 { // none is later than a longer one
-				most += int64(late[x])
-			}
+		if late := mode.Acts[i].Lag.Late; len(late) > 0 {
+			most += int64(late[len(late)-1]) // none is later than a longer one
 		}
 	}
 	return int32(min(mostWeight, int64(Unreachable-1)/(2*(most+1))))

@@ -16,3 +16,12 @@ func (s *Schedule) Over() bool {
 
 // CalledOff reports whether somebody wants what there is.
 func (s *Schedule) CalledOff() bool { return s.Limit.Ctx != nil && s.Limit.Ctx.Err() != nil }
+
+// buildFloor is the counted work that a plan may be filled with however little there is: to make
+// some plan of a kitchen is no more than to read it, unless that is absurdly large.
+const buildFloor = 10_000_000
+
+// OutOfWork reports whether a plan is to be filled no further.
+func (s *Schedule) OutOfWork() bool {
+	return s.CalledOff() || s.Limit.Until > 0 && s.Spent >= max(s.Limit.Until, buildFloor)
+}

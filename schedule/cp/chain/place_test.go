@@ -7,7 +7,6 @@ import (
 
 	"pgregory.net/rapid"
 
-	"ripeby/schedule/cp/lags"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/tiny"
 )
@@ -248,7 +247,7 @@ func runsLate(t *rapid.T, q *query, s *Schedule) {
 		}
 	}
 	q.Mode = &mode
-	s.Prep.addLags(q.Mode, map[lagShape]*lags.Table{})
+	s.Prep.addLags(q.Mode, 0, map[lagShape]lagTables{})
 }
 
 func drawWindow(t *rapid.T, m *problem.Model, f int) problem.Window {

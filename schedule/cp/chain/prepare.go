@@ -38,14 +38,14 @@ func prepare(m *problem.Model) *Prepared {
 		}
 	}
 	p.ByDue = demandsByDue(m)
-	known := map[lagShape]*lags.Table{}
+	known := map[lagShape]lagTables{}
 	for f := range m.Families {
 		for k := range m.Families[f].Modes {
-			p.addLags(&m.Families[f].Modes[k], known)
+			p.addLags(&m.Families[f].Modes[k], 0, known)
 		}
 	}
 	for b := range m.Begun {
-		p.addLags(&m.Begun[b].Mode, known)
+		p.addLags(&m.Begun[b].Mode, len(m.Begun[b].Starts), known)
 	}
 	return p
 }

@@ -31,7 +31,7 @@
 //
 // Reading order: model.go, cost.go, job.go, occupied.go, lengths.go, grid.go, span.go, window.go,
 // share.go, demands.go, sizes.go, begun.go, lists.go, rate.go, stacks.go; then fact.go, why.go (reasons);
-// then part.go, within.go, waysround.go (other models made of one).
+// then part.go, within.go, stretch.go, waysround.go (other models made of one).
 //
 // # Short names
 //

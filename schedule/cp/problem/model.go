@@ -137,12 +137,18 @@ type Lag struct {
 	// counts it; nil for never. InTime is the longest lag that does not, where any does.
 	Late   []int32
 	InTime int
-	// Past gives how late a lag beyond Most is and what it costs, neither less than a shorter
-	// one's, for what has begun: [Model.Within] lets it go on so far. Nil: never beyond.
-	Past func(lag int) (late, cost int32)
+	// Past tells of a lag beyond Most, for what has begun: [Model.Within] lets it go on so far.
+	// Nil: never beyond.
+	Past *Beyond
 	// Slip gives how short and how long a lag made of several parts can become when all
 	// but its last part stay as they are in a lag of this length; nil: from Least to Most.
 	Slip func(lag int) (least, most int)
+}
+
+// Beyond gives how late a lag of so many ticks, more than its most, is and what it costs, neither
+// less than a shorter one's. Lags that have one in common go on alike.
+type Beyond struct {
+	Of func(lag int) (late, cost int32)
 }
 
 // Run occupies Amount units of one of the pools in Choices from the start of

@@ -8,13 +8,14 @@ import "slices"
 func (m *Model) Within(late []int64) *Model {
 	out := *m
 	out.Begun = slices.Clone(m.Begun)
+	known := stretches{}
 	for b := range out.Begun {
 		bg := &out.Begun[b]
 		switch {
 		case late[b] < 0 && bg.Left == nil:
 			*bg = m.Begun[b].Held(m.Horizon - bg.Starts[len(bg.Starts)-1]) // nothing comes after the horizon
 		case late[b] >= 0:
-			bg.runLate(m, late[b])
+			bg.runLate(m, late[b], &known)
 		}
 	}
 	return &out
@@ -22,7 +23,7 @@ func (m *Model) Within(late []int64) *Model {
 
 // runLate lets the lags to come go on past their time, for so much at the most and no
 // further than the activities after them may start.
-func (b *Begun) runLate(m *Model, most int64) {
+func (b *Begun) runLate(m *Model, most int64, known *stretches) {
 	b.Mode.Acts = slices.Clone(b.Mode.Acts)
 	for i := max(len(b.Starts)-1, 0); i < len(b.Mode.Acts)-1; i++ {
 		act := &b.Mode.Acts[i]
@@ -36,30 +37,8 @@ func (b *Begun) runLate(m *Model, most int64) {
 		if i < len(b.Starts) {
 			from = b.Starts[i]
 		}
-		act.Lag = act.Lag.lateBy(most, last-from-act.Work)
+		act.Lag = known.lateBy(act.Lag, most, last-from-act.Work)
 	}
-}
-
-// lateBy is the lag with what it may go on to: so late, and so long, at the most.
-func (l Lag) lateBy(most int64, reach int) Lag {
-	out := l
-	out.InTime, out.Past = l.Most, nil
-	out.Late = slices.Clone(l.Late)
-	if out.Late == nil {
-		out.Late = make([]int32, l.Most-l.Least+1)
-	}
-	out.Cost = slices.Clone(l.Cost)
-	for len(out.Cost) < len(out.Late) {
-		out.Cost = append(out.Cost, 0)
-	}
-	for ; out.Most < reach; out.Most++ {
-		late, cost := l.Past(out.Most + 1)
-		if int64(late) > most {
-			break
-		}
-		out.Late, out.Cost = append(out.Late, late), append(out.Cost, cost)
-	}
-	return out
 }
 
 // CanRunLate reports whether anything under way has a lag that may go on past its time.
@@ -94,7 +73,7 @@ func (b *Begun) LateBy(starts []int) int64 {
 		lag, long := &b.Mode.Acts[i].Lag, starts[i+1]-starts[i]-b.Mode.Acts[i].Work
 		sum += lag.LateOf(long)
 		if long > lag.Most && lag.Past != nil {
-			late, _ := lag.Past(long)
+			late, _ := lag.Past.Of(long)
 			sum += int64(late)
 		}
 	}

@@ -59,21 +59,12 @@ func (s *Plan) enough(family int, shares []problem.Share) bool {
 func (s *Plan) Fill(family int, seeds []int) {
 	for _, d := range seeds {
 		// What is worth nothing is not worth a job.
-		for s.Unmet[d] > 0 && s.Model.Demands[d].Value > 0 && !s.outOfWork() {
+		for s.Unmet[d] > 0 && s.Model.Demands[d].Value > 0 && !s.OutOfWork() {
 			if !s.topUp(family, d) && (lack.Hopeless(&s.Schedule, d) || !s.StartNew(family, d)) {
 				break
 			}
 		}
 	}
-}
-
-// buildFloor is the counted work that a plan may be filled with however little there is: to make
-// some plan of a kitchen is no more than to read it, unless that is absurdly large.
-const buildFloor = 10_000_000
-
-// outOfWork reports whether a plan is to be filled no further.
-func (s *Plan) outOfWork() bool {
-	return s.CalledOff() || s.Limit.Until > 0 && s.Spent >= max(s.Limit.Until, buildFloor)
 }
 
 // topUp lets a placed job of the family serve more of a demand, in a larger mode

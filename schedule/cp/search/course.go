@@ -3,6 +3,7 @@ package search
 import (
 	"slices"
 
+	"ripeby/schedule/cp/bound"
 	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/problem"
 )
@@ -19,6 +20,14 @@ type course struct {
 	inTime *problem.Model
 	late   []int64
 	limit  chain.Limit
+	alone  map[int]aloneAt // of jobs under way, as far as it is known
+	most   int64           // counted work that is left to find that out, 0 for any
+}
+
+// aloneAt is what a job under way comes to alone that runs so late at the most.
+type aloneAt struct {
+	late int64
+	bound.Alone
 }
 
 // lateLadder is how late a job may run, tried in turn; the last is as late as it can be at all.
@@ -27,19 +36,51 @@ var lateLadder = [...]int64{0, 16, 128, 1024, 8192, problem.Infinite}
 // newCourse is a model in which each job under way may run as late as it must by itself, and as late
 // as the earlier plan has it, with the empty plan of it. One that cannot go on even so is left where it is.
 func newCourse(m *problem.Model, whole int, limit chain.Limit) (*course, *Plan) {
-	c := &course{inTime: m, late: make([]int64, len(m.Begun)), limit: limit}
+	c := &course{inTime: m, late: make([]int64, len(m.Begun)), limit: limit, alone: map[int]aloneAt{}}
+	if limit.Until > 0 {
+		c.most = relaxMost(limit)
+	}
 	c.asHinted()
 	for {
 		s := c.plan(whole)
+		c.learn(s)
 		some := c.raise(s, func(b int) bool { return !s.Relax.AloneUnderWay(&s.Schedule, b).OK }, true)
 		for b := range c.late {
 			// What runs so late in several parts may do better with one that is later.
 			if late := s.Relax.AloneUnderWay(&s.Schedule, b).Late; c.late[b] >= 0 && late > c.late[b] {
 				c.late[b], some = late, true
 			}
+			// Of what there is no work to ask about any lateness may be needed.
+			if c.late[b] >= 0 && c.late[b] < problem.Infinite && s.Relax.AloneUnderWay(&s.Schedule, b).Open && c.inTime.Begun[b].CanRunLate() {
+				c.late[b], some = problem.Infinite, true
+			}
 		}
 		if !some {
 			return c, s
+		}
+	}
+}
+
+// learn asks of each job under way what it comes to alone, and keeps it for the models to come.
+func (c *course) learn(s *Plan) {
+	for b, late := range c.late {
+		if a := s.Relax.AloneUnderWay(&s.Schedule, b); !a.Open {
+			c.alone[b] = aloneAt{late, a}
+		}
+	}
+	if c.most != 0 {
+		if c.most -= s.Relax.AloneSpent; c.most <= 0 {
+			c.most = -1
+		}
+	}
+}
+
+// know tells a plan of the model what is known of the jobs under way alone.
+func (c *course) know(s *Plan) {
+	s.Relax.AloneMost = c.most
+	for b, late := range c.late {
+		if a, known := c.alone[b]; known && a.late == late {
+			s.Relax.Knows(&s.Schedule, b, a.Alone)
 		}
 	}
 }
@@ -49,6 +90,7 @@ func (c *course) plan(whole int) *Plan {
 	s := NewPlan(c.inTime.Within(c.late))
 	s.Whole, s.Limit = whole, c.limit
 	s.SettleHomes()
+	c.know(s)
 	return s
 }
 
@@ -81,13 +123,40 @@ func (c *course) raiseStuck(s *Plan) bool {
 	return c.raise(s, func(b int) bool { return left[b] }, false)
 }
 
-// raiseAll lets the jobs that a plan leaves where they are run as late as they can at all.
-func (c *course) raiseAll(s *Plan) {
-	for _, j := range s.Jobs {
-		if j.Stuck && c.late[j.Begun] >= 0 {
-			c.late[j.Begun] = problem.Infinite
+// raiseAll lets all jobs run as late as they can at all, where a plan leaves one where it is that could
+// not; it reports whether there is one. The next plan may leave others.
+func (c *course) raiseAll(s *Plan) bool {
+	some := slices.ContainsFunc(s.Jobs, func(j *problem.Job) bool {
+		return j.Stuck && c.late[j.Begun] >= 0 && c.late[j.Begun] < problem.Infinite
+	})
+	for b := range c.late {
+		if some && c.late[b] >= 0 {
+			c.late[b] = problem.Infinite
 		}
 	}
+	return some
+}
+
+// roomWork is about the counted work that it takes to know of one job under way that may run late at
+// all what it comes to alone.
+const roomWork = 500_000
+
+// roomFloor is the counted work that this may take however little there is.
+const roomFloor = 10_000_000
+
+// affords reports whether there is work left to find out how late what is under way may run in any
+// better plan: without, nothing is bounded.
+func (c *course) affords(s *Plan) bool {
+	if !c.inTime.CanRunLate() || c.limit.Until == 0 {
+		return true
+	}
+	late := int64(0)
+	for b := range c.late {
+		if c.late[b] >= 0 && c.inTime.Begun[b].CanRunLate() {
+			late++
+		}
+	}
+	return !s.CalledOff() && late*roomWork <= max(c.limit.Until-s.Spent, roomFloor)
 }
 
 // roomFor lets each job under way run as late as it may in any plan that is no later than this
@@ -129,8 +198,7 @@ func (c *course) to(s *Plan, room []int64) *Plan {
 		return s
 	}
 	c.late = room
-	n := NewPlan(c.inTime.Within(c.late))
-	n.Homes = s.Homes
+	n := c.empty(s)
 	left := false
 	for _, j := range s.Jobs {
 		if j.Stuck && !n.goesOn(j.Begun) {
@@ -138,8 +206,7 @@ func (c *course) to(s *Plan, room []int64) *Plan {
 		}
 	}
 	if left {
-		n = NewPlan(c.inTime.Within(c.late))
-		n.Homes = s.Homes
+		n = c.empty(s)
 	}
 	n.Whole, n.Limit, n.stated, n.Spent = s.Whole, s.Limit, s.stated, s.Spent
 	jobs := slices.Clone(s.Jobs)
@@ -152,28 +219,22 @@ func (c *course) to(s *Plan, room []int64) *Plan {
 	return n
 }
 
+// empty is the empty plan of the model as it is now, with what is under way where a plan has it.
+func (c *course) empty(s *Plan) *Plan {
+	n := NewPlan(c.inTime.Within(c.late))
+	n.Homes = s.Homes
+	if c.limit.Until > 0 {
+		n.Relax.AloneMost = relaxMost(c.limit)
+	}
+	return n
+}
+
 // goesOn reports whether a job under way may go on with the kitchen to itself.
 func (s *Plan) goesOn(b int) bool {
 	bg := &s.Model.Begun[b]
 	grid := problem.Grid{Origin: problem.FloorTo(s.Model.From, s.Model.Step), Step: s.Model.Step}
 	_, ok := s.ChainsOf(grid, &chain.Prospect{Family: bg.Family, Begun: b, Modes: []*problem.Mode{&bg.Mode}, Fixed: len(bg.Starts)})
 	return ok && s.Relax.AloneUnderWay(&s.Schedule, b).OK
-}
-
-// overdueSooner has what runs past its time go on as soon as it can at the same cost: within a bit
-// of lateness nothing else asks for it.
-func (s *Plan) overdueSooner() {
-	for _, j := range slices.Clone(s.Jobs) {
-		if j.Begun < 0 || j.Stuck || !chain.Overruns(s.ModeOf(j), j) {
-			continue
-		}
-		s.Remove(j)
-		k, ok := s.CarryOn(j.Begun, j.Shares)
-		if ok && s.JobCost(k) == s.JobCost(j) && slices.Compare(k.Starts, j.Starts) < 0 {
-			j = k
-		}
-		s.Add(j)
-	}
 }
 
 // Begin is the empty plan of a model, in which what is under way may run as late as it must by

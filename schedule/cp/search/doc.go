@@ -5,7 +5,7 @@
 //
 //  1. The covers (package bound) choose the jobs; build.go places them one after another, the most urgent
 //     last or first (serial schedule generation, backward), shrinking and splitting what does
-//     not fit. What is under way comes first, in a safe order (turn.go). Before any of that the
+//     not fit. What is under way comes first (package carry). Before any of that the
 //     plan in force is put back as it was, as far as it holds (inforce.go).
 //  2. improve.go takes a few jobs out and builds again in another way: large neighbourhood
 //     search (Shaw 1998) that takes a step when it is no worse than some steps ago (Burke
@@ -20,8 +20,8 @@
 //
 // Shaw, "Using constraint programming and local search methods to solve vehicle routing
 // problems" (1998); Burke and Bykov, "The late acceptance hill-climbing heuristic" (2017);
-// Dijkstra, EWD 108 (1965), for the safe order; Kolisch and Hartmann, "Heuristic algorithms for
-// the resource-constrained project scheduling problem" (1999), for building.
+// Kolisch and Hartmann, "Heuristic algorithms for the resource-constrained project scheduling
+// problem" (1999), for building.
 //
 // # Invariants
 //
@@ -33,7 +33,7 @@
 //
 // Builds with the tag audit hold every step of a proof against the best plan known (witness.go).
 //
-// Reading order: find.go, course.go, plan.go, homes.go, opening.go, inforce.go, turn.go, build.go;
+// Reading order: find.go, course.go, plan.go, homes.go, opening.go, inforce.go, build.go;
 // improve.go, segment.go, regroup.go, fewer.go, intheway.go; prove.go, cores.go, witness.go, audit_off.go,
 // audit_on.go; horizon.go, groups.go.
 package search

@@ -69,7 +69,7 @@ func Find(ctx context.Context, m *problem.Model, opt Options) (r *problem.Result
 	if f.im.cost != b || !f.course.timely(f.s) {
 		b = f.prove(keep)
 	}
-	f.s.overdueSooner()
+	f.s.carrier().Sooner()
 	r = f.s.Result(f.course.honest(f.s, b, f.sure))
 	r.Spent, r.Stopped = f.s.Spent, f.stopped()
 	return r, f.s, workOfReasons(f.s.Spent, opt.Budget)
@@ -105,14 +105,16 @@ func (f *finding) open(m *problem.Model) {
 	f.course, f.s = newCourse(m, f.opt.Whole, chain.Limit{Ctx: f.ctx, Until: f.opt.Budget})
 	f.build()
 	for last := false; !last; {
-		if last = f.s.outOfWork(); last {
-			f.course.raiseAll(f.s) // once more with room for anything
-		} else if !f.course.raiseStuck(f.s) {
+		raise := f.course.raiseStuck
+		if last = f.s.OutOfWork(); last {
+			raise = f.course.raiseAll // once more with room for anything
+		}
+		if !raise(f.s) {
 			break
 		}
 		spent := f.s.Spent
 		f.s = f.course.plan(f.opt.Whole)
-		f.s.Spent = spent
+		f.s.Spent += spent
 		f.build()
 	}
 }
@@ -170,6 +172,9 @@ func (f *finding) prove(keep int64) problem.Cost {
 			f.opt.Progress(p.cost, p.bound, p.s.Spent)
 		}
 	}
+	if !f.course.affords(f.s) {
+		return f.unknown()
+	}
 	if !f.course.timely(f.s) {
 		f.promise(proof, found)
 	}
@@ -191,6 +196,12 @@ func (f *finding) prove(keep int64) problem.Cost {
 	p.settle()
 	f.s = p.s
 	return p.bound
+}
+
+// unknown is a bound that says nothing.
+func (f *finding) unknown() problem.Cost {
+	m := f.s.Model
+	return problem.Cost{Early: -f.im.cost.Jobs * int64(m.Horizon-m.From)}
 }
 
 // take goes on from the same plan in another model.

@@ -340,7 +340,7 @@ func (im *improver) rebegin(out []*problem.Job) bool {
 	waiting := make([]*problem.Job, len(out))
 	for x, j := range out {
 		if j.Begun >= 0 {
-			waiting[x] = s.waits(j.Begun)
+			waiting[x] = s.carrier().Waits(j.Begun)
 			s.Add(waiting[x])
 		}
 	}

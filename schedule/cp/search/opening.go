@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"ripeby/schedule/cp/bound"
+	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/problem"
 )
 
@@ -21,7 +22,7 @@ type opening struct {
 func (s *Plan) chooseOpening() (opening, problem.Cost) {
 	m := s.Model
 	o := opening{stock: make([][]problem.Share, len(m.Stocks)), serve: make([][]problem.Share, len(m.Begun)), starts: make([][]int, len(m.Begun))}
-	s.Relax.Most = max(s.Limit.Until/relaxShare, relaxFloor)
+	s.Relax.Most = relaxMost(s.Limit)
 	covers, bound := s.Relax.Cover(&s.Schedule)
 	for _, c := range covers {
 		o.orders = append(o.orders, c.Orders...)
@@ -45,6 +46,9 @@ const (
 	relaxShare = 8
 	relaxFloor = 1_000_000
 )
+
+// relaxMost is the work that one relaxation may take.
+func relaxMost(l chain.Limit) int64 { return max(l.Until/relaxShare, relaxFloor) }
 
 // leftBy is what an opening leaves of each demand.
 func (s *Plan) leftBy(o *opening) []int {
@@ -151,7 +155,7 @@ func (s *Plan) build(o opening, way int) *improver {
 	for i := range s.Model.Stocks {
 		n.KeepStock(i, o.stock[i])
 	}
-	n.beginAll(o.serve, o.starts)
+	n.carrier().All(o.serve, o.starts)
 	turn := append([]bound.Order(nil), o.orders...)
 	sort.SliceStable(turn, func(i, k int) bool {
 		a, b := n.Model.WindowOf(turn[i].Family, turn[i].Shares), n.Model.WindowOf(turn[k].Family, turn[k].Shares)
@@ -165,7 +169,7 @@ func (s *Plan) build(o opening, way int) *improver {
 		}
 	})
 	for _, or := range n.putBack(turn) {
-		if n.outOfWork() {
+		if n.OutOfWork() {
 			break
 		}
 		if j, ok := n.PlaceOrder(or.Family, or.Shares); ok {

@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"ripeby/schedule/cp/bound"
+	"ripeby/schedule/cp/carry"
 	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/usage"
@@ -30,6 +31,9 @@ func (s *Plan) Emptied(m *problem.Model) *Plan {
 	n.Limit = s.Limit
 	return n
 }
+
+// carrier puts in force what is under way.
+func (s *Plan) carrier() *carry.Carrier { return &carry.Carrier{Schedule: &s.Schedule, Relax: s.Relax} }
 
 // bounded is what bounds a plan of such a cost.
 func (s *Plan) bounded(cover, cost problem.Cost) problem.Cost {

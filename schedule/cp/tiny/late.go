@@ -13,7 +13,7 @@ func NaiveLate(mode *problem.Mode, k int, starts []int) int64 {
 		lag := &mode.Acts[i].Lag
 		switch l := starts[i+1] - starts[i] - mode.Acts[i].Work; {
 		case l > lag.Most:
-			late, _ := lag.Past(l)
+			late, _ := lag.Past.Of(l)
 			sum += int64(late)
 		case lag.Late != nil:
 			sum += int64(lag.Late[l-lag.Least])

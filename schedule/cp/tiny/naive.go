@@ -170,7 +170,7 @@ func NaiveBother(m *problem.Model, mode *problem.Mode, k int, starts, workers []
 		if i+1 < len(mode.Acts) && i+1 >= k {
 			l := starts[i+1] - starts[i] - mode.Acts[i].Work
 			if l > mode.Acts[i].Lag.Most {
-				_, cost := mode.Acts[i].Lag.Past(l)
+				_, cost := mode.Acts[i].Lag.Past.Of(l)
 				sum += int64(cost)
 			} else {
 				sum += int64(mode.Acts[i].Lag.Cost[l-mode.Acts[i].Lag.Least])

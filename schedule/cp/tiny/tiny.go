@@ -333,7 +333,7 @@ func runLate(t *rapid.T, m *problem.Model, b *problem.Begun) {
 			last = lag.Cost[n-1]
 		}
 		most := lag.Most
-		lag.Past = func(l int) (late, cost int32) { return int32((l - most) / unit), last + int32((l-most)*rate) }
+		lag.Past = &problem.Beyond{Of: func(l int) (late, cost int32) { return int32((l - most) / unit), last + int32((l-most)*rate) }}
 	}
 	if OneIn(t, 3, "waits so long") {
 		b.Latest = make([]int, len(b.Mode.Acts))

@@ -258,3 +258,24 @@ func (s *Ledger) RemoveAll() {
 		s.Remove(j)
 	}
 }
+
+// LastEnd is when all that is placed and ends is over.
+func (s *Ledger) LastEnd() int {
+	last := s.First
+	add := func(until int) {
+		if until < problem.Infinite {
+			last = max(last, until)
+		}
+	}
+	for _, list := range s.Pools {
+		for i := range list {
+			add(list[i].Until)
+		}
+	}
+	for _, list := range s.Spaces {
+		for i := range list {
+			add(list[i].Until)
+		}
+	}
+	return last
+}

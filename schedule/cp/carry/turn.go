@@ -1,4 +1,4 @@
-package search
+package carry
 
 import (
 	"sort"
@@ -9,24 +9,24 @@ import (
 // Jobs under way are put in force in turn: the most urgent first, or, when that
 // does not work out, in an order in which nobody counts on what may not come.
 
-// beginAll puts all jobs under way in force, the most urgent first, each with as
+// All puts all jobs under way in force, the most urgent first, each with as
 // much of what it is to serve as it can. While a job waits for its turn, what it
 // holds already is in force, for as long as it must hold it at the least. When a
 // job then gets stuck because one before it counted on less, all begin again as in
 // beginSafely.
-func (s *Plan) beginAll(serve [][]problem.Share, starts [][]int) {
+func (s *Carrier) All(serve [][]problem.Share, starts [][]int) {
 	m := s.Model
 	turn := problem.UpTo(len(m.Begun))
 	sort.SliceStable(turn, func(i, k int) bool { return m.Begun[turn[i]].DueBy() < m.Begun[turn[k]].DueBy() })
 	waiting := make([]*problem.Job, len(turn))
 	for _, b := range turn {
-		waiting[b] = s.waits(b)
+		waiting[b] = s.Waits(b)
 		s.Add(waiting[b])
 	}
-	stuck := false
+	stuck, h := false, newHaste(s)
 	for _, b := range turn {
 		s.Remove(waiting[b])
-		j := s.begin(b, serve[b], starts[b])
+		j := s.begin(b, serve[b], starts[b], h)
 		s.Add(j)
 		stuck = stuck || j.Stuck
 	}
@@ -34,7 +34,7 @@ func (s *Plan) beginAll(serve [][]problem.Share, starts [][]int) {
 		return
 	}
 	s.RemoveAll()
-	if s.beginSafely(turn, serve, starts) || s.outOfWork() {
+	if s.beginSafely(turn, serve, starts) || s.OutOfWork() {
 		return
 	}
 	// A job that stays for what it serves may be what another waits for.
@@ -48,20 +48,21 @@ func (s *Plan) beginAll(serve [][]problem.Share, starts [][]int) {
 //
 // This is the safe sequence of Dijkstra's banker ("Een algorithme ter voorkoming
 // van de dodelijke omarming", EWD 108, 1965).
-func (s *Plan) beginSafely(turn []int, serve [][]problem.Share, starts [][]int) bool {
+func (s *Carrier) beginSafely(turn []int, serve [][]problem.Share, starts [][]int) bool {
 	turn = append([]int(nil), turn...)
 	held := make([]*problem.Job, len(turn))
 	for _, b := range turn {
-		held[b] = s.waits(b)
+		held[b] = s.Waits(b)
 		held[b].Ready, held[b].End = problem.Infinite, problem.Infinite
 		s.Add(held[b])
 	}
-	for some := true; some; some = some && !s.outOfWork() {
+	h := newHaste(s)
+	for some := true; h.again(some); {
 		some = false
 		for x := 0; x < len(turn); x++ {
 			b := turn[x]
 			s.Remove(held[b])
-			j := s.begin(b, serve[b], starts[b])
+			j := s.begin(b, serve[b], starts[b], h)
 			if j.Stuck {
 				s.Add(held[b]) // it may go on when others have
 				continue
@@ -75,10 +76,10 @@ func (s *Plan) beginSafely(turn []int, serve [][]problem.Share, starts [][]int) 
 }
 
 // begin places a job under way: as it was planned before if that still holds, else
-// with as much of the shares as it can.
-func (s *Plan) begin(b int, serve []problem.Share, starts []int) *problem.Job {
+// with as much of the shares as it can, or in haste where there is no work left for that.
+func (s *Carrier) begin(b int, serve []problem.Share, starts []int, h *haste) *problem.Job {
 	if starts != nil {
-		if j, ok := s.beginAsBefore(b, serve); ok {
+		if j, ok := s.asBefore(b, serve); ok {
 			return j
 		}
 		q := s.BegunQuery(b, serve)
@@ -89,6 +90,9 @@ func (s *Plan) begin(b int, serve []problem.Share, starts []int) *problem.Job {
 				return j
 			}
 		}
+	}
+	if s.OutOfWork() {
+		return h.begin(b, serve)
 	}
 	var best *problem.Job
 	var least problem.Cost
@@ -102,16 +106,16 @@ func (s *Plan) begin(b int, serve []problem.Share, starts []int) *problem.Job {
 		if best == nil || cost.Less(least) {
 			best, least = j, cost
 		}
-		if !j.Stuck && j.Late == s.Relax.AloneUnderWay(&s.Schedule, b).Late {
+		if !j.Stuck && j.Late == s.Relax.AloneUnderWay(s.Schedule, b).Late {
 			break // what is left is worth less, and no less late
 		}
 	}
 	return best // CarryOn without shares, which parts ends with, always can
 }
 
-// waits is a job under way as far as it has come, holding what it holds until its
+// Waits is a job under way as far as it has come, holding what it holds until its
 // next activity can start at the soonest.
-func (s *Plan) waits(b int) *problem.Job {
+func (s *Carrier) Waits(b int) *problem.Job {
 	bg := &s.Model.Begun[b]
 	j := s.LeftWhereItIs(b)
 	k := len(bg.Starts)
@@ -124,34 +128,4 @@ func (s *Plan) waits(b int) *problem.Job {
 		j.Ready = j.End
 	}
 	return j
-}
-
-// part is some of the shares that a job may serve, and what they are worth, as what is less short.
-type part struct {
-	shares []problem.Share
-	value  problem.Cost
-}
-
-// parts lists what may be served instead of shares: all of them, then the
-// stretches of them in due order, the most valuable first, then nothing.
-func (s *Plan) parts(shares []problem.Share) []part {
-	byDue := append([]problem.Share(nil), shares...)
-	sort.SliceStable(byDue, func(i, k int) bool {
-		return s.Model.Demands[byDue[i].Demand].Due < s.Model.Demands[byDue[k].Demand].Due
-	})
-	var all []part
-	for a := range byDue {
-		var v problem.Cost
-		for b := a; b < len(byDue); b++ {
-			d := &s.Model.Demands[byDue[b].Demand]
-			if d.Promised {
-				v.PromisedShort -= int64(byDue[b].Units) * d.Value
-			} else {
-				v.Short -= int64(byDue[b].Units) * d.Value
-			}
-			all = append(all, part{byDue[a : b+1 : b+1], v})
-		}
-	}
-	sort.SliceStable(all, func(i, k int) bool { return all[i].value.Less(all[k].value) })
-	return append(all, part{})
 }
