@@ -64,7 +64,7 @@ const (
 	fewBatches   = 10
 	workPerBatch = 12_000_000
 	manyBatches  = 30
-	workForMore  = 2_000_000
+	workForMore  = 6_000_000
 )
 
 // WorkFor is the counted work of one [Plan] where the caller sets none: the engine's

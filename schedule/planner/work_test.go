@@ -20,7 +20,7 @@ func TestWorkGrowsWithTheBatchesWanted(t *testing.T) {
 	for range 2 {
 		many.Targets = append(many.Targets, many.Targets...)
 	}
-	if got, want := planner.WorkFor(many), int64(20*12_000_000+66*2_000_000); got != want {
+	if got, want := planner.WorkFor(many), int64(20*12_000_000+66*6_000_000); got != want {
 		t.Errorf("four seasons: got %d, want %d", got, want)
 	}
 	few := seasonKitchen(time.UTC)

@@ -158,7 +158,7 @@ func (f *finding) search() {
 	im.settleEach(more)
 	im.start()
 	f.report()
-	im.improve(more, f.report)
+	im.improve(more, f.report, len(s.Jobs) > opt.Whole)
 	im.finish()
 	im.settleEach(func() bool { return s.Spent < search+search/8 && !f.stopped() })
 }

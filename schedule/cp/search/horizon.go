@@ -35,8 +35,10 @@ const pressedParts = problem.PartPenalty
 
 const (
 	horizonTurns = 4
-	horizonShare = 2  // one part in so many of the work left goes to local search before them
-	kernelShare  = 20 // one part in so many of the rest is for the kernel, whose work takes longer
+	settledShare = 5             // one part in so many of the work left betters what waiting costs, once all before it is proved,
+	settledWork  = DefaultBudget // or so much of it
+	horizonShare = 2             // one part in so many of the work left goes to local search before them
+	kernelShare  = 20            // one part in so many of the rest is for the kernel, whose work takes longer
 )
 
 // horizon is the pressing of one plan.
@@ -57,12 +59,23 @@ func (h *horizon) press() {
 	h.kernel = (h.until - s.Spent) / kernelShare
 	for turn := range horizonTurns {
 		left := int64(horizonTurns - turn)
+		before := s.Cost()
 		h.pass(h.size+turn*h.size/segmentGrowth, turn, h.kernel/left)
 		h.im.start()
 		h.report()
 		end := s.Spent + (h.until-s.Spent)/left
-		h.im.improve(func() bool { return s.Spent < end && h.ctx.Err() == nil }, h.report)
+		settled := h.settled(s.Cost())
+		switch last := turn == horizonTurns-1; {
+		case !settled && !last && s.Cost().Less(before):
+			continue // more may be gained at once
+		case settled:
+			end = min(h.until, s.Spent+max((h.until-s.Spent)/settledShare, settledWork))
+		}
+		h.im.improve(func() bool { return s.Spent < end && h.ctx.Err() == nil }, h.report, false)
 		h.im.finish()
+		if settled {
+			return
+		}
 	}
 }
 

@@ -34,8 +34,12 @@ const (
 // whole reports whether the plan is one segment.
 func (im *improver) whole() bool { return im.focus == problem.Always() }
 
-// improve goes on for as long as more says.
-func (im *improver) improve(more func() bool, report func()) {
+// stale is after how many passes over a long plan without one that serves as well in fewer jobs or less
+// the kernel takes it up.
+const stale = 1
+
+// improve goes on for as long as more says; what the kernel presses later, until it is stale.
+func (im *improver) improve(more func() bool, report func(), pressed bool) {
 	turn := func() {
 		if im.round() {
 			report()
@@ -47,7 +51,9 @@ func (im *improver) improve(more func() bool, report func()) {
 		}
 		return
 	}
-	for pass, times := 0, int64(1); more(); pass++ {
+	idle := 0
+	for pass, times := 0, int64(1); more() && !(pressed && idle == stale); pass++ {
+		before := im.best
 		spans, work := im.segments(pass)
 		for _, span := range spans {
 			im.focus = span
@@ -57,6 +63,9 @@ func (im *improver) improve(more func() bool, report func()) {
 				turn()
 			}
 			im.finish()
+		}
+		if idle++; !im.best.ServesAs(before) || im.best.PromisedShort+im.best.Short > 0 {
+			idle = 0
 		}
 		if pass%passes == passes-1 {
 			times = min(times*2, segmentMost)
