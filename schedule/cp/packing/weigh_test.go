@@ -11,10 +11,7 @@ import (
 
 func TestWeighingsOfTwoHeights(t *testing.T) {
 	layers, stacks := []int64{3, 2}, []int64{2, 4}
-	var got []Weighing
-	for _, w := range Weighings(layers, stacks, 3) {
-		got = append(got, w)
-	}
+	got := Weighings(layers, stacks, 3)
 	want := []Weighing{{1, 1}, {2, 1}, {3, 2}}
 	if !slices.EqualFunc(got, want, slices.Equal) {
 		t.Fatalf("got %v, want %v", got, want)
