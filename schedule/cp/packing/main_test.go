@@ -1,0 +1,9 @@
+package packing
+
+import (
+	"testing"
+
+	"ripeby/schedule/testrun"
+)
+
+func TestMain(m *testing.M) { testrun.Main(m) }
