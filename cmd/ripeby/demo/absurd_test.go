@@ -26,27 +26,7 @@ import (
 func absurd(t *testing.T) map[string]*schedule.Problem {
 	t.Helper()
 	edit := func(which int, change map[string]func(string) string) *schedule.Problem {
-		folder := kitchens[which].folder
-		files := fstest.MapFS{}
-		err := fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
-			if err != nil || d.IsDir() {
-				return err
-			}
-			text, err := fs.ReadFile(folder, name)
-			if f := change[name]; f != nil {
-				text = []byte(f(string(text)))
-			}
-			files[name] = &fstest.MapFile{Data: text}
-			return err
-		})
-		if err != nil {
-			t.Fatal(err)
-		}
-		p, err := config.LoadFS(files, config.Options{From: kitchens[which].from})
-		if err != nil {
-			t.Fatal(err)
-		}
-		return p
+		return edited(t, which, change)
 	}
 	change := func(file, old, new string) map[string]func(string) string {
 		return map[string]func(string) string{file: func(text string) string {
@@ -72,6 +52,32 @@ func absurd(t *testing.T) map[string]*schedule.Problem {
 		"500 begun batches":       edit(0, map[string]func(string) string{"begun.yaml": func(string) string { return begunBatches(500) }}),
 		"six thousand lot sizes":  edit(0, change("recipes/spoon-curd.yaml", `step: 1 L`, `step: 0.001 L`)),
 	}
+}
+
+// edited is one of the kitchens with some files changed.
+func edited(t *testing.T, which int, change map[string]func(string) string) *schedule.Problem {
+	t.Helper()
+	folder := kitchens[which].folder
+	files := fstest.MapFS{}
+	err := fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		text, err := fs.ReadFile(folder, name)
+		if f := change[name]; f != nil {
+			text = []byte(f(string(text)))
+		}
+		files[name] = &fstest.MapFile{Data: text}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := config.LoadFS(files, config.Options{From: kitchens[which].from})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
 }
 
 // names are the kitchens in order.
