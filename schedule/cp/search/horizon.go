@@ -85,7 +85,7 @@ func (h *horizon) pass(size, turn int, work int64) {
 	if h.settled(h.im.s.Cost()) {
 		return
 	}
-	for ; size <= max(h.whole, h.size); size += size / 2 {
+	for ; size <= max(h.whole, h.size); size += max(size/2, 1) {
 		for border := range horizonTurns {
 			first := (turn + border) * size / (2 * horizonTurns) % (size/2 + 1)
 			if open := h.gainful(first, size); open > 0 {
