@@ -24,11 +24,7 @@ func (s *Carrier) parts(shares []problem.Share) []part {
 		var v problem.Cost
 		for b := a; b < len(byDue); b++ {
 			d := &s.Model.Demands[byDue[b].Demand]
-			if d.Promised {
-				v.PromisedShort -= int64(byDue[b].Units) * d.Value
-			} else {
-				v.Short -= int64(byDue[b].Units) * d.Value
-			}
+			*v.Part(d.Part()) -= int64(byDue[b].Units) * d.Value
 			all = append(all, part{byDue[a : b+1 : b+1], v})
 		}
 	}

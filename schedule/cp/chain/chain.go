@@ -323,6 +323,6 @@ func (c *chain) fillOnward(i, out int) []int32 {
 	for x, at := range f.Starts {
 		best[int(at)-shift] = f.Out[x]
 	}
-	c.s.Spent += (int64(len(next))+lags.StartLooks*int64(len(f.Starts))+f.Looks)/LookUnits + 1
+	c.s.Spent += f.Looks/LookUnits + 1
 	return best
 }

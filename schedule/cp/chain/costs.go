@@ -321,6 +321,6 @@ func (z *SizeCosts) leastSums(i int, lag *lags.Table, way int, row []int32, shif
 		f.Add(int(t+shift), len(row)-1)
 	}
 	f.Find(Unreachable)
-	s.Spent += (int64(len(row))+lags.StartLooks*int64(len(f.Starts))+f.Looks)/tableShare + 1
+	s.Spent += f.Looks/tableShare + 1
 	return f.Out
 }

@@ -7,8 +7,8 @@
 // chain is a shortest path backward in time over (activity, start), with one row for every
 // choice of pool or space in force (chain.go has the recursion and its picture, layout.go the
 // rows). The least over all lags from a start is asked of [lags.Sums], for all starts of an
-// activity at once: nothing else looks through lags. The limits of a worker's days couple works of one chain; they are kept by branching
-// (place.go).
+// activity at once: nothing else looks through lags. The limits of a worker's days couple works
+// of one chain; they are kept by branching (place.go).
 //
 // For the proof the same is worked out for all starts with the kitchen empty ([Costs]): through
 // every start of every activity, the least that a chain costs. Where nothing costs anything,

@@ -5,8 +5,8 @@ import (
 	"math/bits"
 )
 
-// StartLooks is how many looks the sum of a start counts anyhow: its first few are free.
-const StartLooks = 4
+// startLooks is how many looks the sum of a start counts anyhow: its first few are free.
+const startLooks = 4
 
 // Sums finds, for each of some starts, the least sum of the cost of a lag and of what a row has at
 // its end: the next activity's chains on, or with way -1 the last one's up to there. Its zero value is
@@ -14,7 +14,7 @@ const StartLooks = 4
 type Sums struct {
 	Starts []int32 // in places of the row, in order
 	Out    []int32 // of each start, Unreachable where there is none
-	Looks  int64   // at the row, beside [StartLooks] for each start
+	Looks  int64   // so far, at the row and for the starts
 
 	lag   *Table
 	way   int
@@ -27,7 +27,7 @@ type Sums struct {
 
 // Over begins with a lag, a row and no starts. The row must not change until sums are found.
 func (f *Sums) Over(lag *Table, way int, row []int32) {
-	f.lag, f.way, f.row, f.Looks = lag, way, row, 0
+	f.lag, f.way, f.row, f.Looks = lag, way, row, int64(len(row))
 	f.Starts, f.tops, f.Out = f.Starts[:0], f.tops[:0], f.Out[:0]
 }
 
@@ -35,6 +35,7 @@ func (f *Sums) Over(lag *Table, way int, row []int32) {
 func (f *Sums) Add(start, top int) {
 	f.Starts, f.tops = append(f.Starts, int32(start)), append(f.tops, int32(min(top, len(f.row)-1)))
 	f.Out = append(f.Out, Unreachable)
+	f.Looks += startLooks
 }
 
 // Any fills Out with nothing wherever anything can be.
@@ -111,7 +112,7 @@ func (f *Sums) byBands(ceiling int32) {
 		from, to := f.reach(int(x))
 		v, tried := f.table.over(f.lag, f.way, int(f.Starts[x]), int(f.tops[x]), f.table.of(from, to), ceiling)
 		f.Out[x] = v
-		f.Looks += max(tried-StartLooks, 0)
+		f.Looks += max(tried-startLooks, 0)
 	}
 }
 
@@ -131,7 +132,7 @@ func (f *Sums) between(c *convexCost, a, b, lo, hi int) {
 				best, at = sum, p
 			}
 		}
-		f.Looks += int64(max(to-from-StartLooks, 0))
+		f.Looks += int64(max(to-from-startLooks, 0))
 		f.Out[x] = int32(min((best+fine-1)/fine, int64(Unreachable)))
 		f.between(c, a, mid, lo, at)
 		a, lo = mid+1, at

@@ -15,7 +15,7 @@ func (m *Model) Within(late []int64) *Model {
 		case late[b] < 0 && bg.Left == nil:
 			*bg = m.Begun[b].Held(m.Horizon - bg.Starts[len(bg.Starts)-1]) // nothing comes after the horizon
 		case late[b] >= 0:
-			bg.runLate(m, late[b], &known)
+			bg.runLate(m, late[b], known)
 		}
 	}
 	return &out
@@ -23,7 +23,7 @@ func (m *Model) Within(late []int64) *Model {
 
 // runLate lets the lags to come go on past their time, for so much at the most and no
 // further than the activities after them may start.
-func (b *Begun) runLate(m *Model, most int64, known *stretches) {
+func (b *Begun) runLate(m *Model, most int64, known stretches) {
 	b.Mode.Acts = slices.Clone(b.Mode.Acts)
 	for i := max(len(b.Starts)-1, 0); i < len(b.Mode.Acts)-1; i++ {
 		act := &b.Mode.Acts[i]

@@ -34,11 +34,8 @@ const (
 // whole reports whether the plan is one segment.
 func (im *improver) whole() bool { return im.focus == problem.Always() }
 
-// stale is after how many passes over a long plan without one that serves as well in fewer jobs or less
-// the kernel takes it up.
-const stale = 1
-
-// improve goes on for as long as more says; what the kernel presses later, until it is stale.
+// improve goes on for as long as more says; what the kernel presses later, until a pass over a plan in
+// which nothing is short finds none that serves as well in fewer jobs or less.
 func (im *improver) improve(more func() bool, report func(), pressed bool) {
 	turn := func() {
 		if im.round() {
@@ -51,8 +48,7 @@ func (im *improver) improve(more func() bool, report func(), pressed bool) {
 		}
 		return
 	}
-	idle := 0
-	for pass, times := 0, int64(1); more() && !(pressed && idle == stale); pass++ {
+	for pass, times := 0, int64(1); more(); pass++ {
 		before := im.best
 		spans, work := im.segments(pass)
 		for _, span := range spans {
@@ -64,8 +60,8 @@ func (im *improver) improve(more func() bool, report func(), pressed bool) {
 			}
 			im.finish()
 		}
-		if idle++; !im.best.ServesAs(before) || im.best.PromisedShort+im.best.Short > 0 {
-			idle = 0
+		if pressed && im.best.ServesAs(before) && im.best.PromisedShort+im.best.Short == 0 {
+			break
 		}
 		if pass%passes == passes-1 {
 			times = min(times*2, segmentMost)
