@@ -58,11 +58,13 @@ func proving(level schedule.Level) schedule.Level {
 	return schedule.LevelAll
 }
 
-// A longer season has more to search: beyond fewBatches every batch adds workPerBatch, beyond
-// manyBatches as much as its own stretch of time needs to be improved.
+// A longer season has more to search: beyond fewBatches every batch adds workPerBatch, up to
+// manyBatches, which can still be proved the best in every part. A season that is longer yet has
+// twice workForMore for each of as many, and workForMore for each further batch, which is what its
+// own stretch of time needs to be improved; never less than the shorter one.
 const (
 	fewBatches   = 10
-	workPerBatch = 12_000_000
+	workPerBatch = 24_000_000
 	manyBatches  = 30
 	workForMore  = 6_000_000
 )
@@ -88,6 +90,7 @@ func WorkFor(p *schedule.Problem) int64 {
 		most := sizes[len(sizes)-1].Pieces - r.Spare
 		batches += (wanted + most - 1) / most
 	}
-	more := max(batches-manyBatches, 0)
-	return max(cp.DefaultBudget, int64(batches-fewBatches-more)*workPerBatch+int64(more)*workForMore)
+	prove := int64(min(batches, manyBatches)-fewBatches) * workPerBatch
+	improve := int64(min(batches, manyBatches)-fewBatches+batches-fewBatches) * workForMore
+	return max(cp.DefaultBudget, prove, improve)
 }

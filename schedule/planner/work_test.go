@@ -12,7 +12,7 @@ import (
 func TestWorkGrowsWithTheBatchesWanted(t *testing.T) {
 	// The season wants 12 x 22 and 6 x 6 rings of at most 23 a batch, 12 x 17 fresh of
 	// at most 19: 14 and 11 batches.
-	if got, want := planner.WorkFor(seasonKitchen(time.UTC)), int64(15*12_000_000); got != want {
+	if got, want := planner.WorkFor(seasonKitchen(time.UTC)), int64(15*24_000_000); got != want {
 		t.Errorf("season: got %d, want %d", got, want)
 	}
 	// Four times as much wants 53 and 43, 66 beyond 30.
