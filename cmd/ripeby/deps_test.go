@@ -18,7 +18,7 @@ const arrows = `
 	resources
 	resources < resources/shelf
 	resources < schedule
-	schedule < schedule/planfile, schedule/judge, schedule/needs
+	schedule < schedule/planfile, schedule/judge, schedule/needs, schedule/record
 	schedule/needs, resources/shelf < schedule/coldroom
 
 	schedule/cp/steps
@@ -50,7 +50,7 @@ const arrows = `
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
 	calendar/ical, calendar/week, calendar/cold, calendar/strips, schedule/planfile < calendar/feed
-	schedule/needs, schedule/planfile < config
+	schedule/needs, schedule/planfile, schedule/record < config
 
 	cmd/ripeby/demo
 	config, calendar/feed, schedule/planner/whatif, schedule/judge, cmd/ripeby/demo < cmd/ripeby
