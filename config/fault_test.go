@@ -216,6 +216,8 @@ func stageCases() []faultCase {
 		{"best above most", r, "best: 22 h", "best: 29 h"},
 		{"best below least", r, "best: 22 h", "best: 17 h"},
 		{"a hold without a whole step", r, "{least: 18 h, best: 22 h, most: 28 h}", "{least: 21 min, most: 24 min}"},
+		{"work of one length that is bare", r, "hands: {fixed: 40 min, per_litre: 2 min}", "hands: 40"},
+		{"work that is a list", r, "hands: {fixed: 40 min, per_litre: 2 min}", "hands: [40 min]"},
 		{"work that is bare", r, "fixed: 40 min", "fixed: 40"},
 		{"work finer than a thousandth", r, "per_litre: 2 min", "per_litre: 0.0004 min"},
 		{"a place that is not known", r, "at: room", "at: kitchen frigde"},

@@ -30,6 +30,7 @@ func TestWhatIsAllowed(t *testing.T) {
 		{"a pot by its name", button, "uses: [pot]", "uses: [tall pot]"},
 		{"fresh of all stations", button, "uses: [board press]", "uses: [board press, hook], fresh: [hook, board press]"},
 		{"care every 48 hours", button, "every: 2 d", "every: 48 h"},
+		{"work that does not go by the size", button, "hands: {fixed: 40 min, per_litre: 2 min}", "hands: 40 min"},
 		{"no work at all", button, "hands: {fixed: 40 min, per_litre: 2 min}", "hands: {fixed: 0 min}"},
 		{"who of nobody means anybody", button, "{stage: make,", "{stage: make, who: [],"},
 		{"two wants that differ in price", "targets.yaml", "price: 6.50, promised: true", "price: 6.49"},
@@ -133,4 +134,24 @@ func TestStockThatSaysLittle(t *testing.T) {
 	edit(t, plain, "recipes/a.yaml", "", minimalRecipe)
 	edit(t, plain, "begun.yaml", "", "stock: [{cheese: Second, pieces: 3, packed: 2027-02-28 12:00}]")
 	same(t, "without boxes", loaded(t, plain, "2027-03-01").Stock[0].Boxes, 0)
+}
+
+// TestWorkOfOneLength: a length alone is work that does not go by the size of the batch.
+func TestWorkOfOneLength(t *testing.T) {
+	read := func(hands string) *schedule.Hands {
+		t.Helper()
+		files := saltgrass(t)
+		edit(t, files, button, "hands: {fixed: 40 min, per_litre: 2 min}", "hands: "+hands)
+		problem, err := LoadFS(files, Options{From: saltgrassFrom})
+		if err != nil {
+			t.Fatalf("hands: %s: got faults:\n%v", hands, err)
+		}
+		return problem.Recipe("Ash button").Stages[0].Hands
+	}
+	if got, want := read("40 min"), read("{fixed: 40 min}"); got == nil || *got != *want {
+		t.Errorf("40 min: got %v, want %v", got, want)
+	}
+	if got := read("0 min"); got != nil {
+		t.Errorf("0 min: got %v, want no work", got)
+	}
 }

@@ -42,8 +42,15 @@ func (l *loader) stages(o *object) ([]schedule.Stage, []*object) {
 	return all, nodes
 }
 
-// handsOf reads the length of the work; nil when it comes to nothing.
+// handsOf reads the length of the work; nil when it comes to nothing. A length alone is one that
+// does not go by the size of the batch.
 func handsOf(f *object) *schedule.Hands {
+	if n := f.get("hands"); n != nil && n.Kind == yaml.ScalarNode {
+		if fixed, ok := value(f, "hands", resources.ParseRate); ok && fixed > 0 {
+			return &schedule.Hands{Fixed: fixed}
+		}
+		return nil
+	}
 	h, ok := f.inner("hands", "{fixed: 40 min, per_litre: 2 min}", "fixed", "per_litre", "per_piece")
 	if !ok {
 		return nil

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"io"
 	"slices"
+	"sync"
 	"time"
 
 	"ripeby/calendar/ical"
@@ -15,23 +16,26 @@ import (
 )
 
 // pagesOf makes all files of a plan, plan.json first, without writing any. They
-// depend on nothing but the problem and the plan: no setting, no clock.
+// depend on nothing but the problem and the plan: no setting, no clock. They are made side by
+// side: a plan of years has files that take longer than who called it off wants to wait.
 func pagesOf(problem *schedule.Problem, plan *schedule.Plan) ([]page, error) {
-	text, err := planfile.Encode(plan, problem.Kitchen.Zone)
-	if err != nil {
-		return nil, err
+	makers := []func() ([]byte, error){ // in the order of the names
+		func() ([]byte, error) { return planfile.Encode(plan, problem.Kitchen.Zone) },
+		func() ([]byte, error) { return ical.Encode(problem, plan, ical.Options{}) },
+		func() ([]byte, error) { return allWeeks(problem, plan) },
+		func() ([]byte, error) { return strips.Draw(problem, plan), nil },
 	}
-	events, err := ical.Encode(problem, plan, ical.Options{})
-	if err != nil {
-		return nil, err
+	pages, faults := make([]page, len(makers)), make([]error, len(makers))
+	var making sync.WaitGroup
+	for i, name := range pageNames() {
+		pages[i].name = name
+		making.Go(func() { pages[i].text, faults[i] = makers[i]() })
 	}
-	weeks, err := allWeeks(problem, plan)
-	if err != nil {
-		return nil, err
-	}
-	pages := make([]page, len(pageNames()))
-	for i, text := range [][]byte{text, events, weeks, strips.Draw(problem, plan)} {
-		pages[i] = page{pageNames()[i], text}
+	making.Wait()
+	for _, err := range faults {
+		if err != nil {
+			return nil, err
+		}
 	}
 	return pages, nil
 }
