@@ -39,11 +39,15 @@ func (h *hearing) allPasts() []*past {
 			out = append(out, x)
 		}
 	}
-	if h.problem.Earlier == nil {
+	went := h.problem.Earlier
+	if h.problem.Lived != nil {
+		went = h.problem.Lived
+	}
+	if went == nil {
 		return out
 	}
-	for i := range h.problem.Earlier.Batches {
-		b := &h.problem.Earlier.Batches[i]
+	for i := range went.Batches {
+		b := &went.Batches[i]
 		if known[b.ID] || len(b.Stages) == 0 || b.Stages[0].Start >= h.from {
 			continue
 		}

@@ -35,7 +35,7 @@ func (u *underWay) size() needs.Size { return needs.Size{Litres: u.litres, Piece
 func (u *underWay) sellable() int { return max(0, min(u.left, u.made()-u.recipe.Spare)-u.gone) }
 
 // carried lists all that is under way: what begun.yaml says, then what the
-// earlier plan began.
+// earlier plan began, as it went.
 func (pl *Stated) carried() []*underWay {
 	var out []*underWay
 	told := map[string]bool{}
@@ -57,9 +57,9 @@ func (pl *Stated) carried() []*underWay {
 	for _, id := range pl.p.Lost {
 		told[id] = true
 	}
-	if pl.p.Earlier != nil {
-		for i := range pl.p.Earlier.Batches {
-			b := &pl.p.Earlier.Batches[i]
+	if went := pl.p.Went(); went != nil {
+		for i := range went.Batches {
+			b := &went.Batches[i]
 			if told[b.ID] || len(b.Stages) == 0 || b.Stages[0].Start >= pl.p.From {
 				continue
 			}
