@@ -52,7 +52,8 @@ const arrows = `
 	calendar/ical, calendar/week, calendar/cold, calendar/strips, schedule/planfile < calendar/feed
 	resources < config/fault
 	config/fault, schedule/record < config/recordfile
-	schedule/needs, schedule/planfile, schedule/record, config/fault < config
+	config/fault, schedule/record < config/recordfile
+	schedule/needs, schedule/planfile, config/recordfile < config
 
 	cmd/ripeby/demo
 	config, calendar/feed, schedule/planner/whatif, schedule/judge, cmd/ripeby/demo < cmd/ripeby
@@ -106,7 +107,7 @@ var forbidden = []struct {
 	{whyLeaf, []string{"resources"}, []string{"ripeby/..."}},
 	{whyBytes, []string{"calendar/..."}, []string{"os/..."}},
 	{whyHTTP, append([]string{"config/..."}, rooms...), []string{"net/http"}},
-	{whyTests, []string{"..."}, []string{"github.com/emersion/go-ical", "pgregory.net/rapid", "github.com/rogpeppe/go-internal/...", "testing/...",
+	{whyTests, []string{"..."}, []string{"github.com/emersion/go-ical", "github.com/goccy/...", "pgregory.net/rapid", "github.com/rogpeppe/go-internal/...", "testing/...",
 		"github.com/chromedp/...", "ripeby/schedule/cp/tiny", "ripeby/schedule/cp/kernel/oracle", "ripeby/calendar/sample", "ripeby/schedule/testrun"}},
 	{whyOne, []string{"config/..."}, []string{"github.com/arran4/golang-ical", "github.com/olekukonko/...", "github.com/spf13/cobra"}},
 	{whyOne, []string{"calendar/..."}, []string{"github.com/spf13/...", "go.yaml.in/..."}},

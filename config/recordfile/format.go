@@ -1,0 +1,227 @@
+package recordfile
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"ripeby/resources"
+	"ripeby/schedule/record"
+)
+
+// Line writes an entry as one line without its end. Read gives the same entry back; so does
+// any reader of YAML, since every text stands in quotation marks: unquoted, 11:20 is 680 to
+// some, no is false, and 0012 is ten. What is not UTF-8 in a text is mended first.
+func Line(e record.Entry, zone *time.Location) string {
+	w := &lineWriter{zone: zone}
+	w.number("nr", e.Nr)
+	w.moment("at", e.At)
+	if e.Written.Given {
+		w.moment("written", e.Written.Value)
+	}
+	w.text("who", e.Who)
+	w.subject(e.Subject)
+	w.batch(&e.Batch)
+	w.milk(&e.Milk)
+	w.target(&e.Target)
+	w.place(e.At, &e.Place)
+	w.person(e.At, &e.Person)
+	w.truth("did", e.Round.Did)
+	w.truth("skipped", e.Round.Skipped)
+	w.packet(&e.Packet)
+	w.text("note", e.Note)
+	if n := len(e.Strikes); n == 1 {
+		w.number("strikes", e.Strikes[0])
+	} else if n > 1 {
+		var numbers []string
+		for _, nr := range e.Strikes {
+			numbers = append(numbers, strconv.Itoa(nr))
+		}
+		w.add("strikes", "["+strings.Join(numbers, ", ")+"]")
+	}
+	w.text("once", e.Once)
+	return "- {" + strings.Join(w.pairs, ", ") + "}"
+}
+
+// lineWriter gathers pairs of a key and its value.
+type lineWriter struct {
+	zone  *time.Location
+	pairs []string
+}
+
+// quote puts a text in double quotation marks. What it writes as \x7f, \u0085 or \a, YAML
+// reads so.
+func quote(text string) string { return strconv.Quote(mend(text)) }
+
+// mend puts a sign that says so in place of what is not UTF-8.
+func mend(text string) string { return strings.ToValidUTF8(text, "\ufffd") }
+
+func (w *lineWriter) add(key, value string) { w.pairs = append(w.pairs, key+": "+value) }
+
+func (w *lineWriter) text(key, text string) {
+	if text != "" {
+		w.add(key, quote(text))
+	}
+}
+
+func (w *lineWriter) number(key string, n int) {
+	if n != 0 {
+		w.add(key, strconv.Itoa(n))
+	}
+}
+
+func (w *lineWriter) truth(key string, said bool) {
+	if said {
+		w.add(key, "true")
+	}
+}
+
+// written adds a value that was given, in quotation marks.
+func written[T any](w *lineWriter, key string, v record.Said[T], format func(T) string) {
+	if v.Given {
+		w.add(key, quote(format(v.Value)))
+	}
+}
+
+// count adds a count that was given.
+func (w *lineWriter) count(key string, v record.Said[int]) {
+	if v.Given {
+		w.add(key, strconv.Itoa(v.Value))
+	}
+}
+
+// momentText writes a local time; in an hour that a clock change repeats, or in old times
+// of odd offsets, with the offset.
+func (w *lineWriter) momentText(m resources.Moment) string {
+	local := resources.FormatMoment(m, w.zone)
+	if read, err := resources.ParseMoment(local, w.zone); err == nil && read == m {
+		return local
+	}
+	return m.In(w.zone).Format(time.RFC3339)
+}
+
+func (w *lineWriter) moment(key string, m resources.Moment) { w.add(key, quote(w.momentText(m))) }
+
+func (w *lineWriter) subject(s record.Subject) {
+	for _, one := range subjects {
+		if one.kind != s.Kind {
+			continue
+		}
+		if s.Kind == record.OfRound {
+			w.add("round", quote(s.Day.String()))
+			return
+		}
+		w.add(one.key, quote(s.Name))
+		if s.Kind == record.OfMilk {
+			w.add("day", quote(s.Day.String()))
+		}
+		w.text("cheese", s.Cheese)
+		w.text("shelf", s.Shelf)
+	}
+}
+
+func (w *lineWriter) batch(b *record.BatchFacts) {
+	w.text("began", b.Began)
+	w.text("did", b.Did)
+	w.text("not_yet", b.NotYet)
+	written(w, "look", b.Look, resources.FormatMinutes)
+	written(w, "litres", b.Litres, resources.FormatVolume)
+	w.text("pot", b.Pot)
+	if b.Drew.Given {
+		w.add("drew", fmt.Sprintf("{supply: %s, day: %s}", quote(b.Drew.Value.Supply), quote(b.Drew.Value.Day.String())))
+	}
+	if s := b.Stands; s.Given {
+		in := &lineWriter{}
+		in.text("place", s.Value.Place)
+		in.text("shelf", s.Value.Shelf)
+		w.braces("stands", in)
+	}
+	w.count("pieces", b.Pieces)
+	w.count("gone", b.Gone)
+	w.text("why", b.Why)
+	written(w, "weight", b.Weight, resources.FormatMass)
+	w.truth("lost", b.Lost)
+	w.measured(b.Measured)
+	var lots []string
+	for _, l := range b.Lots {
+		lots = append(lots, fmt.Sprintf("{what: %s, lot: %s}", quote(l.What), quote(l.Lot)))
+	}
+	if lots != nil {
+		w.add("lots", "["+strings.Join(lots, ", ")+"]")
+	}
+}
+
+func (w *lineWriter) braces(key string, in *lineWriter) {
+	w.add(key, "{"+strings.Join(in.pairs, ", ")+"}")
+}
+
+func (w *lineWriter) measured(all []record.Measure) {
+	var parts []string
+	for _, m := range all {
+		parts = append(parts, fmt.Sprintf("{what: %s, is: %s}", quote(m.What), quote(m.Is)))
+	}
+	if parts != nil {
+		w.add("measured", "["+strings.Join(parts, ", ")+"]")
+	}
+}
+
+func (w *lineWriter) milk(m *record.MilkFacts) {
+	written(w, "ordered", m.Ordered, resources.FormatVolume)
+	written(w, "came", m.Came, resources.FormatVolume)
+	w.text("lot", m.Lot)
+	w.measured(m.Measured)
+}
+
+func (w *lineWriter) target(t *record.TargetFacts) {
+	w.count("took", t.Took)
+	if len(t.Of) > 0 {
+		in := &lineWriter{}
+		for _, l := range t.Of {
+			in.add(quote(l.Lot), strconv.Itoa(l.Pieces))
+		}
+		w.braces("of", in)
+	}
+	w.count("back", t.Back)
+	w.truth("resell", t.Resell)
+	written(w, "sold_out", t.SoldOut, resources.FormatClock)
+	w.text("to", t.To)
+}
+
+func (w *lineWriter) place(at resources.Moment, p *record.PlaceFacts) {
+	w.measured(p.Measured)
+	w.stretch("closed", at, p.Closed)
+	w.truth("open", p.Open)
+}
+
+func (w *lineWriter) person(at resources.Moment, p *record.PersonFacts) {
+	w.stretch("away", at, p.Away)
+	w.truth("here", p.Here)
+	if t := p.Takes; t.Given {
+		w.add("takes", fmt.Sprintf("{batch: %s, stage: %s}", quote(t.Value.Batch), quote(t.Value.Stage)))
+	}
+}
+
+// stretch writes a time that begins with the entry, or says when it begins.
+func (w *lineWriter) stretch(key string, at resources.Moment, s record.Said[record.Stretch]) {
+	if !s.Given {
+		return
+	}
+	if !s.Value.Until.Given {
+		w.truth(key, true)
+		return
+	}
+	in := &lineWriter{zone: w.zone}
+	if s.Value.From != at {
+		in.moment("from", s.Value.From)
+	}
+	in.moment("until", s.Value.Until.Value)
+	w.braces(key, in)
+}
+
+func (w *lineWriter) packet(p *record.PacketFacts) {
+	w.text("lot", p.Lot)
+	written(w, "use_by", p.UseBy, resources.Date.String)
+	w.text("strength", p.Strength)
+	w.text("holds", p.Holds)
+}
