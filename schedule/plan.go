@@ -17,6 +17,8 @@ type Plan struct {
 	Rounds   []RoundBlock
 	Warnings []Warning
 	Cautions []Caution
+	// Positions says of each entry of begun.yaml as of when it holds.
+	Positions []Position
 	// LastNumber holds, for each "code-yymmdd" ever given out, the highest number
 	// used, so that an id is never used again. Sorted by Day.
 	LastNumber []NumberUsed

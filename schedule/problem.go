@@ -13,6 +13,12 @@ type Problem struct {
 	Ordered []Ordered
 	Lost    []string
 
+	// AsOf is as of when Begun and Stock stand as they say; nil where the folder does not tell.
+	AsOf *resources.Moment
+	// Positions says of each entry of Begun and Stock as of when it holds, those too that the
+	// time since has used up. nil: all as of From.
+	Positions []Position
+
 	// From is the planning start: nothing planned begins before it.
 	From resources.Moment
 	// Earlier is the plan that this one carries on, nil for none.

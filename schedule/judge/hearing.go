@@ -65,11 +65,6 @@ func newHearing(p *schedule.Problem, plan *schedule.Plan) *hearing {
 			h.earlier[p.Earlier.Batches[i].ID] = &p.Earlier.Batches[i]
 		}
 	}
-	if p.Lived != nil { // of what has begun, as it went
-		for i := range p.Lived.Batches {
-			h.earlier[p.Lived.Batches[i].ID] = &p.Lived.Batches[i]
-		}
-	}
 	for i := range p.Targets {
 		t := &p.Targets[i]
 		for k := range t.Wants {

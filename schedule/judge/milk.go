@@ -90,7 +90,7 @@ func (h *hearing) isCollection(m *resources.Milk, at resources.Moment) bool {
 // before the make.
 func (h *hearing) checkBegunMilk(l *lot) {
 	var want *schedule.Draw
-	if old := h.earlier[l.batch.ID]; old != nil && old.Milk != nil {
+	if old := h.went(l.batch.ID); old != nil && old.Milk != nil {
 		want = old.Milk
 	} else if m := h.supply(l.recipe.Milk); m != nil {
 		begins := l.batch.Stages[0].Start

@@ -28,6 +28,14 @@ type document struct {
 
 	Cautions   []cautionKeys `json:"cautions"`
 	LastNumber []numberKeys  `json:"last_number"`
+
+	BegunAsOf []positionKeys `json:"begun_as_of,omitempty"`
+}
+
+type positionKeys struct {
+	ID    string `json:"id"`
+	AsOf  string `json:"as_of"`
+	Entry string `json:"entry"`
 }
 
 type scoreKeys struct {

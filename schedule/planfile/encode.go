@@ -54,6 +54,9 @@ func (w *writer) document(p *schedule.Plan) document {
 		LastNumber: each(p.LastNumber, func(n schedule.NumberUsed) numberKeys {
 			return numberKeys{Day: n.Day, Last: n.Last}
 		}),
+		BegunAsOf: each(p.Positions, func(x schedule.Position) positionKeys {
+			return positionKeys{ID: x.ID, AsOf: w.moment(x.AsOf), Entry: x.Entry}
+		}),
 	}
 }
 

@@ -34,6 +34,9 @@ func (r *reader) plan(d *document) *schedule.Plan {
 	p.LastNumber = list(root.key("last_number"), d.LastNumber, func(at trail, n numberKeys) schedule.NumberUsed {
 		return schedule.NumberUsed{Day: r.name(at.key("day"), n.Day), Last: r.number(at.key("last"), n.Last)}
 	})
+	p.Positions = list(root.key("begun_as_of"), d.BegunAsOf, func(at trail, x positionKeys) schedule.Position {
+		return schedule.Position{ID: r.name(at.key("id"), x.ID), AsOf: r.moment(at.key("as_of"), x.AsOf), Entry: x.Entry}
+	})
 	return p
 }
 

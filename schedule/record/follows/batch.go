@@ -17,7 +17,8 @@ type batch struct {
 	planned int                // so many of its stages were planned
 	entries record.Entries     // about it
 	written []resources.Moment // starts that begun.yaml tells, by stage; -1 where it tells none
-	alone   bool               // of begun.yaml, and nobody spoke of it
+	alone   bool               // of begun.yaml, and as that says
+	since   resources.Moment   // as of when that is; 0 for what begun.yaml does not tell
 	lost    bool
 
 	starts []resources.Moment // of the stages that have begun
@@ -56,10 +57,13 @@ func (f *follower) newBatch(b schedule.Batch, planned int) *batch {
 // begunAsWritten takes over what begun.yaml says of a batch: it is the last word on it, but for
 // what the record says of a stage.
 func (f *follower) begunAsWritten(x *batch, w *schedule.Begun) {
-	x.alone = len(x.entries) == 0
-	if x.recipe == nil || x.recipe.Name != w.Cheese {
-		x.alone = true
+	var before bool
+	x.since, before = f.asOf(w.ID, w.InShort())
+	if x.alone = len(x.entries) == 0 && x.since >= f.p.From || x.recipe == nil || x.recipe.Name != w.Cheese; x.alone {
 		return
+	}
+	if !before { // what the plan before gave away was counted
+		x.batch.Gone = 0
 	}
 	x.batch.Litres = w.Litres
 	x.batch.Pieces = w.Pieces

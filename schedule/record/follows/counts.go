@@ -14,7 +14,7 @@ import (
 // What left for a target counts as planned unless somebody said how many were taken.
 func (f *follower) counts(x *batch) {
 	counted, gone := x.entries.Pieces()
-	since := resources.Moment(-1)
+	since := max(x.since, 0) - 1
 	if counted != nil {
 		x.batch.Pieces, x.batch.Gone, since = counted.Batch.Pieces.Value, 0, counted.At
 	}

@@ -19,7 +19,7 @@
 // was taken as planned without a word is listed, to be answered.
 //
 // Reading order: follows.go (what is asked and given), batch.go (one batch: what is known of
-// it), said.go (starts from what was said), silence.go (what nobody spoke of), counts.go
-// (pieces), offplan.go (batches that no plan had), milk.go (orders, collections, makes without),
+// it), said.go (starts from what was said), silence.go (what nobody spoke of), asof.go (begun.yaml,
+// and what came after it), counts.go (pieces), offplan.go (batches that no plan had), milk.go (orders, collections, makes without),
 // kitchen.go (who is away, what is closed).
 package follows

@@ -27,13 +27,15 @@ type Unanswered struct {
 	Who                  string
 }
 
-// Of says where the kitchen of a problem stands by its record. A record with nothing in it
-// leaves the problem as it is.
+// Of says where the kitchen of a problem stands by its record. With nothing in it, and nothing in
+// begun.yaml, all went as planned.
 func Of(p *schedule.Problem, all *record.Book) *Position {
 	known, left := all.Until(p.From)
 	f := &follower{p: clone(p), entries: known.Standing(), out: &Position{Left: left}}
 	f.out.Problem = f.p
-	if len(known.All()) == 0 && !p.Kitchen.UnsaidWaits {
+	f.positions()
+	f.stock()
+	if len(known.All()) == 0 && !p.Kitchen.UnsaidWaits && len(p.Begun) == 0 {
 		f.warnAll()
 		return f.out
 	}
@@ -105,10 +107,8 @@ func (f *follower) live() {
 		case b.alone: // begun.yaml speaks of it and nobody else does
 		case b.recipe == nil:
 			lived.Batches = append(lived.Batches, b.batch)
-		default:
-			if f.livedThrough(b) {
-				lived.Batches = append(lived.Batches, b.batch)
-			}
+		case f.livedThrough(b):
+			lived.Batches = append(lived.Batches, b.batch)
 		}
 	}
 	f.p.Begun = slices.DeleteFunc(f.p.Begun, func(x schedule.Begun) bool {

@@ -231,21 +231,93 @@ func TestOffThePlan(t *testing.T) {
 	}
 }
 
-// TestBegunYamlAndTheRecord: begun.yaml is the last word on a batch but for what the record says
-// of a stage.
+// TestBegunYamlAndTheRecord: begun.yaml is the last word on a batch as of its moment, but for what
+// the record says of a stage; after that silence is as planned.
 func TestBegunYamlAndTheRecord(t *testing.T) {
-	p := dairy(day(9, 12, 0))
-	p.Begun = []schedule.Begun{{ID: "D-270308-1", Cheese: "Dew", Litres: 5000, Pieces: 9, Stages: []schedule.BegunStage{{Stage: "make", Start: day(8, 7, 30)}}}}
-	got := follows.Of(p, record.NewBook([]record.Entry{{At: day(9, 8, 0), Note: "x"}}))
-	if len(got.Problem.Begun) != 1 {
-		t.Errorf("nobody spoke of it: got %d entries of begun.yaml, want 1", len(got.Problem.Begun))
+	drained := of(day(9, 8, 40), record.BatchFacts{Did: "drain"})
+	asWritten := "make 8 07:30 60 Nell"
+	for _, c := range []struct {
+		name    string
+		asOf    resources.Moment // 0: not written
+		known   resources.Moment // as of when the plan before knew the entry; 0 for not
+		entries []record.Entry
+		want    string // "" for as begun.yaml says
+		pieces  int
+	}{
+		{"new", 0, 0, nil, "", 9},
+		{"new, and the record speaks of a stage", 0, 0, []record.Entry{drained}, "make 8 07:30 60 Nell, drain 9 08:10 30 Nell", 9},
+		{"as of the evening", day(8, 20, 0), 0, nil, "make 8 07:30 60 Nell, drain 9 08:00 30 Nell, press 9 08:30 15 Nell", 9},
+		{"as of the evening, and the record speaks", day(8, 20, 0), 0, []record.Entry{drained}, "make 8 07:30 60 Nell, drain 9 08:10 30 Nell, press 9 08:40 15 Nell", 9},
+		{"as of between", day(9, 8, 10), 0, nil, asWritten, 9},
+		{"known to the plan before", 0, day(8, 8, 0), nil, "make 8 07:30 60 Nell, drain 9 08:00 30 Nell, press 9 08:30 15 Nell", 9},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := dairy(day(9, 12, 0))
+			p.Begun = []schedule.Begun{{ID: "D-270308-1", Cheese: "Dew", Litres: 5000, Pieces: 9, Stages: []schedule.BegunStage{{Stage: "make", Start: day(8, 7, 30)}}}}
+			if c.asOf != 0 {
+				p.AsOf = &c.asOf
+			}
+			if c.known != 0 {
+				p.Earlier.Positions = []schedule.Position{{ID: "D-270308-1", AsOf: c.known, Entry: p.Begun[0].InShort()}}
+			}
+			got := follows.Of(p, record.NewBook(c.entries)).Problem
+			if c.want == "" {
+				if len(got.Begun) != 1 {
+					t.Errorf("got %d entries of begun.yaml, want 1", len(got.Begun))
+				}
+				return
+			}
+			if words := told(got, "D-270308-1"); words != c.want {
+				t.Errorf("got  %s\nwant %s", words, c.want)
+			}
+			if b := got.Lived.Batch("D-270308-1"); b.Pieces != c.pieces || len(got.Begun) != 0 {
+				t.Errorf("got %d pieces and %d entries of begun.yaml, want %d and none", b.Pieces, len(got.Begun), c.pieces)
+			}
+		})
 	}
-	got = follows.Of(p, record.NewBook([]record.Entry{of(day(9, 8, 40), record.BatchFacts{Did: "drain"})}))
-	if words, want := told(got.Problem, "D-270308-1"), "make 8 07:30 60 Nell, drain 9 08:10 30 Nell, press 9 08:40 15 Nell"; words != want {
-		t.Errorf("got  %s\nwant %s", words, want)
+}
+
+// TestStockLeft: what the plan before gave away of an entry of stock since it was written is no
+// longer there, plan after plan.
+func TestStockLeft(t *testing.T) {
+	entry := schedule.Stock{Cheese: "Dew", Pieces: 10, Packed: day(7, 12, 0), At: "fridge"}
+	plan := func(from resources.Moment, pieces int, shares ...schedule.Share) *schedule.Plan {
+		e := dairy(from).Earlier
+		e.From = from
+		e.Positions = []schedule.Position{{ID: schedule.StockEntry, AsOf: day(8, 6, 0), Entry: entry.InShort()}}
+		if pieces > 0 {
+			e.Stock = []schedule.StockUse{{Cheese: "Dew", Pieces: pieces, Packed: entry.Packed, At: "fridge", For: shares}}
+		}
+		return e
 	}
-	if b := got.Problem.Lived.Batch("D-270308-1"); b.Pieces != 9 || len(got.Problem.Begun) != 0 {
-		t.Errorf("got %d pieces and %d entries of begun.yaml, want 9 and none", b.Pieces, len(got.Problem.Begun))
+	for _, c := range []struct {
+		name    string
+		earlier *schedule.Plan
+		want    int
+	}{
+		{"some left", plan(day(8, 6, 0), 10, schedule.Share{By: day(9, 7, 0), Pieces: 4}, schedule.Share{By: day(13, 7, 0), Pieces: 6}), 6},
+		{"less the plan after", plan(day(9, 8, 0), 6, schedule.Share{By: day(9, 11, 0), Pieces: 1}), 5},
+		{"all gone", plan(day(8, 6, 0), 10, schedule.Share{By: day(9, 7, 0), Pieces: 10}), 0},
+		{"all gone long ago", plan(day(9, 8, 0), 0), 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := dairy(day(9, 12, 0))
+			p.Earlier, p.Stock = c.earlier, []schedule.Stock{entry}
+			got, left := follows.Of(p, record.NewBook(nil)).Problem, 0
+			for _, s := range got.Stock {
+				left += s.Pieces
+			}
+			if left != c.want {
+				t.Errorf("got %d pieces, want %d", left, c.want)
+			}
+			if len(got.Positions) != 1 || got.Positions[0].AsOf != day(8, 6, 0) {
+				t.Errorf("got %v, want it as of the 8th", got.Positions)
+			}
+			p.Stock[0].Pieces = 9 // written anew
+			if got := follows.Of(p, record.NewBook(nil)).Problem; len(got.Stock) != 1 || got.Stock[0].Pieces != 9 {
+				t.Errorf("written anew: got %v, want 9 pieces", got.Stock)
+			}
+		})
 	}
 }
 

@@ -16,7 +16,7 @@ func (f *follower) silent(x *batch) {
 	for i := len(x.starts); i < x.planned && i < len(x.recipe.Stages); i++ {
 		t := &x.batch.Stages[i]
 		start := t.Start
-		if t.Start >= f.p.From {
+		if t.Start >= f.p.From || t.Start < x.since { // begun.yaml would have it
 			return
 		}
 		if i > 0 {
