@@ -27,6 +27,7 @@ type reasons struct {
 	until  int64 // counted work of the plan's schedule
 	share  int64 // one part in so many of the work that is left goes to one question
 	doubt  bool  // some clause was not proved
+	over   bool  // the work was spent before the model was stated with more room: nothing more is asked
 	wanted kernel.Lit
 	demand int
 	units  int
@@ -141,14 +142,15 @@ func (r *reasons) stated(j *problem.Job) bool {
 // covers reports whether all that can stand in the way of a demand is stated.
 func (r *reasons) covers(d int) bool { return r.demand == d || r.whole() }
 
-// restate states the model, the facts and what the plan gives.
+// restate states the model, the facts and what the plan gives. Where that cannot be, what was
+// stated before stands as it is, and nothing more is asked of it.
 func (r *reasons) restate() bool {
 	defer r.charge(r.s.Spent)
 	k := statement.New(&r.s.Schedule, r.s.Frozen)
 	defer func() { r.s.Spent += int64(k.Kernel.Vars()) * statedWork }()
-	r.k, r.lits, r.doubt = k, nil, false
+	var lits []kernel.Lit
 	for range r.facts {
-		r.lits = append(r.lits, k.Kernel.NewVar(0, 1).Ge(1))
+		lits = append(lits, k.Kernel.NewVar(0, 1).Ge(1))
 	}
 	k.Serves = make([]kernel.Lit, len(k.Model.Families))
 	for f := range k.Serves {
@@ -156,12 +158,14 @@ func (r *reasons) restate() bool {
 	}
 	for i, f := range r.facts {
 		if f.Kind == problem.FactServes {
-			k.Serves[f.Index] = r.lits[i]
+			k.Serves[f.Index] = lits[i]
 		}
 	}
 	if !k.State(r.count) {
+		r.over = true
 		return false
 	}
+	r.k, r.lits, r.doubt = k, lits, false
 	open := make([][]statement.Decision, len(k.Slots)) // listed once for all facts
 	for x, sl := range k.Slots {
 		open[x] = sl.Decisions()
@@ -229,7 +233,7 @@ func (r *reasons) addFact(f problem.Fact, in kernel.Lit, open [][]statement.Deci
 // possible asks for a plan in which the demand gets one unit more, with the facts that
 // are marked in force. Where there is none it gives the facts of the kernel's core.
 func (r *reasons) possible(in []bool) (kernel.Status, []bool) {
-	for r.plan.Spent < r.until && r.ctx.Err() == nil {
+	for !r.over && r.plan.Spent < r.until && r.ctx.Err() == nil {
 		assume := []kernel.Lit{r.wanted}
 		if r.also != nil {
 			assume = append(assume, r.also()...)
