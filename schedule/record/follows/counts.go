@@ -28,11 +28,17 @@ func (f *follower) counts(x *batch) {
 			}
 		case s.By >= f.p.From:
 			coming = append(coming, s)
-		case s.By > since && !f.p.Kitchen.UnsaidWaits:
+		case s.By > since && f.packedBy(x, s.By) && !f.p.Kitchen.UnsaidWaits:
 			x.batch.Gone += s.Pieces
 		}
 	}
 	x.batch.For = coming
+}
+
+// packedBy reports whether a batch was packed at a moment: what was not cannot have left.
+func (f *follower) packedBy(x *batch, m resources.Moment) bool {
+	last := len(x.recipe.Stages) - 1
+	return len(x.starts) == last+1 && x.starts[last].Add(x.works[last]) <= m
 }
 
 // takenTargets ends what was taken before its time: what was said to have left for a target is all

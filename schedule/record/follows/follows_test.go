@@ -190,6 +190,7 @@ func TestCountsOfPieces(t *testing.T) {
 		{"by their lot", []record.Entry{took(5, record.FromLot{Lot: "D-270308-1", Pieces: 5})}, "10 less 5"},
 		{"counted before it was packed", []record.Entry{of(day(9, 19, 30), record.BatchFacts{Pieces: record.Say(8)})}, "8 less 6"},
 		{"counted after some had left", []record.Entry{of(day(13, 9, 0), record.BatchFacts{Pieces: record.Say(3)})}, "3 less 0"},
+		{"not packed when the stall left", []record.Entry{of(day(9, 18, 0), record.BatchFacts{NotYet: "pack", Look: record.Say(5 * d)})}, "10 less 0"},
 		{"some broke", []record.Entry{of(day(10, 9, 0), record.BatchFacts{Gone: record.Say(2)})}, "8 less 6"},
 	}
 	for _, c := range cases {
