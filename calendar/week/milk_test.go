@@ -33,12 +33,12 @@ func TestMilkToOrderAndCollect(t *testing.T) {
 		{Milk: "Hill Farm cow", Day: resources.Date{Year: 2027, Month: 3, Day: 15}, Litres: 6_000},
 	}
 	var got []string
-	for _, l := range milkLines(p, plan, zone) {
+	for _, j := range schedule.MilkJobs(p, plan) {
 		verb := "collect"
-		if l.order {
+		if j.Order {
 			verb = "order"
 		}
-		got = append(got, words.Unglue(words.Stamp(l.at, zone)+" "+verb+" "+words.Litres(l.litres)+" "+l.supply))
+		got = append(got, words.Unglue(words.Stamp(j.At, zone)+" "+verb+" "+words.Litres(j.Litres)+" "+j.Supply))
 	}
 	want := []string{
 		"Fri 12 Mar 07:30 collect 6 L Hill Farm cow",

@@ -1,0 +1,136 @@
+package schedule
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"ripeby/resources"
+)
+
+// MilkJob is milk to order by a moment, or to collect from a moment on. A plan says it
+// with its batches' draws, from which [MilkJobs] works it out.
+type MilkJob struct {
+	Order   bool             // else it is to be collected
+	At      resources.Moment // the last at which it can be ordered, or when it is ready
+	Supply  string
+	Collect resources.Moment      // when the collection is ready
+	Litres  resources.Millilitres // still to be ordered; of a collection, all that is drawn from it
+	Known   resources.Millilitres // what comes of it without another word; for what is to be ordered, besides Litres
+	Draws   []MilkDraw            // of the whole collection, in the order of the plan's batches
+	// Sequence counts how often what a calendar says about it changed from plan to
+	// plan, and Revised is when it last did; 0 where no plan in force has numbered it.
+	Sequence int
+	Revised  resources.Moment
+}
+
+// MilkDraw is what one batch draws from a collection.
+type MilkDraw struct {
+	Batch, Cheese string
+	Litres        resources.Millilitres
+}
+
+// Same reports whether two jobs are of one collection and of one kind.
+func (j *MilkJob) Same(o *MilkJob) bool {
+	return j.Order == o.Order && j.Supply == o.Supply && j.Collect == o.Collect
+}
+
+// MilkJobs gives what the plan's batches draw, collection by collection: a job to
+// collect it, and before that one to order it, where the supply must be ordered ahead
+// and not enough is known to come. An order that would have been due before the
+// planning start is left out: it is made already, or cannot be made. They come by their
+// moments, orders first, and without numbers.
+func MilkJobs(p *Problem, plan *Plan) []MilkJob {
+	var jobs []MilkJob
+	for _, c := range milkDrawn(plan) {
+		m := p.supply(c.Supply)
+		if m == nil { // the kitchen has it no more
+			jobs = append(jobs, c)
+			continue
+		}
+		c.Known = p.comes(m, collectionDay(m, c.Collect, p.Kitchen.Zone))
+		jobs = append(jobs, c)
+		due := c.Collect.Add(-m.Order)
+		if rest := c.Litres - c.Known; m.Order > 0 && rest > 0 && due >= plan.From {
+			o := c
+			o.Order, o.At, o.Litres = true, due, rest
+			jobs = append(jobs, o)
+		}
+	}
+	slices.SortStableFunc(jobs, func(a, b MilkJob) int {
+		return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(later(a.Order), later(b.Order)))
+	})
+	return jobs
+}
+
+// MilkOf gives the jobs with milk as they were when the plan was put in force, whatever
+// has become of the kitchen since; of one that has none listed they are worked out.
+func MilkOf(p *Problem, plan *Plan) []MilkJob {
+	if plan.Milk != nil {
+		return plan.Milk
+	}
+	return MilkJobs(p, plan)
+}
+
+// later sorts collections after orders.
+func later(order bool) int {
+	if order {
+		return 0
+	}
+	return 1
+}
+
+// milkDrawn adds up what is drawn from each collection, by its moment and then the
+// supply's name.
+func milkDrawn(plan *Plan) []MilkJob {
+	var jobs []MilkJob
+	of := map[Draw]int{}
+	for i := range plan.Batches {
+		b := &plan.Batches[i]
+		if b.Milk == nil {
+			continue
+		}
+		n, known := of[*b.Milk]
+		if !known {
+			n = len(jobs)
+			of[*b.Milk] = n
+			jobs = append(jobs, MilkJob{At: b.Milk.Collect, Supply: b.Milk.Supply, Collect: b.Milk.Collect})
+		}
+		jobs[n].Litres += b.Litres
+		jobs[n].Draws = append(jobs[n].Draws, MilkDraw{b.ID, b.Cheese, b.Litres})
+	}
+	slices.SortStableFunc(jobs, func(a, b MilkJob) int {
+		return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.Supply, b.Supply))
+	})
+	return jobs
+}
+
+// supply finds a kitchen's milk by its name; nil when there is none.
+func (p *Problem) supply(name string) *resources.Milk {
+	for i := range p.Kitchen.Milk {
+		if p.Kitchen.Milk[i].Name == name {
+			return &p.Kitchen.Milk[i]
+		}
+	}
+	return nil
+}
+
+// collectionDay is the day of a collection that is ready at a moment: the day before,
+// where it is ready at 24:00.
+func collectionDay(m *resources.Milk, ready resources.Moment, zone *time.Location) resources.Date {
+	for _, c := range m.Collections(resources.Span{From: ready, Until: ready + 1}, zone) {
+		return c.Day
+	}
+	return ready.DateIn(zone)
+}
+
+// comes is what is known to come of a supply on a day: what has been ordered.
+func (p *Problem) comes(m *resources.Milk, day resources.Date) resources.Millilitres {
+	var sum resources.Millilitres
+	for _, o := range p.Ordered {
+		if o.Milk == m.Name && o.Day == day {
+			sum += o.Litres
+		}
+	}
+	return sum
+}
