@@ -17,12 +17,24 @@ type MilkJob struct {
 	Collect resources.Moment      // when the collection is ready
 	Litres  resources.Millilitres // still to be ordered; of a collection, all that is drawn from it
 	Known   resources.Millilitres // what comes of it without another word; for what is to be ordered, besides Litres
+	By      KnownBy               // how that is known; "" where it is 0
+	Assumed bool                  // it can no longer be ordered, and only the plan before says that it was
 	Draws   []MilkDraw            // of the whole collection, in the order of the plan's batches
 	// Sequence counts how often what a calendar says about it changed from plan to
 	// plan, and Revised is when it last did; 0 where no plan in force has numbered it.
 	Sequence int
 	Revised  resources.Moment
 }
+
+// KnownBy says how it is known that milk comes.
+type KnownBy string
+
+// Milk is known to come because it came, has been ordered, or comes each time.
+const (
+	KnownCame     KnownBy = "came"
+	KnownOrdered  KnownBy = "ordered"
+	KnownStanding KnownBy = "standing"
+)
 
 // MilkDraw is what one batch draws from a collection.
 type MilkDraw struct {
@@ -48,10 +60,11 @@ func MilkJobs(p *Problem, plan *Plan) []MilkJob {
 			jobs = append(jobs, c)
 			continue
 		}
-		c.Known = p.comes(m, collectionDay(m, c.Collect, p.Kitchen.Zone))
+		c.Known, c.By = p.comes(m, CollectionDay(m, c.Collect, p.Kitchen.Zone))
+		due, rest := c.Collect.Add(-m.Order), c.Litres-c.Known
+		c.Assumed = m.Order > 0 && rest > 0 && due < plan.From && c.By != KnownCame && toCome(plan, c.Draws)
 		jobs = append(jobs, c)
-		due := c.Collect.Add(-m.Order)
-		if rest := c.Litres - c.Known; m.Order > 0 && rest > 0 && due >= plan.From {
+		if m.Order > 0 && rest > 0 && due >= plan.From && c.By != KnownCame {
 			o := c
 			o.Order, o.At, o.Litres = true, due, rest
 			jobs = append(jobs, o)
@@ -70,6 +83,14 @@ func MilkOf(p *Problem, plan *Plan) []MilkJob {
 		return plan.Milk
 	}
 	return MilkJobs(p, plan)
+}
+
+// toCome reports whether one of the batches that draw has not begun.
+func toCome(plan *Plan, draws []MilkDraw) bool {
+	return slices.ContainsFunc(draws, func(d MilkDraw) bool {
+		b := plan.Batch(d.Batch)
+		return b != nil && !b.Begun
+	})
 }
 
 // later sorts collections after orders.
@@ -115,22 +136,46 @@ func (p *Problem) supply(name string) *resources.Milk {
 	return nil
 }
 
-// collectionDay is the day of a collection that is ready at a moment: the day before,
+// CollectionDay is the day of a collection that is ready at a moment: the day before,
 // where it is ready at 24:00.
-func collectionDay(m *resources.Milk, ready resources.Moment, zone *time.Location) resources.Date {
+func CollectionDay(m *resources.Milk, ready resources.Moment, zone *time.Location) resources.Date {
 	for _, c := range m.Collections(resources.Span{From: ready, Until: ready + 1}, zone) {
 		return c.Day
 	}
 	return ready.DateIn(zone)
 }
 
-// comes is what is known to come of a supply on a day: what has been ordered.
-func (p *Problem) comes(m *resources.Milk, day resources.Date) resources.Millilitres {
-	var sum resources.Millilitres
-	for _, o := range p.Ordered {
-		if o.Milk == m.Name && o.Day == day {
-			sum += o.Litres
+// CameOf is how much of a supply came on a day, if that has been said.
+func (p *Problem) CameOf(supply string, day resources.Date) (sum resources.Millilitres, said bool) {
+	for _, c := range p.Came {
+		if c.Milk == supply && c.Day == day {
+			sum, said = sum+c.Litres, true
 		}
 	}
-	return sum
+	return sum, said
+}
+
+// OrderedOf is how much of a supply has been ordered for a day, if that has been said.
+func (p *Problem) OrderedOf(supply string, day resources.Date) (sum resources.Millilitres, said bool) {
+	for _, o := range p.Ordered {
+		if o.Milk == supply && o.Day == day {
+			sum, said = sum+o.Litres, true
+		}
+	}
+	return sum, said
+}
+
+// comes is how much is known to come of a supply on a day without another word, and how
+// it is known.
+func (p *Problem) comes(m *resources.Milk, day resources.Date) (resources.Millilitres, KnownBy) {
+	if came, said := p.CameOf(m.Name, day); said {
+		return came, KnownCame
+	}
+	if ordered, _ := p.OrderedOf(m.Name, day); ordered > m.Standing {
+		return ordered, KnownOrdered
+	}
+	if m.Standing > 0 {
+		return m.Standing, KnownStanding
+	}
+	return 0, ""
 }

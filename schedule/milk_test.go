@@ -79,3 +79,33 @@ func TestMilkJobsByWhatIsKnown(t *testing.T) {
 		t.Errorf("got\n%q\nwant\n%q", got, want)
 	}
 }
+
+// Milk that stands comes without an order, what was ordered or came takes its place, and
+// what only the plan before had ordered is marked.
+func TestMilkJobsOfWhatStands(t *testing.T) {
+	day := func(d int) resources.Date { return resources.Date{Year: 2027, Month: 3, Day: d} }
+	p := &schedule.Problem{Kitchen: resources.Kitchen{Zone: time.UTC, Milk: []resources.Milk{
+		{Name: "cow", Days: resources.Daily, Ready: 450, Order: 2 * resources.Day, Standing: 6_000, Most: resources.NoLimit}}},
+		Ordered: []schedule.Ordered{{Milk: "cow", Day: day(5), Litres: 7_000}, {Milk: "cow", Day: day(6), Litres: 5_000}},
+		Came:    []schedule.Came{{Milk: "cow", Day: day(1), Litres: 4_000}}}
+	began := drawing("A", "cow", "2027-03-01 07:30", 9_000)
+	began.Begun = true
+	plan := milkPlan("2027-03-01 08:00", began,
+		drawing("B", "cow", "2027-03-02 07:30", 9_000), // of which 3 L only the plan before had ordered
+		drawing("C", "cow", "2027-03-04 07:30", 6_000), // stands
+		drawing("D", "cow", "2027-03-05 07:30", 9_000), // 7 L are ordered
+		drawing("E", "cow", "2027-03-06 07:30", 9_000), // fewer are ordered than stand
+	)
+	want := []string{"collect 01 07:30 cow 9000+4000 A", "collect 02 07:30 cow 9000+6000 B", "order 03 07:30 cow 2000+7000 D",
+		"order 04 07:30 cow 3000+6000 E", "collect 04 07:30 cow 6000+6000 C", "collect 05 07:30 cow 9000+7000 D", "collect 06 07:30 cow 9000+6000 E"}
+	jobs := schedule.MilkJobs(p, plan)
+	if got := told(jobs); !slices.Equal(got, want) {
+		t.Fatalf("got\n%q\nwant\n%q", got, want)
+	}
+	by := []schedule.KnownBy{schedule.KnownCame, schedule.KnownStanding, schedule.KnownOrdered, schedule.KnownStanding, schedule.KnownStanding, schedule.KnownOrdered, schedule.KnownStanding}
+	for i, j := range jobs {
+		if j.By != by[i] || j.Assumed != (i == 1) {
+			t.Errorf("%s: got known by %q, assumed %v; want %q, %v", told(jobs[i:i+1]), j.By, j.Assumed, by[i], i == 1)
+		}
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"ripeby/calendar/note"
+	"ripeby/calendar/words"
 	"ripeby/schedule"
 )
 
@@ -54,7 +55,10 @@ func (w wording) milkText(n note.Milk) []string {
 	default:
 		lines = append(lines, "Ready from then on: "+w.litres(n.Litres))
 		if known > 0 {
-			lines = append(lines, "Ordered already: "+w.litres(known))
+			lines = append(lines, words.MilkKnown(n.By)+": "+w.litres(known))
+		}
+		if n.Assumed {
+			lines = append(lines, words.Capital(words.TakenAsOrdered)+": nobody has said whether it was")
 		}
 	}
 	for _, d := range n.Draws {

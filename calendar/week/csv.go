@@ -132,6 +132,9 @@ func csvMilk(rec csvRecord, r *row, zone *time.Location) {
 		rec["text"] = "to collect " + csvMoment(r.milk.Collect, zone)
 		rec["start_by"] = csvMoment(r.at, zone)
 	}
+	if r.milk.Assumed {
+		rec["text"] = words.TakenAsOrdered
+	}
 }
 
 // csvFill writes what a place holds at the fullest moment of a day.

@@ -46,6 +46,9 @@ func (n *cellPen) milkCells(c []string, r *row) {
 	if len(r.milk.Draws) > 1 {
 		where = append(where, "for "+n.draws(r.milk))
 	}
+	if r.milk.Assumed {
+		where = append(where, words.TakenAsOrdered)
+	}
 	c[colWhere] = strings.Join(where, "; ")
 }
 
@@ -83,7 +86,10 @@ func (s *oneWeek) milkTexts(n *cellPen) []string {
 		line := fmt.Sprintf("%s %s: %s %s, for %s.", verb, words.Stamp(j.At, n.Zone),
 			words.Litres(j.Litres), n.Name(j.Supply), n.draws(j))
 		if j.Known > 0 {
-			line += fmt.Sprintf(" Ordered already: %s.", words.Litres(j.Known))
+			line += fmt.Sprintf(" %s: %s.", words.MilkKnown(j.By), words.Litres(j.Known))
+		}
+		if j.Assumed {
+			line += " This is " + words.TakenAsOrdered + "."
 		}
 		lines = append(lines, line)
 	}

@@ -172,6 +172,8 @@ type jobKeys struct {
 	Collect  string      `json:"collect"`
 	Litres   json.Number `json:"litres"`
 	Known    json.Number `json:"known"`
+	By       string      `json:"known_by,omitempty"`
+	Assumed  bool        `json:"assumed,omitempty"`
 	Draws    []drawKeys  `json:"draws"`
 	Sequence int         `json:"sequence"`
 	Revised  string      `json:"revised"`

@@ -140,7 +140,7 @@ func (w *writer) milkJob(j schedule.MilkJob) jobKeys {
 		do = doOrder
 	}
 	return jobKeys{Do: do, At: w.moment(j.At), Supply: j.Supply, Collect: w.moment(j.Collect),
-		Litres: decimalOf(int64(j.Litres), litrePlaces), Known: decimalOf(int64(j.Known), litrePlaces),
+		Litres: decimalOf(int64(j.Litres), litrePlaces), Known: decimalOf(int64(j.Known), litrePlaces), By: string(j.By), Assumed: j.Assumed,
 		Draws: each(j.Draws, func(d schedule.MilkDraw) drawKeys {
 			return drawKeys{Batch: d.Batch, Cheese: d.Cheese, Litres: decimalOf(int64(d.Litres), litrePlaces)}
 		}), Sequence: j.Sequence, Revised: w.moment(j.Revised)}

@@ -175,7 +175,7 @@ func (r *reader) round(at trail, b roundKeys) schedule.RoundBlock {
 func (r *reader) milkJob(at trail, j jobKeys) schedule.MilkJob {
 	return schedule.MilkJob{Order: r.oneOf(at.key("do"), j.Do, doOrder, doCollect) == doOrder, At: r.moment(at.key("at"), j.At),
 		Supply: r.name(at.key("supply"), j.Supply), Collect: r.moment(at.key("collect"), j.Collect),
-		Litres: r.litres(at.key("litres"), j.Litres), Known: r.litres(at.key("known"), j.Known),
+		Litres: r.litres(at.key("litres"), j.Litres), Known: r.litres(at.key("known"), j.Known), By: schedule.KnownBy(j.By), Assumed: j.Assumed,
 		Draws: list(at.key("draws"), j.Draws, func(at trail, d drawKeys) schedule.MilkDraw {
 			return schedule.MilkDraw{Batch: r.name(at.key("batch"), d.Batch), Cheese: r.name(at.key("cheese"), d.Cheese), Litres: r.litres(at.key("litres"), d.Litres)}
 		}), Sequence: r.number(at.key("sequence"), j.Sequence), Revised: r.added(at.key("revised"), j.Revised)}
