@@ -48,8 +48,8 @@ func (j *MilkJob) Same(o *MilkJob) bool {
 }
 
 // MilkJobs gives what the plan's batches draw, collection by collection: a job to
-// collect it, and before that one to order it, where the supply must be ordered ahead
-// and not enough is known to come. An order that would have been due before the
+// collect it, and before that one to order it, where the supply must be ordered (ahead, or
+// above what stands) and not enough is known to come. An order that would have been due before the
 // planning start is left out: it is made already, or cannot be made. They come by their
 // moments, orders first, and without numbers.
 func MilkJobs(p *Problem, plan *Plan) []MilkJob {
@@ -62,9 +62,10 @@ func MilkJobs(p *Problem, plan *Plan) []MilkJob {
 		}
 		c.Known, c.By = p.comes(m, CollectionDay(m, c.Collect, p.Kitchen.Zone))
 		due, rest := c.Collect.Add(-m.Order), c.Litres-c.Known
-		c.Assumed = m.Order > 0 && rest > 0 && due < plan.From && c.By != KnownCame && toCome(plan, c.Draws)
+		needed := (m.Order > 0 || m.Standing > 0) && rest > 0 && c.By != KnownCame
+		c.Assumed = needed && due < plan.From && toCome(plan, c.Draws)
 		jobs = append(jobs, c)
-		if m.Order > 0 && rest > 0 && due >= plan.From && c.By != KnownCame {
+		if needed && due >= plan.From {
 			o := c
 			o.Order, o.At, o.Litres = true, due, rest
 			jobs = append(jobs, o)

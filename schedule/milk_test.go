@@ -85,7 +85,8 @@ func TestMilkJobsByWhatIsKnown(t *testing.T) {
 func TestMilkJobsOfWhatStands(t *testing.T) {
 	day := func(d int) resources.Date { return resources.Date{Year: 2027, Month: 3, Day: d} }
 	p := &schedule.Problem{Kitchen: resources.Kitchen{Zone: time.UTC, Milk: []resources.Milk{
-		{Name: "cow", Days: resources.Daily, Ready: 450, Order: 2 * resources.Day, Standing: 6_000, Most: resources.NoLimit}}},
+		{Name: "cow", Days: resources.Daily, Ready: 450, Order: 2 * resources.Day, Standing: 6_000, Most: resources.NoLimit},
+		{Name: "ewe", Days: resources.Daily, Ready: 450, Standing: 6_000, Most: resources.NoLimit}}}, // more of it, whenever asked for
 		Ordered: []schedule.Ordered{{Milk: "cow", Day: day(5), Litres: 7_000}, {Milk: "cow", Day: day(6), Litres: 5_000}},
 		Came:    []schedule.Came{{Milk: "cow", Day: day(1), Litres: 4_000}}}
 	began := drawing("A", "cow", "2027-03-01 07:30", 9_000)
@@ -95,14 +96,17 @@ func TestMilkJobsOfWhatStands(t *testing.T) {
 		drawing("C", "cow", "2027-03-04 07:30", 6_000), // stands
 		drawing("D", "cow", "2027-03-05 07:30", 9_000), // 7 L are ordered
 		drawing("E", "cow", "2027-03-06 07:30", 9_000), // fewer are ordered than stand
+		drawing("F", "ewe", "2027-03-07 07:30", 9_000),
 	)
 	want := []string{"collect 01 07:30 cow 9000+4000 A", "collect 02 07:30 cow 9000+6000 B", "order 03 07:30 cow 2000+7000 D",
-		"order 04 07:30 cow 3000+6000 E", "collect 04 07:30 cow 6000+6000 C", "collect 05 07:30 cow 9000+7000 D", "collect 06 07:30 cow 9000+6000 E"}
+		"order 04 07:30 cow 3000+6000 E", "collect 04 07:30 cow 6000+6000 C", "collect 05 07:30 cow 9000+7000 D", "collect 06 07:30 cow 9000+6000 E",
+		"order 07 07:30 ewe 3000+6000 F", "collect 07 07:30 ewe 9000+6000 F"}
 	jobs := schedule.MilkJobs(p, plan)
 	if got := told(jobs); !slices.Equal(got, want) {
 		t.Fatalf("got\n%q\nwant\n%q", got, want)
 	}
-	by := []schedule.KnownBy{schedule.KnownCame, schedule.KnownStanding, schedule.KnownOrdered, schedule.KnownStanding, schedule.KnownStanding, schedule.KnownOrdered, schedule.KnownStanding}
+	by := []schedule.KnownBy{schedule.KnownCame, schedule.KnownStanding, schedule.KnownOrdered, schedule.KnownStanding, schedule.KnownStanding, schedule.KnownOrdered, schedule.KnownStanding,
+		schedule.KnownStanding, schedule.KnownStanding}
 	for i, j := range jobs {
 		if j.By != by[i] || j.Assumed != (i == 1) {
 			t.Errorf("%s: got known by %q, assumed %v; want %q, %v", told(jobs[i:i+1]), j.By, j.Assumed, by[i], i == 1)

@@ -349,3 +349,49 @@ func TestEventsLead(t *testing.T) {
 		}
 	}
 }
+
+// How much milk comes without another word is told, and what only the plan before had
+// ordered; what changes of it is a new edition of its event.
+func TestMilkEventsTell(t *testing.T) {
+	day := resources.Date{Year: 2027, Month: 3, Day: 16}
+	for _, c := range []struct {
+		name    string
+		know    func(*schedule.Problem, *schedule.Plan)
+		order   string // "" where nothing is to be ordered
+		in, out string // what the collection tells, and does not
+	}{
+		{"nothing", func(*schedule.Problem, *schedule.Plan) {}, "Order milk: Hill Farm cow, 8.5 L", "Ready from then on: 8.5 L\nFor batch", "aken as ordered"},
+		{"some stands", func(p *schedule.Problem, _ *schedule.Plan) { p.Kitchen.Milk[0].Standing = 6_000 }, "Order milk: Hill Farm cow, 2.5 L",
+			"Comes without an order: 6 L", "aken as ordered"},
+		{"enough stands", func(p *schedule.Problem, _ *schedule.Plan) { p.Kitchen.Milk[0].Standing = 8_500 }, "", "Comes without an order: 8.5 L", "aken as ordered"},
+		{"some is ordered", func(p *schedule.Problem, _ *schedule.Plan) {
+			p.Ordered = []schedule.Ordered{{Milk: "Hill Farm cow", Day: day, Litres: 8_000}}
+		}, "Order milk: Hill Farm cow, 0.5 L", "Ordered already: 8 L", "aken as ordered"},
+		{"less came", func(p *schedule.Problem, _ *schedule.Plan) {
+			p.Came = []schedule.Came{{Milk: "Hill Farm cow", Day: day, Litres: 8_000}}
+		}, "", "Came: 8 L", "aken as ordered"},
+		{"it is too late to order", func(_ *schedule.Problem, plan *schedule.Plan) { plan.From += 24 * 60 }, "", "Taken as ordered: nobody has said whether it was", "already"},
+	} {
+		p, before := kitchenIn(t, "Europe/Dublin"), samplePlan("Europe/Dublin", momentAt(t, "2027-03-16 07:30"))
+		made(t, p, before, Options{})
+		plan := samplePlan("Europe/Dublin", momentAt(t, "2027-03-16 07:30"))
+		c.know(p, plan)
+		note.Revise(p, plan, before)
+		data, err := Encode(p, plan, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		obeys(t, data)
+		seen := eventsSeen(t, data, bySystem)
+		collect, order := seen[uidOf("collect", "Hill Farm cow", "2027-03-16")], seen[uidOf("order", "Hill Farm cow", "2027-03-16")]
+		if !strings.Contains(collect.description, c.in) || strings.Contains(collect.description, c.out) || order.summary != c.order {
+			t.Errorf("%s: got %q and %q, want %q in it, not %q, and %q", c.name, collect.description, order.summary, c.in, c.out, c.order)
+		}
+		if want := map[bool]int{true: 0, false: 1}[c.name == "nothing"]; collect.sequence != want {
+			t.Errorf("%s: got edition %d of the collection, want %d", c.name, collect.sequence, want)
+		}
+		if c.name == "some stands" && !strings.Contains(order.description, "8.5 L in all, with the 6 L that come already") {
+			t.Errorf("got %q, want how much comes in all", order.description)
+		}
+	}
+}
