@@ -15,6 +15,7 @@ type Plan struct {
 	Stock    []StockUse
 	Targets  []WantResult
 	Rounds   []RoundBlock
+	Milk     []MilkJob // as it was numbered when the plan was put in force
 	Warnings []Warning
 	Cautions []Caution
 	// LastNumber holds, for each "code-yymmdd" ever given out, the highest number

@@ -11,6 +11,7 @@ type Problem struct {
 	Begun   []Begun
 	Stock   []Stock
 	Ordered []Ordered
+	Came    []Came
 	Lost    []string
 
 	// From is the planning start: nothing planned begins before it.
