@@ -51,7 +51,7 @@ const dayIn = (plan) => {
   return (unix) => format.format(new Date(unix))
 }
 
-// planned gives the work, rounds and targets of a plan; of one person when there is one.
+// planned gives the work, rounds, targets and milk of a plan; of one person when there is one.
 export function planned(plan, person) {
   const events = new Map()
   const theirs = (who) => person === undefined || who === person
@@ -76,6 +76,11 @@ export function planned(plan, person) {
   for (const [name, t] of targets) {
     const short = t.short ? `, ${t.short} short` : ''
     events.set(uid('target', name), timed(Date.parse(t.by), 0, `Target: ${name}, ${pieces(t.met)}${short}`, []))
+  }
+  for (const m of plan.milk ?? []) {
+    const summary = `${capital(m.do)} milk: ${m.supply}, ${litres(m.litres)}`
+    events.set(uid(m.do, m.supply, dayIn(plan)(Date.parse(m.collect))),
+      timed(Date.parse(m.at), 0, summary, m.do === 'order' ? [[lead, summary]] : []))
   }
   return events
 }

@@ -77,6 +77,11 @@ def planned(plan, person=None):
     for name, (by, met, short) in targets.items():
         summary = f"Target: {name}, {pieces(met)}" + (f", {short} short" if short else "")
         events[uid("target", name)] = (by, 0, summary, [])
+    for m in plan.get("milk", []):
+        collect = instant(m["collect"]).astimezone(zone).strftime("%Y-%m-%d")
+        events[uid(m["do"], m["supply"], collect)] = (
+            instant(m["at"]), 0, f"{m['do'].capitalize()} milk: {m['supply']}, {number(m['litres'])} L",
+            [LEAD] if m["do"] == "order" else [])
     return events
 
 

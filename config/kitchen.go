@@ -175,12 +175,17 @@ func (l *loader) milk(o *object) []resources.Milk {
 	const example = `{name: Hill Farm cow, days: [tue, fri], ready: "07:30", keeps: 2 d}`
 	var all []resources.Milk
 	var names register
-	for _, f := range o.objects("milk", "milk", example, "name", "days", "ready", "most", "keeps", "order", "closed") {
+	for _, f := range o.objects("milk", "milk", example, "name", "days", "ready", "most", "standing", "keeps", "order", "closed") {
 		var m resources.Milk
 		m.Name, _ = names.claim(f, "name", "Hill Farm cow", nameText)
 		m.Days = weekdays(f, "days")
 		m.Ready, _ = need(f, "ready", `"07:30"`, resources.ParseClock)
 		m.Most, _ = either(f, "most", resources.NoLimit, resources.ParseVolume)
+		m.Standing, _ = either(f, "standing", 0, above0(resources.ParseVolume))
+		if m.Most != resources.NoLimit && m.Standing > m.Most {
+			f.fault("standing", Fault{What: fmt.Sprintf("more comes without an order than a collection has at most, %s", resources.FormatVolume(m.Most)),
+				Got: resources.FormatVolume(m.Standing), Want: "standing: " + resources.FormatVolume(m.Most)})
+		}
 		m.Keeps, _ = need(f, "keeps", "2 d", resources.ParseMinutes)
 		m.Order, _ = either(f, "order", 0, resources.ParseMinutes)
 		m.Closed = l.spans(f, "closed")

@@ -115,6 +115,17 @@ func TestKitchenOfTheContract(t *testing.T) {
 		Closed: []resources.Span{{From: at(t, "2027-03-26 00:00"), Until: at(t, "2027-03-27 00:00")}}}})
 }
 
+// Milk may come without an order, up to all that a collection has; and that none was
+// ordered can be said.
+func TestStandingMilk(t *testing.T) {
+	files := saltgrass(t)
+	edit(t, files, "kitchen.yaml", "most: 40 L,", "most: 40 L, standing: 40 L,")
+	edit(t, files, "begun.yaml", "litres: 24}", "litres: 0}")
+	p := loaded(t, files, saltgrassFrom)
+	same(t, "standing", p.Kitchen.Milk[0].Standing, resources.Millilitres(40_000))
+	same(t, "ordered", p.Ordered, []schedule.Ordered{{Milk: "Hill Farm cow", Day: resources.Date{Year: 2027, Month: 3, Day: 19}}})
+}
+
 func TestRecipeOfTheContract(t *testing.T) {
 	r := loaded(t, saltgrass(t), saltgrassFrom).Recipes[0]
 	pot, mould, box := schedule.Use{Kind: schedule.UsePot}, schedule.Use{Kind: schedule.UseMould}, schedule.Use{Kind: schedule.UseBox}

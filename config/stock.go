@@ -83,7 +83,7 @@ func (l *loader) ordered(o *object) {
 		var okDay bool
 		d.Milk = l.milkName(f, "milk", true)
 		d.Day, okDay = need(f, "day", "2027-03-19", resources.ParseDate)
-		d.Litres, _ = need(f, "litres", "24", above0(resources.ParseLitres))
+		d.Litres, _ = need(f, "litres", "24", resources.ParseLitres) // 0: none was ordered
 		if !okDay {
 			continue
 		}

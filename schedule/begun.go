@@ -55,8 +55,16 @@ type Stock struct {
 	Boxes  int    // of the kind that the recipe packs into
 }
 
-// Ordered is milk that has been ordered: usable after its order moment too.
+// Ordered is milk that has been ordered: usable after its order moment too. It is all
+// that comes that day, what stands included; 0 says that none has been ordered.
 type Ordered struct {
+	Milk   string
+	Day    resources.Date
+	Litres resources.Millilitres
+}
+
+// Came is milk that has come, whatever was ordered of it or stands; 0 says that none came.
+type Came struct {
 	Milk   string
 	Day    resources.Date
 	Litres resources.Millilitres

@@ -15,6 +15,7 @@ type Plan struct {
 	Stock    []StockUse
 	Targets  []WantResult
 	Rounds   []RoundBlock
+	Milk     []MilkJob // as it was numbered when the plan was put in force
 	Warnings []Warning
 	Cautions []Caution
 	// Positions says of each entry of begun.yaml as of when it holds.

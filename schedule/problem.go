@@ -11,6 +11,7 @@ type Problem struct {
 	Begun   []Begun
 	Stock   []Stock
 	Ordered []Ordered
+	Came    []Came
 	Lost    []string
 
 	// AsOf is as of when Begun and Stock stand as they say; nil where the folder does not tell.

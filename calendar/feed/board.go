@@ -63,17 +63,17 @@ func calendarOf(made *Made, a Address, site string) (text []byte, err error) {
 		}
 	}()
 	opt := ical.Options{Sheets: site + "/f/" + a.Token + "/batch/"}
-	problem, plan := made.Problem, made.Plan
+	problem := made.Problem
 	switch a.Kind {
 	case ColdPlaces:
 		opt.Cold = true
 	case OnePerson:
 		opt.Person = a.Person
 		if !inKitchen(problem, a.Person) {
-			problem, plan = leaver(problem, plan, a.Person)
+			problem, opt.Own = leaver(problem, a.Person), true
 		}
 	}
-	return ical.Encode(problem, plan, opt)
+	return ical.Encode(problem, made.Plan, opt)
 }
 
 func inKitchen(p *schedule.Problem, person string) bool {
@@ -88,15 +88,13 @@ func peopleOf(p *schedule.Problem) []string {
 	return names
 }
 
-// leaver gives the kitchen and the plan as somebody may see them who is not in the
-// kitchen any more: work that is still theirs, and no targets. Their address goes
-// on working, since a name may be misspelt for an hour, and an address that fails
-// switches the calendar off on their phone.
-func leaver(p *schedule.Problem, plan *schedule.Plan, name string) (*schedule.Problem, *schedule.Plan) {
-	problem, theirs := *p, *plan
+// leaver gives the kitchen with somebody who is not in it any more and may see only what
+// work is still theirs. Their address goes on working, since a name may be misspelt for
+// an hour, and an address that fails switches the calendar off on their phone.
+func leaver(p *schedule.Problem, name string) *schedule.Problem {
+	problem := *p
 	problem.Kitchen.People = append(slices.Clone(p.Kitchen.People), resources.Person{Name: name})
-	theirs.Targets = nil
-	return &problem, &theirs
+	return &problem
 }
 
 // remember is the memory of what a board serves.

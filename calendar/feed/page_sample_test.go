@@ -59,7 +59,7 @@ func pageMade(t testing.TB) *Made {
 	plan.Rounds = []schedule.RoundBlock{{Start: at(16, 18, 0), Minutes: 20, Who: "Ivo", Care: []schedule.RoundCare{{Batch: "BH-270310-1", Do: "turn", Hands: 5}}}}
 	plan.Targets = []schedule.WantResult{{Target: "Easter market", By: at(20, 9, 0), Cheese: "Bramble hoop", Wanted: 20, Met: 14, Short: 6, Because: "The wine fridge is full until Fri 19 Mar."}}
 	schedule.CountMoves(plan, nil)
-	note.Revise(plan, nil, zone)
+	note.Revise(problem, plan, nil)
 	return &Made{Problem: problem, Plan: plan, Print: "page", Fresh: true}
 }
 

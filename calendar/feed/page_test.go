@@ -80,7 +80,7 @@ func TestPagesEscapeEveryText(t *testing.T) {
 			b.For[k].Target = hostile
 		}
 	}
-	p.Batches[1].Milk.Supply = hostile
+	p.Batches[1].Milk.Supply, p.Milk = hostile, nil
 	p.Rounds[0].Who, p.Rounds[0].Care[0] = hostile, schedule.RoundCare{Batch: p.Batches[0].ID, Do: hostile, Hands: 5}
 	p.Targets[0].Target, p.Targets[0].Cheese, p.Targets[0].Because = hostile, hostile, hostile
 	p.Warnings[0].Text, p.Warnings[1].Text = hostile, hostile
@@ -262,7 +262,9 @@ func TestPageOfAPlanThatIsDone(t *testing.T) {
 		{"a minute before its end", func(s *stand, _ *Made) { s.clock.move(4*24*time.Hour + 39*time.Minute) }, ""},
 		{"at its end", func(s *stand, _ *Made) { s.clock.move(4*24*time.Hour + 40*time.Minute) }, over},
 		{"a year later", func(s *stand, _ *Made) { s.clock.move(366 * 24 * time.Hour) }, over},
-		{"an empty plan", func(_ *stand, m *Made) { m.Plan.Batches, m.Plan.Rounds, m.Plan.Targets = nil, nil, nil }, nothing},
+		{"an empty plan", func(_ *stand, m *Made) {
+			m.Plan.Batches, m.Plan.Rounds, m.Plan.Targets, m.Plan.Milk = nil, nil, nil, nil
+		}, nothing},
 		{"it begins in five minutes", func(_ *stand, m *Made) { m.Plan.From = resources.MomentOf(pageNow) + 5 }, ""},
 		{"it begins in an hour", func(_ *stand, m *Made) { m.Plan.From = resources.MomentOf(pageNow) + 60 }, later},
 	} {

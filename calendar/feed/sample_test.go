@@ -42,7 +42,7 @@ func sampleMade(t testing.TB, batches int) *Made {
 	}
 	plan.Targets = []schedule.WantResult{{Target: "Stall", By: from.Add(20 * resources.Day), Cheese: "Bramble hoop", Wanted: 1, Met: 1}}
 	schedule.CountMoves(plan, nil)
-	note.Revise(plan, nil, zone)
+	note.Revise(problem, plan, nil)
 	return &Made{Problem: problem, Plan: plan, Print: fmt.Sprint("plan of ", batches), Fresh: true}
 }
 

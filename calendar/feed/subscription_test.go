@@ -276,7 +276,7 @@ func TestFeedOfSomebodyWhoLeft(t *testing.T) {
 	made.Problem.Kitchen.People = []resources.Person{{Name: "Nell"}, {Name: "Zoe"}}
 	made.Plan.Batches[3].Stages[1].Who = "Nell"
 	schedule.CountMoves(made.Plan, nil)
-	note.Revise(made.Plan, nil, made.Problem.Kitchen.Zone)
+	note.Revise(made.Problem, made.Plan, nil)
 	s.show(made)
 	body := s.ask("GET", s.address(t, "Ivo").Path()).Body.String()
 	if strings.Count(body, "BEGIN:VEVENT") != 1 || strings.Contains(body, "Stall") {

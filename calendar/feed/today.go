@@ -15,6 +15,7 @@ type TodayView struct {
 	Done     string // what to say where nothing is left to do; "" where something is
 	People   []PersonView
 	Anytime  []week.Job    // care that no round does today
+	Milk     []JobView     // to order and to collect, today and tomorrow
 	Leaving  *week.Leaving // the next target; nil for none
 	LeavesOn string        // when it leaves
 	Sharp    string        // what "sharp" means; "" where nothing shown is
@@ -68,8 +69,12 @@ func (v *View) withToday() error {
 		t.People = append(t.People, p)
 	}
 	for _, j := range jobs {
-		if j.Anytime && j.Start.DateIn(v.Problem.Kitchen.Zone) == today {
+		away := today.DaysUntil(j.Start.DateIn(v.Problem.Kitchen.Zone))
+		switch {
+		case j.Anytime && away == 0:
 			t.Anytime = append(t.Anytime, j)
+		case j.Milk && (away == 0 || away == 1): // what was due this morning may still be there to collect
+			t.Milk = append(t.Milk, JobView{j, v.dayWord(j.Start)})
 		}
 	}
 	for i := range leaving {

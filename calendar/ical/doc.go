@@ -1,5 +1,5 @@
 // Package ical writes a plan as an iCalendar file that a phone subscribes to: work,
-// rounds and targets, or the stays in cold places.
+// rounds, milk and targets, or the stays in cold places.
 //
 // [Encode] gives tasks.ics. The flow is
 //
@@ -17,10 +17,11 @@
 //     change repeats
 //   - a stay in a cold place is whole days, by the kitchen's own calendar
 //   - a UID is made of what never changes: a batch's id and stage, the day of a
-//     round, the name of a target, the cheese and packing of stock
+//     round, the name of a target, a supply and the day of its collection, the cheese
+//     and packing of stock
 //   - SEQUENCE and LAST-MODIFIED move together, and only when the note changed
 //
 // Reading order: events.go (the flow, and what may go wrong), work.go, round.go,
-// target.go and cold.go (what each kind of event tells), wording.go (lengths, litres,
+// milk.go, target.go and cold.go (what each kind of event tells), wording.go (lengths, litres,
 // moments), text.go (clean), uid.go, vtimezone.go, encode.go (blocks, alarms, bytes).
 package ical

@@ -10,7 +10,7 @@ import (
 	"ripeby/schedule"
 )
 
-// DefaultLead is how long before work and rounds the alarm goes off when Options
+// DefaultLead is how long before work, rounds and orders the alarm goes off when Options
 // do not say.
 const DefaultLead resources.Minutes = 15
 
@@ -21,6 +21,7 @@ const (
 	workColour           = "chocolate"
 	roundColour          = "olive"
 	targetColour         = "crimson"
+	milkColour           = "goldenrod"
 	coldColour           = "steelblue"
 	calendarColour       = "chocolate"
 	calendarColourNumber = "#D2691E"
@@ -28,13 +29,15 @@ const (
 
 // Options says which calendar [Encode] makes. The zero value is everybody's.
 type Options struct {
-	// Person leaves only this person's work and rounds, and all targets; "" is
+	// Person leaves only this person's work and rounds, and all targets and milk; "" is
 	// everybody. A name that neither kitchen nor plan knows is a [PersonError].
 	Person string
 	// Cold leaves only the stays in cold places, as whole days; Person is not asked
 	// then.
 	Cold bool
-	// Lead is how long before work and rounds the alarm goes off; 0 for
+	// Own leaves out targets and milk: of somebody who is not in the kitchen any more.
+	Own bool
+	// Lead is how long before work, rounds and orders the alarm goes off; 0 for
 	// DefaultLead, negative for the moment itself.
 	Lead resources.Minutes
 	// Sheets is the address under which batch sheets are served, ending in "/" as
@@ -77,7 +80,8 @@ func (e *MomentError) Error() string {
 }
 
 // UIDError says that two events would have the same UID: the plan holds the same
-// batch and stage, two rounds on one day, or the same target twice.
+// batch and stage, two rounds or two collections of one supply on one day, or the same
+// target twice.
 type UIDError struct {
 	UID           string
 	First, Second string // summaries
@@ -105,9 +109,9 @@ type event struct {
 	alarm       bool
 }
 
-// Encode gives tasks.ics: one event per piece of hands-on work and per round, each
-// with an alarm, and one event per target, in the kitchen's time zone with its
-// VTIMEZONE; or, with Options.Cold, one event per stay in a cold place. The same plan
+// Encode gives tasks.ics: one event per piece of hands-on work, per round and per order
+// of milk, each with an alarm, and one per collection and per target, in the kitchen's
+// time zone with its VTIMEZONE; or, with Options.Cold, one event per stay in a cold place. The same plan
 // and options give the same bytes, whatever the machine's zone or language. SEQUENCE and LAST-MODIFIED are those that note.Revise gave;
 // what it has not seen counts as new, revised at the plan's From.
 //
@@ -136,7 +140,10 @@ func Encode(p *schedule.Problem, plan *schedule.Plan, opt Options) ([]byte, erro
 	} else {
 		events = append(events, workEvents(plan, w, opt)...)
 		events = append(events, roundEvents(plan, w, opt)...)
-		events = append(events, targetEvents(plan, w)...)
+		if !opt.Own {
+			events = append(events, targetEvents(plan, w)...)
+			events = append(events, milkEvents(p, plan, w)...)
+		}
 	}
 	sort.SliceStable(events, func(i, j int) bool {
 		if events[i].start != events[j].start {

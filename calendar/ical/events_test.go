@@ -33,7 +33,7 @@ var zoneCases = []struct {
 	{"back in Dublin, from before", "Europe/Dublin", "2027-10-30 23:30", 1},
 	{"back in Dublin, first time", "Europe/Dublin", "2027-10-31 00:15", 1},
 	{"back in Dublin, second time", "Europe/Dublin", "2027-10-31 01:15", 2}, // and the round an hour before,
-	{"after the change in Dublin", "Europe/Dublin", "2027-10-31 02:00", 1},  // only the round an hour before
+	{"after the change in Dublin", "Europe/Dublin", "2027-10-31 02:00", 2},  // only the round an hour before, and the milk
 	{"back in Berlin", "Europe/Berlin", "2027-10-31 00:30", 1},
 	// New Zealand changes on 4 April and 26 September 2027.
 	{"back in Auckland", "Pacific/Auckland", "2027-04-03 13:30", 1},
@@ -47,7 +47,7 @@ var zoneCases = []struct {
 	{"no zone at all", "UTC", "2027-03-16 07:30", 0},
 }
 
-// Every piece of work, round and target of the plan is read back by a reader that
+// Every piece of work, round, target and job with milk of the plan is read back by a reader that
 // shares no code with the writer, once by the machine's zone data and once by the
 // file's own, with the same moment, length, summary and alarm.
 func TestEventsReadBack(t *testing.T) {
@@ -112,6 +112,13 @@ func wanted(plan *schedule.Plan, zone *time.Location) map[string]readEvent {
 		}
 		day := time.Unix(int64(r.Start)*60, 0).In(zone).Format(time.DateOnly)
 		add(uidOf("round", day), summary, r.Start, r.Minutes, "DISPLAY -15m0s")
+	}
+	for _, b := range plan.Batches {
+		day := time.Unix(int64(b.Milk.Collect)*60, 0).In(zone).Format(time.DateOnly)
+		add(uidOf("collect", "Hill Farm cow", day), "Collect milk: Hill Farm cow, 8.5 L", b.Milk.Collect, 0, "")
+		if due := b.Milk.Collect - 2*24*60; due >= plan.From {
+			add(uidOf("order", "Hill Farm cow", day), "Order milk: Hill Farm cow, 8.5 L", due, 0, "DISPLAY -15m0s")
+		}
 	}
 	add(uidOf("target", "Easter market"), "Target: Easter market, 18 pieces, 6 short", plan.Targets[0].By, 0, "")
 	add(uidOf("target", "Saturday stall 2027-04-03"), "Target: Saturday stall 2027-04-03, 1 piece", plan.Targets[2].By, 0, "")
@@ -181,6 +188,11 @@ func TestEventsTell(t *testing.T) {
 				"Bramble hoop: 12 of 18 (3 from stock packed Mon 15 Mar 2027 07:30, 9 from batch BH-270316-1)",
 				"Bramble hoop: 6 of 6, promised (6 from batch BH-270316-1)", "Missing: 6 pieces of Bramble hoop. The pot is in use until then"},
 			nil, "", "TRANSPARENT"},
+		{"order", uidOf("order", "Hill Farm cow", "2027-03-16"),
+			[]string{"Order 8.5 L at this moment or before, to collect Tue 16 Mar 2027 06:00", "For batch BH-270316-1, Bramble hoop: 8.5 L"},
+			[]string{"in all", "Who:"}, "", "TRANSPARENT"},
+		{"collection", uidOf("collect", "Hill Farm cow", "2027-03-16"),
+			[]string{"Ready from then on: 8.5 L", "For batch BH-270316-1, Bramble hoop: 8.5 L"}, []string{"Ordered already"}, "", "TRANSPARENT"},
 	}
 	for _, c := range tests {
 		t.Run(c.name, func(t *testing.T) {
@@ -238,16 +250,20 @@ func TestEventsSameBytesEverywhere(t *testing.T) {
 	}
 }
 
-// One person's calendar holds that person's work and rounds, and all targets.
+// One person's calendar holds that person's work and rounds, and all targets and milk;
+// that of somebody who has left, nothing that is not their own.
 func TestEventsOfOnePerson(t *testing.T) {
 	p := kitchenIn(t, "Europe/Dublin")
 	plan := samplePlan("Europe/Dublin", momentAt(t, "2027-03-16 07:30"))
 	for _, c := range []struct {
 		person string
 		want   int
-	}{{"", 5*2 + 4 + 2}, {"Nell", 3*2 + 2}, {"Ivo", 2*2 + 4 + 2}} {
+	}{{"", 5*2 + 4 + 2 + 3}, {"Nell", 3*2 + 2 + 3}, {"Ivo", 2*2 + 4 + 2 + 3}} {
 		if got := len(eventsSeen(t, made(t, p, plan, Options{Person: c.person}), bySystem)); got != c.want {
 			t.Errorf("%q: got %d events, want %d", c.person, got, c.want)
+		}
+		if got := len(eventsSeen(t, made(t, p, plan, Options{Person: c.person, Own: true}), bySystem)); got != c.want-2-3 {
+			t.Errorf("%q, own: got %d events, want %d", c.person, got, c.want-2-3)
 		}
 	}
 	_, err := Encode(p, plan, Options{Person: "nell"})
@@ -269,6 +285,9 @@ func TestEventsRefused(t *testing.T) {
 		{"two rounds a day", func(_ *schedule.Problem, plan *schedule.Plan, _ *Options) {
 			plan.Rounds[1].Start = plan.Rounds[0].Start.Add(60)
 		}, &UIDError{}},
+		{"two collections a day", func(_ *schedule.Problem, plan *schedule.Plan, _ *Options) {
+			plan.Batches[1].Milk.Collect, plan.Milk = plan.Batches[0].Milk.Collect-1, nil
+		}, &UIDError{}},
 		{"before 1970", func(_ *schedule.Problem, plan *schedule.Plan, _ *Options) { plan.Rounds[0].Start = -5 }, &MomentError{}},
 		{"after 9999", func(_ *schedule.Problem, plan *schedule.Plan, _ *Options) { plan.Batches[0].Stages[0].Start = 5e9 }, &MomentError{}},
 		{"a start after 9999", func(_ *schedule.Problem, plan *schedule.Plan, _ *Options) { plan.From = 5e9 }, &MomentError{}},
@@ -279,7 +298,7 @@ func TestEventsRefused(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			p, plan, opt := kitchenIn(t, "Europe/Dublin"), samplePlan("Europe/Dublin", start), Options{}
 			schedule.CountMoves(plan, nil)
-			note.Revise(plan, nil, p.Kitchen.Zone)
+			note.Revise(p, plan, nil)
 			c.do(p, plan, &opt)
 			out, err := Encode(p, plan, opt)
 			if err == nil || out != nil {
@@ -327,6 +346,52 @@ func TestEventsLead(t *testing.T) {
 		got := eventsSeen(t, data, bySystem)[uidOf("work", "BH-270316-1", "make")].alarm
 		if want += "Make: Bramble hoop, 8.5 L"; got != want {
 			t.Errorf("%d: got %q, want %q", lead, got, want)
+		}
+	}
+}
+
+// How much milk comes without another word is told, and what only the plan before had
+// ordered; what changes of it is a new edition of its event.
+func TestMilkEventsTell(t *testing.T) {
+	day := resources.Date{Year: 2027, Month: 3, Day: 16}
+	for _, c := range []struct {
+		name    string
+		know    func(*schedule.Problem, *schedule.Plan)
+		order   string // "" where nothing is to be ordered
+		in, out string // what the collection tells, and does not
+	}{
+		{"nothing", func(*schedule.Problem, *schedule.Plan) {}, "Order milk: Hill Farm cow, 8.5 L", "Ready from then on: 8.5 L\nFor batch", "aken as ordered"},
+		{"some stands", func(p *schedule.Problem, _ *schedule.Plan) { p.Kitchen.Milk[0].Standing = 6_000 }, "Order milk: Hill Farm cow, 2.5 L",
+			"Comes without an order: 6 L", "aken as ordered"},
+		{"enough stands", func(p *schedule.Problem, _ *schedule.Plan) { p.Kitchen.Milk[0].Standing = 8_500 }, "", "Comes without an order: 8.5 L", "aken as ordered"},
+		{"some is ordered", func(p *schedule.Problem, _ *schedule.Plan) {
+			p.Ordered = []schedule.Ordered{{Milk: "Hill Farm cow", Day: day, Litres: 8_000}}
+		}, "Order milk: Hill Farm cow, 0.5 L", "Ordered already: 8 L", "aken as ordered"},
+		{"less came", func(p *schedule.Problem, _ *schedule.Plan) {
+			p.Came = []schedule.Came{{Milk: "Hill Farm cow", Day: day, Litres: 8_000}}
+		}, "", "Came: 8 L", "aken as ordered"},
+		{"it is too late to order", func(_ *schedule.Problem, plan *schedule.Plan) { plan.From += 24 * 60 }, "", "Taken as ordered: nobody has said whether it was", "already"},
+	} {
+		p, before := kitchenIn(t, "Europe/Dublin"), samplePlan("Europe/Dublin", momentAt(t, "2027-03-16 07:30"))
+		made(t, p, before, Options{})
+		plan := samplePlan("Europe/Dublin", momentAt(t, "2027-03-16 07:30"))
+		c.know(p, plan)
+		note.Revise(p, plan, before)
+		data, err := Encode(p, plan, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		obeys(t, data)
+		seen := eventsSeen(t, data, bySystem)
+		collect, order := seen[uidOf("collect", "Hill Farm cow", "2027-03-16")], seen[uidOf("order", "Hill Farm cow", "2027-03-16")]
+		if !strings.Contains(collect.description, c.in) || strings.Contains(collect.description, c.out) || order.summary != c.order {
+			t.Errorf("%s: got %q and %q, want %q in it, not %q, and %q", c.name, collect.description, order.summary, c.in, c.out, c.order)
+		}
+		if want := map[bool]int{true: 0, false: 1}[c.name == "nothing"]; collect.sequence != want {
+			t.Errorf("%s: got edition %d of the collection, want %d", c.name, collect.sequence, want)
+		}
+		if c.name == "some stands" && !strings.Contains(order.description, "8.5 L in all, with the 6 L that come already") {
+			t.Errorf("got %q, want how much comes in all", order.description)
 		}
 	}
 }

@@ -31,7 +31,7 @@ var changes = []struct {
 	{"no longer critical", func(p *schedule.Plan) { p.Batches[0].Stages[6].Critical = false }, 1, 0, 0},
 	{"sooner if need be", func(p *schedule.Plan) { p.Batches[0].Stages[0].SlipFrom -= 5 }, 0, 0, 0},
 	{"less slip of a hold", func(p *schedule.Plan) { p.Batches[0].Stages[1].SlipUntil -= 5 }, 0, 0, 0},
-	{"more litres", func(p *schedule.Plan) { p.Batches[0].Litres += 500 }, 5, 0, 0},
+	{"more litres", func(p *schedule.Plan) { p.Batches[0].Litres += 500 }, 5 + 2, 0, 0}, // and its milk is ordered and collected
 	{"more spare", func(p *schedule.Plan) { p.Batches[0].Spare++ }, 5, 0, 0},
 	{"another pot", func(p *schedule.Plan) { p.Batches[0].Stages[0].Uses[0].Thing = "low pot" }, 2, 0, 0},
 	{"longer washing", func(p *schedule.Plan) { p.Batches[0].Stages[0].Uses[0].CleanUntil += 5 }, 0, 0, 0},
@@ -45,10 +45,11 @@ var changes = []struct {
 	{"a round by another", func(p *schedule.Plan) { p.Rounds[0].Who = "Nell" }, 1, 0, 0},
 	{"a longer round", func(p *schedule.Plan) { p.Rounds[0].Minutes += 5 }, 1, 0, 0},
 	{"no last round", func(p *schedule.Plan) { p.Rounds = p.Rounds[:3] }, 0, 0, 1},
-	{"a batch dropped", func(p *schedule.Plan) { p.Batches = p.Batches[1:] }, 2 + 1, 0, 5}, // two rounds of care, one target
+	{"a batch dropped", func(p *schedule.Plan) { p.Batches = p.Batches[1:] }, 2 + 1, 0, 5 + 2},         // two rounds of care, one target; its milk
+	{"milk of a day before", func(p *schedule.Plan) { p.Batches[0].Milk.Collect -= 24 * 60 }, 1, 1, 2}, // too late to order, and told with the make
 	{"a batch more", func(p *schedule.Plan) {
 		p.Batches = append(p.Batches, sampleBatch("BH-270320-1", p.From.Add(7*resources.Day)))
-	}, 0, 5, 0},
+	}, 0, 5 + 2, 0},
 }
 
 // An event moves, by SEQUENCE and by LAST-MODIFIED, exactly when something else
@@ -63,7 +64,7 @@ func TestEventsMoveOnlyWithWhatTheySay(t *testing.T) {
 			second.From += 120
 			c.change(second)
 			schedule.CountMoves(second, first)
-			note.Revise(second, first, p.Kitchen.Zone)
+			note.Revise(p, second, first)
 			out, err := Encode(p, second, Options{})
 			if err != nil {
 				t.Fatal(err)

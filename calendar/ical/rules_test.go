@@ -53,11 +53,12 @@ func TestCleanLines(t *testing.T) {
 func TestEventsWithNastyNames(t *testing.T) {
 	start := momentAt(t, "2027-03-16 07:30")
 	p := kitchenIn(t, "Europe/Dublin")
+	p.Kitchen.Milk[0].Name = "Bramble hoop" // everything has one name
 	plain := properties(made(t, p, named(samplePlan("Europe/Dublin", start), "Bramble hoop"), Options{}))
 	for _, c := range nastyNames {
 		t.Run(c.name, func(t *testing.T) {
 			p := kitchenIn(t, "Europe/Dublin")
-			p.Kitchen.Name = c.in
+			p.Kitchen.Name, p.Kitchen.Milk[0].Name = c.in, c.in
 			plan := named(samplePlan("Europe/Dublin", start), c.in)
 			data := made(t, p, plan, Options{})
 			obeys(t, data)
@@ -84,6 +85,10 @@ func TestEventsWithNastyNames(t *testing.T) {
 			target := seen[uidOf("target", c.in)]
 			if target.summary != "Target: "+c.out+", 18 pieces, 6 short" {
 				t.Errorf("got %q, want the target %q", target.summary, c.out)
+			}
+			order := seen[uidOf("order", c.in, "2027-03-16")]
+			if order.summary != "Order milk: "+c.out+", 8.5 L" || !strings.Contains(order.description, ", "+c.out+": 8.5 L") {
+				t.Errorf("got %q, %q, want the supply and the cheese %q", order.summary, order.description, c.out)
 			}
 			if name, _ := read(t, data).Props.Text("NAME"); name != c.out {
 				t.Errorf("NAME: got %q, want %q", name, c.out)
@@ -211,8 +216,9 @@ func obeys(t *testing.T, data []byte) {
 			}
 			busy := c.Props.Get("TRANSP").Value == "OPAQUE"
 			days := c.Props.Get("DTSTART").ValueType() == "DATE"
-			if (len(c.Children) == 1) != busy || (c.Props.Get("DTEND") != nil) != (busy || days) || busy && days {
-				t.Errorf("%s: %d alarms, DTEND %v, want both for work and rounds only", c.Props.Get("SUMMARY").Value, len(c.Children), c.Props.Get("DTEND"))
+			order := strings.HasPrefix(c.Props.Get("UID").Value, "ripeby-order-")
+			if (len(c.Children) == 1) != (busy || order) || (c.Props.Get("DTEND") != nil) != (busy || days) || busy && days {
+				t.Errorf("%s: %d alarms, DTEND %v, want both for work and rounds only, and an alarm for orders", c.Props.Get("SUMMARY").Value, len(c.Children), c.Props.Get("DTEND"))
 			}
 		default:
 			t.Errorf("component %s", c.Name)

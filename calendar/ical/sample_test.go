@@ -20,6 +20,7 @@ func kitchenIn(t *testing.T, zone string) *schedule.Problem {
 	return &schedule.Problem{Kitchen: resources.Kitchen{
 		Name: "Saltgrass Lane", TimeZone: zone, Zone: loc, Step: 5,
 		People: []resources.Person{{Name: "Nell"}, {Name: "Ivo"}},
+		Milk:   []resources.Milk{{Name: "Hill Farm cow", Order: 2 * resources.Day, Most: 40_000}},
 	}}
 }
 
@@ -33,8 +34,8 @@ func momentAt(t *testing.T, s string) resources.Moment {
 	return resources.MomentOf(at)
 }
 
-// samplePlan is a plan with all kinds of event: two batches, one of them begun,
-// rounds with and without care, a target that is met and one that is short. It is
+// samplePlan is a plan with all kinds of event: two batches, one of them begun, milk to
+// order and to collect for the other, rounds with and without care, a target that is met and one that is short. It is
 // laid around the moment at which the make starts.
 //
 //	make 60 | set 24 h | drain 40 | hold 12 h | mould 55 | chill 24 h | ripen 30 | 9 d | pack 30
@@ -121,7 +122,7 @@ func sampleBatch(id string, start resources.Moment) schedule.Batch {
 func made(t *testing.T, p *schedule.Problem, plan *schedule.Plan, opt Options) []byte {
 	t.Helper()
 	schedule.CountMoves(plan, nil)
-	note.Revise(plan, nil, p.Kitchen.Zone)
+	note.Revise(p, plan, nil)
 	out, err := Encode(p, plan, opt)
 	if err != nil {
 		t.Fatal(err)

@@ -17,23 +17,26 @@ import (
 // nothing. What changed gets the next number.
 //
 // Task.Revision and RevisedText, Task.StaySequence and StayRevised, and the Sequence
-// and Revised of stock, rounds and targets, follow everything that a calendar says
-// ([Task], [Stay], [Round], [Target]). Their moment always moves forward, by a minute
+// and Revised of stock, rounds, targets and milk, follow everything that a calendar says
+// ([Task], [Stay], [Round], [Target], [Milk]). What milk is to be ordered and collected
+// is listed in the plan first. Their moment always moves forward, by a minute
 // at least, even when the new plan's From does not: a subscriber may look at nothing
 // else. Task.Sequence and Task.Revised are not touched: they follow the plan file
 // ([schedule.CountMoves]).
 //
 // Stages and stays are matched by batch id and stage, stock by cheese and packing,
-// rounds by their local day in the zone, targets by name. What is missing from the
+// rounds by their local day in the kitchen's zone, targets by name, milk by supply and
+// collection. What is missing from the
 // earlier plan counts as new, even if a plan before that held it.
-func Revise(plan, earlier *schedule.Plan, zone *time.Location) {
+func Revise(p *schedule.Problem, plan, earlier *schedule.Plan) {
 	if earlier == nil {
 		earlier = &schedule.Plan{}
 	}
 	reviseTasks(plan, earlier)
 	reviseStays(plan, earlier)
-	reviseRounds(plan, earlier, zone)
+	reviseRounds(plan, earlier, p.Kitchen.Zone)
 	reviseTargets(plan, earlier)
+	reviseMilk(p, plan, earlier)
 }
 
 // edition is how often something changed and when it last did.

@@ -50,11 +50,12 @@ func revisePlan(from resources.Moment) *schedule.Plan {
 // and what a calendar says of it is compared.
 func revise(plan, earlier *schedule.Plan) {
 	schedule.CountMoves(plan, earlier)
-	note.Revise(plan, earlier, time.UTC)
+	kitchen := resources.Kitchen{Zone: time.UTC, Milk: []resources.Milk{{Name: "Hill Farm cow", Order: 60}}}
+	note.Revise(&schedule.Problem{Kitchen: kitchen}, plan, earlier)
 }
 
 // editions lists every number and moment of a plan: stage "sequence@revised
-// revision@revisedtext" and "stay" where one begins, then stock, rounds and targets "sequence@revised".
+// revision@revisedtext" and "stay" where one begins, then stock, rounds, targets and milk "sequence@revised".
 func editions(p *schedule.Plan) []string {
 	var list []string
 	for _, b := range p.Batches {
@@ -74,6 +75,13 @@ func editions(p *schedule.Plan) []string {
 	for _, w := range p.Targets {
 		list = append(list, fmt.Sprintf("%s/%d %d@%d", w.Target, w.Want, w.Sequence, w.Revised))
 	}
+	for _, j := range p.Milk {
+		kind := "collect"
+		if j.Order {
+			kind = "order"
+		}
+		list = append(list, fmt.Sprintf("%s %d@%d", kind, j.Sequence, j.Revised))
+	}
 	return list
 }
 
@@ -82,7 +90,7 @@ func editions(p *schedule.Plan) []string {
 func TestReviseMovesWhatChanged(t *testing.T) {
 	unchanged := []string{"make 0@100 0@100", "set 0@100 0@100", "pack 0@100 0@100", "stay/pack 0@100",
 		"stock0 0@100", "stock1 0@100", "stock2 0@0", "round0 0@100", "round1 0@100",
-		"Easter market/0 0@100", "Easter market/1 0@100", "Stall/0 0@100"}
+		"Easter market/0 0@100", "Easter market/1 0@100", "Stall/0 0@100", "order 0@100", "collect 0@100"}
 	tests := []struct {
 		name   string
 		change func(*schedule.Plan)
@@ -104,11 +112,11 @@ func TestReviseMovesWhatChanged(t *testing.T) {
 		{"begun", func(p *schedule.Plan) { p.Batches[0].Stages[0].Begun = true }, []string{"make 0@100 1@200"}},
 		{"another pot", func(p *schedule.Plan) { p.Batches[0].Stages[0].Uses[0].Thing = "low pot" }, []string{"make 0@100 1@200", "pack 0@100 1@200"}},
 		{"longer cleaning", func(p *schedule.Plan) { p.Batches[0].Stages[0].Uses[0].CleanUntil += 5 }, nil},
-		{"more litres", func(p *schedule.Plan) { p.Batches[0].Litres = 10_000 }, []string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200"}},
+		{"more litres", func(p *schedule.Plan) { p.Batches[0].Litres = 10_000 }, []string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200", "order 1@200", "collect 1@200"}},
 		{"fewer pieces left", func(p *schedule.Plan) { p.Batches[0].Pieces = 15 }, []string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200", "stay/pack 1@200", "round0 1@200"}},
 		{"milk of another day", func(p *schedule.Plan) {
 			p.Batches[0].Milk = &schedule.Draw{Supply: "Hill Farm cow", Collect: 29_990_000}
-		}, []string{"make 0@100 1@200"}},
+		}, []string{"make 0@100 1@200", "order 0@200", "collect 0@200"}},
 		{"another caution", func(p *schedule.Plan) { p.Cautions[0].Text = "Watch it well." }, []string{"make 0@100 1@200", "set 0@100 1@200"}},
 		{"an earlier round", func(p *schedule.Plan) { p.Rounds[1].Start -= 60 }, []string{"round1 1@200"}},
 		{"more care", func(p *schedule.Plan) { p.Rounds[0].Care[0].Hands = 6 }, []string{"round0 1@200"}},
@@ -119,9 +127,9 @@ func TestReviseMovesWhatChanged(t *testing.T) {
 		{"another day's round", func(p *schedule.Plan) { p.Rounds[1].Start += 1440 }, []string{"round1 0@200"}},
 		{"another batch", func(p *schedule.Plan) {
 			p.Batches[0].ID = "BH-270115-2"
-		}, []string{"make 0@200 0@200", "set 0@200 0@200", "pack 0@200 0@200", "stay/pack 0@200", "round0 1@200", "Easter market/0 1@200", "Easter market/1 1@200"}},
+		}, []string{"make 0@200 0@200", "set 0@200 0@200", "pack 0@200 0@200", "stay/pack 0@200", "round0 1@200", "Easter market/0 1@200", "Easter market/1 1@200", "order 1@200", "collect 1@200"}},
 		{"another zone", func(p *schedule.Plan) { p.TimeZone = "Europe/Oslo" },
-			[]string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200", "stay/pack 1@200", "stock0 1@200", "stock1 1@200", "round0 1@200", "round1 1@200", "Easter market/0 1@200", "Easter market/1 1@200", "Stall/0 1@200"}},
+			[]string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200", "stay/pack 1@200", "stock0 1@200", "stock1 1@200", "round0 1@200", "round1 1@200", "Easter market/0 1@200", "Easter market/1 1@200", "Stall/0 1@200", "order 1@200", "collect 1@200"}},
 	}
 	for _, c := range tests {
 		t.Run(c.name, func(t *testing.T) {

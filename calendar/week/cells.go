@@ -52,6 +52,8 @@ func (n *cellPen) cells(r *row, day resources.Date) []string {
 		c[colWhat] = words.Missing + ": " + n.Name(r.cheese)
 	case rowAnytime:
 		c[colWhen] = "today"
+	case rowOrder, rowCollect:
+		n.milkCells(c, r)
 	}
 	if r.kind == rowShare || r.kind == rowMissing || r.kind == rowCare {
 		c[colWhen], c[colWho], c[colWhat] = "", "", "- "+c[colWhat]

@@ -19,8 +19,8 @@ var csvHeads = []string{"kind", "week", "day", "at", "who", "what", "cheese", "b
 	"promised", "minutes", "place", "boxes_to", "shelves", "kit", "start_by", "slip_minutes", "boxes", "boxes_most",
 	"floor_percent", "text", "start_from", "critical"}
 
-// writeCSV writes one record a row, whatever its kind: work, round, care,
-// leaves, share, missing, clock, fill, order, collect, warning, caution. A week
+// writeCSV writes one record a row, whatever its kind: work, round, care, order,
+// collect, leaves, share, missing, clock, fill, warning, caution. A week
 // without any work has a record of kind "none".
 func writeCSV(w io.Writer, s *oneWeek) error {
 	out := csv.NewWriter(w)
@@ -68,19 +68,6 @@ func recordsOf(s *oneWeek) []csvRecord {
 			add("fill", d.date, csvFill(&s.fills[i], s.fills[i].Tightest(d.span), s.zone))
 		}
 	}
-	for _, l := range s.milk {
-		kind, text := "collect", ""
-		if l.order {
-			kind = "order"
-			text = "to collect " + csvMoment(l.collect, s.zone)
-		}
-		var batches []string
-		for _, d := range l.batches {
-			batches = append(batches, d.batch)
-		}
-		add(kind, l.at.DateIn(s.zone), csvRecord{"at": csvMoment(l.at, s.zone), "what": l.supply,
-			"litres": resources.FormatLitres(l.litres), "batch": strings.Join(batches, " "), "text": text})
-	}
 	for _, n := range s.notes.warnings {
 		add("warning", n.At.DateIn(s.zone), csvRecord{"at": csvMoment(n.At, s.zone), "what": n.Code, "text": n.Text})
 	}
@@ -120,6 +107,9 @@ func csvRow(r *row, zone *time.Location) csvRecord {
 	if r.begun {
 		rec["text"] = "begun"
 	}
+	if r.milk != nil {
+		csvMilk(rec, r, zone)
+	}
 	if r.critical {
 		rec["critical"] = "yes"
 	}
@@ -129,6 +119,22 @@ func csvRow(r *row, zone *time.Location) csvRecord {
 		rec["slip_minutes"] = strconv.FormatInt(int64(max(r.latest.Sub(r.at), 0)), 10)
 	}
 	return rec
+}
+
+// csvMilk adds which batches draw, and of an order for which collection it is.
+func csvMilk(rec csvRecord, r *row, zone *time.Location) {
+	var batches []string
+	for _, d := range r.milk.Draws {
+		batches = append(batches, d.Batch)
+	}
+	rec["batch"] = strings.Join(batches, " ")
+	if r.kind == rowOrder {
+		rec["text"] = "to collect " + csvMoment(r.milk.Collect, zone)
+		rec["start_by"] = csvMoment(r.at, zone)
+	}
+	if r.milk.Assumed {
+		rec["text"] = words.TakenAsOrdered
+	}
 }
 
 // csvFill writes what a place holds at the fullest moment of a day.

@@ -1,7 +1,7 @@
 // Package week shows one week's work as the table that hangs on the wall.
 //
 // [Table] writes an ISO week for a terminal, as Markdown or as CSV: a row for each piece
-// of work, each round and each target that leaves; under them how full the cold places
+// of work, each round, each order and collection of milk and each target that leaves; under them how full the cold places
 // are, the milk to order and to collect, what is missing, what to watch and the cautions.
 // All forms have their rows, cells and notes from the same places and differ in layout
 // alone. What a page shows of the same work, in the same words, is given as plain values

@@ -6,11 +6,12 @@ import (
 	"ripeby/schedule"
 )
 
-// Job is a piece of hands-on work, a round, or care that is due at any time of a
-// day, as a page shows it.
+// Job is a piece of hands-on work, a round, milk to order or to collect, or care that is
+// due at any time of a day, as a page shows it.
 type Job struct {
 	Start, Until resources.Moment
 	Anytime      bool   // of the day of Start
+	Milk         bool   // it is nobody's alone, and has no length
 	Who          string // as the plan has it
 	What         string
 	Batch        string // its id, as the plan has it; "" for a round
@@ -39,7 +40,7 @@ func ShowJobs(p *schedule.Problem, plan *schedule.Plan) ([]Job, []Leaving, error
 	}
 	var jobs []Job
 	var leaving []Leaving
-	rows := rowsOf(p, plan, n.Zone)
+	rows := rowsOf(plan, schedule.MilkOf(p, plan), n.Zone)
 	for i := range rows {
 		r := &rows[i]
 		c := n.cells(r, r.at.DateIn(n.Zone))
@@ -65,7 +66,7 @@ func ShowJobs(p *schedule.Problem, plan *schedule.Plan) ([]Job, []Leaving, error
 
 // showJob makes a job of a row and its cells.
 func showJob(n *cellPen, plan *schedule.Plan, r *row, c []string) Job {
-	j := Job{Start: r.at, Until: r.at.Add(r.minutes), Who: r.who, What: c[colWhat], Anytime: r.kind == rowAnytime,
+	j := Job{Start: r.at, Until: r.at.Add(r.minutes), Who: r.who, What: c[colWhat], Anytime: r.kind == rowAnytime, Milk: r.milk != nil,
 		Begun: r.begun, Sharp: r.critical, Clock: c[colWhen]}
 	if r.minutes > 0 && !j.Anytime {
 		j.Clock += " to " + words.Clock(j.Until, n.Zone)

@@ -1,116 +1,97 @@
 package week
 
 import (
-	"sort"
-	"time"
+	"fmt"
+	"strings"
 
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
 
-// milkLine is milk to order or to collect at a moment.
-type milkLine struct {
-	order   bool // else collect
-	at      resources.Moment
-	supply  string
-	litres  resources.Millilitres // to order, or to be drawn from the collection
-	ordered resources.Millilitres // what begun.yaml says has been ordered
-	collect resources.Moment
-	batches []milkDraw
-	begun   bool // the collection lies before the planning start
-}
-
-// milkDraw is what one batch draws from a collection.
-type milkDraw struct {
-	batch  string
-	litres resources.Millilitres
-}
-
-// milkLines gives what the plan's batches draw, collection by collection: one
-// line to order it, where the supply must be ordered ahead and not enough has
-// been, and one to collect it. An order that would have been due before the
-// planning start is left out: it is made already or cannot be made.
-func milkLines(p *schedule.Problem, plan *schedule.Plan, zone *time.Location) []milkLine {
-	var lines []milkLine
-	for _, c := range collections(plan) {
-		supply := milkOf(p, c.supply)
-		if supply == nil {
-			lines = append(lines, c)
-			continue
-		}
-		c.ordered = orderedFor(p, c.supply, c.collect.DateIn(zone))
-		lines = append(lines, c)
-		due := c.collect.Add(-supply.Order)
-		if rest := c.litres - c.ordered; supply.Order > 0 && rest > 0 && due >= plan.From {
-			o := c
-			o.order, o.at, o.litres = true, due, rest
-			lines = append(lines, o)
-		}
-	}
-	sort.SliceStable(lines, func(i, j int) bool {
-		if lines[i].at != lines[j].at {
-			return lines[i].at < lines[j].at
-		}
-		return lines[i].order && !lines[j].order
-	})
-	return lines
-}
-
-// milkWithin gives the lines whose moments lie in the span.
-func milkWithin(p *schedule.Problem, plan *schedule.Plan, zone *time.Location, span resources.Span) []milkLine {
-	var in []milkLine
-	for _, l := range milkLines(p, plan, zone) {
-		if span.From <= l.at && l.at < span.Until {
-			in = append(in, l)
+// milkWithin gives the jobs whose moments lie in the span.
+func milkWithin(jobs []schedule.MilkJob, span resources.Span) []schedule.MilkJob {
+	var in []schedule.MilkJob
+	for _, j := range jobs {
+		if span.From <= j.At && j.At < span.Until {
+			in = append(in, j)
 		}
 	}
 	return in
 }
 
-// collections adds up what is drawn from each collection, by its moment and then
-// the supply's name.
-func collections(plan *schedule.Plan) []milkLine {
-	var lines []milkLine
-	index := map[schedule.Draw]int{}
-	for i := range plan.Batches {
-		b := &plan.Batches[i]
-		if b.Milk == nil {
+// milkRow is the row of milk to order or to collect.
+func milkRow(j *schedule.MilkJob) row {
+	r := row{kind: rowCollect, at: j.At, what: j.Supply, litres: j.Litres, milk: j}
+	if j.Order {
+		r.kind = rowOrder
+	}
+	if len(j.Draws) == 1 {
+		r.batch = j.Draws[0].Batch
+	}
+	return r
+}
+
+// milkCells fills in what the cells of such a row say in their own way: of an order for
+// which collection it is, and that it cannot be later; and which batches draw how much,
+// where one batch does not draw it all.
+func (n *cellPen) milkCells(c []string, r *row) {
+	var where []string
+	c[colWhat] = "Collect " + n.Name(r.what)
+	if r.kind == rowOrder {
+		c[colWhat] = "Order " + n.Name(r.what)
+		c[colBy] = words.Clock(r.at, n.Zone)
+		where = append(where, "to collect "+words.Stamp(r.milk.Collect, n.Zone)+n.inAll(r.milk))
+	}
+	if len(r.milk.Draws) > 1 {
+		where = append(where, "for "+n.draws(r.milk))
+	}
+	if r.milk.Assumed {
+		where = append(where, words.TakenAsOrdered)
+	}
+	c[colWhere] = strings.Join(where, "; ")
+}
+
+// draws says what each batch draws.
+func (n *cellPen) draws(j *schedule.MilkJob) string {
+	var to []string
+	for _, d := range j.Draws {
+		to = append(to, n.Name(d.Batch)+" "+words.Litres(d.Litres))
+	}
+	return strings.Join(to, ", ")
+}
+
+// inAll says how much comes with an order, where some comes without it.
+func (n *cellPen) inAll(j *schedule.MilkJob) string {
+	if j.Known == 0 {
+		return ""
+	}
+	return ", " + words.Litres(j.Litres+j.Known) + " in all"
+}
+
+// milkTexts are the week's orders and collections.
+func (s *oneWeek) milkTexts(n *cellPen) []string {
+	var lines []string
+	for i := range s.milk {
+		j := &s.milk[i]
+		if j.Order {
+			lines = append(lines, fmt.Sprintf("Order by %s: %s %s, to collect %s%s.", words.Stamp(j.At, n.Zone),
+				words.Litres(j.Litres), n.Name(j.Supply), words.Stamp(j.Collect, n.Zone), n.inAll(j)))
 			continue
 		}
-		n, known := index[*b.Milk]
-		if !known {
-			n = len(lines)
-			index[*b.Milk] = n
-			lines = append(lines, milkLine{at: b.Milk.Collect, supply: b.Milk.Supply,
-				collect: b.Milk.Collect, begun: b.Milk.Collect < plan.From})
+		verb := "Collect"
+		if j.Collect < s.plan.From {
+			verb = "Was due"
 		}
-		lines[n].litres += b.Litres
-		lines[n].batches = append(lines[n].batches, milkDraw{b.ID, b.Litres})
+		line := fmt.Sprintf("%s %s: %s %s, for %s.", verb, words.Stamp(j.At, n.Zone),
+			words.Litres(j.Litres), n.Name(j.Supply), n.draws(j))
+		if j.Known > 0 {
+			line += fmt.Sprintf(" %s: %s.", words.MilkKnown(j.By), words.Litres(j.Known))
+		}
+		if j.Assumed {
+			line += " This is " + words.TakenAsOrdered + "."
+		}
+		lines = append(lines, line)
 	}
-	sort.SliceStable(lines, func(i, j int) bool {
-		if lines[i].at != lines[j].at {
-			return lines[i].at < lines[j].at
-		}
-		return lines[i].supply < lines[j].supply
-	})
 	return lines
-}
-
-func milkOf(p *schedule.Problem, name string) *resources.Milk {
-	for i := range p.Kitchen.Milk {
-		if p.Kitchen.Milk[i].Name == name {
-			return &p.Kitchen.Milk[i]
-		}
-	}
-	return nil
-}
-
-func orderedFor(p *schedule.Problem, supply string, day resources.Date) resources.Millilitres {
-	var sum resources.Millilitres
-	for _, o := range p.Ordered {
-		if o.Milk == supply && o.Day == day {
-			sum += o.Litres
-		}
-	}
-	return sum
 }

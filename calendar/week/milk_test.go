@@ -2,6 +2,7 @@ package week
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"ripeby/calendar/sample"
@@ -33,12 +34,12 @@ func TestMilkToOrderAndCollect(t *testing.T) {
 		{Milk: "Hill Farm cow", Day: resources.Date{Year: 2027, Month: 3, Day: 15}, Litres: 6_000},
 	}
 	var got []string
-	for _, l := range milkLines(p, plan, zone) {
+	for _, j := range schedule.MilkJobs(p, plan) {
 		verb := "collect"
-		if l.order {
+		if j.Order {
 			verb = "order"
 		}
-		got = append(got, words.Unglue(words.Stamp(l.at, zone)+" "+verb+" "+words.Litres(l.litres)+" "+l.supply))
+		got = append(got, words.Unglue(words.Stamp(j.At, zone)+" "+verb+" "+words.Litres(j.Litres)+" "+j.Supply))
 	}
 	want := []string{
 		"Fri 12 Mar 07:30 collect 6 L Hill Farm cow",
@@ -53,5 +54,33 @@ func TestMilkToOrderAndCollect(t *testing.T) {
 	}
 	if !slices.Equal(got, want) {
 		t.Errorf("got\n%q\nwant\n%q", got, want)
+	}
+}
+
+// The rows of what stands, was ordered or is only taken as ordered say so, in every form.
+func TestMilkRowsTell(t *testing.T) {
+	p, plan := sample.Kitchen(), sample.Plan(sample.Kitchen())
+	p.Kitchen.Milk[0].Standing = 10_000
+	opt := Options{Of: resources.Date{Year: 2027, Month: 3, Day: 14}, Width: 200}
+	text := tableText(t, p, plan, opt)
+	for _, want := range []string{"8 L", "to collect Tue 16 Mar 07:30, 18 L in all; for BH-270316-1 9 L, BH-270316-2 9 L",
+		"- Order by Sun 14 Mar 07:30: 8 L Hill Farm cow, to collect Tue 16 Mar 07:30, 18 L in all."} {
+		if !strings.Contains(text, want) {
+			t.Errorf("got\n%s\nwant in it %q", text, want)
+		}
+	}
+	plan.From = sample.At(p.Kitchen.Zone, "2027-03-15 06:00")
+	opt.Of = resources.Date{Year: 2027, Month: 3, Day: 16}
+	text = tableText(t, p, plan, opt)
+	for _, want := range []string{"for BH-270316-1 9 L, BH-270316-2 9 L; taken as ordered", "Comes without an order: 10 L. This is taken as ordered."} {
+		if !strings.Contains(text, want) {
+			t.Errorf("got\n%s\nwant in it %q", text, want)
+		}
+	}
+	opt.Format = CSV
+	for _, r := range readCSV(t, tableText(t, p, plan, opt)) {
+		if r["kind"] == "collect" && (r["text"] != "taken as ordered" || r["litres"] != "18" || r["batch"] != "BH-270316-1 BH-270316-2") {
+			t.Errorf("got %v, want 18 L for both batches, taken as ordered", r)
+		}
 	}
 }

@@ -198,32 +198,5 @@ func (s *oneWeek) sections(n *cellPen) []section {
 	return some
 }
 
-// milkTexts are the week's orders and collections.
-func (s *oneWeek) milkTexts(n *cellPen) []string {
-	var lines []string
-	for _, l := range s.milk {
-		if l.order {
-			lines = append(lines, fmt.Sprintf("Order by %s: %s %s, to collect %s.", words.Stamp(l.at, n.Zone),
-				words.Litres(l.litres), n.Name(l.supply), words.Stamp(l.collect, n.Zone)))
-			continue
-		}
-		verb := "Collect"
-		if l.begun {
-			verb = "Was due"
-		}
-		var to []string
-		for _, d := range l.batches {
-			to = append(to, n.Name(d.batch)+" "+words.Litres(d.litres))
-		}
-		line := fmt.Sprintf("%s %s: %s %s, for %s.", verb, words.Stamp(l.at, n.Zone),
-			words.Litres(l.litres), n.Name(l.supply), strings.Join(to, ", "))
-		if l.ordered > 0 {
-			line += fmt.Sprintf(" Ordered already: %s.", words.Litres(l.ordered))
-		}
-		lines = append(lines, line)
-	}
-	return lines
-}
-
 // cutNote says that names were shortened.
 const cutNote = "Long names are shortened here (...). CSV and plan.json hold them whole."

@@ -18,6 +18,8 @@ const (
 	rowLeaves  rowKind = iota // a target leaves
 	rowShare                  // of it: the pieces of one batch
 	rowMissing                // of it: the pieces that are short
+	rowOrder                  // the last moment to order milk
+	rowCollect                // milk is ready to be collected
 	rowRound                  // a round
 	rowCare                   // of it: the care of one batch
 	rowWork                   // a piece of work
@@ -25,7 +27,7 @@ const (
 )
 
 // csvKinds are the kinds' names in CSV.
-var csvKinds = [...]string{"leaves", "share", "missing", "round", "care", "work", "care"}
+var csvKinds = [...]string{"leaves", "share", "missing", "order", "collect", "round", "care", "work", "care"}
 
 // row is one row before it is laid out. Empty fields have nothing to say.
 type row struct {
@@ -47,11 +49,12 @@ type row struct {
 	latest   resources.Moment // the same
 	critical bool
 	begun    bool
-	because  string // why pieces are missing
+	because  string            // why pieces are missing
+	milk     *schedule.MilkJob // of an order or a collection
 }
 
-// rowsOf gives all rows of a plan by their moments.
-func rowsOf(p *schedule.Problem, plan *schedule.Plan, zone *time.Location) []row {
+// rowsOf gives all rows of a plan, and of the milk that it leads to, by their moments.
+func rowsOf(plan *schedule.Plan, milk []schedule.MilkJob, zone *time.Location) []row {
 	var blocks [][]row // rows that stay together
 	for i := range plan.Batches {
 		b := &plan.Batches[i]
@@ -63,6 +66,9 @@ func rowsOf(p *schedule.Problem, plan *schedule.Plan, zone *time.Location) []row
 	}
 	for i := range plan.Rounds {
 		blocks = append(blocks, roundRows(plan, &plan.Rounds[i]))
+	}
+	for i := range milk {
+		blocks = append(blocks, []row{milkRow(&milk[i])})
 	}
 	blocks = append(blocks, leavingRows(plan)...)
 	blocks = append(blocks, loneCare(plan, zone)...)

@@ -65,12 +65,18 @@ func TestShownJobsAreThePlan(t *testing.T) {
 			}
 		}
 	}
-	got := 0
+	got, milk := 0, 0
 	for i, j := range jobs {
 		if i > 0 && j.Start < jobs[i-1].Start {
 			t.Errorf("%s stands after what is later", j.What)
 		}
-		if j.Anytime {
+		switch {
+		case j.Anytime:
+			continue
+		case j.Milk:
+			if milk++; j.Until != j.Start || j.Who != "" {
+				t.Errorf("%s: got %v to %v by %q, want a moment and nobody", j.What, j.Start, j.Until, j.Who)
+			}
 			continue
 		}
 		got++
@@ -80,6 +86,9 @@ func TestShownJobsAreThePlan(t *testing.T) {
 	}
 	if got != want {
 		t.Errorf("got %d jobs, want %d", got, want)
+	}
+	if milk != 2 { // both batches draw on one collection, which is ordered
+		t.Errorf("got %d jobs with milk, want 2", milk)
 	}
 	seen := map[string]bool{}
 	for _, l := range leaving {

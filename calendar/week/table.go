@@ -43,8 +43,8 @@ func (e *FormatError) Error() string {
 // errNothing is returned where there is no plan to show.
 var errNothing = errors.New("week table: no problem or no plan given")
 
-// Table writes the table of one ISO week: one row a piece of work, a round, or a
-// target that leaves; under it what the cold places hold, the milk to order and
+// Table writes the table of one ISO week: one row a piece of work, a round, milk
+// to order or to collect, or a target that leaves; under it what the cold places hold, the milk to order and
 // to collect, what is missing, and the cautions that apply. The same problem,
 // plan and options give the same bytes. It returns a [FormatError] for an
 // unknown format, and errors of the writer.
@@ -100,7 +100,7 @@ type oneWeek struct {
 	next    *row // the first row after the week, nil for none
 	last    *row // the last row before the week, nil for none
 	fills   []coldroom.Fill
-	milk    []milkLine
+	milk    []schedule.MilkJob
 	notes   notes
 }
 
@@ -117,13 +117,15 @@ type wholePlan struct {
 	problem *schedule.Problem
 	plan    *schedule.Plan
 	zone    *time.Location
+	milk    []schedule.MilkJob
 	rows    []row // by their moments
 	fills   []coldroom.Fill
 }
 
 // gather gathers a plan.
 func gather(p *schedule.Problem, plan *schedule.Plan, zone *time.Location) *wholePlan {
-	return &wholePlan{p, plan, zone, rowsOf(p, plan, zone), coldroom.Fills(p, plan)}
+	milk := schedule.MilkOf(p, plan)
+	return &wholePlan{p, plan, zone, milk, rowsOf(plan, milk, zone), coldroom.Fills(p, plan)}
 }
 
 // week is the week that the day lies in.
@@ -141,7 +143,7 @@ func (whole *wholePlan) week(of resources.Date) *oneWeek {
 	s.span = resources.Span{From: s.days[0].span.From, Until: s.days[6].span.Until}
 	s.place(whole.rows)
 	s.fills = whole.fills
-	s.milk = milkWithin(p, plan, zone, s.span)
+	s.milk = milkWithin(whole.milk, s.span)
 	s.notes = s.gatherNotes()
 	return s
 }

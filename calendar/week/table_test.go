@@ -39,7 +39,8 @@ func TestWeekGolden(t *testing.T) {
 		{"week_130.txt", Options{Of: march(18), Width: 130}},
 		{"week_clock_80.txt", Options{Of: march(28)}},
 		{"week_market_80.txt", Options{Of: march(29)}},
-		{"week_empty_80.txt", Options{Of: march(8)}},
+		{"week_empty_80.txt", Options{Of: march(1)}},
+		{"week_order_80.txt", Options{Of: march(8)}},
 		{"week.md", Options{Of: march(18), Format: Markdown}},
 		{"week.csv", Options{Of: march(18), Format: CSV}},
 	} {

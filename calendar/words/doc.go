@@ -11,6 +11,7 @@
 // reader of events has neither a table nor its heads around them.
 //
 // Reading order: printable.go (names made harmless), units.go (quantities), clock.go
-// (days and times of day), names.go (words that all rooms use), fill.go (what a cold
+// (days and times of day), names.go (words that all rooms use), milk.go (how
+// it is known that it comes), fill.go (what a cold
 // place holds), width.go (shortened and wrapped), pen.go (names and texts for one form).
 package words

@@ -29,6 +29,6 @@ func newPlan(ctx context.Context, problem *schedule.Problem, opt planner.Options
 	if err != nil {
 		return nil, err
 	}
-	note.Revise(plan, problem.Earlier, problem.Kitchen.Zone)
+	note.Revise(problem, plan, problem.Earlier)
 	return plan, nil
 }

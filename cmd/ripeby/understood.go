@@ -152,6 +152,9 @@ func (u understood) milk() {
 		if m.Most != resources.NoLimit {
 			text += ", at most " + litres(m.Most)
 		}
+		if m.Standing > 0 {
+			text += ", " + litres(m.Standing) + " without an order"
+		}
 		if m.Order > 0 {
 			text += ", ordered " + length(m.Order) + " ahead"
 		}

@@ -61,7 +61,16 @@ func newKitchen(seed uint64, n int) drawn {
 	m.targets()
 	m.begun()
 	m.underWay(rand.New(rand.NewPCG(seed, uint64(n)^1<<40)))
+	m.standing(rand.New(rand.NewPCG(seed, uint64(n)^1<<41)))
 	return drawn{m.files, fmt.Sprintf("%s-%02d %02d:%s", m.month, m.day, m.starts, m.word("00", "00", "00", "20")), m.has}
+}
+
+// standing has milk come without an order in every other kitchen that has any.
+func (m *mint) standing(r *rand.Rand) {
+	if m.milk && r.IntN(2) == 0 {
+		m.has["standing"] = true
+		m.files["kitchen.yaml"] = strings.Replace(m.files["kitchen.yaml"], "keeps: ", fmt.Sprintf("standing: %d L, keeps: ", 1+r.IntN(3)), 1)
+	}
 }
 
 // write puts the folder on the disk.

@@ -109,7 +109,23 @@ func TestCarriedBatches(t *testing.T) {
 			m.task(0, "rest").BoxesAt = stack("middle", 0, 0, 40, 30, 2)
 			m.task(1, "chill").BoxesAt = stack("middle", 0, 0, 40, 30, 2)
 		}, "box-place shelf-overlap"}, // the second batch is still planned there
-		{"milk not ordered", func(m *mutant) { m.p.Ordered = nil }, "milk-too-late"},
+		{"nobody said that milk was ordered", func(m *mutant) { m.p.Ordered = nil }, ""}, // as planned
+		{"milk that is said not to be ordered", func(m *mutant) { m.p.Ordered[0].Litres = 0 }, "milk-too-late"},
+		{"less milk ordered than was planned", func(m *mutant) { m.p.Ordered[0].Litres = 7_999 }, "milk-over"},
+		{"more milk than the plan before had ordered", func(m *mutant) {
+			m.p.Ordered = nil
+			m.p.Earlier.Batches[1].Litres = 7_000
+		}, "milk-over"},
+		{"milk that a lost batch drew", func(m *mutant) {
+			m.p.Kitchen.Milk[0].Keeps = 4 * resources.Day
+			m.p.Lost = []string{"RH-270302-1"}
+			m.drop(0)
+			m.batch(0).Milk.Collect = m.d("03-02 07:30")
+		}, "milk-over"},
+		{"milk that another came for", func(m *mutant) {
+			m.p.Kitchen.Milk[0].Keeps, m.p.Came = 4*resources.Day, []schedule.Came{{Milk: "Farm cow", Day: resources.Date{Year: 2027, Month: time.March, Day: 2}, Litres: 16_000}}
+			m.batch(1).Milk.Collect = m.d("03-02 07:30")
+		}, ""},
 		{"running hold too short", func(m *mutant) { m.recipeStage(0, "chill").Hold.Least = 24*hours + 1 }, "hold-short"},
 		{"lost, so nothing is forgotten", func(m *mutant) { m.p.Lost = []string{"RH-270302-1"}; m.drop(0) }, ""},
 		{"an id that has begun, used again", func(m *mutant) {

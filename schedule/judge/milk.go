@@ -111,14 +111,16 @@ func (h *hearing) checkBegunMilk(l *lot) {
 	}
 }
 
-// checkCollections: a collection that new batches draw on serves: it is ready and
-// to be ordered at or after the planning start, or it has been ordered; and no
-// more is drawn from it than it gives.
+// checkCollections: a collection that new batches draw on serves, and no more is drawn
+// from it than it gives. Batches of the earlier plan whose make lay before the planning
+// start have drawn, though they are over or lost and not listed any more.
 func checkCollections(h *hearing) {
 	drawn := map[schedule.Draw]resources.Millilitres{}
+	listed := map[string]bool{}
 	var order []schedule.Draw
 	planned := map[schedule.Draw]*lot{}
 	for _, l := range h.lots {
+		listed[l.batch.ID] = true
 		if l.batch.Milk == nil {
 			continue
 		}
@@ -127,6 +129,14 @@ func checkCollections(h *hearing) {
 		if l.past == nil && planned[d] == nil {
 			planned[d] = l
 			order = append(order, d)
+		}
+	}
+	if old := h.problem.Earlier; old != nil {
+		for i := range old.Batches {
+			b := &old.Batches[i]
+			if b.Milk != nil && !listed[b.ID] && len(b.Stages) > 0 && b.Stages[0].Start < h.from {
+				drawn[*b.Milk] += b.Litres
+			}
 		}
 	}
 	for _, d := range order {
@@ -142,27 +152,77 @@ func checkCollections(h *hearing) {
 			h.failLot("milk-over", planned[d], "got %d mL drawn from the collection of %s at %s, want at most %d", drawn[d], m.Name, h.when(d.Collect), most)
 		}
 	}
+	h.checkUnused(drawn)
 }
 
 // usable gives how much a collection can give ([resources.NoLimit] when it does
-// not say), or why it cannot be used.
+// not say), or why it cannot be used. What came is all of it. Else it serves when it is
+// ready and to be ordered at or after the planning start; or up to what was ordered or
+// stands, or what the earlier plan drew from it where nobody said what was ordered.
 func (h *hearing) usable(m *resources.Milk, collect resources.Moment) (resources.Millilitres, string) {
+	var came, ordered resources.Millilitres
+	cameSaid, orderSaid := false, false
+	for _, c := range h.problem.Came {
+		if c.Milk == m.Name && wallClock(h.zone, dayOf(c.Day), m.Ready) == collect {
+			came, cameSaid = came+c.Litres, true
+		}
+	}
+	if cameSaid {
+		return came, ""
+	}
 	if collect >= h.from && collect-resources.Moment(m.Order) >= h.from {
 		return m.Most, ""
 	}
-	var ordered resources.Millilitres
-	found := false
 	for _, o := range h.problem.Ordered {
 		if o.Milk == m.Name && wallClock(h.zone, dayOf(o.Day), m.Ready) == collect {
-			ordered, found = ordered+o.Litres, true
+			ordered, orderSaid = ordered+o.Litres, true
 		}
 	}
-	if !found {
-		return 0, fmt.Sprintf("got milk of %s from the collection at %s, want one that is ready and can be ordered at or after %s, or was ordered",
+	if !orderSaid && h.problem.Earlier != nil {
+		for _, b := range h.problem.Earlier.Batches {
+			if b.Milk != nil && b.Milk.Supply == m.Name && b.Milk.Collect == collect {
+				ordered += b.Litres
+			}
+		}
+	}
+	comes := max(ordered, m.Standing)
+	if comes == 0 {
+		return 0, fmt.Sprintf("got milk of %s from the collection at %s, want one that is ready and can be ordered at or after %s, was ordered, or comes without",
 			m.Name, h.when(collect), h.when(h.from))
 	}
 	if m.Most >= 0 {
-		ordered = min(ordered, m.Most)
+		comes = min(comes, m.Most)
 	}
-	return ordered, ""
+	return comes, ""
+}
+
+// checkUnused: milk that comes without an order, still keeps or is to come up to the last
+// target, and is not all drawn is said.
+func (h *hearing) checkUnused(drawn map[schedule.Draw]resources.Millilitres) {
+	last := h.from
+	for i := range h.problem.Targets {
+		last = max(last, h.problem.Targets[i].By)
+	}
+	for i := range h.kitchen.Milk {
+		m := &h.kitchen.Milk[i]
+		if m.Standing <= 0 {
+			continue
+		}
+		for d := dayIn(h.from-resources.Moment(m.Keeps), h.zone) - 1; d <= dayIn(last, h.zone); d++ {
+			ready, is := h.collected(m, d)
+			if !is || ready < h.from-resources.Moment(m.Keeps) || ready > last {
+				continue
+			}
+			stands := m.Standing
+			for _, c := range h.problem.Came {
+				if c.Milk == m.Name && dayOf(c.Day) == d {
+					stands = c.Litres
+				}
+			}
+			if stands > drawn[schedule.Draw{Supply: m.Name, Collect: ready}] && !h.warned("milk-unused") {
+				h.fail("warning-missing", "milk-unused", ready, "got milk of %s that comes and is not used, and no warning, want one", m.Name)
+				return
+			}
+		}
+	}
 }

@@ -33,6 +33,25 @@ func TestMutationsOfMilk(t *testing.T) {
 		{name: "too late to order", spoil: func(m *mutant) { m.p.Kitchen.Milk[0].Order = resources.Day + 91 }, want: "milk-too-late"},
 		{name: "just in time to order", spoil: func(m *mutant) { m.p.Kitchen.Milk[0].Order = resources.Day + 90 }, want: ""},
 		{name: "ordered", spoil: func(m *mutant) { m.order(8_000) }, want: ""},
+		{name: "none ordered", spoil: func(m *mutant) { m.order(0) }, want: "milk-too-late"},
+		{name: "ordered too little, but it stands", spoil: func(m *mutant) { m.order(0); m.stands(8_000) }, want: ""},
+		{name: "less stands than is drawn", spoil: func(m *mutant) { m.order(7_999); m.stands(7_000) }, want: "milk-over"},
+		{name: "more stands than is drawn", spoil: func(m *mutant) { m.stands(8_001) }, want: "warning-missing"},
+		{name: "more stands than is drawn, and it is said", spoil: func(m *mutant) {
+			m.stands(8_001)
+			m.plan.Warnings = append(m.plan.Warnings, schedule.Warning{Code: "milk-unused", Text: "Farm cow"})
+		}, want: ""},
+		{name: "less came", spoil: func(m *mutant) { m.came(2, 7_999) }, want: "milk-over"},
+		{name: "none came, though it was ordered", spoil: func(m *mutant) { m.order(8_000); m.came(2, 0) }, want: "milk-over"},
+		{name: "it came though it was not ordered", spoil: func(m *mutant) { m.order(0); m.came(2, 8_000) }, want: ""},
+		{name: "it came of another day", spoil: func(m *mutant) { m.order(0); m.came(5, 8_000) }, want: "milk-too-late"},
+		{name: "more came than a collection has", spoil: func(m *mutant) {
+			m.p.Kitchen.Milk[0].Most = 8_000
+			m.p.Kitchen.Milk[0].Keeps = 4 * resources.Day
+			m.batch(1).Milk.Collect = m.d("03-02 07:30")
+			m.came(2, 16_000)
+		}, want: ""},
+		{name: "less came than stands, all used", spoil: func(m *mutant) { m.stands(9_000); m.came(2, 8_000); m.came(5, 8_000) }, want: ""},
 		{name: "ordered too little", spoil: func(m *mutant) { m.order(7_999) }, want: "milk-over"},
 		{name: "more than one collection gives", spoil: func(m *mutant) { m.p.Kitchen.Milk[0].Most = 7_999 }, want: "milk-over"},
 		{name: "two batches of one collection", spoil: func(m *mutant) {
@@ -47,6 +66,18 @@ func TestMutationsOfMilk(t *testing.T) {
 func (m *mutant) order(litres resources.Millilitres) {
 	m.p.Kitchen.Milk[0].Order = 2 * resources.Day
 	m.p.Ordered = []schedule.Ordered{{Milk: "Farm cow", Day: resources.Date{Year: 2027, Month: time.March, Day: 2}, Litres: litres}}
+}
+
+// stands has so much of each collection come without an order; those that the plan does
+// not use are closed.
+func (m *mutant) stands(litres resources.Millilitres) {
+	m.p.Kitchen.Milk[0].Standing = litres
+	m.p.Kitchen.Milk[0].Closed = []resources.Span{{From: m.d("02-20 00:00"), Until: m.d("03-02 00:00")}, {From: m.d("03-06 00:00"), Until: m.d("04-30 00:00")}}
+}
+
+// came has it said how much came on a day of March.
+func (m *mutant) came(day int, litres resources.Millilitres) {
+	m.p.Came = append(m.p.Came, schedule.Came{Milk: "Farm cow", Day: resources.Date{Year: 2027, Month: time.March, Day: day}, Litres: litres})
 }
 
 func TestMutationsOfCare(t *testing.T) {

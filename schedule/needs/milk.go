@@ -8,21 +8,40 @@ import (
 )
 
 // Drawable is the most that may be drawn from a collection of a supply, NoLimit for any
-// amount, and whether any may: one that is ready and can be ordered at or after the
-// planning start, or that has been ordered, up to what was ordered.
+// amount, and whether any may. What came is all that there is of it. One that is ready
+// and can be ordered at or after the planning start gives as much as the supply does; any
+// other gives what was ordered or stands, whichever is more; and where nobody has said
+// what was ordered, what the earlier plan draws from it counts as ordered.
 func Drawable(p *schedule.Problem, m *resources.Milk, c resources.Collection) (most resources.Millilitres, open bool) {
+	if came, said := p.CameOf(m.Name, c.Day); said {
+		return came, came > 0
+	}
 	if c.Ready >= p.From && c.OrderBy >= p.From {
 		return m.Most, true
 	}
-	for _, o := range p.Ordered {
-		if o.Milk == m.Name && o.Day == c.Day {
-			most, open = most+o.Litres, true
-		}
+	most, said := p.OrderedOf(m.Name, c.Day)
+	if !said {
+		most = Assumed(p.Earlier, schedule.Draw{Supply: m.Name, Collect: c.Ready})
 	}
-	if open && m.Most != resources.NoLimit {
+	most = max(most, m.Standing)
+	if m.Most != resources.NoLimit {
 		most = min(most, m.Most)
 	}
-	return most, open
+	return most, most > 0
+}
+
+// Assumed is what an earlier plan draws from a collection, 0 without one: it was ordered
+// as planned unless something else is said.
+func Assumed(earlier *schedule.Plan, d schedule.Draw) (sum resources.Millilitres) {
+	if earlier == nil {
+		return 0
+	}
+	for i := range earlier.Batches {
+		if b := &earlier.Batches[i]; b.Milk != nil && *b.Milk == d {
+			sum += b.Litres
+		}
+	}
+	return sum
 }
 
 // DrewOn is the collection that a batch begun at a moment drew on where nothing says which:

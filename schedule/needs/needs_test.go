@@ -179,22 +179,49 @@ func TestStays(t *testing.T) {
 	}
 }
 
-// A collection is open while it can be ordered; after that, up to what was ordered.
+// A collection is open while it can be ordered; after that, up to what was ordered or
+// stands, or to what the plan before drew where nobody said; and to what came whenever.
 func TestDrawable(t *testing.T) {
-	m := &resources.Milk{Name: "farm", Most: 6000}
-	day := resources.Date{Year: 2027, Month: 3, Day: 2}
-	p := &schedule.Problem{From: 1000, Ordered: []schedule.Ordered{{Milk: "farm", Day: day, Litres: 4000}, {Milk: "farm", Day: day, Litres: 3000}, {Milk: "hill", Day: day, Litres: 9000}}}
+	day := func(d int) resources.Date { return resources.Date{Year: 2027, Month: 3, Day: d} }
+	ready := func(d int) resources.Moment { return resources.Moment(1000 + 100*d) }
+	drew := func(d int, litres resources.Millilitres) schedule.Batch {
+		return schedule.Batch{Litres: litres, Milk: &schedule.Draw{Supply: "farm", Collect: ready(d)}}
+	}
+	p := &schedule.Problem{From: 1000,
+		Ordered: []schedule.Ordered{{Milk: "farm", Day: day(2), Litres: 4000}, {Milk: "farm", Day: day(2), Litres: 3000}, {Milk: "hill", Day: day(3), Litres: 9000},
+			{Milk: "farm", Day: day(4), Litres: 0}, {Milk: "farm", Day: day(5), Litres: 2000}},
+		Came:    []schedule.Came{{Milk: "farm", Day: day(6), Litres: 9000}, {Milk: "farm", Day: day(7), Litres: 0}},
+		Earlier: &schedule.Plan{Batches: []schedule.Batch{drew(1, 2000), drew(1, 3000), drew(4, 5000), drew(5, 5000), drew(6, 5000), drew(8, 7000), {Litres: 4000}}},
+	}
 	for _, c := range []struct {
-		name string
-		c    resources.Collection
-		most resources.Millilitres
-		open bool
+		name           string
+		day            int
+		late           bool // it is too late to order
+		standing, most resources.Millilitres
+		open           bool
 	}{
-		{"to be ordered at the last moment", resources.Collection{Ready: 1400, OrderBy: 1000}, 6000, true},
-		{"too late to order", resources.Collection{Ready: 1400, OrderBy: 999}, 0, false},
-		{"ordered, and more than there is", resources.Collection{Day: day, Ready: 1400, OrderBy: 999}, 6000, true},
+		{"to be ordered at the last moment", 3, false, 0, 6000, true},
+		{"to be ordered, though some stands", 3, false, 1000, 6000, true},
+		{"too late to order", 3, true, 0, 0, false},
+		{"ordered, and more than there is", 2, true, 0, 6000, true},
+		{"the plan before drew it", 1, true, 0, 5000, true},
+		{"the plan before drew more than there is now", 8, true, 0, 6000, true},
+		{"the plan before drew it, but none was ordered", 4, true, 0, 0, false},
+		{"the plan before drew more than was ordered", 5, true, 0, 2000, true},
+		{"it stands", 3, true, 1000, 1000, true},
+		{"none was ordered, but it stands", 4, true, 1000, 1000, true},
+		{"less was ordered than stands", 5, true, 4000, 4000, true},
+		{"less stands than was ordered", 5, true, 1000, 2000, true},
+		{"less stands than the plan before drew", 1, true, 1000, 5000, true},
+		{"more came than there is", 6, true, 1000, 9000, true},
+		{"none came", 7, false, 1000, 0, false},
 	} {
-		if most, open := needs.Drawable(p, m, c.c); most != c.most || open != c.open {
+		m := &resources.Milk{Name: "farm", Most: 6000, Standing: c.standing}
+		at := resources.Collection{Day: day(c.day), Ready: ready(c.day), OrderBy: 1000}
+		if c.late {
+			at.OrderBy = 999
+		}
+		if most, open := needs.Drawable(p, m, at); most != c.most || open != c.open {
 			t.Errorf("%s: got %d, %v, want %d, %v", c.name, most, open, c.most, c.open)
 		}
 	}

@@ -24,6 +24,7 @@ type document struct {
 	Stock    []stockKeys  `json:"stock"`
 	Targets  []targetKeys `json:"targets"`
 	Rounds   []roundKeys  `json:"rounds"`
+	Milk     []jobKeys    `json:"milk,omitempty"`
 	Warnings []noteKeys   `json:"warnings"`
 
 	Cautions   []cautionKeys `json:"cautions"`
@@ -169,6 +170,33 @@ type roundCareKeys struct {
 	Batch   string `json:"batch"`
 	Do      string `json:"do"`
 	Minutes int64  `json:"minutes"`
+}
+
+// jobKeys is milk to order or to collect.
+type jobKeys struct {
+	Do       string      `json:"do"`
+	At       string      `json:"at"`
+	Supply   string      `json:"supply"`
+	Collect  string      `json:"collect"`
+	Litres   json.Number `json:"litres"`
+	Known    json.Number `json:"known"`
+	By       string      `json:"known_by,omitempty"`
+	Assumed  bool        `json:"assumed,omitempty"`
+	Draws    []drawKeys  `json:"draws"`
+	Sequence int         `json:"sequence"`
+	Revised  string      `json:"revised"`
+}
+
+// The words of jobKeys.Do.
+const (
+	doOrder   = "order"
+	doCollect = "collect"
+)
+
+type drawKeys struct {
+	Batch  string      `json:"batch"`
+	Cheese string      `json:"cheese"`
+	Litres json.Number `json:"litres"`
 }
 
 type noteKeys struct {

@@ -47,6 +47,7 @@ func (w *writer) document(p *schedule.Plan) document {
 		Stock:    each(p.Stock, w.stock),
 		Targets:  each(p.Targets, w.target),
 		Rounds:   each(p.Rounds, w.round),
+		Milk:     each(p.Milk, w.milkJob),
 		Warnings: each(p.Warnings, w.warning),
 		Cautions: each(p.Cautions, func(c schedule.Caution) cautionKeys {
 			return cautionKeys{Code: c.Code, Cheese: c.Cheese, Stage: orNull(c.Stage), Text: c.Text}
@@ -134,6 +135,18 @@ func (w *writer) round(r schedule.RoundBlock) roundKeys {
 		Care: each(r.Care, func(c schedule.RoundCare) roundCareKeys {
 			return roundCareKeys{Batch: c.Batch, Do: c.Do, Minutes: int64(c.Hands)}
 		}), Sequence: r.Sequence, Revised: w.moment(r.Revised)}
+}
+
+func (w *writer) milkJob(j schedule.MilkJob) jobKeys {
+	do := doCollect
+	if j.Order {
+		do = doOrder
+	}
+	return jobKeys{Do: do, At: w.moment(j.At), Supply: j.Supply, Collect: w.moment(j.Collect),
+		Litres: decimalOf(int64(j.Litres), litrePlaces), Known: decimalOf(int64(j.Known), litrePlaces), By: string(j.By), Assumed: j.Assumed,
+		Draws: each(j.Draws, func(d schedule.MilkDraw) drawKeys {
+			return drawKeys{Batch: d.Batch, Cheese: d.Cheese, Litres: decimalOf(int64(d.Litres), litrePlaces)}
+		}), Sequence: j.Sequence, Revised: w.moment(j.Revised)}
 }
 
 func (w *writer) warning(n schedule.Warning) noteKeys {

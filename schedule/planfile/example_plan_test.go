@@ -78,6 +78,8 @@ func examplePlan(t testing.TB) *schedule.Plan {
 		},
 		Rounds: []schedule.RoundBlock{{Start: at(t, "2027-03-28T06:00:00Z"), Minutes: 20, Who: "Nell",
 			Care: []schedule.RoundCare{{Batch: "BH-270327-1", Do: "turn", Hands: 5}}}},
+		Milk: []schedule.MilkJob{{Order: true, At: at(t, "2027-03-25T07:30:00Z"), Supply: "Hill Farm cow", Collect: at(t, "2027-03-27T07:30:00Z"),
+			Litres: 2_500, Known: 6_000, Draws: []schedule.MilkDraw{{Batch: "BH-270327-1", Cheese: "Bramble hoop", Litres: 8_500}}, Sequence: 1, Revised: from}},
 		Warnings: []schedule.Warning{{Code: "round-too-short", Text: "The round of 28 March is too short.", At: at(t, "2027-03-28T06:00:00Z")},
 			{Code: "target-past", Text: "One target lies in the past."}},
 		Cautions: []schedule.Caution{{Code: "raw-milk", Cheese: "Bramble hoop", Text: "Follow your local rules."},

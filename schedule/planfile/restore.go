@@ -29,6 +29,7 @@ func (r *reader) plan(d *document) *schedule.Plan {
 	p.Targets = list(root.key("targets"), d.Targets, r.target)
 	placeWants(d.Targets, p.Targets)
 	p.Rounds = list(root.key("rounds"), d.Rounds, r.round)
+	p.Milk = list(root.key("milk"), d.Milk, r.milkJob)
 	p.Warnings = list(root.key("warnings"), d.Warnings, r.warning)
 	p.Cautions = list(root.key("cautions"), d.Cautions, r.caution)
 	p.LastNumber = list(root.key("last_number"), d.LastNumber, func(at trail, n numberKeys) schedule.NumberUsed {
@@ -172,6 +173,15 @@ func (r *reader) round(at trail, b roundKeys) schedule.RoundBlock {
 			return schedule.RoundCare{Batch: c.Batch, Do: c.Do, Hands: r.minutes(at.key("minutes"), c.Minutes)}
 		}),
 		Sequence: r.number(at.key("sequence"), b.Sequence), Revised: r.added(at.key("revised"), b.Revised)}
+}
+
+func (r *reader) milkJob(at trail, j jobKeys) schedule.MilkJob {
+	return schedule.MilkJob{Order: r.oneOf(at.key("do"), j.Do, doOrder, doCollect) == doOrder, At: r.moment(at.key("at"), j.At),
+		Supply: r.name(at.key("supply"), j.Supply), Collect: r.moment(at.key("collect"), j.Collect),
+		Litres: r.litres(at.key("litres"), j.Litres), Known: r.litres(at.key("known"), j.Known), By: schedule.KnownBy(j.By), Assumed: j.Assumed,
+		Draws: list(at.key("draws"), j.Draws, func(at trail, d drawKeys) schedule.MilkDraw {
+			return schedule.MilkDraw{Batch: r.name(at.key("batch"), d.Batch), Cheese: r.name(at.key("cheese"), d.Cheese), Litres: r.litres(at.key("litres"), d.Litres)}
+		}), Sequence: r.number(at.key("sequence"), j.Sequence), Revised: r.added(at.key("revised"), j.Revised)}
 }
 
 func (r *reader) warning(at trail, n noteKeys) schedule.Warning {

@@ -38,6 +38,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	pl.explain(plan, r)
 	known := len(pl.warn)
 	pl.warnUnderWay(plan, r)
+	pl.warnUnused(plan)
 	plan.Warnings = append(append(plan.Warnings, p.Warnings...), pl.warn...)
 	pl.warn = pl.warn[:known] // of this answer alone: there may be others
 	plan.Cautions = schedule.Cautions(p)

@@ -51,6 +51,7 @@ func (e *everyPlan) plan() *schedule.Plan {
 	}
 	slices.SortFunc(out.LastNumber, func(a, b schedule.NumberUsed) int { return slices.Compare([]byte(a.Day), []byte(b.Day)) })
 	e.results(out, shares)
+	e.warnUnused(out)
 	return out
 }
 

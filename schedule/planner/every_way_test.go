@@ -268,14 +268,14 @@ func (l *lister) fetch() {
 	begins := l.now.starts[0]
 	var fit []collected
 	for _, c := range l.milk[l.r.Milk] {
-		if c.ready <= begins && begins <= c.ready.Add(l.supplied().Keeps) {
+		if c.Ready <= begins && begins <= c.Ready.Add(l.supplied().Keeps) {
 			fit = append(fit, c)
 		}
 	}
 	switch {
 	case l.begun != nil && l.begun.earlier != nil && l.begun.earlier.Milk != nil: // as it was
 		for _, c := range l.milk[l.r.Milk] {
-			if c.ready == l.begun.earlier.Milk.Collect {
+			if c.Ready == l.begun.earlier.Milk.Collect {
 				l.draw(c)
 			}
 		}
@@ -303,6 +303,6 @@ func (l *lister) supplied() *resources.Milk {
 }
 
 func (l *lister) draw(c collected) {
-	l.now.draw = &schedule.Draw{Supply: l.r.Milk, Collect: c.ready}
+	l.now.draw = &schedule.Draw{Supply: l.r.Milk, Collect: c.Ready}
 	l.kit([]everyClaim{{c.thing, 0, 1, int64(l.litres), l.begun == nil}})
 }

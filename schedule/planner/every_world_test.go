@@ -2,7 +2,6 @@ package planner_test
 
 import (
 	"fmt"
-	"math"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -42,13 +41,6 @@ type everyWorld struct {
 	named  map[string]int
 	milk   map[string][]collected
 	wants  []everyWant
-}
-
-// collected is one collection of milk, drawn as a thing of so many millilitres.
-type collected struct {
-	ready  resources.Moment
-	usable bool
-	thing  int
 }
 
 // freeWantsServe says whether a piece for a want of price 0 lets a batch be made, or
@@ -109,6 +101,7 @@ func newEveryWorld(p *schedule.Problem) *everyWorld {
 		e.collections(&k.Milk[i], all)
 	}
 	e.allBegun()
+	e.drawnByOthers()
 	return e
 }
 
@@ -116,28 +109,6 @@ func (e *everyWorld) add(name string, s side, limit int64) int {
 	e.named[name] = len(e.things)
 	e.things = append(e.things, thing{s, limit})
 	return len(e.things) - 1
-}
-
-// collections writes a supply's collections out. One serves when it is ready, and to
-// be ordered, at or after the planning start; or up to what was ordered.
-func (e *everyWorld) collections(m *resources.Milk, all resources.Span) {
-	for _, c := range m.Collections(all, e.p.Kitchen.Zone) {
-		limit, usable := int64(math.MaxInt64/4), true
-		if m.Most != resources.NoLimit {
-			limit = int64(m.Most)
-		}
-		if c.Ready < e.from || c.OrderBy < e.from {
-			ordered := int64(0)
-			for _, o := range e.p.Ordered {
-				if o.Milk == m.Name && o.Day == c.Day {
-					ordered += int64(o.Litres)
-				}
-			}
-			limit, usable = min(limit, ordered), ordered > 0
-		}
-		t := e.add(fmt.Sprintf("milk %s %d", m.Name, c.Ready), sideMilk, limit)
-		e.milk[m.Name] = append(e.milk[m.Name], collected{c.Ready, usable, t})
-	}
 }
 
 // dayOfWork is the thing that a person's work on a local date counts against, and the

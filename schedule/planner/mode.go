@@ -62,8 +62,16 @@ func (pl *Stated) modeOf(c *chain, sz needs.Size, lags []problem.Lag) (problem.M
 
 // supplyOf is the number of a recipe's milk, -1 for none.
 func (pl *Stated) supplyOf(r *schedule.Recipe) int {
+	if r.Milk == "" {
+		return -1
+	}
+	return pl.milkNamed(r.Milk)
+}
+
+// milkNamed is the number of a supply, -1 where the kitchen has none of that name.
+func (pl *Stated) milkNamed(name string) int {
 	for i := range pl.p.Kitchen.Milk {
-		if r.Milk != "" && pl.p.Kitchen.Milk[i].Name == r.Milk {
+		if pl.p.Kitchen.Milk[i].Name == name {
 			return i
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // note adds a warning; at is 0 where it belongs to no moment.
@@ -31,37 +32,31 @@ func (pl *Stated) noteBehind() {
 	}
 }
 
-// noteOrders says which milk the earlier plan counted on whose order moment is past
-// and that begun.yaml does not name as ordered: it can no longer be counted on.
+// noteOrders says which milk the earlier plan counted on whose order moment is past, of
+// which nobody has said whether it was ordered or came: it is taken as ordered.
 func (pl *Stated) noteOrders() {
 	if pl.p.Earlier == nil {
 		return
 	}
-	zone := pl.p.Kitchen.Zone
-	drawn := map[drawKey]resources.Millilitres{}
-	var keys []drawKey
+	told := map[drawKey]bool{}
 	for i := range pl.p.Earlier.Batches {
 		b := &pl.p.Earlier.Batches[i]
-		r := pl.p.Recipe(b.Cheese)
-		if b.Milk == nil || r == nil || pl.isLost(b.ID) || pl.supplyOf(r) < 0 || len(b.Stages) == 0 || b.Stages[0].Start < pl.p.From {
+		if b.Milk == nil || pl.isLost(b.ID) || len(b.Stages) == 0 || b.Stages[0].Start < pl.p.From {
 			continue
 		}
-		k := drawKey{pl.supplyOf(r), b.Milk.Collect}
-		if drawn[k] == 0 {
-			keys = append(keys, k)
+		k := drawKey{pl.milkNamed(b.Milk.Supply), b.Milk.Collect}
+		if k.milk < 0 || told[k] {
+			continue
 		}
-		drawn[k] += b.Litres
-	}
-	for _, k := range keys {
+		told[k] = true
 		m := &pl.p.Kitchen.Milk[k.milk]
-		day := k.ready.DateIn(zone)
-		told := false
-		for _, o := range pl.p.Ordered {
-			told = told || (o.Milk == m.Name && o.Day == day)
-		}
-		if !told && k.ready.Add(-m.Order) < pl.p.From {
-			pl.note("order-not-told", k.ready, "The plan before counted on %s of %s of %s. If you ordered it, say so in begun.yaml under ordered: {milk: %s, day: %s, litres: %s}. Until then it is not counted on.",
-				resources.FormatVolume(drawn[k]), m.Name, day, m.Name, day, resources.FormatLitres(drawn[k]))
+		day := schedule.CollectionDay(m, k.ready, pl.p.Kitchen.Zone)
+		_, ordered := pl.p.OrderedOf(m.Name, day)
+		_, came := pl.p.CameOf(m.Name, day)
+		all := needs.Assumed(pl.p.Earlier, *b.Milk)
+		if !ordered && !came && all > m.Standing && k.ready.Add(-m.Order) < pl.p.From {
+			pl.note("order-not-told", k.ready, "The plan before counts on %s of %s of %s, which is taken as ordered. If that is so, write in begun.yaml under ordered: {milk: %s, day: %s, litres: %s}; if not, litres: 0.",
+				resources.FormatVolume(all), m.Name, day, m.Name, day, resources.FormatLitres(all))
 		}
 	}
 }

@@ -89,7 +89,7 @@ func names(all map[string]*schedule.Problem) []string {
 func faultsOf(p *schedule.Problem, stated *planner.Stated, r *problem.Result) []judge.Violation {
 	plan := stated.Decode(r)
 	schedule.CountMoves(plan, nil)
-	note.Revise(plan, nil, p.Kitchen.Zone)
+	note.Revise(p, plan, nil)
 	return judge.Check(p, plan)
 }
 

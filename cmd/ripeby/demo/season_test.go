@@ -64,7 +64,7 @@ func (s *season) makePlan(week int) {
 	if err != nil {
 		s.t.Fatalf("week %d: %v", week, err)
 	}
-	note.Revise(plan, s.p.Earlier, s.p.Kitchen.Zone)
+	note.Revise(s.p, plan, s.p.Earlier)
 	for _, v := range judge.Check(s.p, plan) {
 		s.t.Errorf("week %d: judge: %v", week, v)
 	}

@@ -2,6 +2,7 @@ package demo_test
 
 import (
 	"bytes"
+	"fmt"
 
 	goical "github.com/emersion/go-ical"
 
@@ -10,7 +11,7 @@ import (
 )
 
 // checkUIDs: in the calendar, an event keeps its UID from plan to plan as long as
-// its batch and stage, its round's day or its target is there, and no other event
+// its batch and stage, its round's day, its target or its collection is there, and no other event
 // gets it. Counting tells: the UIDs that two calendars share are as many as what
 // the two plans share.
 func (s *season) checkUIDs(before *schedule.Plan) {
@@ -48,6 +49,9 @@ func (s *season) eventKeys(plan *schedule.Plan) map[[2]string]bool {
 	}
 	for _, w := range plan.Targets {
 		keys[[2]string{"target", w.Target}] = true
+	}
+	for _, j := range schedule.MilkOf(s.p, plan) {
+		keys[[2]string{fmt.Sprintf("milk, order %v", j.Order), j.Supply + j.Collect.DateIn(s.p.Kitchen.Zone).String()}] = true
 	}
 	return keys
 }
