@@ -20,6 +20,7 @@ const arrows = `
 	resources < schedule
 	schedule < schedule/planfile, schedule/judge, schedule/needs, schedule/record
 	schedule/needs, resources/shelf < schedule/coldroom
+	schedule/needs, schedule/record < schedule/record/follows
 
 	schedule/cp/steps
 	schedule/cp/kernel
@@ -52,11 +53,10 @@ const arrows = `
 	calendar/ical, calendar/week, calendar/cold, calendar/strips, schedule/planfile < calendar/feed
 	resources < config/fault
 	config/fault, schedule/record < config/recordfile
-	config/fault, schedule/record < config/recordfile
 	schedule/needs, schedule/planfile, config/recordfile < config
 
 	cmd/ripeby/demo
-	config, calendar/feed, schedule/planner/whatif, schedule/judge, cmd/ripeby/demo < cmd/ripeby
+	config, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/follows, cmd/ripeby/demo < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib

@@ -43,6 +43,9 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 	f.milk()
 	f.takenTargets()
 	f.live()
+	if len(known.All()) > 0 {
+		f.toAnswer()
+	}
 	f.warnAll()
 	return f.out
 }
@@ -63,6 +66,7 @@ func clone(p *schedule.Problem) *schedule.Problem {
 	out.Begun = slices.Clone(p.Begun)
 	out.Stock = slices.Clone(p.Stock)
 	out.Ordered = slices.Clone(p.Ordered)
+	out.Came = slices.Clone(p.Came)
 	out.Lost = slices.Clone(p.Lost)
 	out.Warnings = slices.Clone(p.Warnings)
 	return &out

@@ -136,7 +136,7 @@ func TestStartsFromWhatWasSaid(t *testing.T) {
 				t.Errorf("got  %s\nwant %s", words, c.want)
 			}
 			for _, w := range got.Problem.Warnings {
-				if !strings.Contains(c.warned, w.Code) {
+				if w.Code != "to-answer" && !strings.Contains(c.warned, w.Code) {
 					t.Errorf("got a warning %s: %s", w.Code, w.Text)
 				}
 			}

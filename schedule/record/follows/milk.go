@@ -16,6 +16,11 @@ func (f *follower) milk() {
 			o := schedule.Ordered{Milk: e.Subject.Name, Day: e.Subject.Day, Litres: e.Milk.Ordered.Value}
 			f.p.Ordered = append(without(f.p.Ordered, o), o)
 		}
+		if e.Milk.Came.Given {
+			c := schedule.Came{Milk: e.Subject.Name, Day: e.Subject.Day, Litres: e.Milk.Came.Value}
+			f.p.Came = slices.DeleteFunc(f.p.Came, func(o schedule.Came) bool { return o.Milk == c.Milk && o.Day == c.Day })
+			f.p.Came = append(f.p.Came, c)
+		}
 	}
 }
 

@@ -1,9 +1,11 @@
 package follows
 
 import (
+	"fmt"
 	"slices"
 
 	"ripeby/resources"
+	"ripeby/schedule"
 	"ripeby/schedule/needs"
 )
 
@@ -39,10 +41,32 @@ func (f *follower) silent(x *batch) {
 			return
 		}
 		x.starts, x.works = append(x.starts, start), append(x.works, t.Work)
-		if t.Work > 0 && !t.Begun {
+		if t.Work > 0 && start >= f.p.From.Add(-answerWithin) {
 			f.out.Unanswered = append(f.out.Unanswered, Unanswered{x.id, x.batch.Cheese, t.Stage, start, t.Work, t.Who})
 		}
 	}
+}
+
+// answerWithin is how long ago work may lie that is still to be answered.
+const answerWithin = 7 * resources.Day
+
+// answersShown is how many pieces of work that are to be answered are named.
+const answersShown = 6
+
+// toAnswer tells what was taken as planned without a word.
+func (f *follower) toAnswer() {
+	list := f.out.Unanswered
+	if len(list) == 0 {
+		return
+	}
+	var names []string
+	for _, u := range list[:min(len(list), answersShown)] {
+		names = append(names, fmt.Sprintf("%s of %s (%s)", u.Stage, u.Batch, f.when(u.Start)))
+	}
+	if more := len(list) - answersShown; more > 0 {
+		names = append(names, fmt.Sprintf("%d more", more))
+	}
+	f.note("to-answer", list[0].Start, "Nobody said how this went, and it is taken as done as planned: %s. Say how it was: ripeby record.", schedule.Listed(names))
 }
 
 // away reports whether somebody was away in some of a stretch.
