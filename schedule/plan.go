@@ -15,6 +15,7 @@ type Plan struct {
 	Stock    []StockUse
 	Targets  []WantResult
 	Rounds   []RoundBlock
+	Looks    []Look    // that were asked for
 	Milk     []MilkJob // as it was numbered when the plan was put in force
 	Warnings []Warning
 	Cautions []Caution

@@ -14,6 +14,11 @@ type Problem struct {
 	Came    []Came
 	Lost    []string
 
+	// Held are holds that looks found not to be over, one a batch at the most; Looks are those
+	// still to come, by start, no two of one person at one moment.
+	Held  []Held
+	Looks []Look
+
 	// AsOf is as of when Begun and Stock stand as they say; nil where the folder does not tell.
 	AsOf *resources.Moment
 	// Positions says of each entry of Begun and Stock as of when it holds, those too that the

@@ -102,7 +102,7 @@ func (h *hearing) atOnce(r *schedule.Recipe, x *past, i int) (resources.Moment, 
 // carried is the past of a batch of the earlier plan; nil when it is over, when
 // stock stands for it, or when its cheese is unknown.
 func (h *hearing) carried(b *schedule.Batch) *past {
-	r := h.problem.Recipe(b.Cheese)
+	r := h.problem.RecipeOf(b.ID, b.Cheese)
 	if r == nil {
 		return nil
 	}

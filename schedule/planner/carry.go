@@ -120,7 +120,7 @@ func begunStarts(r *schedule.Recipe, b *schedule.Begun) []resources.Moment {
 // carry takes over a batch of the earlier plan, as it was planned up to now; nil
 // when it is over.
 func (pl *Stated) carry(b *schedule.Batch) *underWay {
-	r := pl.p.Recipe(b.Cheese)
+	r := pl.p.RecipeOf(b.ID, b.Cheese)
 	if r == nil || len(b.Stages) > len(r.Stages) {
 		pl.note("cheese-gone", 0, "The batch %s of %s is under way, but the folder no longer has its recipe: it is left out of this plan.", b.ID, b.Cheese)
 		return nil

@@ -42,6 +42,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	plan.Warnings = append(append(plan.Warnings, p.Warnings...), pl.warn...)
 	pl.warn = pl.warn[:known] // of this answer alone: there may be others
 	plan.Cautions = schedule.Cautions(p)
+	plan.Looks = p.LooksOf(plan)
 	return plan
 }
 

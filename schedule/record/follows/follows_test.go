@@ -163,6 +163,49 @@ func TestSilenceThatWaits(t *testing.T) {
 	}
 }
 
+// TestLooks: after "not yet" the hold lasts until somebody can look again.
+func TestLooks(t *testing.T) {
+	weekday := func(from, until resources.Clock) []resources.Hours {
+		return []resources.Hours{{Days: resources.Daily, From: from, Until: until}}
+	}
+	notYet := of(day(9, 7, 52), record.BatchFacts{NotYet: "drain", Look: record.Say(3 * h)})
+	for _, c := range []struct {
+		name        string
+		nell, finn  []resources.Hours
+		round       *resources.Round
+		entries     []record.Entry
+		look        string // "" for none
+		least, most resources.Minutes
+	}{
+		{"in somebody's hours", weekday(0, 1440), nil, nil, []record.Entry{notYet}, "Nell 9 10:55", 25*h + 55, 35*h + 55},
+		{"when somebody comes", weekday(17*60, 21*60), nil, nil, []record.Entry{notYet}, "Nell 9 17:00", 32 * h, 42 * h},
+		{"the first who is there", weekday(17*60, 21*60), weekday(12*60, 13*60), nil, []record.Entry{notYet}, "Finn 9 12:00", 27 * h, 37 * h},
+		{"not in the round", weekday(9*60, 21*60), nil, &resources.Round{At: 10*60 + 50, For: 30}, []record.Entry{notYet}, "Nell 9 11:20", 26*h + 20, 36*h + 20},
+		{"the last one said", weekday(0, 1440), nil, nil, []record.Entry{notYet, of(day(9, 8, 30), record.BatchFacts{NotYet: "drain"})}, "Nell 9 10:30", 25*h + 30, 35*h + 30},
+		{"over by now, and never said", weekday(0, 1440), nil, nil, []record.Entry{of(day(9, 5, 0), record.BatchFacts{NotYet: "drain", Look: record.Say(h)})}, "", 21 * h, 31 * h},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := dairy(day(9, 9, 0))
+			p.Earlier.Batches[0].Stages[1].Start = day(9, 9, 30) // drained later by the plan
+			p.Kitchen.People[0].Hours, p.Kitchen.People[1].Hours, p.Kitchen.Round = c.nell, c.finn, c.round
+			got := follows.Of(p, record.NewBook(c.entries)).Problem
+			if len(got.Held) != 1 || got.Held[0].Stage != 0 || got.Held[0].Hold.Least != c.least || got.Held[0].Hold.Most != c.most {
+				t.Errorf("got %+v, want a hold from %d to %d", got.Held, c.least, c.most)
+			}
+			look := ""
+			for _, l := range got.Looks {
+				look += fmt.Sprintf("%s %s", l.Who, l.Start.In(time.UTC).Format("2 15:04"))
+			}
+			if look != c.look {
+				t.Errorf("got a look %q, want %q", look, c.look)
+			}
+			if r := got.RecipeOf("D-270308-1", "Dew"); r.Stages[0].Hold.Least != c.least || got.Recipe("Dew").Stages[0].Hold.Least != 20*h {
+				t.Errorf("got %+v of the batch, %+v of the cheese", r.Stages[0].Hold, got.Recipe("Dew").Stages[0].Hold)
+			}
+		})
+	}
+}
+
 func TestWhatIsToBeAnswered(t *testing.T) {
 	got := follows.Of(dairy(day(9, 12, 0)), record.NewBook([]record.Entry{of(day(8, 9, 0), record.BatchFacts{Did: "make"})}))
 	var words []string
