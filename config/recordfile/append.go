@@ -106,7 +106,7 @@ func (w *Writer) Add(day resources.Date, entries ...record.Entry) ([]record.Entr
 	if len(old) > 0 && old[len(old)-1] != '\n' {
 		p.lines = append(p.lines, '\n') // the last line was cut, or written by hand
 	}
-	row := bytes.Count(old, []byte("\n")) + len(p.lines)
+	row := lineAfter(old) - 1
 	added := make([]record.Entry, len(entries))
 	for i, e := range entries {
 		if before := w.taken(e.Once, added[:i]); before != nil {
@@ -132,6 +132,15 @@ func (w *Writer) Add(day resources.Date, entries ...record.Entry) ([]record.Entr
 		return nil, w.failed
 	}
 	return added, nil
+}
+
+// lineAfter is the number of the line that comes after a text, from 1.
+func lineAfter(text []byte) int {
+	n := bytes.Count(text, []byte("\n")) + 1
+	if len(text) > 0 && text[len(text)-1] != '\n' {
+		n++
+	}
+	return n
 }
 
 // page is what is to be added to one month.

@@ -57,6 +57,9 @@ func unknownKey(label, key string, known []string) fault.Fault {
 		return fault.Fault{What: "this is said of " + of, Got: key, Want: "it in an entry of its own"}
 	}
 	f := fault.Fault{What: label + "there is no such key", Got: fault.Clip(key), Near: fault.Nearest(key, known)}
+	if f.Near == "" && label == "" {
+		f.Near = fault.Nearest(key, allKeys())
+	}
 	if f.Near == "" {
 		f.Want = "one of " + strings.Join(known, ", ") + "; or, if it is a part of a text, put the text in quotation marks"
 	}

@@ -21,6 +21,13 @@ func Line(e record.Entry, zone *time.Location) string {
 		w.moment("written", e.Written.Value)
 	}
 	w.text("who", e.Who)
+	w.said(&e)
+	w.text("once", e.Once)
+	return "- {" + strings.Join(w.pairs, ", ") + "}"
+}
+
+// said writes what the entry says of what.
+func (w *lineWriter) said(e *record.Entry) {
 	w.subject(e.Subject)
 	w.batch(&e.Batch)
 	w.milk(&e.Milk)
@@ -40,19 +47,23 @@ func Line(e record.Entry, zone *time.Location) string {
 		}
 		w.add("strikes", "["+strings.Join(numbers, ", ")+"]")
 	}
-	w.text("once", e.Once)
-	return "- {" + strings.Join(w.pairs, ", ") + "}"
 }
 
 // lineWriter gathers pairs of a key and its value.
 type lineWriter struct {
 	zone  *time.Location
+	bare  bool // for people: no quotation marks
 	pairs []string
 }
 
 // quote puts a text in double quotation marks. What it writes as \x7f, \u0085 or \a, YAML
 // reads so.
-func quote(text string) string { return strconv.Quote(mend(text)) }
+func (w *lineWriter) quote(text string) string {
+	if w.bare {
+		return text
+	}
+	return strconv.Quote(mend(text))
+}
 
 // mend puts a sign that says so in place of what is not UTF-8.
 func mend(text string) string { return strings.ToValidUTF8(text, "\ufffd") }
@@ -61,7 +72,7 @@ func (w *lineWriter) add(key, value string) { w.pairs = append(w.pairs, key+": "
 
 func (w *lineWriter) text(key, text string) {
 	if text != "" {
-		w.add(key, quote(text))
+		w.add(key, w.quote(text))
 	}
 }
 
@@ -80,7 +91,7 @@ func (w *lineWriter) truth(key string, said bool) {
 // written adds a value that was given, in quotation marks.
 func written[T any](w *lineWriter, key string, v record.Said[T], format func(T) string) {
 	if v.Given {
-		w.add(key, quote(format(v.Value)))
+		w.add(key, w.quote(format(v.Value)))
 	}
 }
 
@@ -101,7 +112,7 @@ func (w *lineWriter) momentText(m resources.Moment) string {
 	return m.In(w.zone).Format(time.RFC3339)
 }
 
-func (w *lineWriter) moment(key string, m resources.Moment) { w.add(key, quote(w.momentText(m))) }
+func (w *lineWriter) moment(key string, m resources.Moment) { w.add(key, w.quote(w.momentText(m))) }
 
 func (w *lineWriter) subject(s record.Subject) {
 	for _, one := range subjects {
@@ -109,12 +120,12 @@ func (w *lineWriter) subject(s record.Subject) {
 			continue
 		}
 		if s.Kind == record.OfRound {
-			w.add("round", quote(s.Day.String()))
+			w.add("round", w.quote(s.Day.String()))
 			return
 		}
-		w.add(one.key, quote(s.Name))
+		w.add(one.key, w.quote(s.Name))
 		if s.Kind == record.OfMilk {
-			w.add("day", quote(s.Day.String()))
+			w.add("day", w.quote(s.Day.String()))
 		}
 		w.text("cheese", s.Cheese)
 		w.text("shelf", s.Shelf)
@@ -129,10 +140,10 @@ func (w *lineWriter) batch(b *record.BatchFacts) {
 	written(w, "litres", b.Litres, resources.FormatVolume)
 	w.text("pot", b.Pot)
 	if b.Drew.Given {
-		w.add("drew", fmt.Sprintf("{supply: %s, day: %s}", quote(b.Drew.Value.Supply), quote(b.Drew.Value.Day.String())))
+		w.add("drew", fmt.Sprintf("{supply: %s, day: %s}", w.quote(b.Drew.Value.Supply), w.quote(b.Drew.Value.Day.String())))
 	}
 	if s := b.Stands; s.Given {
-		in := &lineWriter{}
+		in := &lineWriter{bare: w.bare}
 		in.text("place", s.Value.Place)
 		in.text("shelf", s.Value.Shelf)
 		w.braces("stands", in)
@@ -145,7 +156,7 @@ func (w *lineWriter) batch(b *record.BatchFacts) {
 	w.measured(b.Measured)
 	var lots []string
 	for _, l := range b.Lots {
-		lots = append(lots, fmt.Sprintf("{what: %s, lot: %s}", quote(l.What), quote(l.Lot)))
+		lots = append(lots, fmt.Sprintf("{what: %s, lot: %s}", w.quote(l.What), w.quote(l.Lot)))
 	}
 	if lots != nil {
 		w.add("lots", "["+strings.Join(lots, ", ")+"]")
@@ -159,7 +170,7 @@ func (w *lineWriter) braces(key string, in *lineWriter) {
 func (w *lineWriter) measured(all []record.Measure) {
 	var parts []string
 	for _, m := range all {
-		parts = append(parts, fmt.Sprintf("{what: %s, is: %s}", quote(m.What), quote(m.Is)))
+		parts = append(parts, fmt.Sprintf("{what: %s, is: %s}", w.quote(m.What), w.quote(m.Is)))
 	}
 	if parts != nil {
 		w.add("measured", "["+strings.Join(parts, ", ")+"]")
@@ -176,9 +187,9 @@ func (w *lineWriter) milk(m *record.MilkFacts) {
 func (w *lineWriter) target(t *record.TargetFacts) {
 	w.count("took", t.Took)
 	if len(t.Of) > 0 {
-		in := &lineWriter{}
+		in := &lineWriter{bare: w.bare}
 		for _, l := range t.Of {
-			in.add(quote(l.Lot), strconv.Itoa(l.Pieces))
+			in.add(w.quote(l.Lot), strconv.Itoa(l.Pieces))
 		}
 		w.braces("of", in)
 	}
@@ -198,7 +209,7 @@ func (w *lineWriter) person(at resources.Moment, p *record.PersonFacts) {
 	w.stretch("away", at, p.Away)
 	w.truth("here", p.Here)
 	if t := p.Takes; t.Given {
-		w.add("takes", fmt.Sprintf("{batch: %s, stage: %s}", quote(t.Value.Batch), quote(t.Value.Stage)))
+		w.add("takes", fmt.Sprintf("{batch: %s, stage: %s}", w.quote(t.Value.Batch), w.quote(t.Value.Stage)))
 	}
 }
 
@@ -211,7 +222,7 @@ func (w *lineWriter) stretch(key string, at resources.Moment, s record.Said[reco
 		w.truth(key, true)
 		return
 	}
-	in := &lineWriter{zone: w.zone}
+	in := &lineWriter{zone: w.zone, bare: w.bare}
 	if s.Value.From != at {
 		in.moment("from", s.Value.From)
 	}

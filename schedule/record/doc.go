@@ -14,5 +14,6 @@
 //
 // Reading order: said.go, entry.go, facts.go (what each subject may be said to have),
 // same.go (when two entries are one), book.go (all entries, which are struck), holds.go
-// (which hold).
+// (which hold); then what is said is checked before it is written: known.go (what it may
+// refer to), check.go, order.go (of stages, and counts).
 package record
