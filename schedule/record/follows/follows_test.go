@@ -107,7 +107,7 @@ func TestStartsFromWhatWasSaid(t *testing.T) {
 			"make 8 08:00 60 Nell, drain 9 04:15 30 Nell, press 9 04:45 15 Nell", "unsaid-before"},
 		{"a hold that would be too short has not ended", day(10, 6, 0), []record.Entry{of(day(9, 12, 0), record.BatchFacts{Did: "press"})},
 			"make 8 08:00 60 Nell, drain 9 08:00 30 Nell, press 9 11:45 15 Nell", ""},
-		{"not yet", day(9, 9, 0), []record.Entry{of(day(9, 7, 50), record.BatchFacts{NotYet: "drain", Look: record.Say(3 * h)})}, "make 8 08:00 60 Nell", ""},
+		{"not yet", day(9, 9, 0), []record.Entry{of(day(9, 7, 50), record.BatchFacts{NotYet: "drain", Look: record.Say(3 * h)})}, "make 8 08:00 60 Nell", "look"},
 		{"not yet, and then the look is over", day(9, 12, 0), []record.Entry{of(day(9, 5, 0), record.BatchFacts{NotYet: "drain", Look: record.Say(2 * h)})},
 			"make 8 08:00 60 Nell, drain 9 08:00 30 Nell, press 9 08:30 15 Nell", ""},
 		{"said twice: the first written", day(8, 12, 0), []record.Entry{of(day(8, 9, 30), record.BatchFacts{Did: "make"}), of(day(8, 9, 0), record.BatchFacts{Did: "make"})}, "make 8 08:30 60 Nell", "said-twice"},

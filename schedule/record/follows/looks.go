@@ -57,6 +57,7 @@ func (f *follower) looks(batches []*batch) {
 		f.p.Held = append(f.p.Held, schedule.Held{Batch: a.x.id, Stage: a.running, Hold: heldSo(needs.HoldOf(a.x.recipe, a.running, f.p.Kitchen.Step), held)})
 		if l.Start >= f.p.From {
 			f.p.Looks = append(f.p.Looks, l)
+			f.note("look", l.Start, "%s is not ready to %s yet: %s looks again %s, and the work comes after that.", l.Batch, l.Stage, l.Who, f.when(l.Start))
 		}
 	}
 	slices.SortStableFunc(f.p.Looks, func(a, b schedule.Look) int { return cmp.Compare(a.Start, b.Start) })
