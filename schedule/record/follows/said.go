@@ -29,7 +29,8 @@ func (f *follower) said(x *batch) {
 		}
 	}
 	x.starts, x.works = make([]resources.Moment, last+1), make([]resources.Minutes, last+1)
-	over := resources.Moment(-1) // when the last stage that was said was over
+	over := resources.Moment(-1)  // when the last stage that was said was over
+	since := resources.Moment(-1) // and when it began
 	for i := range last + 1 {
 		start, work, known := resources.Moment(-1), x.batch.Stages[i].Work, true
 		switch b, d := began[i], did[i]; {
@@ -45,8 +46,14 @@ func (f *follower) said(x *batch) {
 		default:
 			known = false
 		}
+		if known && start < since { // they were said in the wrong order
+			f.note("said-order", start, "The %s of %s is said to have been before the stage before it: it is taken to have been at once after that began.", x.recipe.Stages[i].Name, x.id)
+			start = since
+		}
 		x.starts[i], x.works[i] = start, work
 		if known {
+			f.shorten(x, i)
+			since = start
 			over = start.Add(work)
 		}
 		for _, e := range []*record.Entry{began[i], did[i]} {
@@ -56,6 +63,15 @@ func (f *follower) said(x *batch) {
 		}
 	}
 	f.between(x)
+}
+
+// shorten ends the work of the stages before one no later than it began.
+func (f *follower) shorten(x *batch, stage int) {
+	for i := range stage {
+		if x.starts[i] >= 0 {
+			x.works[i] = min(x.works[i], x.starts[stage].Sub(x.starts[i]))
+		}
+	}
 }
 
 // saidTwice tells what was said again of what happens once.
