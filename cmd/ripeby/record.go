@@ -13,6 +13,7 @@ import (
 	"ripeby/config"
 	"ripeby/config/recordfile"
 	"ripeby/resources"
+	"ripeby/schedule"
 	"ripeby/schedule/record"
 )
 
@@ -63,7 +64,6 @@ func (p *program) recordCommand() *cobra.Command {
 	f := cmd.Flags()
 	f.BoolVar(&csv, "csv", false, "print all entries as CSV, one a line")
 	f.IntVar(&count, "count", recordListed, "list the last `N` entries")
-	tableFlags(f)
 	cmd.RunE = p.begin(func(cmd *cobra.Command, _ []string) error {
 		s, err := p.settings(cmd.Flags(), false)
 		if err != nil {
@@ -273,17 +273,18 @@ func (p *program) listed(all record.Entries, book *record.Book, zone *time.Locat
 	}
 }
 
-// loadRecord reads the record of a folder; what is wrong with it is a failure with exit
-// code 2.
+// loadRecord reads the record of a folder. What is wrong with it is a failure with exit code
+// 2, beside what could be read.
 func loadRecord(folder string) (*config.Record, error) {
 	r, err := config.LoadRecord(folder)
 	var faults config.Faults
 	switch {
 	case errors.As(err, &faults):
+		err = fmt.Errorf("%s in the kitchen folder %s\n%w", schedule.Counted(len(faults), "error"), folder, err)
 		if slices.ContainsFunc(faults, func(f config.Fault) bool { return f.Missing }) {
 			err = fmt.Errorf("%w\nIf %s is not your kitchen folder, give that with -C; ripeby new my-kitchen begins one", err, folder)
 		}
-		return nil, &failure{exitWrong, err}
+		return r, &failure{exitWrong, err}
 	case err != nil:
 		return nil, other("%w", err)
 	}

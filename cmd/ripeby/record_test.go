@@ -146,8 +146,18 @@ func TestCutAndWrongLines(t *testing.T) {
 		t.Errorf("got exit code %d, %q and %q", got.code, got.out, got.err)
 	}
 	rewrite(t, folder, "record/2027-03.yaml", `- {nr: 2, at: "2027-03`, `- {nr: 2, at: "2027-03"}`)
-	if got := said(); got.code != exitWrong || !strings.HasPrefix(got.err, "ripeby: record/2027-03.yaml:2:15: at: a moment") {
+	if got := said(); got.code != exitWrong || !strings.Contains(got.err, "\nrecord/2027-03.yaml:2:15: at: a moment") {
 		t.Errorf("got exit code %d, %q and %q", got.code, got.out, got.err)
+	}
+	if got := said("note", "fourth"); got.code != 0 || !strings.Contains(got.out, "    4  ") || !strings.Contains(got.err, "mind that record/2027-03.yaml:2:15: at: a moment") {
+		t.Errorf("got exit code %d, %q and %q", got.code, got.out, got.err)
+	}
+	if got := runWith(t.Context(), nil, "check", "-C", folder, "--from", "2027-03-01 06:00"); got.code != exitWrong || !strings.Contains(got.err, "record/2027-03.yaml:2:15: at: a moment") {
+		t.Errorf("check: got exit code %d, %q and %q", got.code, got.out, got.err)
+	}
+	rewrite(t, folder, "record/2027-03.yaml", `- {nr: 2, at: "2027-03"}`, "# nothing")
+	if got := runWith(t.Context(), nil, "check", "-C", folder, "--from", "2027-03-01 06:00"); got.code != 0 || !strings.Contains(got.out, "\nRecord      3 entries, the last of Thu 4 Mar 2027 20:00\n") {
+		t.Errorf("check: got exit code %d, %q and %q", got.code, got.out, got.err)
 	}
 }
 

@@ -34,8 +34,8 @@ func (p *program) recordKitchen(s *settings) (*recordKitchen, error) {
 		return nil, err
 	}
 	r, err := loadRecord(s.folder)
-	if err != nil {
-		return nil, err
+	if r == nil {
+		return nil, err // a line that is wrong keeps nobody from saying something; it is told with it
 	}
 	return &recordKitchen{folder: s.folder, zone: problem.Kitchen.Zone, known: knownOf(problem, plan, r)}, nil
 }
