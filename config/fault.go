@@ -34,5 +34,3 @@ func above0[T cmp.Ordered](parse func(string) (T, error)) func(string) (T, error
 func truth(text string) (bool, error) { return fault.Truth(text) }
 
 func nameText(text string) (string, error) { return fault.Name(text) }
-
-func unprintable(r rune) bool { return fault.Unprintable(r) }

@@ -27,7 +27,7 @@ type Record struct {
 
 // LoadRecord reads the record of the kitchen folder dir, while nobody adds to it. A folder
 // without one has an empty Book. The error is [Faults] where kitchen.yaml or a line of the
-// record is wrong.
+// record is wrong; what could be read is given all the same.
 func LoadRecord(dir string) (*Record, error) {
 	done, err := recordfile.Shared(dir)
 	if err != nil {
@@ -46,10 +46,10 @@ func LoadRecordFS(fsys fs.FS) (*Record, error) {
 	}
 	r := &Record{Zone: l.problem.Kitchen.Zone}
 	r.Book, r.Cut = l.record()
-	if len(l.faults) > 0 {
-		return nil, l.faults.Sorted()
-	}
 	r.Targets = l.targetNames()
+	if len(l.faults) > 0 {
+		return r, l.faults.Sorted()
+	}
 	return r, nil
 }
 

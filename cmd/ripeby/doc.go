@@ -15,8 +15,10 @@
 //
 // Reading order: main.go (the table of exit codes), root.go, commandline.go (what may be wrong
 // with a command line), settings.go, then one file a subcommand (plan.go, week.go, slip.go,
-// fits.go, why.go, cold.go, serve.go, check.go, new.go, version.go), with fitsanswer.go and
-// slipanswer.go (what these two tell). Beside them: kitchen.go (where a problem comes from),
+// fits.go, why.go, cold.go, record.go, serve.go, check.go, new.go, version.go), with fitsanswer.go and
+// slipanswer.go (what these two tell), and recordverbs.go
+// (what may be said), recordkitchen.go (what it may refer to), recordcomplete.go and
+// recordcsv.go. Beside them: kitchen.go (where a problem comes from),
 // newplan.go (the plan to be put in force), emptied.go (a folder that wants nothing any more),
 // output.go (the output folder), kept.go (the plan that it keeps), position.go (where the kitchen
 // stands by its record), turn.go, turn_unix.go and

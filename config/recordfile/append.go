@@ -45,26 +45,37 @@ func Begin(disk Disk, zone *time.Location) (w *Writer, err error) {
 		}
 	}()
 	w = &Writer{disk: disk, unlock: unlock, zone: zone, months: map[string][]byte{}}
-	names, err := disk.Names()
+	return w, w.read()
+}
+
+// Look reads a record without the right to add to it: to see what would be written.
+func Look(disk Disk, zone *time.Location) (*Writer, error) {
+	w := &Writer{disk: disk, unlock: func() {}, zone: zone, months: map[string][]byte{}, failed: errors.New("this was only to look")}
+	return w, w.read()
+}
+
+// read reads all months.
+func (w *Writer) read() error {
+	names, err := w.disk.Names()
 	if err != nil {
-		return nil, cannot(err)
+		return cannot(err)
 	}
 	for _, name := range InOrder(names) {
 		if !OfMonth(name) {
 			continue
 		}
-		text, err := disk.Read(name, MaxBytes)
+		text, err := w.disk.Read(name, MaxBytes)
 		if err != nil {
-			return nil, cannot(err)
+			return cannot(err)
 		}
 		w.months[name] = text
 		w.lastNr = max(w.lastNr, highest(text))
-		m := Read(Below(name), text, zone)
+		m := Read(Below(name), text, w.zone)
 		w.month.Entries = append(w.month.Entries, m.Entries...)
 		w.month.Cut = append(w.month.Cut, m.Cut...)
 		w.month.Faults = append(w.month.Faults, m.Faults...)
 	}
-	return w, nil
+	return nil
 }
 
 // End gives up the right to add.

@@ -22,8 +22,8 @@
 //
 // Reading order: limits.go, keys.go (the table of keys), scan.go and quoted.go (a line taken
 // apart), fields.go, entry.go and facts.go (an entry made of it), month.go (a file and its
-// three ends), format.go (a line written), said.go (the same for people), files.go (names
-// and their order), append.go (adding), say.go (checked first), disk.go (what it asks of a
-// disk), diskos.go with lock_unix.go, lock_windows.go
+// three ends), format.go (a line written), said.go (the same for people), columns.go (for a
+// table), compose.go (an entry of single values), files.go (names and their order), append.go
+// (adding), say.go (checked first), disk.go (what it asks of a disk), diskos.go with lock_unix.go, lock_windows.go
 // and lock_other.go (the machine's own).
 package recordfile

@@ -15,15 +15,20 @@ import (
 // some, no is false, and 0012 is ten. What is not UTF-8 in a text is mended first.
 func Line(e record.Entry, zone *time.Location) string {
 	w := &lineWriter{zone: zone}
+	w.entry(&e)
+	return "- {" + strings.Join(w.pairs, ", ") + "}"
+}
+
+// entry writes all of an entry.
+func (w *lineWriter) entry(e *record.Entry) {
 	w.number("nr", e.Nr)
 	w.moment("at", e.At)
 	if e.Written.Given {
 		w.moment("written", e.Written.Value)
 	}
 	w.text("who", e.Who)
-	w.said(&e)
+	w.said(e)
 	w.text("once", e.Once)
-	return "- {" + strings.Join(w.pairs, ", ") + "}"
 }
 
 // said writes what the entry says of what.
@@ -54,6 +59,7 @@ type lineWriter struct {
 	zone  *time.Location
 	bare  bool // for people: no quotation marks
 	pairs []string
+	row   map[string]string // nil, or where values go by their keys
 }
 
 // quote puts a text in double quotation marks. What it writes as \x7f, \u0085 or \a, YAML
@@ -68,7 +74,13 @@ func (w *lineWriter) quote(text string) string {
 // mend puts a sign that says so in place of what is not UTF-8.
 func mend(text string) string { return strings.ToValidUTF8(text, "\ufffd") }
 
-func (w *lineWriter) add(key, value string) { w.pairs = append(w.pairs, key+": "+value) }
+func (w *lineWriter) add(key, value string) {
+	if w.row != nil {
+		w.row[key] = value
+		return
+	}
+	w.pairs = append(w.pairs, key+": "+value)
+}
 
 func (w *lineWriter) text(key, text string) {
 	if text != "" {

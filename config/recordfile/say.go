@@ -60,6 +60,16 @@ func (w *Writer) Refused(e record.Entry, known *record.Known, now resources.Mome
 	return faults
 }
 
+// Draft is where an entry would stand if it were added now, and its line.
+func (w *Writer) Draft(e record.Entry, now resources.Moment) (file, line string) {
+	if before := w.taken(e.Once, nil); before != nil {
+		return before.File, Line(*before, w.zone)
+	}
+	file, _ = w.next(now.DateIn(w.zone))
+	e.Nr = w.lastNr + 1
+	return file, Line(e, w.zone)
+}
+
 // next is where the next entry will stand.
 func (w *Writer) next(day resources.Date) (file string, line int) {
 	name := monthOf(day)
