@@ -14,9 +14,12 @@ func (l *loader) begunFile(p *page) {
 	if p.root == nil {
 		return
 	}
-	o, ok := p.object(p.root, wholeFile, "begun: []", "begun", "stock", "ordered", "lost")
+	o, ok := p.object(p.root, wholeFile, "begun: []", "begun", "stock", "ordered", "lost", "as_of")
 	if !ok {
 		return
+	}
+	if m, ok := either(o, "as_of", -1, l.moment); ok && o.get("as_of") != nil && l.happened(o, "as_of", m) {
+		l.problem.AsOf = &m
 	}
 	var ids register
 	for _, f := range o.objects("begun", "begun batch",

@@ -7,6 +7,7 @@
 //	recipes/*.yaml    one cheese each, in the order of the file names
 //	targets.yaml      what must be ready, how many, by when (required)
 //	begun.yaml        what is under way, in stock or ordered (may be left out)
+//	record/*.yaml     what happened since, one entry a line (may be left out)
 //
 // Other files are none of its business, but a file that was surely meant to be
 // read and will not be (recipes/brie.yml) is a fault.
@@ -35,10 +36,10 @@
 // there (layout.go), and reads the result again before it is given. replace.go and
 // scratch.go put a file in another's place whole or not at all.
 //
-// Reading order: limits.go, fault.go, load.go, then 1 to 4 above with survey.go (a tree
-// that is too much, or holds what no folder needs), spans.go and plain.go (single
-// values), kit.go (of kitchen.yaml), stage.go (of a recipe) and stock.go (of
-// begun.yaml); names.go and nearest.go for names; stagecheck.go and batchcheck.go for
-// what a recipe must obey; suggest.go for what a fault says to write; repeat.go and
-// feast.go for dates of targets; starter.go for a new folder.
+// Reading order: limits.go, fault.go (whose room is config/fault), load.go, then 1 to 4
+// above with survey.go (a tree that is too much, or holds what no folder needs), spans.go
+// and plain.go (single values), kit.go (of kitchen.yaml), stage.go (of a recipe) and
+// stock.go (of begun.yaml); names.go for names; stagecheck.go and batchcheck.go for what a
+// recipe must obey; repeat.go and feast.go for dates of targets; record.go for the record,
+// whose lines config/recordfile reads; starter.go for a new folder.
 package config

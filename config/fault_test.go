@@ -131,6 +131,7 @@ func kitchenCases() []faultCase {
 		{"a time zone in small letters", k, "Europe/Dublin", "america/new york"},
 		{"the machine's own time zone", k, "Europe/Dublin", "Local"},
 		{"a step that does not divide the hour", k, "step: 5 min", "step: 7 min"},
+		{"what nobody speaks of neither waits nor is done", k, "step: 5 min ", "unsaid: wait #"},
 		{"a temperature without unit", k, "room: 20 °C", "room: 20"},
 		{"hours without days", k, "\"mon-fri 06:00-08:00\"", "\"06:00-08:00\""},
 		{"hours with a wrong day", k, "\"mon-fri 06:00-08:00\"", "\"mon-fry 06:00-08:00\""},

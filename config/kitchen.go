@@ -56,7 +56,7 @@ func (l *loader) frame(o *object) {
 		o.missing("kitchen", example)
 		return
 	}
-	f, ok := o.inner("kitchen", example, "name", "timezone", "step", "room")
+	f, ok := o.inner("kitchen", example, "name", "timezone", "step", "room", "unsaid")
 	if !ok {
 		return
 	}
@@ -69,6 +69,18 @@ func (l *loader) frame(o *object) {
 		k.Step = step
 	}
 	k.Room, _ = either(f, "room", resources.DefaultRoom, resources.ParseTemperature)
+	k.UnsaidWaits, _ = either(f, "unsaid", false, unsaidWaits)
+}
+
+// unsaidWaits reads what becomes of what the record does not speak of.
+func unsaidWaits(text string) (bool, error) {
+	switch text {
+	case "waits":
+		return true, nil
+	case "done":
+		return false, nil
+	}
+	return false, Fault{What: "what nobody speaks of is done as planned, or waits", Got: clip(text), Want: "done or waits", Near: nearest(text, []string{"done", "waits"})}
 }
 
 // gridStep reads a step, which divides the hour.

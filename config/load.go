@@ -68,7 +68,7 @@ func LoadFS(fsys fs.FS, opt Options) (*schedule.Problem, error) {
 		l.begunFile(p)
 	}
 	if len(l.faults) > 0 {
-		return nil, l.faults.sorted()
+		return nil, l.faults.Sorted()
 	}
 	return &l.problem, nil
 }

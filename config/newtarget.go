@@ -67,7 +67,7 @@ func readTargets(text []byte, kitchen *schedule.Problem) targetsText {
 	} else if p.parse(text) {
 		l.targets(p)
 	}
-	return targetsText{p.root, l.problem.Targets, l.faults.sorted()}
+	return targetsText{p.root, l.problem.Targets, l.faults.Sorted()}
 }
 
 // grownBy sees that a text says what the old one said, and then one target more.

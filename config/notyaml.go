@@ -125,3 +125,16 @@ func anchorFlaw(text []byte, at int, why string) (flaw, bool) {
 	star := bytes.LastIndexByte(text[:at+1], '*')
 	return flaw{max(star, 0), fmt.Sprintf("nothing above has the anchor &%[1]s that *%[1]s stands for", m[1]), "what it stands for in its place, or quotation marks round it"}, true
 }
+
+// exampleOf is the least that a file of the folder may hold.
+func exampleOf(file string) string {
+	switch file {
+	case kitchenFile:
+		return "kitchen: {timezone: Europe/Dublin}"
+	case targetsFile:
+		return "targets: []"
+	case begunFile:
+		return "begun: []"
+	}
+	return "name: Quick curd"
+}

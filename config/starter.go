@@ -11,6 +11,7 @@ import (
 	"text/template"
 	"time"
 
+	"ripeby/config/recordfile"
 	"ripeby/resources"
 )
 
@@ -21,9 +22,9 @@ import (
 var starter embed.FS
 
 // NewAt writes a commented starter folder whose dates are counted from today, and
-// which can be planned at once. The folder is made when it is not there. Nothing
-// is ever overwritten: when one of the files exists, the error names it and
-// nothing is written. dir is a path of the machine; today is the local date.
+// which can be planned at once, with an empty folder for the record. The folder is made
+// when it is not there. Nothing is ever overwritten: when one of the files exists, the
+// error names it and nothing is written. dir is a path of the machine; today is the local date.
 func NewAt(dir string, today resources.Date) error {
 	files, err := starterFiles(today)
 	if err != nil {
@@ -41,6 +42,9 @@ func NewAt(dir string, today resources.Date) error {
 		if err := writeNew(filepath.Join(dir, f.name), f.text); err != nil {
 			return fmt.Errorf("the kitchen folder %s cannot be made: %w", dir, WithoutPath(err))
 		}
+	}
+	if err := os.MkdirAll(filepath.Join(dir, recordfile.Folder), 0o755); err != nil {
+		return fmt.Errorf("the kitchen folder %s cannot be made: %w", dir, WithoutPath(err))
 	}
 	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"ripeby/config/fault"
 	"ripeby/schedule/testrun"
 )
 
@@ -51,7 +52,7 @@ func TestSuggestionsAreRead(t *testing.T) {
 				}
 				tried++
 				f := faults[0]
-				ways := append(waysOf(f.Want), f.Near)
+				ways := append(fault.WaysOf(f.Want), f.Near)
 				if list, some := strings.CutPrefix(f.Want, "one of "); some {
 					ways = strings.Split(strings.ReplaceAll(list, `"`, ""), ", ")
 				}

@@ -14,6 +14,8 @@ type Kitchen struct {
 	Step     Minutes        // planning grid; divides 60
 	Room     MilliCelsius   // temperature of the make room
 
+	UnsaidWaits bool // what nobody spoke of has not been done; else it went as planned
+
 	People   []Person
 	Round    *Round // nil when the kitchen has none
 	Pots     []Pot

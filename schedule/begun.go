@@ -1,6 +1,12 @@
 package schedule
 
-import "ripeby/resources"
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+
+	"ripeby/resources"
+)
 
 // Begun is a batch under way, as begun.yaml tells it.
 type Begun struct {
@@ -17,6 +23,27 @@ type Begun struct {
 type BegunStage struct {
 	Stage string
 	Start resources.Moment
+}
+
+// Position says of one entry of begun.yaml as of when it holds.
+type Position struct {
+	ID    string           // of the batch; [StockEntry] for an entry of stock
+	AsOf  resources.Moment // by then it stood so
+	Entry string           // what the entry said, in short: another text is another entry
+}
+
+// StockEntry is the ID of an entry of stock, which has no name.
+const StockEntry = "stock"
+
+// InShort names what an entry says: the same for the same, another for anything else.
+func (b *Begun) InShort() string { return inShort(*b) }
+
+// InShort names what an entry says: the same for the same, another for anything else.
+func (s *Stock) InShort() string { return inShort(*s) }
+
+func inShort(entry any) string {
+	sum := sha256.Sum256(fmt.Appendf(nil, "%+v", entry))
+	return hex.EncodeToString(sum[:8])
 }
 
 // Stock is packed cheese in the kitchen.

@@ -15,9 +15,12 @@ type Plan struct {
 	Stock    []StockUse
 	Targets  []WantResult
 	Rounds   []RoundBlock
+	Looks    []Look    // that were asked for
 	Milk     []MilkJob // as it was numbered when the plan was put in force
 	Warnings []Warning
 	Cautions []Caution
+	// Positions says of each entry of begun.yaml as of when it holds.
+	Positions []Position
 	// LastNumber holds, for each "code-yymmdd" ever given out, the highest number
 	// used, so that an id is never used again. Sorted by Day.
 	LastNumber []NumberUsed

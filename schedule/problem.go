@@ -14,10 +14,25 @@ type Problem struct {
 	Came    []Came
 	Lost    []string
 
+	// Held are holds that looks found not to be over, one a batch at the most; Looks are those
+	// still to come, by start, no two of one person at one moment.
+	Held  []Held
+	Looks []Look
+
+	// AsOf is as of when Begun and Stock stand as they say; nil where the folder does not tell.
+	AsOf *resources.Moment
+	// Positions says of each entry of Begun and Stock as of when it holds, those too that the
+	// time since has used up. nil: all as of From.
+	Positions []Position
+
 	// From is the planning start: nothing planned begins before it.
 	From resources.Moment
 	// Earlier is the plan that this one carries on, nil for none.
 	Earlier *Plan
+	// Lived is Earlier as it went, where the record tells: its batches that have begun, with the
+	// starts, work and people that they really had, what they gave and what is left of them; the
+	// stages that have not begun start at From at the earliest. nil: all went as planned.
+	Lived *Plan
 	// Warnings are what reading the folder had to say.
 	Warnings []Warning
 }
@@ -38,4 +53,21 @@ func (p *Problem) Recipe(cheese string) *Recipe {
 		return &p.Recipes[i]
 	}
 	return nil
+}
+
+// Went is the earlier plan as it went: all that lies before From happened so. nil for none.
+func (p *Problem) Went() *Plan {
+	if p.Lived != nil {
+		return p.Lived
+	}
+	return p.Earlier
+}
+
+// HasBegun reports whether a batch of the earlier plan has begun.
+func (p *Problem) HasBegun(id string) bool {
+	if p.Went() == nil {
+		return false
+	}
+	b := p.Went().Batch(id)
+	return b != nil && len(b.Stages) > 0 && b.Stages[0].Start < p.From
 }

@@ -69,6 +69,7 @@ type Hands struct {
 type Hold struct {
 	Least, Best, Most resources.Minutes
 	HasBest           bool
+	AsIs              bool // Least is to the minute: it is not rounded up to the grid
 }
 
 // AtKind tells the three ways of saying where a stage is.

@@ -2,9 +2,11 @@ package main
 
 import (
 	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
 
+	"ripeby/config"
 	"ripeby/schedule"
 )
 
@@ -15,8 +17,9 @@ func (p *program) checkCommand() *cobra.Command {
 		Short: "Read a kitchen folder and print what was understood, or every error",
 		Long: `Reads the kitchen folder, and the plan that is kept, and prints what ripeby
 understood: the kitchen, its kit and hours, each cheese with how long it takes,
-each target with its date, and what is under way. If anything is wrong, every
-error is printed with its file, line and column. Nothing is written.
+each target with its date, what is under way, and how much was said of what really
+happened (ripeby record). If anything is wrong, every error is printed with its file,
+line and column. Nothing is written.
 
 ` + exitTable,
 		Example: `  ripeby check
@@ -46,6 +49,12 @@ func (p *program) check(s *settings, k kitchen, from string) error {
 	if err != nil {
 		return err
 	}
+	var said *config.Record
+	if !k.demo {
+		if said, err = loadRecord(k.folder); err != nil {
+			return err
+		}
+	}
 	out := output{s.out}
 	earlier, err := out.earlier()
 	if err != nil {
@@ -53,6 +62,10 @@ func (p *program) check(s *settings, k kitchen, from string) error {
 	}
 	understood{problem, earlier, p.out, p.tzSource.edition(problem.Kitchen.TimeZone)}.write()
 	p.tellEarlier(out, earlier, problem)
+	if said != nil {
+		p.mindFaults(said.Cut)
+		tellRecord(p.out, said)
+	}
 	for i, n := range problem.Warnings {
 		if i == 0 {
 			line(p.out, "\nWarnings")
@@ -61,6 +74,18 @@ func (p *program) check(s *settings, k kitchen, from string) error {
 	}
 	fmt.Fprintln(p.out, "\nThe folder is in order.")
 	return nil
+}
+
+// tellRecord says how much was said of what happened.
+func tellRecord(w io.Writer, r *config.Record) {
+	all := r.Book.All()
+	switch last := all.Latest(); len(all) {
+	case 0:
+	case 1:
+		line(w, "Record      1 entry, of "+moment(last.At, r.Zone))
+	default:
+		line(w, fmt.Sprintf("Record      %d entries, the last of %s", len(all), moment(last.At, r.Zone)))
+	}
 }
 
 // tellEarlier says which plan the next one carries on.

@@ -18,8 +18,9 @@ const arrows = `
 	resources
 	resources < resources/shelf
 	resources < schedule
-	schedule < schedule/planfile, schedule/judge, schedule/needs
+	schedule < schedule/planfile, schedule/judge, schedule/needs, schedule/record
 	schedule/needs, resources/shelf < schedule/coldroom
+	schedule/needs, schedule/record < schedule/record/follows
 
 	schedule/cp/steps
 	schedule/cp/kernel
@@ -50,10 +51,12 @@ const arrows = `
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
 	calendar/ical, calendar/week, calendar/cold, calendar/strips, schedule/planfile < calendar/feed
-	schedule/needs, schedule/planfile < config
+	resources < config/fault
+	config/fault, schedule/record < config/recordfile
+	schedule/needs, schedule/planfile, config/recordfile < config
 
 	cmd/ripeby/demo
-	config, calendar/feed, schedule/planner/whatif, schedule/judge, cmd/ripeby/demo < cmd/ripeby
+	config, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/follows, cmd/ripeby/demo < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib
@@ -103,15 +106,15 @@ var forbidden = []struct {
 	{whyPure, []string{"resources/...", "schedule/..."}, []string{"os/...", "log/...", "flag"}},
 	{whyLeaf, []string{"resources"}, []string{"ripeby/..."}},
 	{whyBytes, []string{"calendar/..."}, []string{"os/..."}},
-	{whyHTTP, append([]string{"config"}, rooms...), []string{"net/http"}},
-	{whyTests, []string{"..."}, []string{"github.com/emersion/go-ical", "pgregory.net/rapid", "github.com/rogpeppe/go-internal/...", "testing/...",
+	{whyHTTP, append([]string{"config/..."}, rooms...), []string{"net/http"}},
+	{whyTests, []string{"..."}, []string{"github.com/emersion/go-ical", "github.com/goccy/...", "pgregory.net/rapid", "github.com/rogpeppe/go-internal/...", "testing/...",
 		"github.com/chromedp/...", "ripeby/schedule/cp/tiny", "ripeby/schedule/cp/kernel/oracle", "ripeby/calendar/sample", "ripeby/schedule/testrun"}},
-	{whyOne, []string{"config"}, []string{"github.com/arran4/golang-ical", "github.com/olekukonko/...", "github.com/spf13/cobra"}},
+	{whyOne, []string{"config/..."}, []string{"github.com/arran4/golang-ical", "github.com/olekukonko/...", "github.com/spf13/cobra"}},
 	{whyOne, []string{"calendar/..."}, []string{"github.com/spf13/...", "go.yaml.in/..."}},
 	{whyOne, append(besides("calendar/ical"), "calendar/feed", "cmd/..."), []string{"github.com/arran4/golang-ical"}},
 	{whyOne, append(besides("calendar/layout", "calendar/words"), "calendar/feed", "cmd/..."), // words asks it how wide a text is
 		[]string{"github.com/olekukonko/..."}},
-	{whyOne, append([]string{"cmd/...", "config"}, rooms...), []string{"github.com/piglig/go-qr"}},
+	{whyOne, append([]string{"cmd/...", "config/..."}, rooms...), []string{"github.com/piglig/go-qr"}},
 	{whyHTTP, []string{"cmd/..."}, []string{"net/http/..."}},
 }
 

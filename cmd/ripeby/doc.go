@@ -5,7 +5,8 @@
 //
 //  1. settings: flags over environment over settings file over defaults
 //  2. config reads the kitchen folder; what is wrong with it ends here (2)
-//  3. the output folder is tried and locked, and the earlier plan in it is read
+//  3. the output folder is tried and locked, and the earlier plan in it is read; what follows
+//     from it and from the record is worked out
 //  4. schedule/planner makes the plan, and calendar/note numbers what its calendar
 //     says; a first Ctrl-C takes the best so far
 //  5. schedule/judge checks the plan; what fails is a fault of ripeby (1)
@@ -14,10 +15,13 @@
 //
 // Reading order: main.go (the table of exit codes), root.go, commandline.go (what may be wrong
 // with a command line), settings.go, then one file a subcommand (plan.go, week.go, slip.go,
-// fits.go, why.go, cold.go, serve.go, check.go, new.go, version.go), with fitsanswer.go and
-// slipanswer.go (what these two tell). Beside them: kitchen.go (where a problem comes from),
+// fits.go, why.go, cold.go, record.go, serve.go, check.go, new.go, version.go), with fitsanswer.go and
+// slipanswer.go (what these two tell), and recordverbs.go
+// (what may be said), recordkitchen.go (what it may refer to), recordcomplete.go and
+// recordcsv.go. Beside them: kitchen.go (where a problem comes from),
 // newplan.go (the plan to be put in force), emptied.go (a folder that wants nothing any more),
-// output.go (the output folder), kept.go (the plan that it keeps), turn.go, turn_unix.go and
+// output.go (the output folder), kept.go (the plan that it keeps), position.go (where the kitchen
+// stands by its record), turn.go, turn_unix.go and
 // turn_other.go (one run at a time in it), pages.go (the files of a plan), summary.go and
 // starts.go (a plan in a few sentences), proof.go (how good it is known to be), understood.go
 // (a kitchen as check prints it), changes.go (what is new), say.go and words.go (paragraphs

@@ -43,8 +43,11 @@ func (p *program) inForce(s *settings, demo bool, from string) (*schedule.Proble
 	if err != nil {
 		return nil, err
 	}
-	problem.Earlier = plan
-	return problem, nil
+	where, err := k.stands(problem, plan)
+	if err != nil {
+		return nil, err
+	}
+	return where.Problem, nil
 }
 
 // vouch has the judge hear the plan that an answer rests on.

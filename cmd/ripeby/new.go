@@ -16,7 +16,8 @@ func (p *program) newCommand() *cobra.Command {
 		Short: "Begin a kitchen folder",
 		Long: `Makes the folder DIR with a small kitchen that can be planned as it is: one
 person, one pot, one cheese, one target some weeks ahead. Every file says what to
-change. Nothing that is there already is touched.
+change. The folder record is for what really happens, which "ripeby record" puts
+down there. Nothing that is there already is touched.
 
 ` + exitTable,
 		Example: `  ripeby new my-kitchen
@@ -44,5 +45,7 @@ func (p *program) newKitchen(dir string) error {
 	line(p.out, "A kitchen folder is in "+dir+". Change what is in it, and then:")
 	line(p.out, "  ripeby check -C "+shellWord(dir))
 	line(p.out, "  ripeby plan -C "+shellWord(dir))
+	line(p.out, "As you work, say what really happened, by the batch's number in the plan:")
+	line(p.out, "  ripeby record did BATCH STAGE -C "+shellWord(dir))
 	return nil
 }

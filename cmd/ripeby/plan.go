@@ -106,6 +106,11 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 		}
 		p.mindOtherKitchen(out, problem)
 	}
+	where, err := from.stands(problem, problem.Earlier)
+	if err != nil {
+		return err
+	}
+	problem = where.Problem
 	if s.work == 0 {
 		s.work = planner.WorkFor(problem)
 	}

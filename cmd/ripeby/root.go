@@ -24,6 +24,7 @@ a calendar and a week table.
   ripeby check -C my-kitchen     see what ripeby understood
   ripeby plan -C my-kitchen      make the plan
   ripeby week -C my-kitchen      show this week's table
+  ripeby record -C my-kitchen    list what was said of what happened, or say it
   ripeby cold -C my-kitchen      show what stands where in the cold`,
 		Version:       version(),
 		Args:          p.noArguments,
@@ -39,7 +40,7 @@ a calendar and a week table.
 	root.SetVersionTemplate("ripeby {{.Version}}\n")
 	root.SetFlagErrorFunc(badOption)
 	root.SetHelpCommand(p.helpCommand(root))
-	root.AddCommand(p.planCommand(), p.weekCommand(), p.slipCommand(), p.fitsCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.versionCommand())
+	root.AddCommand(p.planCommand(), p.recordCommand(), p.weekCommand(), p.slipCommand(), p.fitsCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.versionCommand())
 	return root
 }
 

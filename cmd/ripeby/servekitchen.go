@@ -151,6 +151,11 @@ func (w *watched) plan(ctx context.Context) (*feed.Made, error) {
 	if err := emptied(problem); err != nil {
 		return nil, &feed.FolderFault{Lines: strings.Split(err.Error(), "\n")}
 	}
+	where, err := w.from.stands(problem, earlier)
+	if err != nil {
+		return nil, folderFault(err)
+	}
+	problem = where.Problem
 	work := w.work
 	if work == 0 {
 		work = planner.WorkFor(problem)

@@ -92,7 +92,7 @@ func (h *hearing) checkBegunStage(l *lot, i int) {
 // begunWho is who did begun work: as in the earlier plan, else the first listed
 // person who may.
 func (h *hearing) begunWho(l *lot, i int) string {
-	if t := h.earlierTask(l, i); t != nil && t.Who != "" {
+	if t := h.wentTask(l, i); t != nil && t.Who != "" {
 		return t.Who
 	}
 	who := l.recipe.Stages[i].Who
@@ -106,13 +106,22 @@ func (h *hearing) begunWho(l *lot, i int) string {
 
 // earlierTask is stage i of the batch in the earlier plan; nil when it is new.
 func (h *hearing) earlierTask(l *lot, i int) *schedule.Task {
-	old := h.earlier[l.batch.ID]
-	if old == nil {
+	return named(h.earlier[l.batch.ID], l.batch.Stages[i].Stage)
+}
+
+// wentTask is the same as it went.
+func (h *hearing) wentTask(l *lot, i int) *schedule.Task {
+	return named(h.went(l.batch.ID), l.batch.Stages[i].Stage)
+}
+
+// named is the task of a stage of a batch; nil for none.
+func named(b *schedule.Batch, stage string) *schedule.Task {
+	if b == nil {
 		return nil
 	}
-	for k := range old.Stages {
-		if old.Stages[k].Stage == l.batch.Stages[i].Stage {
-			return &old.Stages[k]
+	for k := range b.Stages {
+		if b.Stages[k].Stage == stage {
+			return &b.Stages[k]
 		}
 	}
 	return nil
@@ -129,7 +138,7 @@ func checkBegunBoxes(h *hearing) {
 	}
 	for _, l := range h.lots {
 		for i := 0; l.sound && i < l.begun; i++ {
-			t, old := &l.batch.Stages[i], h.earlierTask(l, i)
+			t, old := &l.batch.Stages[i], h.wentTask(l, i)
 			if old == nil || old.At != t.At || len(old.BoxesAt) == 0 || t.Ends <= h.from ||
 				t.Hold <= 0 || len(old.BoxesAt) != l.boxes(i) || sameStandings(old.BoxesAt, t.BoxesAt) {
 				continue
@@ -179,3 +188,13 @@ func sortedStandings(s []schedule.Standing) []schedule.Standing {
 
 // forever stands for the end of what is never given back.
 const forever = resources.Moment(1) << 60
+
+// went is a batch of the earlier plan as it went; nil when it is new.
+func (h *hearing) went(id string) *schedule.Batch {
+	if lived := h.problem.Lived; lived != nil {
+		if b := lived.Batch(id); b != nil {
+			return b
+		}
+	}
+	return h.earlier[id]
+}

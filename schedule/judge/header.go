@@ -1,6 +1,9 @@
 package judge
 
-// checkHeader: the plan names the kitchen, the zone and the start it was made for.
+import "slices"
+
+// checkHeader: the plan names the kitchen, the zone and the start it was made for, and remembers
+// as of when each entry of begun.yaml holds.
 func checkHeader(h *hearing) {
 	if h.plan.Kitchen != h.kitchen.Name {
 		h.fail("header", "kitchen", 0, "got %q, want %q", h.plan.Kitchen, h.kitchen.Name)
@@ -10,5 +13,8 @@ func checkHeader(h *hearing) {
 	}
 	if h.plan.From != h.from {
 		h.fail("header", "from", h.plan.From, "got a plan from %s, want from %s", h.when(h.plan.From), h.when(h.from))
+	}
+	if !slices.Equal(h.plan.Positions, h.problem.Positions) {
+		h.fail("header", "begun_as_of", 0, "got %v, want %v: as of when each entry of begun.yaml holds", h.plan.Positions, h.problem.Positions)
 	}
 }

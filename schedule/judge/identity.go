@@ -2,6 +2,7 @@ package judge
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -34,13 +35,20 @@ func checkIDs(h *hearing) {
 			h.failLot("id-form", l, "got %q, want %s-yymmdd-n", id, l.recipe.Code)
 		case old == nil && len(l.batch.Stages) > 0 && stem != h.stem(l):
 			h.failLot("id-form", l, "got %q, want %s-n for a make on that day", id, h.stem(l))
-		case old != nil && len(old.Stages) > 0 && old.Stages[0].Start < h.from:
+		case old != nil && len(old.Stages) > 0 && old.Stages[0].Start < h.from && !h.neverBegan(id):
 			h.failLot("id-reused", l, "got a new batch, but the earlier plan's batch of this id has begun; want a new id")
 		case old == nil && n <= lastNumber(h.problem.Earlier, stem):
 			h.failLot("id-reused", l, "got number %d, but the earlier plan has given numbers up to %d on that day; want a later one",
 				n, lastNumber(h.problem.Earlier, stem))
 		}
 	}
+}
+
+// neverBegan reports whether the earlier plan as it went shows that a batch of it did not begin:
+// it is planned anew, under its id.
+func (h *hearing) neverBegan(id string) bool {
+	lived := h.problem.Lived
+	return lived != nil && lived.Batch(id) == nil && !slices.Contains(h.problem.Lost, id)
 }
 
 // stem is the id of a new batch without its number.

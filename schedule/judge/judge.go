@@ -66,7 +66,7 @@ func rules() []func(*hearing) {
 		checkPlace, checkStays, checkTaken, checkCounted,
 		checkBoxes, checkShelves,
 		checkMilk, checkCollections,
-		checkCare, checkRounds,
+		checkCare, checkRounds, checkLooks, checkLooksFree,
 		checkShares, checkSellable, checkServes, checkWants,
 		checkStock, checkResults, checkOutcome,
 		checkSlip, checkCritical, checkHistory, checkWarnings,

@@ -131,7 +131,7 @@ func (h *hearing) begunPot(l *lot, x run) []string {
 	if l.past.pot != "" {
 		return []string{l.past.pot}
 	}
-	if old := h.earlierTask(l, x.first); old != nil {
+	if old := h.wentTask(l, x.first); old != nil {
 		for _, u := range old.Uses {
 			if h.potNamed(u.Thing) {
 				return []string{u.Thing}

@@ -16,7 +16,7 @@ type lot struct {
 }
 
 func (h *hearing) newLot(b *schedule.Batch) *lot {
-	l := &lot{batch: b, recipe: h.problem.Recipe(b.Cheese)}
+	l := &lot{batch: b, recipe: h.problem.RecipeOf(b.ID, b.Cheese)}
 	for _, past := range h.pasts {
 		if past.id == b.ID {
 			l.past = past
@@ -97,6 +97,9 @@ func limits(r *schedule.Recipe, i int, step resources.Minutes) (least, most reso
 	w := r.Stages[i].Hold
 	if w == nil {
 		return 0, 0
+	}
+	if w.AsIs { // a look found that it lasts so long
+		return w.Least, w.Most / step * step
 	}
 	return (w.Least + step - 1) / step * step, w.Most / step * step
 }

@@ -90,7 +90,7 @@ func (h *hearing) isCollection(m *resources.Milk, at resources.Moment) bool {
 // before the make.
 func (h *hearing) checkBegunMilk(l *lot) {
 	var want *schedule.Draw
-	if old := h.earlier[l.batch.ID]; old != nil && old.Milk != nil {
+	if old := h.went(l.batch.ID); old != nil && old.Milk != nil {
 		want = old.Milk
 	} else if m := h.supply(l.recipe.Milk); m != nil {
 		begins := l.batch.Stages[0].Start
@@ -113,7 +113,8 @@ func (h *hearing) checkBegunMilk(l *lot) {
 
 // checkCollections: a collection that new batches draw on serves, and no more is drawn
 // from it than it gives. Batches of the earlier plan whose make lay before the planning
-// start have drawn, though they are over or lost and not listed any more.
+// start have drawn, though they are over or lost and not listed any more, unless it is known
+// that they never began.
 func checkCollections(h *hearing) {
 	drawn := map[schedule.Draw]resources.Millilitres{}
 	listed := map[string]bool{}
@@ -134,7 +135,7 @@ func checkCollections(h *hearing) {
 	if old := h.problem.Earlier; old != nil {
 		for i := range old.Batches {
 			b := &old.Batches[i]
-			if b.Milk != nil && !listed[b.ID] && len(b.Stages) > 0 && b.Stages[0].Start < h.from {
+			if b.Milk != nil && !listed[b.ID] && len(b.Stages) > 0 && b.Stages[0].Start < h.from && !h.neverBegan(b.ID) {
 				drawn[*b.Milk] += b.Litres
 			}
 		}
@@ -178,7 +179,7 @@ func (h *hearing) usable(m *resources.Milk, collect resources.Moment) (resources
 			ordered, orderSaid = ordered+o.Litres, true
 		}
 	}
-	if !orderSaid && h.problem.Earlier != nil {
+	if !orderSaid && h.problem.Earlier != nil && !h.kitchen.UnsaidWaits {
 		for _, b := range h.problem.Earlier.Batches {
 			if b.Milk != nil && b.Milk.Supply == m.Name && b.Milk.Collect == collect {
 				ordered += b.Litres

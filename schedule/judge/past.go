@@ -39,11 +39,15 @@ func (h *hearing) allPasts() []*past {
 			out = append(out, x)
 		}
 	}
-	if h.problem.Earlier == nil {
+	went := h.problem.Earlier
+	if h.problem.Lived != nil {
+		went = h.problem.Lived
+	}
+	if went == nil {
 		return out
 	}
-	for i := range h.problem.Earlier.Batches {
-		b := &h.problem.Earlier.Batches[i]
+	for i := range went.Batches {
+		b := &went.Batches[i]
 		if known[b.ID] || len(b.Stages) == 0 || b.Stages[0].Start >= h.from {
 			continue
 		}
@@ -98,7 +102,7 @@ func (h *hearing) atOnce(r *schedule.Recipe, x *past, i int) (resources.Moment, 
 // carried is the past of a batch of the earlier plan; nil when it is over, when
 // stock stands for it, or when its cheese is unknown.
 func (h *hearing) carried(b *schedule.Batch) *past {
-	r := h.problem.Recipe(b.Cheese)
+	r := h.problem.RecipeOf(b.ID, b.Cheese)
 	if r == nil {
 		return nil
 	}

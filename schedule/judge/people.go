@@ -43,7 +43,7 @@ func checkRoundFree(h *hearing) {
 }
 
 // checkMostPerDay: nobody has more work on a local day than most_per_day, each
-// piece counted on the day on which it starts, the round and begun work included.
+// piece counted on the day on which it starts, the round, looks and begun work included.
 // Days without planned work are as they were.
 func checkMostPerDay(h *hearing) {
 	type workDay struct {
@@ -51,7 +51,7 @@ func checkMostPerDay(h *hearing) {
 		day    day
 	}
 	sums := map[workDay]resources.Minutes{}
-	for _, b := range h.rounds {
+	for _, b := range append(h.lookBlocks(), h.rounds...) {
 		sums[workDay{b.person, dayIn(b.span.From, h.zone)}] += resources.Minutes(b.span.Until - b.span.From)
 	}
 	all := h.pieces()

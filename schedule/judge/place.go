@@ -67,7 +67,7 @@ func (h *hearing) begunPlaces(l *lot, i int) []string {
 		out = append(out, l.past.at)
 	}
 	fit := h.places(at)
-	if old := h.earlierTask(l, i); old != nil {
+	if old := h.wentTask(l, i); old != nil {
 		if slices.Contains(fit, old.At) {
 			return append(out, old.At)
 		}

@@ -23,7 +23,11 @@ func HoldOf(r *schedule.Recipe, i int, step resources.Minutes) Hold {
 	case h == nil:
 		return Hold{}
 	}
-	out := Hold{Least: resources.CeilLength(h.Least, step), Most: resources.FloorLength(h.Most, step)}
+	least := resources.CeilLength(h.Least, step)
+	if h.AsIs {
+		least = h.Least
+	}
+	out := Hold{Least: least, Most: resources.FloorLength(h.Most, step)}
 	if last {
 		out.Most = min(out.Most, r.Keeps)
 		return out

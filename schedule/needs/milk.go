@@ -11,7 +11,8 @@ import (
 // amount, and whether any may. What came is all that there is of it. One that is ready
 // and can be ordered at or after the planning start gives as much as the supply does; any
 // other gives what was ordered or stands, whichever is more; and where nobody has said
-// what was ordered, what the earlier plan draws from it counts as ordered.
+// what was ordered, what the earlier plan draws from it counts as ordered, unless what nobody
+// speaks of waits.
 func Drawable(p *schedule.Problem, m *resources.Milk, c resources.Collection) (most resources.Millilitres, open bool) {
 	if came, said := p.CameOf(m.Name, c.Day); said {
 		return came, came > 0
@@ -20,7 +21,7 @@ func Drawable(p *schedule.Problem, m *resources.Milk, c resources.Collection) (m
 		return m.Most, true
 	}
 	most, said := p.OrderedOf(m.Name, c.Day)
-	if !said {
+	if !said && !p.Kitchen.UnsaidWaits {
 		most = Assumed(p.Earlier, schedule.Draw{Supply: m.Name, Collect: c.Ready})
 	}
 	most = max(most, m.Standing)

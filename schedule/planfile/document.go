@@ -29,6 +29,23 @@ type document struct {
 
 	Cautions   []cautionKeys `json:"cautions"`
 	LastNumber []numberKeys  `json:"last_number"`
+
+	BegunAsOf []positionKeys `json:"begun_as_of,omitempty"`
+	Looks     []lookKeys     `json:"looks,omitempty"`
+}
+
+type lookKeys struct {
+	Batch   string `json:"batch"`
+	Stage   string `json:"stage"`
+	Start   string `json:"start"`
+	Minutes int64  `json:"minutes"`
+	Who     string `json:"who"`
+}
+
+type positionKeys struct {
+	ID    string `json:"id"`
+	AsOf  string `json:"as_of"`
+	Entry string `json:"entry"`
 }
 
 type scoreKeys struct {

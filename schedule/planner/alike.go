@@ -1,7 +1,6 @@
 package planner
 
 import (
-	"ripeby/resources"
 	"ripeby/schedule/cp/problem"
 )
 
@@ -10,10 +9,10 @@ import (
 // same, and works out once as well what it wants to know of them.
 
 // runningKey tells holds that run apart: the recipe's stage, how much of the activity's lag was over
-// when its hold began, how far past the grid that was, and before when it cannot end.
+// when its hold began, how far past the grid that was, and its limits as they are by now.
 type runningKey struct {
 	family, stage, past, phase int
-	soonest                    resources.Minutes
+	hold                       hold
 }
 
 // alike are the lags of what is under way, as far as they are worked out.
@@ -44,7 +43,7 @@ func (pl *Stated) runningLag(u *underWay, ac act, work int) problem.Lag {
 	if running == ac.last {
 		phase = 0 // one hold alone ends on the grid whenever it began
 	}
-	key := runningKey{u.family, running, past, phase, u.chain.holds[running].soonest}
+	key := runningKey{u.family, running, past, phase, u.chain.holds[running]}
 	lag, known := pl.alike.running[key]
 	if !known {
 		c, step := u.chain, int(pl.clock.step)

@@ -25,7 +25,12 @@ func (pl *Stated) chainUnderWay(u *underWay) *chain {
 	if k < 0 {
 		return &c
 	}
+	c.recipe = u.recipe
 	done := u.starts[k].Add(pl.workUnderWay(u, k))
+	if h := needs.HoldOf(u.recipe, k, pl.p.Kitchen.Step); h != c.holds[k].Hold { // as a look found it
+		c.holds = append([]hold(nil), c.holds...)
+		c.holds[k].Hold = h
+	}
 	if c.acts[c.actOf[k]].last > k {
 		c.holds = append([]hold(nil), c.holds...)
 		c.holds[k].soonest = resources.CeilTo(max(pl.p.From, done.Add(c.holds[k].Least)), pl.p.Kitchen.Step).Sub(done)

@@ -35,7 +35,7 @@ func (u *underWay) size() needs.Size { return needs.Size{Litres: u.litres, Piece
 func (u *underWay) sellable() int { return max(0, min(u.left, u.made()-u.recipe.Spare)-u.gone) }
 
 // carried lists all that is under way: what begun.yaml says, then what the
-// earlier plan began.
+// earlier plan began, as it went.
 func (pl *Stated) carried() []*underWay {
 	var out []*underWay
 	told := map[string]bool{}
@@ -57,9 +57,9 @@ func (pl *Stated) carried() []*underWay {
 	for _, id := range pl.p.Lost {
 		told[id] = true
 	}
-	if pl.p.Earlier != nil {
-		for i := range pl.p.Earlier.Batches {
-			b := &pl.p.Earlier.Batches[i]
+	if went := pl.p.Went(); went != nil {
+		for i := range went.Batches {
+			b := &went.Batches[i]
 			if told[b.ID] || len(b.Stages) == 0 || b.Stages[0].Start >= pl.p.From {
 				continue
 			}
@@ -120,7 +120,7 @@ func begunStarts(r *schedule.Recipe, b *schedule.Begun) []resources.Moment {
 // carry takes over a batch of the earlier plan, as it was planned up to now; nil
 // when it is over.
 func (pl *Stated) carry(b *schedule.Batch) *underWay {
-	r := pl.p.Recipe(b.Cheese)
+	r := pl.p.RecipeOf(b.ID, b.Cheese)
 	if r == nil || len(b.Stages) > len(r.Stages) {
 		pl.note("cheese-gone", 0, "The batch %s of %s is under way, but the folder no longer has its recipe: it is left out of this plan.", b.ID, b.Cheese)
 		return nil

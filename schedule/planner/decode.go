@@ -14,7 +14,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	p := pl.p
 	plan := &schedule.Plan{
 		Kitchen: p.Kitchen.Name, TimeZone: p.Kitchen.TimeZone, From: p.From,
-		Score: pl.scoreOf(r.Cost), Outcome: schedule.Met,
+		Score: pl.scoreOf(r.Cost), Outcome: schedule.Met, Positions: p.Positions,
 	}
 	for i := range r.Jobs {
 		plan.Batches = append(plan.Batches, pl.batchOf(&r.Jobs[i]))
@@ -42,6 +42,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	plan.Warnings = append(append(plan.Warnings, p.Warnings...), pl.warn...)
 	pl.warn = pl.warn[:known] // of this answer alone: there may be others
 	plan.Cautions = schedule.Cautions(p)
+	plan.Looks = p.LooksOf(plan)
 	return plan
 }
 

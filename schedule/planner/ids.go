@@ -21,6 +21,11 @@ func (pl *Stated) giveIDs(plan *schedule.Plan) {
 			noteNumber(used, e.Batches[i].ID)
 		}
 	}
+	if pl.p.Lived != nil { // made off the plan, too
+		for i := range pl.p.Lived.Batches {
+			noteNumber(used, pl.p.Lived.Batches[i].ID)
+		}
+	}
 	for i := range pl.p.Begun {
 		noteNumber(used, pl.p.Begun[i].ID)
 	}
@@ -83,7 +88,7 @@ func (pl *Stated) keepIDs(plan *schedule.Plan) {
 	for i := range plan.Batches {
 		for k := range e.Batches {
 			a, b := &plan.Batches[i], &e.Batches[k]
-			if a.ID != "" || b.Begun || taken[b.ID] || a.Cheese != b.Cheese || len(b.Stages) == 0 || b.Stages[0].Start < pl.p.From {
+			if a.ID != "" || b.Begun && pl.p.Lived == nil || taken[b.ID] || a.Cheese != b.Cheese || len(b.Stages) == 0 || pl.p.HasBegun(b.ID) {
 				continue
 			}
 			m := match{i, k, staying(a, b), commonPieces(a, b), a.Stages[0].Start.Sub(b.Stages[0].Start)}

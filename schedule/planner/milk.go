@@ -49,7 +49,8 @@ func (pl *Stated) addMilk() {
 
 // drawnBefore is what batches that have begun drew from each collection: those under way,
 // and those of the earlier plan that are over or lost by now. A lost one whose make lay
-// before the planning start may never have begun, but its milk is not counted on.
+// before the planning start may never have begun, but its milk is not counted on. One of which
+// the record shows that it never began has drawn nothing.
 func (pl *Stated) drawnBefore() map[drawKey]resources.Millilitres {
 	drawn := map[drawKey]resources.Millilitres{}
 	for _, u := range pl.under {
@@ -63,7 +64,7 @@ func (pl *Stated) drawnBefore() map[drawKey]resources.Millilitres {
 	for i := range pl.p.Earlier.Batches {
 		b := &pl.p.Earlier.Batches[i]
 		here := slices.ContainsFunc(pl.under, func(u *underWay) bool { return u.id == b.ID })
-		if here || b.Milk == nil || len(b.Stages) == 0 || b.Stages[0].Start >= pl.p.From {
+		if here || b.Milk == nil || len(b.Stages) == 0 || b.Stages[0].Start >= pl.p.From || !pl.p.HasBegun(b.ID) && !pl.isLost(b.ID) {
 			continue
 		}
 		if n := pl.milkNamed(b.Milk.Supply); n >= 0 {

@@ -6,7 +6,7 @@ import (
 )
 
 // addPeople states who can work when: hours less away, with the round's block
-// kept free, what they would rather not, and their most per day.
+// and the looks that were asked for kept free, what they would rather not, and their most per day.
 func (pl *Stated) addPeople() {
 	k := &pl.p.Kitchen
 	zone := k.Zone
@@ -15,6 +15,13 @@ func (pl *Stated) addPeople() {
 	all := resources.Span{From: pl.within.From.Add(-resources.Day), Until: pl.within.Until.Add(resources.Day)}
 	for _, r := range k.Rounds(all) {
 		blocks[r.Person] = append(blocks[r.Person], r.Span)
+	}
+	for _, l := range pl.p.Looks {
+		for i := range k.People {
+			if k.People[i].Name == l.Who {
+				blocks[i] = append(blocks[i], resources.Span{From: l.Start, Until: l.Start.Add(l.Minutes)})
+			}
+		}
 	}
 	days := resources.Days(pl.within, zone)
 	for _, d := range days {

@@ -1,16 +1,16 @@
-package config
+package fault
 
 import "strings"
 
-// nearest gives the candidate that the word was most likely meant to be, "" when
+// Nearest gives the candidate that the word was most likely meant to be, "" when
 // none is near: equal but for capitals, or at most one slip of the finger for
 // every three letters (one for short words). The first of equals wins.
 //
 // A slip is a letter too many, too few or wrong, or two neighbours swapped
 // (Damerau, "A technique for computer detection and correction of spelling
 // errors", 1964; the restricted form).
-func nearest(word string, candidates []string) string {
-	if len(word) > 4*MaxNameLength {
+func Nearest(word string, candidates []string) string {
+	if len(word) > 4*MaxName {
 		return ""
 	}
 	best, least := "", max(1, len([]rune(word))/3)+1

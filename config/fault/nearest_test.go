@@ -1,4 +1,4 @@
-package config
+package fault
 
 import "testing"
 
@@ -17,8 +17,8 @@ func TestNearest(t *testing.T) {
 		{"spoon", ""},
 		{"", ""},
 	} {
-		if got := nearest(c.word, kit); got != c.want {
-			t.Errorf("nearest(%q): got %q, want %q", c.word, got, c.want)
+		if got := Nearest(c.word, kit); got != c.want {
+			t.Errorf("Nearest(%q): got %q, want %q", c.word, got, c.want)
 		}
 	}
 }

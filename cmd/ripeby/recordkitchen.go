@@ -1,0 +1,152 @@
+package main
+
+import (
+	"slices"
+	"time"
+
+	"ripeby/config"
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/record"
+)
+
+// recordKitchen is what is known of a kitchen when something is said of it.
+type recordKitchen struct {
+	folder string
+	zone   *time.Location
+	known  record.Known
+}
+
+// recordKitchen reads the folder and the plan in force. Without a plan only what
+// begun.yaml and the record name is under way.
+func (p *program) recordKitchen(s *settings) (*recordKitchen, error) {
+	k := kitchen{folder: s.folder}
+	plan, err := output{s.out}.earlier()
+	if err != nil {
+		return nil, err
+	}
+	from := "" // a plan that begins later is of targets that lie ahead of its own start
+	if plan != nil && plan.From > resources.MomentOf(p.now()) {
+		from = startOf(plan)
+	}
+	problem, err := k.load(from, p.now())
+	if err != nil {
+		return nil, err
+	}
+	r, err := loadRecord(s.folder)
+	if r == nil {
+		return nil, err // a line that is wrong keeps nobody from saying something; it is told with it
+	}
+	return &recordKitchen{folder: s.folder, zone: problem.Kitchen.Zone, known: knownOf(problem, plan, r)}, nil
+}
+
+// knownOf gathers what an entry may refer to.
+func knownOf(problem *schedule.Problem, plan *schedule.Plan, r *config.Record) record.Known {
+	var k record.Known
+	kit := problem.Kitchen
+	for i := range problem.Recipes {
+		k.Cheeses = append(k.Cheeses, record.KnownBatch{Names: []string{problem.Recipes[i].Name}, Stages: stagesOf(problem, problem.Recipes[i].Name)})
+	}
+	k.Batches = batchesOf(problem, plan, r.Book)
+	for _, m := range kit.Milk {
+		k.Milk = append(k.Milk, m.Name)
+	}
+	for _, one := range kit.People {
+		k.People = append(k.People, one.Name)
+	}
+	for _, pot := range kit.Pots {
+		k.Pots = append(k.Pots, pot.Name)
+	}
+	for _, c := range kit.Cold {
+		place := record.KnownPlace{Name: c.Name}
+		for _, shelf := range c.Shelves {
+			place.Shelves = append(place.Shelves, shelf.Name)
+		}
+		k.Places = append(k.Places, place)
+	}
+	k.Targets = slices.Clone(r.Targets)
+	for _, t := range problem.Targets {
+		k.Targets = append(k.Targets, t.Name)
+	}
+	if plan != nil {
+		for _, t := range plan.Targets {
+			k.Targets = append(k.Targets, t.Target)
+		}
+	}
+	k.Targets = once(k.Targets)
+	return k
+}
+
+// once leaves out what stands in a list before.
+func once(list []string) []string {
+	var out []string
+	for _, s := range list {
+		if !slices.Contains(out, s) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// batchesOf are the batches of the plan in force, of begun.yaml, and those that the record
+// has spoken of: what was true of them once can be said of them still.
+func batchesOf(problem *schedule.Problem, plan *schedule.Plan, book *record.Book) (all []record.KnownBatch) {
+	add := func(id string, stages []record.KnownStage) {
+		if !slices.ContainsFunc(all, func(b record.KnownBatch) bool { return slices.Contains(b.Names, id) }) {
+			all = append(all, record.KnownBatch{Names: []string{id}, Stages: stages})
+		}
+	}
+	if plan != nil {
+		for i := range plan.Batches {
+			b := &plan.Batches[i]
+			stages := stagesOf(problem, b.Cheese)
+			if stages == nil {
+				for _, t := range b.Stages {
+					stages = append(stages, record.KnownStage{Name: t.Stage, Work: t.Work > 0, Hold: t.Hold > 0})
+				}
+			}
+			add(b.ID, stages)
+		}
+	}
+	for _, b := range problem.Begun {
+		add(b.ID, stagesOf(problem, b.Cheese))
+	}
+	for _, id := range problem.Lost {
+		add(id, nil)
+	}
+	for _, e := range book.All() {
+		if e.Subject.Kind == record.OfBatch {
+			add(e.Subject.Name, nil)
+		}
+	}
+	return all
+}
+
+// stagesOf are the stages of a cheese as its recipe has them now; nil without a recipe.
+func stagesOf(problem *schedule.Problem, cheese string) (stages []record.KnownStage) {
+	recipe := problem.Recipe(cheese)
+	if recipe == nil {
+		return nil
+	}
+	for _, s := range recipe.Stages {
+		stages = append(stages, record.KnownStage{Name: s.Name, Work: s.Hands != nil && *s.Hands != (schedule.Hands{}), Hold: s.Hold != nil && s.Hold.Most > 0})
+	}
+	return stages
+}
+
+// subjectOf gives a verb's words with the subject that its first word really names: a
+// cheese of which a batch is made off the plan, or a place in which something was measured.
+func (k *recordKitchen) subjectOf(v recordVerb, args []string) []string {
+	words := slices.Clone(v.words)
+	if len(args) == 0 || words[0] != "batch" || slices.ContainsFunc(k.known.Batches, func(b record.KnownBatch) bool { return slices.Contains(b.Names, args[0]) }) {
+		return words
+	}
+	cheese := func(b record.KnownBatch) bool { return slices.Contains(b.Names, args[0]) }
+	switch {
+	case v.name == "measured" && slices.ContainsFunc(k.known.Places, func(p record.KnownPlace) bool { return p.Name == args[0] }):
+		words[0] = "place"
+	case (v.name == "did" || v.name == "began") && slices.ContainsFunc(k.known.Cheeses, cheese):
+		words[0] = "cheese"
+	}
+	return words
+}

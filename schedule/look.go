@@ -1,0 +1,47 @@
+package schedule
+
+import (
+	"slices"
+
+	"ripeby/resources"
+)
+
+// Look is a look at a batch that somebody asked for: the hold before Stage was not over, and it is
+// looked at again. It keeps Minutes of Who free from Start on.
+type Look struct {
+	Batch, Stage string
+	Start        resources.Moment
+	Minutes      resources.Minutes
+	Who          string
+}
+
+// Held is a hold of a batch under way that a look found not to be over: its limits from then on.
+type Held struct {
+	Batch string
+	Stage int  // whose hold it is
+	Hold  Hold // AsIs
+}
+
+// RecipeOf is the recipe of a batch of a cheese, as looks have bent its hold; nil when there is none.
+func (p *Problem) RecipeOf(batch, cheese string) *Recipe {
+	r := p.Recipe(cheese)
+	for _, x := range p.Held {
+		if x.Batch != batch || r == nil || x.Stage >= len(r.Stages) {
+			continue
+		}
+		bent := *r
+		bent.Stages = slices.Clone(r.Stages)
+		bent.Stages[x.Stage].Hold = &x.Hold
+		return &bent
+	}
+	return r
+}
+
+// LooksOf are the looks that are still made in a plan: there is none where the stage itself begins at
+// that moment, by whomever.
+func (p *Problem) LooksOf(plan *Plan) []Look {
+	return slices.DeleteFunc(slices.Clone(p.Looks), func(l Look) bool {
+		b := plan.Batch(l.Batch)
+		return b != nil && slices.ContainsFunc(b.Stages, func(t Task) bool { return t.Stage == l.Stage && t.Start == l.Start })
+	})
+}

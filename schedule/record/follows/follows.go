@@ -1,0 +1,125 @@
+package follows
+
+import (
+	"fmt"
+	"slices"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/record"
+)
+
+// Position is where a kitchen stands at the planning start.
+type Position struct {
+	// Problem is the one given, as the record leaves it. Nothing of the one given is changed.
+	Problem *schedule.Problem
+	// Unanswered is the work that was taken as planned without a word, by start.
+	Unanswered []Unanswered
+	// Left is how many entries are of later than the planning start, and left out.
+	Left int
+}
+
+// Unanswered is work that nobody spoke of and that counts as done as planned.
+type Unanswered struct {
+	Batch, Cheese, Stage string
+	Start                resources.Moment
+	Work                 resources.Minutes
+	Who                  string
+}
+
+// Of says where the kitchen of a problem stands by its record. With nothing in it, and nothing in
+// begun.yaml, all went as planned.
+func Of(p *schedule.Problem, all *record.Book) *Position {
+	known, left := all.Until(p.From)
+	f := &follower{p: clone(p), entries: known.Standing(), out: &Position{Left: left}}
+	f.out.Problem = f.p
+	f.positions()
+	f.stock()
+	if len(known.All()) == 0 && !p.Kitchen.UnsaidWaits && len(p.Begun) == 0 {
+		f.warnAll()
+		return f.out
+	}
+	f.closeKitchen()
+	f.milk()
+	f.takenTargets()
+	f.live()
+	if len(known.All()) > 0 {
+		f.toAnswer()
+	}
+	f.warnAll()
+	return f.out
+}
+
+// follower goes through what was said.
+type follower struct {
+	p       *schedule.Problem // as it is left
+	entries record.Entries    // that stand
+	out     *Position
+	found   []schedule.Warning
+}
+
+// clone is a problem whose lists may be changed.
+func clone(p *schedule.Problem) *schedule.Problem {
+	out := *p
+	out.Kitchen = p.Kitchen.Clone()
+	out.Targets = slices.Clone(p.Targets)
+	out.Begun = slices.Clone(p.Begun)
+	out.Stock = slices.Clone(p.Stock)
+	out.Ordered = slices.Clone(p.Ordered)
+	out.Held, out.Looks = slices.Clone(p.Held), slices.Clone(p.Looks)
+	out.Came = slices.Clone(p.Came)
+	out.Lost = slices.Clone(p.Lost)
+	out.Warnings = slices.Clone(p.Warnings)
+	return &out
+}
+
+// note adds a warning; at is 0 where it belongs to no moment.
+func (f *follower) note(code string, at resources.Moment, format string, args ...any) {
+	f.found = append(f.found, schedule.Warning{Code: code, At: at, Text: fmt.Sprintf(format, args...)})
+}
+
+// warnAll gives the warnings with the problem's own.
+func (f *follower) warnAll() {
+	f.p.Warnings = append(f.p.Warnings, f.found...)
+	if n := f.out.Left; n > 0 {
+		f.p.Warnings = append(f.p.Warnings, schedule.Warning{Code: "record-later", At: f.p.From,
+			Text: fmt.Sprintf("%s of the record say what is after the planning start: left out.", schedule.Counted(n, "entry"))})
+	}
+}
+
+// when writes a moment as the maker reads it.
+func (f *follower) when(m resources.Moment) string {
+	return resources.ShowMoment(m, f.p.Kitchen.Zone)
+}
+
+// live lives the plan before through: every batch of it that was to begin before the planning
+// start or of which somebody spoke, those of begun.yaml that somebody spoke of, and those made
+// off the plan.
+func (f *follower) live() {
+	lived := &schedule.Plan{Kitchen: f.p.Kitchen.Name, From: f.p.From}
+	if e := f.p.Earlier; e != nil {
+		copied := *e
+		lived = &copied
+	}
+	batches := f.batches()
+	lived.Batches = nil
+	for _, b := range batches {
+		switch {
+		case b.lost:
+			if !slices.Contains(f.p.Lost, b.id) {
+				f.p.Lost = append(f.p.Lost, b.id)
+			}
+		case b.alone: // begun.yaml speaks of it and nobody else does
+		case b.recipe == nil:
+			lived.Batches = append(lived.Batches, b.batch)
+		case f.livedThrough(b):
+			lived.Batches = append(lived.Batches, b.batch)
+		}
+	}
+	f.looks(batches)
+	f.p.Begun = slices.DeleteFunc(f.p.Begun, func(x schedule.Begun) bool {
+		return slices.ContainsFunc(batches, func(b *batch) bool { return b.id == x.ID && !b.alone })
+	})
+	slices.SortStableFunc(f.out.Unanswered, func(a, b Unanswered) int { return int(a.Start - b.Start) })
+	f.p.Lived = lived
+}

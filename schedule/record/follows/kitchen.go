@@ -1,0 +1,59 @@
+package follows
+
+import (
+	"slices"
+
+	"ripeby/resources"
+	"ripeby/schedule/record"
+)
+
+// forever is the end of what goes on until somebody says otherwise.
+const forever = resources.Moment(1) << 40
+
+// closeKitchen puts what was said of people and places where kitchen.yaml's own absences and
+// closings are. All of them join.
+func (f *follower) closeKitchen() {
+	for i := range f.p.Kitchen.People {
+		p := &f.p.Kitchen.People[i]
+		of := f.entries.Of(record.OfPerson, p.Name)
+		p.Away = append(slices.Clone(p.Away), stretches(of, func(e *record.Entry) (record.Said[record.Stretch], bool) { return e.Person.Away, e.Person.Here })...)
+	}
+	for i := range f.p.Kitchen.Cold {
+		c := &f.p.Kitchen.Cold[i]
+		of := f.entries.Of(record.OfPlace, c.Name)
+		closed := func(shelf string) []resources.Span {
+			return stretches(of.With(func(e *record.Entry) bool { return e.Subject.Shelf == shelf }),
+				func(e *record.Entry) (record.Said[record.Stretch], bool) { return e.Place.Closed, e.Place.Open })
+		}
+		c.Taken = append(slices.Clone(c.Taken), closed("")...)
+		c.Shelves = slices.Clone(c.Shelves)
+		for k := range c.Shelves {
+			s := &c.Shelves[k]
+			s.Taken = append(slices.Clone(s.Taken), closed(s.Name)...)
+		}
+	}
+}
+
+// stretches are the times that entries open and end: each until the moment that it names, else
+// until an entry after it ends it.
+func stretches(of record.Entries, fact func(*record.Entry) (begins record.Said[record.Stretch], ends bool)) []resources.Span {
+	var out []resources.Span
+	open := -1 // of out: the one that goes on
+	for _, e := range of.ByTime() {
+		begins, ends := fact(e)
+		if ends && open >= 0 {
+			out[open].Until = max(e.At, out[open].From)
+			open = -1
+		}
+		if !begins.Given {
+			continue
+		}
+		s := begins.Value
+		span := resources.Span{From: s.From, Until: s.Until.Or(forever)}
+		if span.Until == forever && open < 0 {
+			open = len(out)
+		}
+		out = append(out, span)
+	}
+	return resources.Merge(out)
+}

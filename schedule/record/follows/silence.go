@@ -1,0 +1,96 @@
+package follows
+
+import (
+	"fmt"
+	"slices"
+
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/needs"
+)
+
+// silent goes on after the last stage that was said with what nobody spoke of: it was as planned,
+// as far as that can have been. What cannot have been has not begun, nor has what follows on it.
+func (f *follower) silent(x *batch) {
+	if f.p.Kitchen.UnsaidWaits {
+		return
+	}
+	for i := len(x.starts); i < x.planned && i < len(x.recipe.Stages); i++ {
+		t := &x.batch.Stages[i]
+		start := t.Start
+		if t.Start >= f.p.From || t.Start < x.since { // begun.yaml would have it
+			return
+		}
+		if i > 0 {
+			hold, over := needs.HoldOf(x.recipe, i-1, f.p.Kitchen.Step), x.starts[i-1].Add(x.works[i-1])
+			if hold.Most == 0 && i < len(x.recipe.Stages) {
+				start = over
+			}
+			if start >= f.p.From && start > over || start.Sub(over) < hold.Least {
+				return
+			}
+		} else if !f.hadMilk(x) {
+			f.note("make-without-milk", start, "The make of %s was planned for %s, but its milk did not come: it is planned anew.", x.id, f.when(start))
+			return
+		}
+		if t.Work > 0 && f.away(t.Who, start, start.Add(t.Work)) {
+			f.note("work-while-away", start, "The %s of %s was planned for %s by %s, who was away: it is taken not to have been done.", t.Stage, x.id, f.when(start), t.Who)
+			return
+		}
+		if f.notYetAt(x, i, start) {
+			return
+		}
+		x.starts, x.works = append(x.starts, start), append(x.works, t.Work)
+		if t.Work > 0 && start >= f.p.From.Add(-answerWithin) {
+			f.out.Unanswered = append(f.out.Unanswered, Unanswered{x.id, x.batch.Cheese, t.Stage, start, t.Work, t.Who})
+		}
+	}
+}
+
+// answerWithin is how long ago work may lie that is still to be answered.
+const answerWithin = 7 * resources.Day
+
+// answersShown is how many pieces of work that are to be answered are named.
+const answersShown = 6
+
+// toAnswer tells what was taken as planned without a word.
+func (f *follower) toAnswer() {
+	list := f.out.Unanswered
+	if len(list) == 0 {
+		return
+	}
+	var names []string
+	for _, u := range list[:min(len(list), answersShown)] {
+		names = append(names, fmt.Sprintf("%s of %s (%s)", u.Stage, u.Batch, f.when(u.Start)))
+	}
+	if more := len(list) - answersShown; more > 0 {
+		names = append(names, fmt.Sprintf("%d more", more))
+	}
+	f.note("to-answer", list[0].Start, "Nobody said how this went, and it is taken as done as planned: %s. Say how it was: ripeby record.", schedule.Listed(names))
+}
+
+// away reports whether somebody was away in some of a stretch.
+func (f *follower) away(who string, from, until resources.Moment) bool {
+	for i := range f.p.Kitchen.People {
+		p := &f.p.Kitchen.People[i]
+		if p.Name == who {
+			return slices.ContainsFunc(p.Away, func(s resources.Span) bool { return s.From < until && from < s.Until })
+		}
+	}
+	return false
+}
+
+// notYetAt reports whether somebody looked for a stage after it was to begin, or asked for a look
+// before which it was not to, and found that the hold was not over.
+func (f *follower) notYetAt(x *batch, stage int, start resources.Moment) bool {
+	for _, e := range x.entries.NotYet(x.recipe.Stages[stage].Name) {
+		if start < e.At.Add(e.Batch.Look.Or(defaultLook)) {
+			return true
+		}
+	}
+	return false
+}
+
+// defaultLook is how long after a look that found the hold not over the next one is, where
+// nobody said.
+const defaultLook = 2 * resources.Hour
