@@ -68,6 +68,12 @@ export function planned(plan, person) {
     const kinds = [...new Set(r.care.map((c) => c.do))].join(', ') || 'look at what is ripening'
     events.set(uid('round', dayIn(plan)(Date.parse(r.start))), alarmed(r.start, r.minutes, `Round: ${kinds}`))
   }
+  for (const l of plan.looks ?? []) {
+    if (!theirs(l.who)) continue
+    const cheese = plan.batches.find((b) => b.id === l.batch).cheese
+    events.set(uid('look', l.batch, l.stage, String(Date.parse(l.start) / 60000), l.who),
+      alarmed(l.start, l.minutes, `Look: is ${cheese} ready to ${l.stage}?`))
+  }
   const targets = new Map()
   for (const t of plan.targets) {
     const of = targets.get(t.target) ?? { by: t.by, met: 0, short: 0 }

@@ -69,6 +69,12 @@ def planned(plan, person=None):
         start = instant(r["start"])
         kinds = ", ".join(dict.fromkeys(c["do"] for c in r["care"])) or "look at what is ripening"
         events[uid("round", start.astimezone(zone).strftime("%Y-%m-%d"))] = (start, r["minutes"], "Round: " + kinds, [LEAD])
+    for l in plan.get("looks", []):
+        if person in (None, l["who"]):
+            cheese = next(b["cheese"] for b in plan["batches"] if b["id"] == l["batch"])
+            minute = str(int(instant(l["start"]).timestamp()) // 60)
+            events[uid("look", l["batch"], l["stage"], minute, l["who"])] = (
+                instant(l["start"]), l["minutes"], f"Look: is {cheese} ready to {l['stage']}?", [LEAD])
     targets = {}
     for t in plan["targets"]:
         of = targets.setdefault(t["target"], [instant(t["by"]), 0, 0])

@@ -13,6 +13,7 @@ type Look struct {
 	Start        resources.Moment
 	Minutes      resources.Minutes
 	Who          string
+	Asked        resources.Moment // when somebody found that it was not over
 }
 
 // Held is a hold of a batch under way that a look found not to be over: its limits from then on.

@@ -44,6 +44,8 @@ func (n *cellPen) cells(r *row, day resources.Date) []string {
 	switch r.kind {
 	case rowWork:
 		c[colBy] = n.startBy(r, day)
+	case rowLook:
+		c[colWhat] = words.Look(n.Name(r.what), n.Name(r.cheese))
 	case rowLeaves:
 		c[colWhat] = n.Name(r.what) + " leaves"
 	case rowShare:

@@ -19,7 +19,7 @@ var csvHeads = []string{"kind", "week", "day", "at", "who", "what", "cheese", "b
 	"promised", "minutes", "place", "boxes_to", "shelves", "kit", "start_by", "slip_minutes", "boxes", "boxes_most",
 	"floor_percent", "text", "start_from", "critical"}
 
-// writeCSV writes one record a row, whatever its kind: work, round, care, order,
+// writeCSV writes one record a row, whatever its kind: work, look, round, care, order,
 // collect, leaves, share, missing, clock, fill, warning, caution. A week
 // without any work has a record of kind "none".
 func writeCSV(w io.Writer, s *oneWeek) error {

@@ -110,6 +110,7 @@ func (s *oneWeek) summary(n *cellPen) string {
 				jobs++
 			case rowRound:
 				rounds++
+			case rowLook:
 			default:
 				continue
 			}

@@ -22,12 +22,13 @@ const (
 	rowCollect                // milk is ready to be collected
 	rowRound                  // a round
 	rowCare                   // of it: the care of one batch
+	rowLook                   // a look that was asked for
 	rowWork                   // a piece of work
 	rowAnytime                // care that falls due on a day without a round
 )
 
 // csvKinds are the kinds' names in CSV.
-var csvKinds = [...]string{"leaves", "share", "missing", "order", "collect", "round", "care", "work", "care"}
+var csvKinds = [...]string{"leaves", "share", "missing", "order", "collect", "round", "care", "look", "work", "care"}
 
 // row is one row before it is laid out. Empty fields have nothing to say.
 type row struct {
@@ -67,6 +68,9 @@ func rowsOf(plan *schedule.Plan, milk []schedule.MilkJob, zone *time.Location) [
 	for i := range plan.Rounds {
 		blocks = append(blocks, roundRows(plan, &plan.Rounds[i]))
 	}
+	for i := range plan.Looks {
+		blocks = append(blocks, []row{lookRow(plan, &plan.Looks[i])})
+	}
 	for i := range milk {
 		blocks = append(blocks, []row{milkRow(&milk[i])})
 	}
@@ -84,6 +88,15 @@ func rowsOf(plan *schedule.Plan, milk []schedule.MilkJob, zone *time.Location) [
 		rows = append(rows, b...)
 	}
 	return rows
+}
+
+// lookRow is the row of a look that was asked for.
+func lookRow(plan *schedule.Plan, l *schedule.Look) row {
+	r := row{kind: rowLook, at: l.Start, who: l.Who, what: l.Stage, batch: l.Batch, minutes: l.Minutes}
+	if b := plan.Batch(l.Batch); b != nil {
+		whereIsIt(&r, b, l.Start)
+	}
+	return r
 }
 
 // workRow is the row of stage i, which has work. Where its boxes go when it is

@@ -61,3 +61,6 @@ func Capital(s string) string {
 	r, size := utf8.DecodeRuneInString(s)
 	return string(unicode.ToUpper(r)) + s[size:]
 }
+
+// Look names a look at a cheese that was not ready for a stage.
+func Look(stage, cheese string) string { return "look: is " + cheese + " ready to " + stage + "?" }

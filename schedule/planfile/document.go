@@ -40,6 +40,7 @@ type lookKeys struct {
 	Start   string `json:"start"`
 	Minutes int64  `json:"minutes"`
 	Who     string `json:"who"`
+	Asked   string `json:"asked"`
 }
 
 type positionKeys struct {

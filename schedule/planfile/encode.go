@@ -56,7 +56,7 @@ func (w *writer) document(p *schedule.Plan) document {
 			return numberKeys{Day: n.Day, Last: n.Last}
 		}),
 		Looks: each(p.Looks, func(l schedule.Look) lookKeys {
-			return lookKeys{Batch: l.Batch, Stage: l.Stage, Start: w.moment(l.Start), Minutes: int64(l.Minutes), Who: l.Who}
+			return lookKeys{Batch: l.Batch, Stage: l.Stage, Start: w.moment(l.Start), Minutes: int64(l.Minutes), Who: l.Who, Asked: w.moment(l.Asked)}
 		}),
 		BegunAsOf: each(p.Positions, func(x schedule.Position) positionKeys {
 			return positionKeys{ID: x.ID, AsOf: w.moment(x.AsOf), Entry: x.Entry}

@@ -36,8 +36,11 @@ func (r *reader) plan(d *document) *schedule.Plan {
 		return schedule.NumberUsed{Day: r.name(at.key("day"), n.Day), Last: r.number(at.key("last"), n.Last)}
 	})
 	p.Looks = list(root.key("looks"), d.Looks, func(at trail, l lookKeys) schedule.Look {
+		if l.Asked == "" { // the contract does not ask for it
+			l.Asked = l.Start
+		}
 		return schedule.Look{Batch: r.name(at.key("batch"), l.Batch), Stage: r.name(at.key("stage"), l.Stage), Start: r.moment(at.key("start"), l.Start),
-			Minutes: r.minutes(at.key("minutes"), l.Minutes), Who: r.name(at.key("who"), l.Who)}
+			Minutes: r.minutes(at.key("minutes"), l.Minutes), Who: r.name(at.key("who"), l.Who), Asked: r.moment(at.key("asked"), l.Asked)}
 	})
 	p.Positions = list(root.key("begun_as_of"), d.BegunAsOf, func(at trail, x positionKeys) schedule.Position {
 		return schedule.Position{ID: r.name(at.key("id"), x.ID), AsOf: r.moment(at.key("as_of"), x.AsOf), Entry: x.Entry}

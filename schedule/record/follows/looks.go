@@ -24,6 +24,7 @@ type asked struct {
 	x       *batch
 	running int // the stage whose hold runs
 	from    resources.Moment
+	at      resources.Moment // when
 }
 
 // lookLong is how long a look takes, and lookWithin how far ahead somebody's hours are sought.
@@ -89,7 +90,7 @@ func (f *follower) askedFor(x *batch) (asked, bool) {
 	if e == nil || e.At < x.starts[k] {
 		return asked{}, false
 	}
-	return asked{x, k, e.At.Add(e.Batch.Look.Or(defaultLook))}, true
+	return asked{x, k, e.At.Add(e.Batch.Look.Or(defaultLook)), e.At}, true
 }
 
 // lookFor is the earliest moment at which somebody who may do the stage can look; of several at one
@@ -111,7 +112,7 @@ func (f *follower) lookFor(a asked, free [][]resources.Span) (schedule.Look, boo
 		return schedule.Look{}, false
 	}
 	free[who] = resources.Subtract(free[who], []resources.Span{{From: best, Until: best.Add(long)}})
-	return schedule.Look{Batch: a.x.id, Stage: next.Name, Start: best, Minutes: long, Who: f.p.Kitchen.People[who].Name}, true
+	return schedule.Look{Batch: a.x.id, Stage: next.Name, Start: best, Minutes: long, Who: f.p.Kitchen.People[who].Name, Asked: a.at}, true
 }
 
 // freeHours are each person's hours about the planning start without their rounds and the work that
