@@ -33,7 +33,7 @@ func knownInTests() *record.Known {
 	return &record.Known{
 		Batches: []record.KnownBatch{{Names: []string{"AB-270312-1", "AB-270311-4"}, Stages: stages}, {Names: []string{"CD-270312-1"}, Stages: stages}, {Names: []string{"OLD-1"}}},
 		Cheeses: []record.KnownBatch{{Names: []string{"Ash button"}, Stages: stages}, {Names: []string{"Croft truckle"}, Stages: stages}},
-		Milk:    []string{"Hill Farm cow"}, Targets: []string{"Easter market", "Saturday stall"}, People: []string{"Nell", "Finn"}, Pots: []string{"tall pot"},
+		Milk:    []string{"Hill Farm cow"}, Targets: []string{"Easter market", "Saturday stall", "Saturday stall 2027-03-13", "Saturday stall 2027-03-20"}, People: []string{"Nell", "Finn"}, Pots: []string{"tall pot"},
 		Places:     []record.KnownPlace{{Name: "kitchen fridge", Shelves: []string{"top", "middle"}}, {Name: "cheese cave"}},
 		Businesses: []string{"Corner shop"},
 	}
@@ -95,7 +95,8 @@ func TestThirtyWrongEntries(t *testing.T) {
 		{"cheese: Ash button, did: drain, litres: 8 L", `a batch off the plan begins with its first stage: got "drain"; write did make`},
 		{"cheese: Ash button, did: make", `how much milk a batch off the plan is of is said with it; write --litres "8 L"`},
 		{"milk: Hil Farm cow, day: 2027-03-12, came: 20 L", `there is no milk supply of this name: got "Hil Farm cow"; did you mean "Hill Farm cow"?`},
-		{"target: Sunday stall 2027-03-13, cheese: Ash button, took: 3", `there is no target of this name: got "Sunday stall 2027-03-13"; write one of "Easter market", "Saturday stall"`},
+		{"target: Fair, cheese: Ash button, took: 3", `there is no target of this name: got "Fair"; write one of "Easter market", "Saturday stall", "Saturday stall 2027-03-13", "Saturday stall 2027-03-20"`},
+		{"target: Saturday stall, cheese: Ash button, took: 3", `Saturday stall repeats, so its date is said too; write its name as in "Saturday stall 2027-03-13"`},
 		{"target: Saturday stall 2027-03-06, cheese: Croft trukle, took: 3", `there is no cheese of this name: got "Croft trukle"; did you mean "Croft truckle"?`},
 		{"target: Easter market, cheese: Ash button, took: 3, of: {AB-1: 3}", `there is no batch of this name: got "AB-1"`},
 		{"target: Easter market, cheese: Ash button, back: 9", `9 came back of the 8 that left, see record/2027-03.yaml:6`},

@@ -198,7 +198,9 @@ func (c *checking) things() {
 // target wants a target and its cheese, and lots that there are.
 func (c *checking) target() {
 	s, t := &c.e.Subject, &c.e.Target
-	if !c.known.target(s.Name) {
+	if of := c.known.dates(s.Name); len(of) > 0 {
+		c.refuse(Refusal{What: s.Name + " repeats, so its date is said too", Want: fmt.Sprintf("its name as in %q", of[0])})
+	} else if !c.known.target(s.Name) {
 		c.name("target", s.Name, c.known.Targets)
 	}
 	c.name("cheese", s.Cheese, namesOf(c.known.Cheeses))

@@ -67,9 +67,22 @@ func (b *KnownBatch) stages() (names []string) {
 	return names
 }
 
+// dated is a name of one date of a repeated target: "Saturday stall 2027-03-13".
+var dated = regexp.MustCompile(` \d{4}-\d{2}-\d{2}$`)
+
 // target reports whether there is a target of a name, of a repeated one on whatever date:
 // what left last week is no target of the folder any more.
 func (k *Known) target(name string) bool {
-	without := regexp.MustCompile(` \d{4}-\d{2}-\d{2}$`).ReplaceAllString(name, "")
-	return slices.Contains(k.Targets, name) || slices.Contains(k.Targets, without)
+	return slices.Contains(k.Targets, name) || slices.Contains(k.Targets, dated.ReplaceAllString(name, ""))
+}
+
+// dates are the known dates of a repeated target that was named without one; nil for any
+// other.
+func (k *Known) dates(name string) (of []string) {
+	for _, t := range k.Targets {
+		if t != name && dated.ReplaceAllString(t, "") == name {
+			of = append(of, t)
+		}
+	}
+	return of
 }
