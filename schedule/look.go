@@ -23,19 +23,35 @@ type Held struct {
 	Hold  Hold // AsIs
 }
 
-// RecipeOf is the recipe of a batch of a cheese, as looks have bent its hold; nil when there is none.
+// Taken is work of a batch under way that somebody has taken on: nobody else does it.
+type Taken struct{ Batch, Stage, Who string }
+
+// RecipeOf is the recipe of a batch of a cheese, as looks have bent its hold and with the work that
+// somebody has taken on; nil when there is none.
 func (p *Problem) RecipeOf(batch, cheese string) *Recipe {
 	r := p.Recipe(cheese)
-	for _, x := range p.Held {
-		if x.Batch != batch || r == nil || x.Stage >= len(r.Stages) {
-			continue
-		}
-		bent := *r
-		bent.Stages = slices.Clone(r.Stages)
-		bent.Stages[x.Stage].Hold = &x.Hold
-		return &bent
+	if r == nil {
+		return nil
 	}
-	return r
+	bent := *r
+	bent.Stages = slices.Clone(r.Stages)
+	changed := false
+	for _, x := range p.Held {
+		if x.Batch == batch && x.Stage < len(r.Stages) {
+			bent.Stages[x.Stage].Hold, changed = &x.Hold, true
+		}
+	}
+	for _, x := range p.Taken {
+		for i := range bent.Stages {
+			if x.Batch == batch && bent.Stages[i].Name == x.Stage {
+				bent.Stages[i].Who, changed = []string{x.Who}, true
+			}
+		}
+	}
+	if !changed {
+		return r
+	}
+	return &bent
 }
 
 // LooksOf are the looks that are still made in a plan: there is none where the stage itself begins at

@@ -18,6 +18,7 @@ type Problem struct {
 	// still to come, by start, no two of one person at one moment.
 	Held  []Held
 	Looks []Look
+	Taken []Taken
 
 	// AsOf is as of when Begun and Stock stand as they say; nil where the folder does not tell.
 	AsOf *resources.Moment

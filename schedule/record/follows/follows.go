@@ -66,7 +66,7 @@ func clone(p *schedule.Problem) *schedule.Problem {
 	out.Begun = slices.Clone(p.Begun)
 	out.Stock = slices.Clone(p.Stock)
 	out.Ordered = slices.Clone(p.Ordered)
-	out.Held, out.Looks = slices.Clone(p.Held), slices.Clone(p.Looks)
+	out.Held, out.Looks, out.Taken = slices.Clone(p.Held), slices.Clone(p.Looks), slices.Clone(p.Taken)
 	out.Came = slices.Clone(p.Came)
 	out.Lost = slices.Clone(p.Lost)
 	out.Warnings = slices.Clone(p.Warnings)
@@ -117,6 +117,7 @@ func (f *follower) live() {
 		}
 	}
 	f.looks(batches)
+	f.taken(batches)
 	f.p.Begun = slices.DeleteFunc(f.p.Begun, func(x schedule.Begun) bool {
 		return slices.ContainsFunc(batches, func(b *batch) bool { return b.id == x.ID && !b.alone })
 	})

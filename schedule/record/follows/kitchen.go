@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"ripeby/resources"
+	"ripeby/schedule"
 	"ripeby/schedule/record"
 )
 
@@ -31,6 +32,30 @@ func (f *follower) closeKitchen() {
 			s := &c.Shelves[k]
 			s.Taken = append(slices.Clone(s.Taken), closed(s.Name)...)
 		}
+	}
+}
+
+// taken finds work of batches under way that somebody has said to take on, the last one said. Of a
+// batch that has not begun it is not known yet which it will be: there it counts from then on.
+func (f *follower) taken(batches []*batch) {
+	for _, e := range f.entries.With(func(e *record.Entry) bool { return e.Person.Takes.Given }).ByTime() {
+		t := e.Person.Takes.Value
+		k := slices.IndexFunc(batches, func(x *batch) bool { return x.id == t.Batch })
+		if k < 0 || batches[k].recipe == nil || batches[k].lost {
+			continue
+		}
+		x := batches[k]
+		at := slices.IndexFunc(x.recipe.Stages, func(s schedule.Stage) bool { return s.Name == t.Stage })
+		known := slices.ContainsFunc(f.p.Kitchen.People, func(p resources.Person) bool { return p.Name == e.Subject.Name })
+		if at < len(x.starts) || !known {
+			continue
+		}
+		if len(x.starts) == 0 {
+			f.note("taken-later", e.At, "%s takes the %s of %s: it counts from when that has begun.", e.Subject.Name, t.Stage, t.Batch)
+			continue
+		}
+		f.p.Taken = slices.DeleteFunc(f.p.Taken, func(o schedule.Taken) bool { return o.Batch == t.Batch && o.Stage == t.Stage })
+		f.p.Taken = append(f.p.Taken, schedule.Taken{Batch: t.Batch, Stage: t.Stage, Who: e.Subject.Name})
 	}
 }
 
