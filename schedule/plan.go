@@ -38,6 +38,7 @@ const (
 // Batch is one run of a recipe.
 type Batch struct {
 	ID     string
+	Lot    string // what stands on its label; "" until the make is known to have begun
 	Cheese string
 	Litres resources.Millilitres
 	Pieces int // all that is made, or what is left of a begun batch

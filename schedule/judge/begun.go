@@ -38,6 +38,9 @@ func checkBegunBatch(h *hearing) {
 		if l.batch.Litres != x.litres {
 			h.failLot("begun-changed", l, "got %d mL, want %d mL", l.batch.Litres, x.litres)
 		}
+		if old := h.went(x.id); old != nil && x.carried && l.batch.Lot != old.Lot {
+			h.failLot("lot", l, "got lot %q, want %q", l.batch.Lot, old.Lot)
+		}
 		if l.batch.Pieces != x.pieces {
 			h.failLot("begun-changed", l, "got %d pieces, want the %d that are left", l.batch.Pieces, x.pieces)
 		}

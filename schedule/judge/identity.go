@@ -14,6 +14,20 @@ import (
 // of the earlier plan still means the same cheese.
 func checkIDs(h *hearing) {
 	seen := map[string]bool{}
+	named := map[string]string{} // ids by lots
+	for _, l := range h.lots {
+		if lot := l.batch.Lot; lot != "" {
+			if l.past == nil || named[lot] != "" {
+				h.failLot("lot", l, "got lot %q, want none that another batch has, and none before it has begun", lot)
+			}
+			named[lot] = l.batch.ID
+		}
+	}
+	for _, l := range h.lots {
+		if id := named[l.batch.ID]; id != "" && id != l.batch.ID {
+			h.failLot("lot", l, "got an id that is the lot of %s", id)
+		}
+	}
 	for _, l := range h.lots {
 		id := l.batch.ID
 		if seen[id] {

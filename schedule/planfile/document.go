@@ -68,6 +68,7 @@ type proofKeys struct {
 
 type batchKeys struct {
 	ID     string      `json:"id"`
+	Lot    string      `json:"lot,omitempty"`
 	Cheese string      `json:"cheese"`
 	Begun  bool        `json:"begun,omitempty"`
 	Litres json.Number `json:"litres"`

@@ -74,7 +74,7 @@ func scoreOf(s schedule.Score) scoreKeys {
 
 func (w *writer) batch(b schedule.Batch) batchKeys {
 	k := batchKeys{
-		ID: b.ID, Cheese: b.Cheese, Begun: b.Begun,
+		ID: b.ID, Lot: b.Lot, Cheese: b.Cheese, Begun: b.Begun,
 		Litres: decimalOf(int64(b.Litres), litrePlaces), Pieces: b.Pieces, Spare: b.Spare, Gone: b.Gone,
 		Stages: each(b.Stages, w.stage),
 		Care: each(b.Care, func(c schedule.CareDay) careKeys {

@@ -67,7 +67,7 @@ func (r *reader) proof(at trail, p proofKeys) schedule.Proof {
 
 func (r *reader) batch(at trail, b batchKeys) schedule.Batch {
 	out := schedule.Batch{
-		ID: r.name(at.key("id"), b.ID), Cheese: r.name(at.key("cheese"), b.Cheese), Begun: b.Begun,
+		ID: r.name(at.key("id"), b.ID), Lot: b.Lot, Cheese: r.name(at.key("cheese"), b.Cheese), Begun: b.Begun,
 		Litres: r.litres(at.key("litres"), b.Litres),
 		Pieces: r.number(at.key("pieces"), b.Pieces), Spare: r.number(at.key("spare"), b.Spare),
 		Gone: r.number(at.key("gone"), b.Gone),

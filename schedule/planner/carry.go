@@ -11,6 +11,7 @@ import (
 // underWay is a batch that has begun.
 type underWay struct {
 	id     string
+	lot    string // "" for none yet
 	family int
 	recipe *schedule.Recipe
 	litres resources.Millilitres
@@ -125,7 +126,7 @@ func (pl *Stated) carry(b *schedule.Batch) *underWay {
 		pl.note("cheese-gone", 0, "The batch %s of %s is under way, but the folder no longer has its recipe: it is left out of this plan.", b.ID, b.Cheese)
 		return nil
 	}
-	u := &underWay{id: b.ID, family: pl.Family(b.Cheese), recipe: r, litres: b.Litres, left: b.Pieces, earlier: b, entry: -1}
+	u := &underWay{id: b.ID, lot: b.Lot, family: pl.Family(b.Cheese), recipe: r, litres: b.Litres, left: b.Pieces, earlier: b, entry: -1}
 	for i := range b.Stages {
 		if b.Stages[i].Start >= pl.p.From {
 			break

@@ -82,7 +82,7 @@ func (pl *Stated) batchOf(j *problem.Job) schedule.Batch {
 	mode := pl.engineMode(j)
 	if j.Begun >= 0 {
 		u := pl.under[j.Begun]
-		b.ID, b.Litres, b.Pieces, b.Gone, b.Begun = u.id, u.litres, u.left, u.gone, true
+		b.ID, b.Lot, b.Litres, b.Pieces, b.Gone, b.Begun = u.id, u.lot, u.litres, u.left, u.gone, true
 		if d := pl.drawOf(u); d != nil {
 			b.Milk = &schedule.Draw{Supply: u.recipe.Milk, Collect: d.Ready}
 		}

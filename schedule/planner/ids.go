@@ -21,9 +21,10 @@ func (pl *Stated) giveIDs(plan *schedule.Plan) {
 			noteNumber(used, e.Batches[i].ID)
 		}
 	}
-	if pl.p.Lived != nil { // made off the plan, too
-		for i := range pl.p.Lived.Batches {
-			noteNumber(used, pl.p.Lived.Batches[i].ID)
+	if went := pl.p.Went(); went != nil { // made off the plan, too, and what stands on labels
+		for i := range went.Batches {
+			noteNumber(used, went.Batches[i].ID)
+			noteNumber(used, went.Batches[i].Lot)
 		}
 	}
 	for i := range pl.p.Begun {

@@ -103,6 +103,7 @@ func (f *follower) live() {
 	}
 	batches := f.batches()
 	lived.Batches = nil
+	var begun []*batch
 	for _, b := range batches {
 		switch {
 		case b.lost:
@@ -113,8 +114,12 @@ func (f *follower) live() {
 		case b.recipe == nil:
 			lived.Batches = append(lived.Batches, b.batch)
 		case f.livedThrough(b):
-			lived.Batches = append(lived.Batches, b.batch)
+			begun = append(begun, b)
 		}
+	}
+	f.lots(batches)
+	for _, b := range begun {
+		lived.Batches = append(lived.Batches, b.batch)
 	}
 	f.looks(batches)
 	f.taken(batches)

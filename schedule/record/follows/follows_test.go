@@ -365,6 +365,44 @@ func TestStockLeft(t *testing.T) {
 	}
 }
 
+// TestLots: the lot is the id where the make was on the day that the id names, else the next free
+// number of its day; it is given when the make is said, or at packing, and stays.
+func TestLots(t *testing.T) {
+	did := func(at resources.Moment) record.Entry { return of(at, record.BatchFacts{Did: "make"}) }
+	for _, c := range []struct {
+		name    string
+		from    resources.Moment
+		entries []record.Entry
+		before  func(*schedule.Plan)
+		want    string
+	}{
+		{"nobody spoke of it", day(8, 12, 0), []record.Entry{{At: day(8, 9, 0), Note: "x"}}, nil, ""},
+		{"packed without a word", day(10, 6, 0), []record.Entry{{At: day(8, 9, 0), Note: "x"}}, nil, "D-270308-1"},
+		{"made on its day", day(8, 12, 0), []record.Entry{did(day(8, 9, 0))}, nil, "D-270308-1"},
+		{"made a day late", day(9, 12, 0), []record.Entry{did(day(9, 9, 0))}, nil, "D-270309-1"},
+		{"made a day late, on which there were others", day(9, 12, 0), []record.Entry{did(day(9, 9, 0))},
+			func(e *schedule.Plan) {
+				e.LastNumber = append(e.LastNumber, schedule.NumberUsed{Day: "D-270309", Last: 2})
+			}, "D-270309-3"},
+		{"it is spoken of by its lot", day(9, 12, 0), []record.Entry{{At: day(9, 9, 0), Subject: record.Subject{Kind: record.OfBatch, Name: "D-270307-1"}, Batch: record.BatchFacts{Lost: true}}},
+			func(e *schedule.Plan) { e.Batches[0].Lot = "D-270307-1" }, "lost"},
+		{"it stays", day(9, 12, 0), []record.Entry{did(day(8, 9, 0))}, func(e *schedule.Plan) { e.Batches[0].Lot = "D-270307-1" }, "D-270307-1"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := dairy(c.from)
+			if c.before != nil {
+				c.before(p.Earlier)
+			}
+			got := follows.Of(p, record.NewBook(c.entries)).Problem.Lived
+			if b := got.Batch("D-270308-1"); b == nil && c.want == "lost" {
+				return
+			} else if b == nil || b.Lot != c.want {
+				t.Errorf("got %+v, want lot %q", b, c.want)
+			}
+		})
+	}
+}
+
 func TestTaken(t *testing.T) {
 	takes := func(at resources.Moment, who, batch, stage string) record.Entry {
 		return record.Entry{At: at, Subject: record.Subject{Kind: record.OfPerson, Name: who}, Person: record.PersonFacts{Takes: record.Say(record.Task{Batch: batch, Stage: stage})}}
