@@ -157,6 +157,10 @@ func (p *program) putDown(s *settings, v recordVerb, args []string, f *pflag.Fla
 	p.listed(record.Entries{&added}, record.NewBook(nil), k.zone)
 	if twice != nil {
 		line(p.out, fmt.Sprintf("Entry %d, %s:%d, said so first and holds; strike it if this one is right.", twice.Nr, twice.File, twice.Line))
+		return nil
+	}
+	if text := k.means(&added); text != "" {
+		line(p.out, text)
 	}
 	return nil
 }
@@ -243,6 +247,33 @@ func (p *program) listRecord(s *settings, csv bool, count int) error {
 		all = all[more:]
 	}
 	p.listed(all, r.Book, r.Zone)
+	return p.unanswered(s)
+}
+
+// unanswered lists what the next plan would take as done as planned without a word.
+func (p *program) unanswered(s *settings) error {
+	k := kitchen{folder: s.folder}
+	plan, err := output{s.out}.earlier()
+	if err != nil || plan == nil {
+		return err
+	}
+	from := ""
+	if plan.From > resources.MomentOf(p.now()) {
+		from = startOf(plan)
+	}
+	problem, err := k.load(from, p.now())
+	if err != nil {
+		return err
+	}
+	where, err := k.stands(problem, plan)
+	if err != nil || len(where.Unanswered) == 0 {
+		return err
+	}
+	line(p.out, "")
+	line(p.out, "To be answered; taken as done as planned until somebody says otherwise:")
+	for _, u := range where.Unanswered {
+		line(p.out, fmt.Sprintf("  %s  %s of %s, %s, %s", resources.FormatMoment(u.Start, problem.Kitchen.Zone), u.Stage, u.Batch, u.Cheese, u.Who))
+	}
 	return nil
 }
 

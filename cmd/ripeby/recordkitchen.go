@@ -14,6 +14,7 @@ import (
 type recordKitchen struct {
 	folder string
 	zone   *time.Location
+	plan   *schedule.Plan // in force; nil for none
 	known  record.Known
 }
 
@@ -37,7 +38,7 @@ func (p *program) recordKitchen(s *settings) (*recordKitchen, error) {
 	if r == nil {
 		return nil, err // a line that is wrong keeps nobody from saying something; it is told with it
 	}
-	return &recordKitchen{folder: s.folder, zone: problem.Kitchen.Zone, known: knownOf(problem, plan, r)}, nil
+	return &recordKitchen{folder: s.folder, zone: problem.Kitchen.Zone, plan: plan, known: knownOf(problem, plan, r)}, nil
 }
 
 // knownOf gathers what an entry may refer to.
@@ -91,9 +92,9 @@ func once(list []string) []string {
 // batchesOf are the batches of the plan in force, of begun.yaml, and those that the record
 // has spoken of: what was true of them once can be said of them still.
 func batchesOf(problem *schedule.Problem, plan *schedule.Plan, book *record.Book) (all []record.KnownBatch) {
-	add := func(id string, stages []record.KnownStage) {
+	add := func(id string, stages []record.KnownStage, lot ...string) {
 		if !slices.ContainsFunc(all, func(b record.KnownBatch) bool { return slices.Contains(b.Names, id) }) {
-			all = append(all, record.KnownBatch{Names: []string{id}, Stages: stages})
+			all = append(all, record.KnownBatch{Names: append([]string{id}, lot...), Stages: stages})
 		}
 	}
 	if plan != nil {
@@ -104,6 +105,10 @@ func batchesOf(problem *schedule.Problem, plan *schedule.Plan, book *record.Book
 				for _, t := range b.Stages {
 					stages = append(stages, record.KnownStage{Name: t.Stage, Work: t.Work > 0, Hold: t.Hold > 0})
 				}
+			}
+			if b.Lot != "" && b.Lot != b.ID {
+				add(b.ID, stages, b.Lot)
+				continue
 			}
 			add(b.ID, stages)
 		}

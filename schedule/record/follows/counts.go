@@ -66,7 +66,7 @@ func (f *follower) tookFrom(x *batch, s *schedule.Share) (took int, said bool) {
 	}
 	if len(e.Target.Of) > 0 {
 		for _, of := range e.Target.Of {
-			if of.Lot == x.id && s.Want == f.firstWant(x, s.Target) {
+			if slices.Contains(namesOf(&x.batch), of.Lot) && s.Want == f.firstWant(x, s.Target) {
 				took += of.Pieces
 			}
 		}

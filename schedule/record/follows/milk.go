@@ -97,7 +97,7 @@ func (f *follower) makesFrom(d *schedule.Draw) []*schedule.Batch {
 		}
 	}
 	said := func(b *schedule.Batch) int {
-		of := f.entries.Of(record.OfBatch, b.ID)
+		of := f.entries.Of(record.OfBatch, namesOf(b)...)
 		if len(of.Began(b.Stages[0].Stage))+len(of.Did(b.Stages[0].Stage)) > 0 {
 			return 0
 		}
