@@ -216,13 +216,16 @@ func TestNothingKeptIsLostOrDoubled(t *testing.T) {
 	for how := refuses; how < lastWhat; how++ {
 		for first := 1; try(first, 0, how, well) >= first; first++ {
 			for then := refuses; then < lastWhat; then++ {
-				for second := 1; second <= testrun.Rounds(2, 6); second++ {
+				if then != crashed && !testrun.Long {
+					continue // it finds most of what is wrong
+				}
+				for second := 1; second <= testrun.Rounds(3, 6); second++ {
 					try(first, second, how, then)
 				}
 			}
 		}
 	}
-	if runs < 1000 {
+	if runs < 300 {
 		t.Errorf("got %d runs: too few steps went wrong", runs)
 	}
 }
