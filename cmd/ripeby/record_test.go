@@ -185,3 +185,35 @@ func TestNothingCanBeWritten(t *testing.T) {
 		t.Errorf("got exit code %d, %q and %q", got.code, got.out, got.err)
 	}
 }
+
+// TestAnswersSayWhatItMeans: on its way as planned, or what must move.
+func TestAnswersSayWhatItMeans(t *testing.T) {
+	for _, c := range []struct{ args, want string }{
+		{`did|QC-270304-1|make|--at|PLANNED`, `As planned. Next: pack, `},
+		{`did|QC-270304-1|make|--at|2027-03-04 19:59`, `but within what it may slip: nothing else has to move`},
+		{`began|QC-270304-1|make|--at|06:30`, `Sooner than planned`},
+		{`lost|QC-270304-1`, `10 pieces were for targets; see what can be made up for: ripeby plan -C`},
+		{`pieces|QC-270304-1|14`, `There are enough of it`},
+		{`pieces|QC-270304-1|8`, `fewer than are for targets`},
+		{`not_yet|QC-270304-1|pack`, `See who looks again and when`},
+		{`away|Nell`, `The next plan takes it into account`},
+	} {
+		folder, said := recordFolder(t)
+		plan, err := output{filepath.Join(folder, "plan")}.earlier()
+		if err != nil {
+			t.Fatal(err)
+		}
+		make := plan.Batch("QC-270304-1").Stages[0]
+		args := strings.ReplaceAll(c.args, "PLANNED", make.Start.Add(make.Work).In(time.UTC).Format("2006-01-02 15:04"))
+		if got := said(strings.Split(args, "|")...); got.code != exitMet || !strings.Contains(lastLine(got.out), c.want) {
+			t.Errorf("%s: got %d, %q %q, want %q", c.args, got.code, got.out, got.err, c.want)
+		}
+	}
+	_, said := recordFolder(t)
+	if got := said("note", "cold"); strings.Contains(got.out, "plan") {
+		t.Errorf("a note: got %q, want nothing of the plan", got.out)
+	}
+	if got := said(); !strings.Contains(got.out, "To be answered") || !strings.Contains(got.out, "make of QC-270304-1") {
+		t.Errorf("the list: got %q, want the make to be answered", got.out)
+	}
+}

@@ -8,10 +8,12 @@ import (
 	"io/fs"
 	"os"
 	"path"
+	"slices"
 	"strings"
 	"time"
 
 	"ripeby/config"
+	"ripeby/config/recordfile"
 )
 
 // printer tells one content of a kitchen folder from another. It looks at names,
@@ -66,11 +68,14 @@ func printFile(sum hash.Hash, fsys fs.FS, name string) {
 	sum.Write(text)
 }
 
+// kitchenFolders are the folders that hold what is read of a kitchen.
+var kitchenFolders = []string{".", "recipes", recordfile.Folder}
+
 // kitchenFiles lists what reading a kitchen folder may look at, in the order of the
 // names: files that are, or might have been meant as, YAML.
 func kitchenFiles(fsys fs.FS) []string {
 	var files []string
-	for _, dir := range []string{".", "recipes"} {
+	for _, dir := range kitchenFolders {
 		if info, err := fs.Stat(fsys, dir); err != nil || !info.IsDir() {
 			continue
 		}
@@ -89,7 +94,7 @@ func kitchenFiles(fsys fs.FS) []string {
 // folders that hold them tell.
 func youngest(fsys fs.FS) time.Time {
 	var last time.Time
-	for _, name := range append([]string{".", "recipes"}, kitchenFiles(fsys)...) {
+	for _, name := range append(slices.Clone(kitchenFolders), kitchenFiles(fsys)...) {
 		if info, err := fs.Stat(fsys, name); err == nil && info.ModTime().After(last) {
 			last = info.ModTime()
 		}
