@@ -115,7 +115,7 @@ func TestEachVerb(t *testing.T) {
 func TestSaidTwiceIsTold(t *testing.T) {
 	_, said := recordFolder(t)
 	first := said("did", "QC-270304-1", "make", "--pieces", "14", "--at", "15:40")
-	if want := "Written down in record/2027-03.yaml, line 1:\n    1  2027-03-04 15:40  batch: QC-270304-1, did: make, pieces: 14\n"; first.out != want {
+	if want := "Written down in record/2027-03.yaml, line 1:\n    1  2027-03-04 15:40  batch: QC-270304-1, did: make, pieces: 14\nAs planned. Next: pack, Thu 4 Mar 2027 21:40, Nell.\n"; first.out != want {
 		t.Errorf("got %q, want %q", first.out, want)
 	}
 	if got := said("did", "QC-270304-1", "make", "--at", "15:50"); got.code != 0 || lastLine(got.out) != "Entry 1, record/2027-03.yaml:1, said so first and holds; strike it if this one is right." {
@@ -142,7 +142,7 @@ func TestCutAndWrongLines(t *testing.T) {
 	if got := said("note", "third"); got.code != 0 || !strings.Contains(got.out, "    3  ") || !strings.Contains(got.err, "mind that record/2027-03.yaml:2: this line was cut short") {
 		t.Errorf("got exit code %d, %q and %q", got.code, got.out, got.err)
 	}
-	if got := said(); got.code != 0 || !strings.Contains(got.err, "mind that record/2027-03.yaml:2: ") || strings.Count(got.out, "\n") != 2 {
+	if got := said(); got.code != 0 || !strings.Contains(got.err, "mind that record/2027-03.yaml:2: ") || strings.Count(got.out, "  note: ") != 2 {
 		t.Errorf("got exit code %d, %q and %q", got.code, got.out, got.err)
 	}
 	rewrite(t, folder, "record/2027-03.yaml", `- {nr: 2, at: "2027-03`, `- {nr: 2, at: "2027-03"}`)
