@@ -37,7 +37,7 @@ func (k *Statement) addOverflow(family, due, most int) *Overflow {
 	o.Amount = k.Kernel.NewVar(0, 1<<30)
 	best := problem.Rate{}
 	for m := range f.Modes {
-		if r := (problem.Rate{Value: int64(f.Modes[m].Units), Amount: f.Modes[m].Amount / k.unit[3]}); r.Better(best) {
+		if r := (problem.Rate{Value: int64(f.Modes[m].Units), Amount: f.Modes[m].Amount / k.unit[problem.PartAmount]}); r.Better(best) {
 			best = r
 		}
 	}
@@ -49,7 +49,7 @@ func (k *Statement) addOverflow(family, due, most int) *Overflow {
 		}
 		global.AddLinear(k.Kernel, append(need, global.Term{View: o.Amount.Down(), Times: best.Value}), 0)
 	}
-	if least := f.Modes[0].Amount / k.unit[3]; least > 0 {
+	if least := f.Modes[0].Amount / k.unit[problem.PartAmount]; least > 0 {
 		global.AddLinear(k.Kernel, []global.Term{{View: o.Jobs.Up(), Times: least}, {View: o.Amount.Down(), Times: 1}}, 0)
 	}
 	k.Over = append(k.Over, o)
