@@ -13,8 +13,9 @@ type Share struct {
 // Job is one placed run of a family.
 type Job struct {
 	Family int
-	Mode   int // index into the family's modes; -1 for a begun job
-	Begun  int // index into Model.Begun, -1 for a new job
+	Mode   int   // index into the family's modes; -1 for a begun job
+	Begun  int   // index into Model.Begun, -1 for a new job
+	Kept   *Kept // which of Model.Kept a new job is, nil for none
 	Shares []Share
 
 	Starts  []int // of each activity

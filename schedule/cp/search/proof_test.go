@@ -132,7 +132,7 @@ func TestWholeProofsAgainstEveryPlan(t *testing.T) {
 		all++
 		k := tiny.Small(t)
 		k.Floors, k.Length = tiny.OneIn(t, 2, "floors"), tiny.DrawInt(t, 10, 16, "length")
-		m := tiny.Within(t, tiny.Draw(t, k))
+		m := tiny.Tell(t, tiny.Within(t, tiny.Draw(t, k)))
 		tiny.Lengthen(t, m)
 		first := []int64{0, 20}[tiny.DrawInt(t, 0, 1, "hasty")] // then no question is answered at once
 		if proveAudited(m, first, uint64(tiny.DrawInt(t, 0, 1<<30, "dice")), &n); n.fault != "" {

@@ -13,11 +13,6 @@ import (
 // Statement is the whole model stated to the kernel: which jobs there are, their
 // sizes, starts, workers, pools and spaces, what they give to whom, and the
 // parts of the cost.
-//
-// New jobs are counted by their last delivery: for every family and due moment
-// there are a few slots, and one overflow that stands for any further ones, with
-// nothing asked of it. What is proved without assuming that there is no overflow
-// holds for any number of jobs.
 type Statement struct {
 	Schedule *chain.Schedule
 	frozen   *usage.Ledger // what stays as it is beside what is stated, nil for nothing
@@ -38,6 +33,7 @@ type Statement struct {
 	early    int64                    // added to the last part for every job, to keep it above 0
 	mayLeave bool                     // what is under way may be left where it is
 	last     int32                    // a step after everything
+	points   []kernel.Var             // summands of the penalty that are no slot's: of what is otherwise than told later
 	summed   []summed                 // sums that were added since the model was stated, in order
 
 	Serves []kernel.Lit // of each family: while true, its least number is asked for; nil: always

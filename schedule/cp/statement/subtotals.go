@@ -55,7 +55,7 @@ func (k *Statement) Summands(part int) (out []kernel.Var) {
 	for _, sl := range k.Slots {
 		out = append(out, sl.Penalty)
 	}
-	return out
+	return append(out, k.points...)
 }
 
 // Sum is a variable that is no less than the sum of others.

@@ -1,0 +1,151 @@
+package tiny
+
+import (
+	"slices"
+
+	"pgregory.net/rapid"
+
+	"ripeby/schedule/cp/problem"
+)
+
+// Tell draws, for a half of the models, what an earlier plan told: of jobs under way and of some
+// that have not begun.
+func Tell(t *rapid.T, m *problem.Model) *problem.Model {
+	if !OneIn(t, 2, "told") {
+		return m
+	}
+	out := *m
+	out.Settled = DrawInt(t, 1, 9, "settled")
+	out.Begun = append([]problem.Begun(nil), m.Begun...)
+	for b := range out.Begun {
+		out.Begun[b].Told = drawTold(t, &out, &out.Begun[b].Mode, len(out.Begun[b].Starts))
+	}
+	for n := range DrawInt(t, 0, 2, "kept") {
+		f := DrawInt(t, 0, len(m.Families)-1, "kept family")
+		out.Kept = append(out.Kept, problem.Kept{Number: n, Family: f, Told: drawTold(t, &out, &m.Families[f].Modes[0], 0)})
+	}
+	return &out
+}
+
+// drawTold draws what was told of a mode's activities, but for those that have begun.
+func drawTold(t *rapid.T, m *problem.Model, mode *problem.Mode, begun int) []problem.Told {
+	out := make([]problem.Told, len(mode.Acts))
+	at := m.From + DrawInt(t, 0, 4, "told from")
+	for i := begun; i < len(out); i++ {
+		out[i] = problem.Told{As: problem.ToldLater, Start: at, Worker: -1}
+		if workers := mode.Acts[i].Workers; len(workers) > 0 {
+			out[i].Worker = workers[DrawInt(t, 0, len(workers)-1, "told worker")]
+		}
+		if at < m.From+m.Settled {
+			out[i].As = problem.ToldSettled
+		}
+		if OneIn(t, 8, "told otherwise") {
+			out[i].As = []problem.ToldAs{problem.ToldNothing, problem.ToldNoMore}[DrawInt(t, 0, 1, "how")]
+		}
+		at += mode.Acts[i].Work + mode.Acts[i].Lag.Least + DrawInt(t, 0, 3, "told lag")
+	}
+	return out
+}
+
+// naiveUnrest counts stages one by one: moved is a stage with work in the settled time, by what was told
+// or by what is done, that is not the same in both; what was to come later and is otherwise costs 3.
+// starts is nil for what is not done.
+func naiveUnrest(m *problem.Model, told []problem.Told, mode *problem.Mode, begun int, starts, workers []int) (u problem.Unrest) {
+	if m.Settled == 0 {
+		return u
+	}
+	until := m.From + m.Settled
+	for i := range mode.Acts {
+		was, is := false, starts != nil && i >= begun && mode.Acts[i].Work > 0
+		t := problem.Told{}
+		if told != nil {
+			t = told[i]
+			was = t.As == problem.ToldSettled || t.As == problem.ToldLater
+		}
+		if t.As == problem.ToldNoMore || was && is && t.Start == starts[i] && t.Worker == workers[i] {
+			continue
+		}
+		if was && t.As == problem.ToldSettled || is && starts[i] < until {
+			u.Moved++
+		} else if was {
+			u.Points += 3
+		}
+	}
+	return u
+}
+
+// tellings are what a plan may count of what was told: for every way of having its new jobs be kept
+// ones, the number of each, -1 for none, and what that counts.
+func tellings(m *problem.Model, chosen []*Way) (kept [][]int, counts []problem.Unrest) {
+	as := make([]int, len(chosen))
+	taken := make([]bool, len(m.Kept))
+	var next func(i int, u problem.Unrest)
+	next = func(i int, u problem.Unrest) {
+		if i == len(chosen) {
+			for k := range m.Kept {
+				if !taken[k] {
+					u = sum(u, naiveUnrest(m, m.Kept[k].Told, &m.Families[m.Kept[k].Family].Modes[0], 0, nil, nil))
+				}
+			}
+			kept, counts = append(kept, slices.Clone(as)), append(counts, u)
+			return
+		}
+		v := chosen[i]
+		as[i] = -1
+		if v.Begun >= 0 {
+			b := &m.Begun[v.Begun]
+			starts := v.Starts
+			if v.Cost.Stuck > 0 {
+				starts = nil
+			}
+			next(i+1, sum(u, naiveUnrest(m, b.Told, &b.Mode, len(b.Starts), starts, v.Workers)))
+			return
+		}
+		mode := &m.Families[v.Family].Modes[v.Mode]
+		next(i+1, sum(u, naiveUnrest(m, nil, mode, 0, v.Starts, v.Workers)))
+		for k := range m.Kept {
+			if !taken[k] && m.Kept[k].Family == v.Family {
+				taken[k], as[i] = true, k
+				next(i+1, sum(u, naiveUnrest(m, m.Kept[k].Told, mode, 0, v.Starts, v.Workers)))
+				taken[k] = false
+			}
+		}
+	}
+	next(0, problem.Unrest{})
+	return kept, counts
+}
+
+func sum(a, b problem.Unrest) problem.Unrest {
+	return problem.Unrest{Moved: a.Moved + b.Moved, Points: a.Points + b.Points}
+}
+
+// unrestOf counts a whole result; a kept job that is two jobs, or another family's, makes it cost
+// what none does.
+func unrestOf(m *problem.Model, r *problem.Result) problem.Cost {
+	var u problem.Unrest
+	taken := make([]bool, len(m.Kept))
+	for i := range r.Jobs {
+		j := &r.Jobs[i]
+		mode, begun := modeOfJob(m, j)
+		var told []problem.Told
+		starts := j.Starts
+		switch {
+		case j.Begun >= 0:
+			if told = m.Begun[j.Begun].Told; j.Stuck {
+				starts = nil
+			}
+		case j.Kept != nil:
+			if taken[j.Kept.Number] || j.Kept.Family != j.Family {
+				return problem.Cost{Stuck: problem.Infinite}
+			}
+			told, taken[j.Kept.Number] = j.Kept.Told, true
+		}
+		u = sum(u, naiveUnrest(m, told, mode, begun, starts, j.Workers))
+	}
+	for k := range m.Kept {
+		if !taken[k] {
+			u = sum(u, naiveUnrest(m, m.Kept[k].Told, &m.Families[m.Kept[k].Family].Modes[0], 0, nil, nil))
+		}
+	}
+	return problem.Cost{Moved: u.Moved, Penalty: u.Points}
+}
