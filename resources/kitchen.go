@@ -13,6 +13,7 @@ type Kitchen struct {
 	Zone     *time.Location // the same, loaded
 	Step     Minutes        // planning grid; divides 60
 	Room     MilliCelsius   // temperature of the make room
+	Settled  Minutes        // what is planned for so long from now on is not moved without need; 0 for none
 
 	People   []Person
 	Round    *Round // nil when the kitchen has none

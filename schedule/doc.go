@@ -25,7 +25,7 @@
 //   - slip: how far a piece of work may go sooner or later with everything else kept
 //   - critical: may go no later, however short the waits after it; "sharp" on screens
 //
-// Reading order: recipe.go, target.go, begun.go, problem.go, plan.go, score.go,
+// Reading order: recipe.go, target.go, begun.go, problem.go, settled.go, plan.go, score.go,
 // proved.go (what the proof rules out), critical.go (what may not be late), caution.go (food safety), named.go and listed.go
 // (finding and counting in words), moves.go (two plans side by side).
 package schedule
