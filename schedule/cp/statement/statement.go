@@ -125,13 +125,13 @@ func (k *Statement) addSlots(key problem.Delivery, count, spare int) {
 	}
 	var before *Slot
 	rest := Room{Key: key}
+	job := chain.Prospect{Family: family, Begun: -1, Due: due, Modes: problem.ModesOf(f)}
+	chains, ok := k.Schedule.ChainsOf(k.Grid, &job)
+	if !ok {
+		return // no such job can be, not even alone
+	}
 	for n := range min(count+spare, most) {
-		sl := &Slot{Prospect: chain.Prospect{Family: family, Begun: -1, Due: due, Modes: problem.ModesOf(f)}}
-		chains, ok := k.Schedule.ChainsOf(k.Grid, &sl.Prospect)
-		if !ok {
-			return // no such job can be, not even alone
-		}
-		sl.chains = chains
+		sl := &Slot{Prospect: job, chains: chains}
 		sl.Here = k.Kernel.NewVar(0, 1)
 		k.addChain(sl)
 		k.addGifts(sl)
@@ -146,7 +146,7 @@ func (k *Statement) addSlots(key problem.Delivery, count, spare int) {
 		}
 	}
 	if left := most - count - spare; left > 0 {
-		o := k.addOverflow(family, due, left)
+		o := k.addOverflow(family, due, left, chains)
 		if before != nil {
 			k.Kernel.AddClause(o.None(), before.Present())
 		}
