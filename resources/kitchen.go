@@ -25,10 +25,11 @@ type Kitchen struct {
 	Milk     []Milk
 }
 
-// DefaultStep and DefaultRoom hold where kitchen.yaml is silent.
+// DefaultStep, DefaultRoom and DefaultSettled hold where kitchen.yaml is silent.
 const (
-	DefaultStep Minutes      = 5
-	DefaultRoom MilliCelsius = 21_000
+	DefaultStep    Minutes      = 5
+	DefaultRoom    MilliCelsius = 21_000
+	DefaultSettled              = 2 * Day
 )
 
 // Clone is the kitchen with lists of its own, whose entries may be changed; what an entry

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp"
 	"ripeby/schedule/judge"
@@ -22,6 +23,8 @@ type planOptions struct {
 	fresh bool
 	none  bool // it is meant that nothing is wanted
 	demo  bool
+
+	settled string
 }
 
 func (p *program) planCommand() *cobra.Command {
@@ -60,6 +63,7 @@ plan found so far, which then says what is not proved; a second Ctrl-C quits.
 	f.BoolVar(&opt.json, "json", false, "print plan.json and nothing else")
 	f.BoolVar(&opt.fresh, "fresh", false, "leave the earlier plan out of account")
 	f.BoolVar(&opt.none, "no-targets", false, "plan though targets.yaml wants nothing any more: what has not begun is taken out")
+	f.StringVar(&opt.settled, "settled", "", "move nothing without need that is planned for so long from now: a `LENGTH` such as \"1 d\", or \"0 h\"\nto move whatever makes the plan better (default: the kitchen's own)")
 	f.Int64("work", 0, fmt.Sprintf("stop searching after `N` units of work, which gives the same plan on every machine\n(more than ten batches get more than the default %d)", cp.DefaultBudget))
 	outFlag(f)
 	tableFlags(f)
@@ -81,6 +85,11 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 	problem, err := from.load(opt.from, p.now())
 	if err != nil {
 		return err
+	}
+	if opt.settled != "" {
+		if problem.Kitchen.Settled, err = resources.ParseMinutes(opt.settled); err != nil {
+			return wrong("--settled: %v", err)
+		}
 	}
 	out, keep := output{s.out}, !opt.json || s.outGiven
 	var mine *turn
