@@ -1,6 +1,8 @@
 package calm
 
 import (
+	"slices"
+
 	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
@@ -37,6 +39,8 @@ type Overflow struct {
 type Stated struct {
 	Moved, Points []kernel.Var
 	Always        problem.Unrest
+
+	kept, under [][]holder // of each kept job, and of each job under way: the slots that it may be
 }
 
 // Put puts the summands into the parts of the cost, each with the most that it can be.
@@ -71,7 +75,7 @@ type holder struct {
 // State states what is otherwise than told for slots and overflows of a model. Kept jobs that are not
 // free are frozen beside it: what they count is none of its business, but that they are kept.
 func State(k *kernel.Solver, m *problem.Model, g problem.Grid, slots []*Slot, over []Overflow, free func(*problem.Kept) bool) *Stated {
-	st := &stating{k, m, g, g.Up(m.SettledUntil()), &Stated{}}
+	st := &stating{k, m, g, g.Up(m.SettledUntil()), &Stated{kept: make([][]holder, len(m.Kept)), under: make([][]holder, len(m.Begun))}}
 	for x := range m.Kept {
 		e := &m.Kept[x]
 		if free(e) {
@@ -85,7 +89,8 @@ func State(k *kernel.Solver, m *problem.Model, g problem.Grid, slots []*Slot, ov
 		case sl.Begun >= 0 && m.Begun[sl.Begun].Left != nil:
 			st.undone(m.Begun[sl.Begun].Told)
 		case sl.Begun >= 0:
-			st.told(m.Begun[sl.Begun].Told, sl.Fixed, []holder{{sl, sl.Here}}, nil)
+			st.out.under[sl.Begun] = []holder{{sl, sl.Here}}
+			st.told(m.Begun[sl.Begun].Told, sl.Fixed, st.out.under[sl.Begun], nil)
 		}
 		st.fresh(sl)
 	}
@@ -129,6 +134,7 @@ func (st *stating) kept(e *problem.Kept, slots []*Slot, over []Overflow) {
 			other = append(other, o.Some)
 		}
 	}
+	st.out.kept[e.Number] = who
 	st.told(e.Told, 0, who, other)
 }
 
@@ -236,3 +242,32 @@ func (st *stating) fresh(sl *Slot) {
 
 // isFresh reports whether work of which so much was told is new in the settled time.
 func isFresh(t problem.Told) bool { return t.As == problem.ToldNothing || t.As == problem.ToldLater }
+
+// Same is a literal under which work is as it was told, by a slot: further jobs are left out.
+func (st *Stated) Same(k *kernel.Solver, m *problem.Model, g problem.Grid, c problem.Changed) kernel.Lit {
+	same := k.NewVar(0, 1).Ge(1)
+	some := []kernel.Lit{same.Not()}
+	told, who := []problem.Told(nil), []holder(nil)
+	if c.Kept != nil {
+		told, who = c.Kept.Told, st.kept[c.Kept.Number]
+	} else {
+		told, who = m.Begun[c.Begun].Told, st.under[c.Begun]
+	}
+	i, t := c.Activity, told[c.Activity]
+	at := g.Up(t.Start)
+	for _, h := range who {
+		w := -1
+		if i < h.sl.Acts() && h.sl.acts()[i].Work > 0 && g.Tick(at) == t.Start {
+			w = slices.Index(h.sl.acts()[i].Workers, t.Worker)
+		}
+		if w < 0 {
+			continue
+		}
+		for _, l := range []kernel.Lit{h.sl.Start[i].Ge(at), h.sl.Start[i].Le(at), h.sl.Who[i][w]} {
+			k.AddClause(same.Not(), h.is.Not(), l)
+		}
+		some = append(some, h.is)
+	}
+	k.AddClause(some...)
+	return same
+}

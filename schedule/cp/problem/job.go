@@ -63,7 +63,8 @@ type Result struct {
 	Cost    Cost
 	Bound   Cost // no plan is better in a part, given Cost's earlier parts
 	Spent   int64
-	Reasons []Reason // for every demand that is short, in order
+	Reasons []Reason  // for every demand that is short, in order
+	Changed []Changed // work that is otherwise than told, as [Model.ChangedIn] lists it
 	// Stopped is set when the context ended the search before its budget did.
 	Stopped bool
 }

@@ -133,3 +133,54 @@ func (m *Model) Unkept() (u Unrest) {
 	}
 	return u
 }
+
+// Changed is work that is otherwise than an earlier plan told, and why: were it as told, the best plan
+// would be worse first in one part of the cost.
+type Changed struct {
+	Begun    int   // of which job under way, -1 for none
+	Kept     *Kept // or of which kept job
+	Activity int
+	By       int // the part, or one of the following
+}
+
+// What may be said in place of a part.
+const (
+	ByNothing = -1 // a plan as good has it as it was told
+	ByItself  = -2 // no plan has it so, but for one in which what is under way is later, or left where it is
+	ByUnknown = -3 // it was not found out in the work allowed
+)
+
+// ChangedIn lists the work that is otherwise in a plan's jobs: what was settled first.
+func (m *Model) ChangedIn(jobs []*Job) (out []Changed) {
+	if !m.Calm() {
+		return nil
+	}
+	as, under := make([]*Job, len(m.Kept)), make([]*Job, len(m.Begun))
+	for _, j := range jobs {
+		if j.Begun >= 0 {
+			under[j.Begun] = j
+		} else if j.Kept != nil {
+			as[j.Kept.Number] = j
+		}
+	}
+	for _, how := range []ToldAs{ToldSettled, ToldLater} {
+		list := func(told []Told, j *Job, begun int, kept *Kept) {
+			for i, t := range told {
+				if t.As == how && (j == nil || i >= len(j.Starts) || j.Starts[i] != t.Start || j.Workers[i] != t.Worker) {
+					out = append(out, Changed{begun, kept, i, ByUnknown})
+				}
+			}
+		}
+		for b := range m.Begun {
+			j := under[b]
+			if j != nil && (j.Stuck || m.Begun[b].Left != nil) {
+				j = nil
+			}
+			list(m.Begun[b].Told, j, b, nil)
+		}
+		for k := range m.Kept {
+			list(m.Kept[k].Told, as[k], -1, &m.Kept[k])
+		}
+	}
+	return out
+}

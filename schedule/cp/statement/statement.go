@@ -3,6 +3,7 @@ package statement
 import (
 	"slices"
 
+	"ripeby/schedule/cp/calm"
 	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
@@ -33,7 +34,7 @@ type Statement struct {
 	early    int64                    // added to the last part for every job, to keep it above 0
 	mayLeave bool                     // what is under way may be left where it is
 	last     int32                    // a step after everything
-	points   []kernel.Var             // summands of the penalty that are no slot's: of what is otherwise than told later
+	told     *calm.Stated             // what is otherwise than told; nil where nothing was
 	summed   []summed                 // sums that were added since the model was stated, in order
 
 	Serves []kernel.Lit // of each family: while true, its least number is asked for; nil: always

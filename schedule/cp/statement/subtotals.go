@@ -55,7 +55,10 @@ func (k *Statement) Summands(part int) (out []kernel.Var) {
 	for _, sl := range k.Slots {
 		out = append(out, sl.Penalty)
 	}
-	return append(out, k.points...)
+	if k.told != nil {
+		out = append(out, k.told.Points...)
+	}
+	return out
 }
 
 // Sum is a variable that is no less than the sum of others.

@@ -3,6 +3,7 @@ package statement
 import (
 	"ripeby/schedule/cp/calm"
 	"ripeby/schedule/cp/global"
+	"ripeby/schedule/cp/kernel"
 	"ripeby/schedule/cp/problem"
 )
 
@@ -22,5 +23,10 @@ func (k *Statement) addTold(put func(part int, t global.Term, high int64)) {
 	}
 	st := calm.State(k.Kernel, k.Model, k.Grid, slots, over, func(e *problem.Kept) bool { return k.frozen == nil || k.frozen.IsFree(e) })
 	st.Put(k.Kernel, k.Yes, put)
-	k.points = st.Points
+	k.told = st
+}
+
+// AsTold is a literal under which work is as an earlier plan told.
+func (k *Statement) AsTold(c problem.Changed) kernel.Lit {
+	return k.told.Same(k.Kernel, k.Model, k.Grid, c)
 }

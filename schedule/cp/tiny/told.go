@@ -47,6 +47,49 @@ func drawTold(t *rapid.T, m *problem.Model, mode *problem.Mode, begun int) []pro
 	return out
 }
 
+// TellAs is a model that was told a plan of another one, from which it then differs in something.
+func TellAs(t *rapid.T, m *problem.Model, r *problem.Result) *problem.Model {
+	out := *m
+	out.Settled = DrawInt(t, 1, 12, "settled")
+	out.Begun = slices.Clone(m.Begun)
+	for i := range r.Jobs {
+		j := &r.Jobs[i]
+		_, begun := modeOfJob(m, j)
+		told := make([]problem.Told, len(j.Starts))
+		for a := begun; a < len(told); a++ {
+			told[a] = problem.Told{As: problem.ToldLater, Start: j.Starts[a], Worker: j.Workers[a]}
+			if j.Starts[a] < m.From+out.Settled {
+				told[a].As = problem.ToldSettled
+			}
+		}
+		switch {
+		case j.Stuck:
+		case j.Begun >= 0:
+			out.Begun[j.Begun].Told = told
+		default:
+			out.Kept = append(out.Kept, problem.Kept{Number: len(out.Kept), Family: j.Family, Told: told})
+		}
+	}
+	out.Demands, out.Pools, out.Workers = slices.Clone(m.Demands), slices.Clone(m.Pools), slices.Clone(m.Workers)
+	d, p, w := DrawInt(t, 0, len(m.Demands)-1, "demand"), DrawInt(t, 0, len(m.Pools)-1, "pool"), DrawInt(t, 0, len(m.Workers)-1, "worker")
+	switch DrawInt(t, 0, 5, "what differs") {
+	case 0:
+		out.Demands[d].Units++
+	case 1:
+		out.Demands[d].Units = max(1, out.Demands[d].Units-1)
+	case 2:
+		out.Demands[d].Due += DrawInt(t, -3, 3, "due")
+	case 3:
+		out.Pools[p].Capacity = max(1, out.Pools[p].Capacity-1)
+	case 4:
+		out.Workers[w].Windows = []problem.Span{{From: m.From + DrawInt(t, 1, 5, "away"), Until: m.Horizon}}
+	case 5:
+		at := m.From + DrawInt(t, 0, 6, "avoided")
+		out.Workers[w].Avoid = []problem.Span{{From: at, Until: at + 7}}
+	}
+	return &out
+}
+
 // naiveUnrest counts stages one by one: moved is a stage with work in the settled time, by what was told
 // or by what is done, that is not the same in both; what was to come later and is otherwise costs 3.
 // starts is nil for what is not done.
@@ -148,4 +191,24 @@ func unrestOf(m *problem.Model, r *problem.Result) problem.Cost {
 		}
 	}
 	return problem.Cost{Moved: u.Moved, Penalty: u.Points}
+}
+
+// AsTold reports whether a plan has work as it was told.
+func (p *ListedPlan) AsTold(m *problem.Model, c problem.Changed) bool {
+	for i, v := range p.Jobs {
+		var told []problem.Told
+		switch {
+		case v.Cost.Stuck > 0:
+			continue
+		case c.Begun >= 0 && v.Begun == c.Begun:
+			told = m.Begun[c.Begun].Told
+		case c.Kept != nil && p.Kept[i] == c.Kept.Number:
+			told = c.Kept.Told
+		default:
+			continue
+		}
+		mode := modesOfWay(m, v)
+		return mode.Acts[c.Activity].Work > 0 && v.Starts[c.Activity] == told[c.Activity].Start && v.Workers[c.Activity] == told[c.Activity].Worker
+	}
+	return false
 }
