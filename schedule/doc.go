@@ -27,5 +27,5 @@
 //
 // Reading order: recipe.go, target.go, begun.go, problem.go, settled.go, plan.go, score.go,
 // proved.go (what the proof rules out), critical.go (what may not be late), caution.go (food safety), named.go and listed.go
-// (finding and counting in words), moves.go (two plans side by side).
+// (finding and counting in words), moves.go and change.go (two plans side by side).
 package schedule

@@ -15,6 +15,7 @@ type Plan struct {
 	Stock    []StockUse
 	Targets  []WantResult
 	Rounds   []RoundBlock
+	Changes  []Change // what is otherwise than the earlier plan told
 	Warnings []Warning
 	Cautions []Caution
 	// LastNumber holds, for each "code-yymmdd" ever given out, the highest number

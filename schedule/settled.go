@@ -10,3 +10,7 @@ func (p *Problem) Settled() resources.Span {
 	}
 	return resources.Span{From: p.From, Until: p.From.Add(p.Kitchen.Settled)}
 }
+
+// OtherwisePoints is the bother of a task that the earlier plan had after the settled time and a plan
+// has not, or otherwise.
+const OtherwisePoints = 3

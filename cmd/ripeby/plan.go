@@ -129,7 +129,11 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 	if plan.Outcome == schedule.Short {
 		p.code = exitShort
 	}
-	return p.deliver(problem, plan, delivery{out: out, turn: mine, keep: keep, json: opt.json, look: p.look(s), stopped: ctx.Err() != nil, work: s.work})
+	saves := ""
+	if !opt.json {
+		saves = savesIfFree(ctx, problem, plan, s.work)
+	}
+	return p.deliver(problem, plan, delivery{saves: saves, out: out, turn: mine, keep: keep, json: opt.json, look: p.look(s), stopped: ctx.Err() != nil, work: s.work})
 }
 
 // mindOtherKitchen says when the earlier plan has the name of another kitchen:
@@ -170,6 +174,7 @@ type delivery struct {
 	look    look
 	stopped bool  // somebody pressed Ctrl-C
 	work    int64 // units of work that planning might have taken
+	saves   string
 }
 
 // deliver writes and prints the plan. What cannot be written is printed all the
@@ -195,7 +200,11 @@ func (p *program) deliver(problem *schedule.Problem, plan *schedule.Plan, d deli
 		_, _ = p.out.Write(pages[0].text)
 		return written
 	}
-	sum := summary{plan: plan, zone: problem.Kitchen.Zone, width: d.look.width, stopped: d.stopped, work: d.work}
+	sum := summary{plan: plan, zone: problem.Kitchen.Zone, width: d.look.width, stopped: d.stopped, work: d.work, saves: d.saves}
+	if problem.Earlier != nil {
+		settled := problem.Settled()
+		sum.settled = &settled
+	}
 	sum.write(p.out)
 	if written == nil {
 		line(p.out, "")

@@ -25,17 +25,7 @@ func (h *hearing) unrest() (moved int, points int64) {
 		return 0, 0
 	}
 	settled := func(j job, there bool) bool { return there && h.from <= j.start && j.start < until }
-	was, is, out := jobsOf(e), jobsOf(h.plan), map[stageOf]bool{}
-	for _, plan := range []*schedule.Plan{e, h.plan} {
-		for i := range plan.Batches {
-			b := &plan.Batches[i]
-			for _, t := range b.Stages {
-				if slices.Contains(h.problem.Lost, b.ID) || plan == h.plan && t.Begun || plan == e && t.Start < h.from {
-					out[stageOf{b.ID, t.Stage}] = true
-				}
-			}
-		}
-	}
+	was, is, out := h.tasks()
 	all := map[stageOf]bool{}
 	for key := range was {
 		all[key] = true
@@ -55,6 +45,24 @@ func (h *hearing) unrest() (moved int, points int64) {
 		}
 	}
 	return moved, points
+}
+
+// tasks are the stages with work of the earlier plan and of this one, and those that count in neither: of
+// lost batches, begun, or before the planning start in the earlier plan.
+func (h *hearing) tasks() (was, is map[stageOf]job, out map[stageOf]bool) {
+	e := h.problem.Earlier
+	out = map[stageOf]bool{}
+	for _, plan := range []*schedule.Plan{e, h.plan} {
+		for i := range plan.Batches {
+			b := &plan.Batches[i]
+			for _, t := range b.Stages {
+				if slices.Contains(h.problem.Lost, b.ID) || plan == h.plan && t.Begun || plan == e && t.Start < h.from {
+					out[stageOf{b.ID, t.Stage}] = true
+				}
+			}
+		}
+	}
+	return jobsOf(e), jobsOf(h.plan), out
 }
 
 // jobsOf are a plan's stages with work.

@@ -70,3 +70,35 @@ func TestUnrest(t *testing.T) {
 		}
 	}
 }
+
+// What changes must be told, each once, with a reason, and nothing else.
+func TestChangesAreTold(t *testing.T) {
+	for _, x := range []struct {
+		name  string
+		spoil func(plan *schedule.Plan)
+		want  string
+	}{
+		{"as it is", func(*schedule.Plan) {}, ""},
+		{"one is not told", func(plan *schedule.Plan) { plan.Changes = plan.Changes[1:] }, "change"},
+		{"one is told twice", func(plan *schedule.Plan) { plan.Changes = append(plan.Changes, plan.Changes[0]) }, "change"},
+		{"from another time", func(plan *schedule.Plan) { plan.Changes[0].Was += 5 }, "change"},
+		{"to somebody else", func(plan *schedule.Plan) { plan.Changes[0].NowWho = "Bram" }, "change"},
+		{"nobody says why", func(plan *schedule.Plan) { plan.Changes[0].Because = "" }, "change"},
+		{"what does not change", func(plan *schedule.Plan) { plan.Changes[0].Stage = "no stage" }, "change"},
+	} {
+		t.Run(x.name, func(t *testing.T) {
+			_, p, plan := sound(t)
+			_, _, p.Earlier = sound(t)
+			p.Kitchen.Settled = 30 * resources.Day
+			for k := range plan.Batches[2].Stages {
+				p.Earlier.Batches[2].Stages[k].Who = "Somebody"
+			}
+			reseal(p, plan)
+			if len(plan.Changes) == 0 || plan.Score.Moved == 0 {
+				t.Fatalf("got %+v and %d moved, want some", plan.Changes, plan.Score.Moved)
+			}
+			x.spoil(plan)
+			expect(t, p, plan, x.want)
+		})
+	}
+}

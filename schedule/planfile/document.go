@@ -24,6 +24,7 @@ type document struct {
 	Stock    []stockKeys  `json:"stock"`
 	Targets  []targetKeys `json:"targets"`
 	Rounds   []roundKeys  `json:"rounds"`
+	Changes  []changeKeys `json:"changes"`
 	Warnings []noteKeys   `json:"warnings"`
 
 	Cautions   []cautionKeys `json:"cautions"`
@@ -179,4 +180,14 @@ type cautionKeys struct {
 type numberKeys struct {
 	Day  string `json:"day"`
 	Last int    `json:"last"`
+}
+
+type changeKeys struct {
+	Batch   string  `json:"batch"`
+	Stage   string  `json:"stage"`
+	Was     *string `json:"was"`
+	Now     *string `json:"now"`
+	WasWho  *string `json:"was_who"`
+	NowWho  *string `json:"now_who"`
+	Because string  `json:"because"`
 }

@@ -34,6 +34,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	plan.Proof.Bound = pl.scoreOf(pl.asFarAsProved(r.Cost, bound))
 	plan.Proof.Level = schedule.LevelOf(plan.Score, plan.Proof.Bound)
 	plan.Proof.Best = plan.Proof.Level == schedule.LevelAll
+	pl.addChanges(plan, r)
 	pl.addCare(plan)
 	pl.explain(plan, r)
 	known := len(pl.warn)

@@ -22,5 +22,6 @@
 //  5. decode.go and kept.go turn the answer into dated stages and what they occupy; ids.go
 //     gives each batch its id that the engine gave none; care.go lists care and rounds; slip.go how far work may slip.
 //  6. warn.go says what the maker should know, closed.go of it what stands where it is closed;
-//     because.go why a want is short, in the words of facts.go.
+//     because.go why a want is short, in the words of facts.go; changes.go what is
+//     otherwise than told, and why.
 package planner

@@ -55,6 +55,10 @@ func (e *everyPlan) plan() *schedule.Plan {
 	}
 	slices.SortFunc(out.LastNumber, func(a, b schedule.NumberUsed) int { return slices.Compare([]byte(a.Day), []byte(b.Day)) })
 	e.results(out, shares)
+	out.Changes = e.p.Changes(out)
+	for i := range out.Changes {
+		out.Changes[i].Because = "said by nobody"
+	}
 	return out
 }
 

@@ -14,10 +14,10 @@ import (
 // work it is asked whether it could be as told at no more cost, in all parts and then in those before
 // the last one that the refusal needs. Answers count only where their boxes stand.
 
-// One part in changedShare of what a plan took may go to that, and changedFloor at the least.
+// One part in changedShare of what a plan took may go to that, all in all, and changedFloor at the least.
 const (
-	changedShare = 8
-	changedFloor = 1_500_000
+	changedShare = 3
+	changedFloor = 8_000_000
 )
 
 // WorkOfChanges is the counted work that may go to what is otherwise in a plan that took so much.
