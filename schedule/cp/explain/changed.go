@@ -30,21 +30,11 @@ func Changed(ctx context.Context, s *search.Plan, work int64) []problem.Changed 
 	if len(out) == 0 || !s.IsWhole() || s.Frozen != nil {
 		return out
 	}
-	count := statement.NewCounts()
-	count.MakeRoom(&s.Ledger)
-	count.SpareEach(1)
-	limit := s.LimitOfAsking(ctx)
-	if limit.Until > 0 {
-		limit.Until += s.Spent
-	}
-	s.Limit, limit = limit, s.Limit
-	k, ok := statement.Of(&s.Schedule, nil, count)
-	if s.Limit = limit; !ok {
-		return out
-	}
+	c := &changing{ctx: ctx, s: s, count: statement.NewCounts(), cost: s.Cost()}
+	c.count.MakeRoom(&s.Ledger)
+	c.count.SpareEach(1)
+	c.restate()
 	end := s.Spent + work
-	k.BranchNear(&s.Ledger)
-	c := &changing{ctx: ctx, s: s, k: k, count: count, cost: s.Cost()}
 	for i := range out {
 		c.until = s.Spent + (end-s.Spent)/int64(len(out)-i)
 		out[i].By = c.by(out[i])
@@ -63,8 +53,34 @@ type changing struct {
 	doubt bool  // some clause was not proved
 }
 
+// restate states the model with the slots counted now; k is nil where that takes too much.
+func (c *changing) restate() {
+	limit := c.s.LimitOfAsking(c.ctx)
+	if limit.Until > 0 {
+		limit.Until += c.s.Spent
+	}
+	c.s.Limit, limit = limit, c.s.Limit
+	k, ok := statement.Of(&c.s.Schedule, nil, c.count)
+	c.s.Limit = limit
+	if c.k, c.doubt = k, false; !ok {
+		c.k = nil
+		return
+	}
+	k.BranchNear(&c.s.Ledger)
+}
+
 // by is the part in which a plan is worse first that has work as it was told.
 func (c *changing) by(of problem.Changed) int {
+	for c.k != nil && c.s.Spent < c.until {
+		if k, part := c.k, c.look(of); c.k == k {
+			return part
+		}
+	}
+	return problem.ByUnknown
+}
+
+// look is the same in the present statement; what it says counts for nothing where that was made anew.
+func (c *changing) look(of problem.Changed) int {
 	same, parts := c.k.AsTold(of), problem.CostParts
 	for by := problem.ByNothing; ; {
 		st, core := c.ask(same, parts)
@@ -113,6 +129,7 @@ func (c *changing) ask(same kernel.Lit, parts int) (kernel.Status, []kernel.Lit)
 		switch {
 		case st == kernel.Impossible && len(over) > 0:
 			if !c.count.Widen(over) {
+				c.restate()
 				return kernel.Unknown, nil
 			}
 		case st != kernel.Solved:
