@@ -44,6 +44,11 @@ func (u understood) kitchen() {
 	u.entry(0, "Time zone", k.TimeZone+", rules "+u.edition)
 	u.entry(0, "From", moment(u.problem.From, k.Zone)+", in steps of "+length(k.Step))
 	u.entry(0, "Make room", degrees(k.Room))
+	settled := "nothing: what is planned may move at any plan"
+	if k.Settled > 0 {
+		settled = "what is planned for the next " + length(k.Settled) + " moves only of need"
+	}
+	u.entry(0, "Settled", settled)
 	for i, person := range k.People {
 		text := fmt.Sprintf("%s: %s a week", person.Name, hoursLong(weekly(person.Hours)))
 		if person.MostPerDay != resources.NoLimit {

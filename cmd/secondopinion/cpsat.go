@@ -39,7 +39,7 @@ func (c *cpsat) ask(s *statement, _ []int64) (reply, error) {
 	if len(r.Parts) > partLitres {
 		r.Parts[partLitres] /= int64(s.measure)
 	}
-	r.Last.Part6 /= int64(s.measure)
+	r.Last.Part7 /= int64(s.measure)
 	r.Last.stand(s)
 	return r, err
 }

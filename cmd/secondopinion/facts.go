@@ -28,6 +28,28 @@ type facts struct {
 	Ended  list[endedFact]  `json:"ended"`
 	Wants  list[wantFact]   `json:"wants"`
 	Stock  list[stockFact]  `json:"stock"`
+	Told   toldFact         `json:"told"`
+}
+
+// toldFact is what an earlier plan told, and until when that is settled; always is what is otherwise in
+// every plan.
+type toldFact struct {
+	Settled int             `json:"settled"` // 0 or less: nothing counts
+	Batches list[toldBatch] `json:"batches"`
+	Always  map[string]int  `json:"always"` // moved, and points of bother
+}
+
+// toldBatch is a batch of the earlier plan: it may be one of the batches of a row.
+type toldBatch struct {
+	Row   int            `json:"row"`
+	Tasks list[toldTask] `json:"tasks"`
+}
+
+// toldTask is when a stage's work was to begin, and by whom; before the planning start it counts in nothing.
+type toldTask struct {
+	Stage int `json:"stage"`
+	At    int `json:"at"`
+	Who   int `json:"who"`
 }
 
 // list is written as [] when there is nothing in it.
@@ -167,6 +189,7 @@ func (s *statement) facts() *facts {
 	for _, t := range s.stock {
 		f.Stock = append(f.Stock, stockFact{t.pieces, t.thing, t.boxes, t.kind, t.place, s.minute(t.ends), t.may})
 	}
+	f.Told = s.toldFact()
 	return f
 }
 

@@ -51,6 +51,7 @@ type statement struct {
 	stays  []stayRow
 	stock  []stockRow
 	space  spaceRows
+	told   toldRows
 
 	measure resources.Millilitres // litres are counted in it
 }
@@ -60,21 +61,13 @@ type statement struct {
 // it that a statement cannot tell.
 func newStatement(p *schedule.Problem, cap int) (*statement, error) {
 	s := &statement{p: p, cap: cap, step: p.Kitchen.Step, zero: resources.CeilTo(p.From, p.Kitchen.Step)}
-	for _, part := range []func() error{s.refuse, s.setWants, s.setRecipes, s.setBegun, s.setThings, s.setUnit, s.setStock, s.setSlots,
+	for _, part := range []func() error{s.setWants, s.setRecipes, s.setBegun, s.setThings, s.setUnit, s.setStock, s.setTold, s.setSlots,
 		s.setKit, s.setStays, s.setSpace, s.setMilk} {
 		if err := part(); err != nil {
 			return nil, err
 		}
 	}
 	return s, nil
-}
-
-// refuse names what is not told at all.
-func (s *statement) refuse() error {
-	if s.p.Earlier != nil && len(s.p.Earlier.Batches) > 0 {
-		return &refusal{"an earlier plan", "batches that it has begun are not stated"}
-	}
-	return nil
 }
 
 // at gives a moment in units from zero.

@@ -136,7 +136,7 @@ func (t *tally) describe(m *meeting) {
 	for name := range m.has {
 		t.has[name]++
 	}
-	for name, has := range map[string]bool{"boxes on shelves": onShelves(m.plan), "late": m.plan.Score.Late > 0, "stuck": m.worth[0] > 0} {
+	for name, has := range map[string]bool{"boxes on shelves": onShelves(m.plan), "late": m.plan.Score.Late > 0, "stuck": m.worth[0] > 0, "moved": m.plan.Score.Moved > 0} {
 		if has {
 			t.has[name]++
 		}

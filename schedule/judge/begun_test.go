@@ -189,6 +189,7 @@ func TestIDOfAnotherCheese(t *testing.T) {
 			_, p, plan := sound(t)
 			_, _, p.Earlier = sound(t)
 			x.change(p.Earlier)
+			reseal(p, plan)
 			expect(t, p, plan, x.want)
 		})
 	}
@@ -217,6 +218,7 @@ func TestSequenceFollowsChanges(t *testing.T) {
 			if x.moved {
 				now.Revised = p.From
 			}
+			reseal(p, plan)
 			expect(t, p, plan, "")
 			now.Sequence++
 			expect(t, p, plan, "sequence")

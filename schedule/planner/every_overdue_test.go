@@ -23,6 +23,7 @@ func overdueKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 		if p == nil || notYet(p) {
 			continue
 		}
+		settle(seed, number+passed, p, false)
 		e, ok := listLate(p, -1)
 		if !ok {
 			continue

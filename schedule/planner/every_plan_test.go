@@ -40,6 +40,10 @@ func (e *everyPlan) plan() *schedule.Plan {
 		default:
 			l := &lister{everyWorld: e.everyWorld, r: &e.p.Recipes[kind.recipe], litres: kind.litres}
 			l.pieces = int(int64(l.litres) * int64(l.r.Yield.Pieces) / int64(l.r.Yield.From))
+			if e.as[i] >= 0 {
+				out.Batches = append(out.Batches, e.batch(i, l, e.told.may[e.as[i]].ID, shares[i]))
+				continue
+			}
 			date := w.starts[0].DateIn(k.Zone)
 			stem := fmt.Sprintf("%s-%02d%02d%02d", l.r.Code, date.Year%100, date.Month, date.Day)
 			last[stem]++
@@ -52,6 +56,10 @@ func (e *everyPlan) plan() *schedule.Plan {
 	slices.SortFunc(out.LastNumber, func(a, b schedule.NumberUsed) int { return slices.Compare([]byte(a.Day), []byte(b.Day)) })
 	e.results(out, shares)
 	e.warnUnused(out)
+	out.Changes = e.p.Changes(out)
+	for i := range out.Changes {
+		out.Changes[i].Because = "said by nobody"
+	}
 	return out
 }
 

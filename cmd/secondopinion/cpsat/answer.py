@@ -18,6 +18,7 @@ def told(k, solver):
     out["give"] = [[number(b.give.get(w, 0)) for w in wants] for b in k.batches]
     out["stock_give"] = [[number(s.give.get(w, 0)) for w in wants] for s in k.stock]
     out["spots"] = [spots(k, s, value) for s in k.stays]
+    out["kept_as"] = [max([k + 1 for k, lit in kept.items() if value(lit)] + [0]) for kept in k.told.kept]
     for n, (part, _) in enumerate(k.parts):
         out[f"part{n + 1}"] = number(part)
     return out

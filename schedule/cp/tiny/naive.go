@@ -366,7 +366,7 @@ func FaultOf(m *problem.Model, r *problem.Result) string {
 			c.Short += int64(short[d]) * m.Demands[d].Value
 		}
 	}
-	if c != r.Cost {
+	if c = c.Plus(unrestOf(m, r)); c != r.Cost {
 		return fmt.Sprintf("cost %+v, said %+v", c, r.Cost)
 	}
 	return b.StandingFault()

@@ -11,6 +11,7 @@ import (
 type ListedPlan struct {
 	Jobs  []*Way
 	Given [][]int // units of each demand, by each job and then by each stock
+	Kept  []int   // which kept one each job is, -1 for none
 	Cost  problem.Cost
 }
 
@@ -23,7 +24,7 @@ func PlansOf(m *problem.Model, most int) (plans []ListedPlan, ok bool) {
 			units = append(units, d)
 		}
 	}
-	_, ok = listPlans(m, func(chosen []*Way, from []int, cost problem.Cost) {
+	_, ok = listPlans(m, func(chosen []*Way, from, kept []int, cost problem.Cost) {
 		for u := 1; u < len(units); u++ {
 			if units[u] == units[u-1] && from[u] < from[u-1] {
 				return // the units of one demand are alike
@@ -32,7 +33,7 @@ func PlansOf(m *problem.Model, most int) (plans []ListedPlan, ok bool) {
 		if many = len(plans) == most; many {
 			return
 		}
-		p := ListedPlan{Jobs: slices.Clone(chosen), Cost: cost, Given: make([][]int, len(chosen)+len(m.Stocks))}
+		p := ListedPlan{Jobs: slices.Clone(chosen), Cost: cost, Kept: slices.Clone(kept), Given: make([][]int, len(chosen)+len(m.Stocks))}
 		for i := range p.Given {
 			p.Given[i] = make([]int, len(m.Demands))
 		}
