@@ -108,7 +108,7 @@ func TestCarriedBatches(t *testing.T) {
 			m.task(0, "chill").BoxesAt = stack("middle", 0, 0, 40, 30, 2)
 			m.task(0, "rest").BoxesAt = stack("middle", 0, 0, 40, 30, 2)
 			m.task(1, "chill").BoxesAt = stack("middle", 0, 0, 40, 30, 2)
-		}, "box-place shelf-overlap"}, // the second batch is still planned there
+		}, "box-layer box-place spot-over"}, // the second batch is still planned there
 		{"milk not ordered", func(m *mutant) { m.p.Ordered = nil }, "milk-too-late"},
 		{"running hold too short", func(m *mutant) { m.recipeStage(0, "chill").Hold.Least = 24*hours + 1 }, "hold-short"},
 		{"lost, so nothing is forgotten", func(m *mutant) { m.p.Lost = []string{"RH-270302-1"}; m.drop(0) }, ""},
