@@ -87,6 +87,7 @@ type Floor struct {
 type Kind struct {
 	Size   Rect
 	Height int64
+	Stack  Stacking
 }
 
 // Intake is an amount that becomes ready at once: a job drawing on it starts in
@@ -215,7 +216,8 @@ type Begun struct {
 	Prefer  []Standing // where the boxes of the running stay stood
 }
 
-// Standing is one stack of a stay: Boxes boxes on a floor of a space.
+// Standing is one stack of a stay: Boxes boxes on a floor of a space, in a spot that boxes of other
+// stays may share.
 type Standing struct {
 	Space, Floor int
 	Place        Placed
