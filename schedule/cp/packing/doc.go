@@ -10,9 +10,10 @@
 // cannot be is a core of stays, made smaller by deletion.
 //
 // What stacks take of a space can be told in numbers too, which is less than geometry asks and is
-// what the statement knows before boxes are put (weigh.go, load.go).
+// what the statement knows before boxes are put (weigh.go, load.go). Where boxes of several kinds
+// share spots a table of what stands at one moment says more (table.go).
 //
 // It knows one space and a list of stays; which stays they are is the statement's business.
 //
-// Reading order: pack.go, apart.go, gather.go, moment.go, overfull.go, weigh.go, load.go.
+// Reading order: pack.go, apart.go, gather.go, moment.go, overfull.go, weigh.go, load.go, table.go.
 package packing

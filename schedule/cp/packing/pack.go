@@ -95,11 +95,17 @@ func heeding(m *problem.Model, space int, list []Stay) (open []Stay, differs boo
 	return open, differs
 }
 
-// packAs is [Pack] with closings counting as the list says.
-func packAs(m *problem.Model, space int, list []Stay) (places [][]problem.Standing, core []int, v Verdict, work int64) {
+// newSearch states the boxes of a list in one space.
+func newSearch(m *problem.Model, space int, list []Stay) *standSearch {
 	f := &standSearch{m: m, space: space, list: list, k: kernel.New(), stacks: make([][]stackAt, len(list))}
 	f.patterns()
 	f.state()
+	return f
+}
+
+// packAs is [Pack] with closings counting as the list says.
+func packAs(m *problem.Model, space int, list []Stay) (places [][]problem.Standing, core []int, v Verdict, work int64) {
+	f := newSearch(m, space, list)
 	st := f.k.Search(context.Background(), packWork, f.asks...)
 	switch st {
 	case kernel.Solved:

@@ -104,7 +104,35 @@ func (k *Statement) addSpace(space int) {
 	}
 	if len(list) > 0 {
 		k.fill(space, list, closes && !anyBegun)
+		k.addTogether(space, list)
 	}
+}
+
+// addTogether keeps what stands at one moment within what geometry lets in, where boxes of several
+// kinds share spots: half a stack of one leaves no more floor to the other than a whole one.
+func (k *Statement) addTogether(space int, list []boxStay) {
+	t, ok := packing.NewTable(k.Model, space, kindsOf(list), k.Schedule.Kept, func(work int64) { k.Schedule.Spent += work / kernelWork })
+	if !ok || len(k.Model.Spaces[space].Floors) == 0 {
+		return
+	}
+	var tasks []global.Task
+	var class []int
+	put := func(task global.Task, kind int) {
+		if c := t.Class(kind); c >= 0 {
+			tasks, class = append(tasks, task), append(class, c)
+		}
+	}
+	for _, st := range list {
+		st.task.Demand = st.boxes
+		put(st.task, st.kind)
+	}
+	if k.frozen != nil {
+		for _, v := range k.frozen.Spaces[space] {
+			g := k.taken(v.From, v.Until, int64(v.Boxes))
+			put(global.Task{From: global.Moment{X: k.Zero, Add: g.From}, Until: global.Moment{X: k.Zero, Add: g.Until}, Demand: always(g.Units)}, v.Kind)
+		}
+	}
+	global.AddTogether(k.Kernel, tasks, class, t.Classes(), t)
 }
 
 // closings are when a whole space is closed, rounded inward: what that lets in off
