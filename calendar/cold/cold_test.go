@@ -143,9 +143,7 @@ func randomCold(t *testing.T, r *rand.Rand) (*schedule.Problem, *schedule.Plan) 
 			there := coldroom.Of(p, plan)
 			clash := x+w > s.Size.Width || y+d > s.Size.Depth
 			for m := task.Start; m < task.Ends && !clash; m++ {
-				beside := slices.DeleteFunc(there.Piles("fridge", s.Name, m), func(o coldroom.Pile) bool {
-					return o.X == x && o.Y == y && o.Width == w && o.Depth == d
-				})
+				beside := slices.DeleteFunc(there.Piles("fridge", s.Name, m), func(o coldroom.Pile) bool { return o.X == x && o.Y == y && o.Width == w && o.Depth == d })
 				clash = overlaps(beside, pile)
 			}
 			if clash {
@@ -296,39 +294,6 @@ func TestMapShowsEveryBoxOnce(t *testing.T) {
 	}
 	if boxes < kitchens*5000/80 || fine == 0 || wide < kitchens*10/80 {
 		t.Errorf("got %d boxes, %d piles in lists, %d moments with more than 26 batches, want more", boxes, fine, wide)
-	}
-}
-
-// Of boxes in one spot it is said which are below, by the order in which they came, on the map and
-// in the list where there is no room to draw.
-func TestMapSaysWhatIsBelow(t *testing.T) {
-	p, plan := kitchen(t)
-	at := schedule.Standing{Place: "kitchen fridge", Shelf: "top", X: 60 * cm, Width: 12 * cm, Depth: 30 * cm}
-	stock := func(hours resources.Minutes, layers ...int) {
-		s := schedule.StockUse{Cheese: "Curd", Packed: plan.From.Add(-hours), Ends: plan.From.Add(2 * resources.Day), At: at.Place}
-		for _, layer := range layers {
-			at.Layer = layer
-			s.BoxesAt = append(s.BoxesAt, at)
-		}
-		plan.Stock = append(plan.Stock, s)
-	}
-	stock(600, 3)
-	stock(1200, 4, 5) // they stood on three that have left
-	stock(600, 2, 1)
-	for width, wants := range map[int][]string{120: {"Ax2+Bx2+C", "Where letters are joined by +"}, 20: {", on ", " and "}} {
-		text := textOf(t, func(b *bytes.Buffer) error {
-			return Map(b, p, plan, Options{At: plan.From, In: "top", Width: width})
-		})
-		for _, want := range wants {
-			if !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
-				t.Errorf("width %d: no %q in\n%s", width, want, text)
-			}
-		}
-	}
-	piles := coldroom.Of(p, plan).Piles("kitchen fridge", "top", plan.From)
-	n := len(piles)
-	if n < 3 || piles[n-1].Below != 4 || piles[n-2].Below != 2 || piles[n-3].Below != 0 || piles[n-2].Boxes != 2 {
-		t.Errorf("got %+v, want two boxes at the bottom, on them the two of layers 1 and 2, then the one of layer 3", piles)
 	}
 }
 
