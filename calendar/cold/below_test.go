@@ -42,3 +42,22 @@ func TestMapSaysWhatIsBelow(t *testing.T) {
 		t.Errorf("got %+v, want two boxes at the bottom, on them the two of layers 1 and 2, then the one of layer 3", piles)
 	}
 }
+
+// Boxes that have a place on those of a batch are said to stand on them.
+func TestAnswerSaysWhatIsBelow(t *testing.T) {
+	p, plan := kitchen(t)
+	plan.Batches = nil
+	plan.Stock = []schedule.StockUse{{Cheese: p.Recipes[0].Name, Packed: plan.From - 60, Ends: plan.From + 600, At: "kitchen fridge",
+		BoxesAt: []schedule.Standing{{Place: "kitchen fridge", Shelf: "top", Width: 30 * cm, Depth: 36 * cm, Layer: 1}}}}
+	box := p.Kitchen.Boxes[0]
+	p.Kitchen.Cold[0].Shelves[0].Size.Height = 38 * cm
+	for stack, want := range map[resources.Stacking]string{resources.StackKind: "2, on 1", resources.StackBatch: "kitchen fridge top 2 30 cm"} {
+		p.Kitchen.Boxes[0].Stack = stack
+		q := coldroom.Question{Count: 2, Box: box.Size, Kind: box.Name, In: "top", Span: resources.Span{From: plan.From, Until: plan.From + 60}}
+		ask := asked(p, plan, q, coldroom.DefaultBudget)
+		text := textOf(t, func(b *bytes.Buffer) error { return Answer(b, p, plan, ask, Options{At: plan.From, Width: 100}) })
+		if !strings.Contains(strings.ReplaceAll(strings.Join(strings.Fields(text), " "), "\u00a0", " "), want) {
+			t.Errorf("stack: %s: no %q in\n%s", stack, want, text)
+		}
+	}
+}

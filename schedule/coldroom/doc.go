@@ -12,9 +12,9 @@
 // others of it, whatever batch those are of: in a spot where nothing else stands in the whole time
 // and there is always room below the next shelf. Others, and those that find no such spot, need
 // floor on which none of the plan's piles of that whole time stands, on shelves that are not taken
-// in that time; there they stand on one another as far as the shelf is high and their kind allows. They all go to one cold place,
-// if need be on several of its shelves. In a place that is counted in boxes, the
-// greatest number that stands there at one moment of the time is what counts.
+// in that time; there they stand on one another as far as the shelf is high and their kind allows.
+// They all go to one cold place, if need be on several of its shelves. In a place that is counted in
+// boxes, the greatest number that stands there at one moment of the time is what counts.
 //
 // How long they may stay from a moment on can only shrink as time goes on, for a
 // longer stay meets more: the last end that has a place is found by halving. The next
