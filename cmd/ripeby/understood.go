@@ -110,10 +110,21 @@ func (u understood) kit() {
 	for i, t := range k.Boxes {
 		measure := "not measured: counted places only"
 		if t.Size != (resources.Size{}) {
-			measure = size(t.Size)
+			measure = size(t.Size) + stacked(t.Stack)
 		}
 		u.entry(i, "Boxes", fmt.Sprintf("%d x %s, %s%s", t.Count, t.Name, measure, cleaning(t.Clean)))
 	}
+}
+
+// stacked says on what boxes may stand, where it is not what is usual.
+func stacked(s resources.Stacking) string {
+	switch s {
+	case resources.StackBatch:
+		return ", stacked within a batch"
+	case resources.StackNo:
+		return ", not stacked"
+	}
+	return ""
 }
 
 func cleaning(d resources.Minutes) string {

@@ -23,6 +23,7 @@ type chosen struct {
 	SpaceX    []int    `json:"x"`
 	SpaceY    []int    `json:"y"`
 	Turned    []bool   `json:"turned"`
+	Many      []int    `json:"many"` // boxes in each column
 	Draws     []int    `json:"draws"`
 	Give      [][]int  `json:"give"`
 	StockGive [][]int  `json:"stock_give"`
@@ -35,8 +36,9 @@ type chosen struct {
 }
 
 // told are the judge's rules about how a plan is told, and not about what is planned:
-// a solver's answer has no words, names, care lists, or word of how far work may slip.
-var told = []string{"header", "id-form", "id-twice", "id-reused", "last-number", "care", "round", "round-missing", "round-care", "because",
+// a solver's answer has no words, names, care lists, or word of how far work may slip or of the layers
+// in which boxes come to stand.
+var told = []string{"header", "box-layer", "id-form", "id-twice", "id-reused", "last-number", "care", "round", "round-missing", "round-care", "because",
 	"targets", "target-sums", "outcome", "slip", "critical", "sequence", "change", "warning-missing", "proof-level", "proof-best"}
 
 // breaches has the judge look at the solver's plan as at any other, its score included.
@@ -169,7 +171,7 @@ func (s *statement) placesOf(c *chosen, out *schedule.Batch, b, first int) {
 }
 
 // standings tells where n boxes of a stay, or of stock, stand in a place: on shelves
-// column after column, each filled to its height.
+// column after column, each with as many as it has.
 func (s *statement) standings(c *chosen, stay, n, place int) []schedule.Standing {
 	if place < 0 {
 		return nil
@@ -192,7 +194,7 @@ func (s *statement) standings(c *chosen, stay, n, place int) []schedule.Standing
 		}
 		shelf := c.Shelf[i] - 1
 		name := cold.Shelves[shelf-slices.Index(s.space.shelfPlace, place)].Name
-		for layer := 1; layer <= s.space.layers[s.space.columnBox[i]][shelf] && len(out) < n; layer++ {
+		for layer := 1; layer <= c.Many[i] && len(out) < n; layer++ {
 			out = append(out, schedule.Standing{Place: cold.Name, Shelf: name, X: resources.Micrometres(c.SpaceX[i]) * s.space.side,
 				Y: resources.Micrometres(c.SpaceY[i]) * s.space.side, Width: box.Width, Depth: box.Depth, Layer: layer})
 		}

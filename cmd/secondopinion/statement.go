@@ -5,15 +5,12 @@ import (
 	"ripeby/schedule"
 )
 
-// stacking is which boxes may stand on one another: those of one batch.
-const stacking = "batch"
-
 // Limits of a statement. Beyond these the export refuses and names the limit; a general
 // solver has long come to its own.
 const (
 	maxSteps   = 120_000 // grid steps from the planning start to the last target: a year of 5 min
 	maxSlots   = 400     // batches that a plan may need, over all recipes
-	maxColumns = 400     // stacks of boxes that may stand on shelves
+	maxColumns = 400     // stacks of boxes of one stay that may stand on shelves
 )
 
 // refusal says which part of a kitchen a statement cannot tell, and why.

@@ -21,6 +21,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	}
 	pl.giveIDs(plan)
 	plan.Stock = pl.stockUses(r)
+	pl.addLayers(plan, r)
 	plan.Targets = pl.WantResults(r.Short)
 	for i := range plan.Targets {
 		if plan.Targets[i].Short > 0 {

@@ -84,6 +84,7 @@ func (d *dice) overdueKitchen(carried, more bool) *schedule.Problem {
 	for i := range d.n(1, 2) {
 		d.p.Recipes = append(d.p.Recipes, d.recipe(i))
 	}
+	d.shelve()
 	d.targets()
 	if carried {
 		if !d.planBefore() {

@@ -195,7 +195,15 @@ func (e *everyPlan) boxesAt(i, stage int, place string, boxes int) []schedule.St
 	}
 	piles, _ := e.bench.shelf.piles(all, at)
 	for _, p := range piles {
-		for layer := 1; p.stay == mine && layer <= p.layers; layer++ {
+		below := 0
+		for _, o := range piles {
+			x, y := &all[o.stay], &all[mine]
+			first := x.from < y.from || x.from == y.from && o.stay < mine
+			if o.shelf == p.shelf && o.square(p) && x.until > y.from && first {
+				below += o.layers
+			}
+		}
+		for layer := below + 1; p.stay == mine && layer <= below+p.layers; layer++ {
 			out = append(out, schedule.Standing{Place: place, Shelf: c.Shelves[p.shelf].Name, X: p.x, Y: p.y, Width: p.w, Depth: p.d, Layer: layer})
 		}
 	}

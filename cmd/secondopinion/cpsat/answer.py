@@ -25,11 +25,11 @@ def told(k, solver):
 
 
 def spots(k, s, value):
-    """The spots that the boxes of a stay are in: {shelf, x, y, turned}, shelves counted over all places."""
+    """The spots that the boxes of a stay are in: {shelf, x, y, turned, many}, shelves counted over all places."""
     out = []
-    for place, spot, here, _ in getattr(s, "spots", []):
+    for place, spot, here, many in getattr(s, "spots", []):
         if value(here):
             before = sum(len(p["shelves"]) for p in k.facts["places"][:place])
             turned = spot.wide != k.facts["boxes"][spot.box]["width"]
-            out.append({"shelf": before + spot.shelf + 1, "x": spot.x, "y": spot.y, "turned": turned})
+            out.append({"shelf": before + spot.shelf + 1, "x": spot.x, "y": spot.y, "turned": turned, "many": spot.layers if isinstance(many, int) else value(many)})
     return out

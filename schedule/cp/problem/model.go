@@ -90,6 +90,7 @@ type Floor struct {
 type Kind struct {
 	Size   Rect
 	Height int64
+	Stack  Stacking
 }
 
 // Intake is an amount that becomes ready at once: a job drawing on it starts in
@@ -219,7 +220,8 @@ type Begun struct {
 	Told    []Told     // of each activity, nothing of those that have begun; nil for nothing
 }
 
-// Standing is one stack of a stay: Boxes boxes on a floor of a space.
+// Standing is one stack of a stay: Boxes boxes on a floor of a space, in a spot that boxes of other
+// stays may share.
 type Standing struct {
 	Space, Floor int
 	Place        Placed

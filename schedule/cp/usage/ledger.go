@@ -18,7 +18,7 @@ type Occupation struct {
 // Visit is the boxes of one stay, in one space.
 type Visit struct {
 	From, Until int
-	Boxes       int
+	Kind, Boxes int
 	Stacks      []problem.Standing
 	job         *problem.Job
 	Begun       bool
@@ -138,7 +138,7 @@ func (s *Ledger) addStay(j *problem.Job, mode *problem.Mode, r, begun int) {
 	if !ok || p.Homeless || p.Space < 0 || until <= max(from, s.Model.From) {
 		return
 	}
-	s.addVisit(p.Space, Visit{from, until, mode.Stays[r].Boxes, p.Stacks, j, mode.Stays[r].First < begun})
+	s.addVisit(p.Space, Visit{from, until, mode.Stays[r].Kind, mode.Stays[r].Boxes, p.Stacks, j, mode.Stays[r].First < begun})
 }
 
 func (s *Ledger) addVisit(space int, v Visit) {

@@ -82,8 +82,9 @@ func (s *Ledger) fits(space, kind, boxes int, from, until int) bool {
 }
 
 // Settle finds where boxes stand in a space all through [from, until), beside
-// what stands there already: floor after floor, as many stacks as each takes. As
-// no two floors share anything, filling one to the full costs the next nothing.
+// what stands there already: floor after floor, first in spots that have room left, then in as many
+// new ones as the floor takes. As no two floors share anything, filling one to the full costs the
+// next nothing.
 func (s *Ledger) Settle(space, kind, boxes int, from, until int) ([]problem.Standing, bool) {
 	return s.Stand(space, kind, boxes, true, from, until)
 }
@@ -108,8 +109,12 @@ func (s *Ledger) Stand(space, kind, boxes int, heed bool, from, until int) ([]pr
 		if k.Height <= 0 || k.Height > floor.Height || (heed && problem.AnyOverlap(floor.Closed, from, until)) {
 			continue
 		}
-		layers := int(floor.Height / k.Height)
-		fixed := s.obstacles(space, f, from, until)
+		layers := int(k.High(floor))
+		taken := s.spots(space, f, from, until)
+		if k.Shares(floor) {
+			out, left = s.share(out, left, taken, space, f, kind)
+		}
+		fixed := places(taken)
 		stacks := (left + layers - 1) / layers
 		if s.Arranged.mirrored() {
 			fixed = mirror(floor.Size, fixed)
@@ -157,47 +162,6 @@ func (s *Ledger) MostStacks(floor problem.Rect, fixed []problem.Placed, box prob
 		}
 	}
 	return nil
-}
-
-// obstacles are the footprints that stand on a floor at some moment of
-// [from, until), in a fixed order, each once.
-func (s *Ledger) obstacles(space, floor int, from, until int) []problem.Placed {
-	var out []problem.Placed
-	for i := range s.Spaces[space] {
-		v := &s.Spaces[space][i]
-		if v.From >= until {
-			break
-		}
-		if v.Until <= from {
-			continue
-		}
-		for _, st := range v.Stacks {
-			if st.Floor == floor {
-				out = append(out, st.Place)
-			}
-		}
-	}
-	sort.Slice(out, func(i, k int) bool {
-		a, b := out[i], out[k]
-		switch {
-		case a.Y != b.Y:
-			return a.Y < b.Y
-		case a.X != b.X:
-			return a.X < b.X
-		case a.W != b.W:
-			return a.W < b.W
-		default:
-			return a.D < b.D
-		}
-	})
-	n := 0
-	for i := range out {
-		if i == 0 || out[i] != out[n-1] {
-			out[n] = out[i]
-			n++
-		}
-	}
-	return out[:n]
 }
 
 // roomFor reports whether a counted space takes the boxes at every moment of
