@@ -84,9 +84,12 @@ func (s summary) change(c schedule.Change) string {
 	return what + ". " + c.Because
 }
 
-// savesShare: one part in so many of the work goes to the question what would be saved if nothing were
-// settled.
-const savesShare = 4
+// One part in savesShare of the work goes to the question what would be saved if nothing were settled, and
+// no more than savesMost: where that is too little, nothing is said of it.
+const (
+	savesShare = 4
+	savesMost  = 40_000_000
+)
 
 // savesIfFree says what a plan would save in which anything may move, where that is something.
 func savesIfFree(ctx context.Context, problem *schedule.Problem, plan *schedule.Plan, work int64) string {
@@ -95,7 +98,7 @@ func savesIfFree(ctx context.Context, problem *schedule.Problem, plan *schedule.
 	}
 	free := *problem
 	free.Kitchen.Settled = 0
-	other, err := planner.Plan(ctx, &free, planner.Options{Budget: max(work/savesShare, 1)})
+	other, err := planner.Plan(ctx, &free, planner.Options{Budget: max(min(work/savesShare, savesMost), 1)})
 	if err != nil {
 		return ""
 	}
@@ -114,7 +117,10 @@ func savesIfFree(ctx context.Context, problem *schedule.Problem, plan *schedule.
 	default:
 		what = "make cheese later and so fresher"
 	}
-	return fmt.Sprintf("Moving more would %s: ripeby plan --settled \"0 h\" changes %s.", what, schedule.Counted(len(other.Changes), "task"))
+	if !other.Proof.Best {
+		what += ", or do better yet" // the look was a short one
+	}
+	return "Moving more would " + what + ": ripeby plan --settled \"0 h\" takes it."
 }
 
 // laterPoints is the bother of what was told for after the settled time and is otherwise.

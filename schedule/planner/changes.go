@@ -61,6 +61,8 @@ func (pl *Stated) changedBy(part int) string {
 		return kept + "there would be more bother."
 	case problem.PartEarly:
 		return kept + "something would be made earlier, and be less fresh."
+	case problem.ByLittle:
+		return "It gains in bother or in later makes, if anything."
 	case problem.ByNothing:
 		return "Nothing forced it: a plan as good keeps it as it was."
 	case problem.ByItself:

@@ -80,27 +80,33 @@ func (c *changing) by(of problem.Changed) int {
 }
 
 // look is the same in the present statement; what it says counts for nothing where that was made anew.
+// Most are forced by nothing before the penalty, which is soon seen; which of the rest is worse may take
+// as long as the proof of the plan.
 func (c *changing) look(of problem.Changed) int {
-	same, parts := c.k.AsTold(of), problem.CostParts
-	for by := problem.ByNothing; ; {
-		st, core := c.ask(same, parts)
-		switch {
-		case st == kernel.Solved:
-			return c.timely(by)
-		case st == kernel.Unknown || c.doubt:
-			return problem.ByUnknown
-		}
+	same := c.k.AsTold(of)
+	parts, by, open := problem.PartPenalty, problem.ByNothing, problem.ByUnknown
+	st, core := c.ask(same, parts)
+	if st == kernel.Solved {
+		parts, open = problem.CostParts, problem.ByLittle
+		st, core = c.ask(same, parts)
+	}
+	for st == kernel.Impossible && !c.doubt {
 		by = problem.ByItself
 		for part := range parts {
 			if slices.Contains(core, c.limit(part)) {
 				by = part
 			}
 		}
-		if by < 0 {
+		if by < 0 || by == problem.PartPenalty && open == problem.ByLittle {
 			return by
 		}
 		parts = by
+		st, core = c.ask(same, parts)
 	}
+	if st == kernel.Solved {
+		return c.timely(by)
+	}
+	return open
 }
 
 // timely is the part, but where what is under way may run later than it is stated to: then nothing that

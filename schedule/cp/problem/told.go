@@ -148,6 +148,7 @@ const (
 	ByNothing = -1 // a plan as good has it as it was told
 	ByItself  = -2 // no plan has it so, but for one in which what is under way is later, or left where it is
 	ByUnknown = -3 // it was not found out in the work allowed
+	ByLittle  = -4 // nothing before the penalty is worse; whether that is, or what comes after it, was not found out
 )
 
 // ChangedIn lists the work that is otherwise in a plan's jobs: what was settled first.
