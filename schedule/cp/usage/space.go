@@ -82,9 +82,9 @@ func (s *Ledger) fits(space, kind, boxes int, from, until int) bool {
 }
 
 // Settle finds where boxes stand in a space all through [from, until), beside
-// what stands there already: floor after floor, first in spots that have room left, then in as many
-// new ones as the floor takes. As no two floors share anything, filling one to the full costs the
-// next nothing.
+// what stands there already: first in spots of all floors that have room left, then floor after
+// floor in as many new ones as each takes. As no two floors share anything, filling one to the full
+// costs the next nothing.
 func (s *Ledger) Settle(space, kind, boxes int, from, until int) ([]problem.Standing, bool) {
 	return s.Stand(space, kind, boxes, true, from, until)
 }
@@ -101,20 +101,31 @@ func (s *Ledger) Stand(space, kind, boxes int, heed bool, from, until int) ([]pr
 	k := &s.Model.Kinds[kind]
 	var out []problem.Standing
 	left := boxes
-	for _, f := range s.floorTurn(space) {
+	turn := s.floorTurn(space)
+	open := func(f int) bool {
+		floor := &sp.Floors[f]
+		return k.High(floor) > 0 && (!heed || !problem.AnyOverlap(floor.Closed, from, until))
+	}
+	taken := make([][]spot, len(sp.Floors))
+	for _, f := range turn {
+		if left > 0 && open(f) && k.Shares(&sp.Floors[f]) {
+			taken[f] = s.spots(space, f, from, until)
+			out, left = s.share(out, left, taken[f], space, f, kind)
+		}
+	}
+	for _, f := range turn {
 		if left == 0 {
 			break
 		}
-		floor := &sp.Floors[f]
-		if k.Height <= 0 || k.Height > floor.Height || (heed && problem.AnyOverlap(floor.Closed, from, until)) {
+		if !open(f) {
 			continue
 		}
+		floor := &sp.Floors[f]
 		layers := int(k.High(floor))
-		taken := s.spots(space, f, from, until)
-		if k.Shares(floor) {
-			out, left = s.share(out, left, taken, space, f, kind)
+		if taken[f] == nil {
+			taken[f] = s.spots(space, f, from, until)
 		}
-		fixed := places(taken)
+		fixed := places(taken[f])
 		stacks := (left + layers - 1) / layers
 		if s.Arranged.mirrored() {
 			fixed = mirror(floor.Size, fixed)
