@@ -3,6 +3,7 @@ package planner_test
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -32,7 +33,7 @@ func stackedKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 			}
 		}
 		e, ok := listLate(d.p, most)
-		if !ok {
+		if !ok || !e.standsNow() {
 			continue
 		}
 		if _, ok := e.solve([sides]bool{}); !ok || !e.sharesSpots() || most < 0 && e.best.stuck == 0 && !e.isOverdue() {
@@ -71,6 +72,25 @@ func (d *dice) shelve() {
 			}
 		}
 	}
+}
+
+// standsNow reports whether all that stands in the cold at the planning start goes together: which of
+// it stands nowhere where it does not is open, and the listing knows of each alone.
+func (e *everyPlan) standsNow() bool {
+	var now []everyStay
+	for slot := range e.slots {
+		at := slices.IndexFunc(e.kinds, func(k everyKind) bool { return k.slot == slot })
+		if at < 0 {
+			continue
+		}
+		for _, s := range e.kinds[at].ways[0].stays {
+			if !s.planned {
+				s.from, s.until, s.open = e.from, e.from+1, 1<<len(e.p.Kitchen.Cold[s.place].Shelves)-1
+				now = append(now, s)
+			}
+		}
+	}
+	return newEveryShelf(&e.p.Kitchen).stand(now)
 }
 
 // sharesSpots reports whether boxes of two stays of the plan are in one spot at a moment.
