@@ -155,6 +155,8 @@ func kitchenCases() []faultCase {
 		{"a count of 0", k, "count: 16", "count: 0"},
 		{"what a station takes without unit", k, "takes: 6 L", "takes: 3"},
 		{"a size without unit", k, "size: 40 x 30 x 12 cm", "size: 40 x 30 x 12"},
+		{"stacked in an unknown way", k, "clean: 15 min}]", "clean: 15 min, stack: yes}]"},
+		{"stacked in a list", k, "clean: 15 min}]", "clean: 15 min, stack: [kind]}]"},
 		{"a size of two sides", k, "size: 40 x 30 x 12 cm", "size: 40 x 30 cm"},
 		{"two things of one name", k, "name: small ring", "name: hook"},
 		{"a place with the name of kit", k, "name: cheese cave", "name: hook"},

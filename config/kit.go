@@ -61,11 +61,12 @@ func (l *loader) moulds(o *object, names *register) []resources.Mould {
 // boxes reads the boxes. One without a size can stand in counted places only.
 func (l *loader) boxes(o *object, names *register) []resources.Box {
 	var all []resources.Box
-	for _, f := range o.objects("boxes", "box", "{name: ripening box, count: 8, size: 40 x 30 x 12 cm}", "name", "count", "size", "clean") {
+	for _, f := range o.objects("boxes", "box", "{name: ripening box, count: 8, size: 40 x 30 x 12 cm}", "name", "count", "size", "clean", "stack") {
 		var b resources.Box
 		b.Name, _ = names.claim(f, "name", "ripening box", kitName)
 		b.Count, b.Clean = countOf(f), cleanOf(f)
 		b.Size, _ = either(f, "size", resources.Size{}, resources.ParseSize)
+		b.Stack, _ = either(f, "stack", resources.StackKind, resources.ParseStacking)
 		all = append(all, b)
 	}
 	return all

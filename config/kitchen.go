@@ -50,13 +50,13 @@ func (l *loader) kitchen(p *page) {
 // frame reads what holds for the kitchen as a whole.
 func (l *loader) frame(o *object) {
 	k := &l.problem.Kitchen
-	k.Name, k.Step, k.Room = defaultName, resources.DefaultStep, resources.DefaultRoom
+	k.Name, k.Step, k.Room, k.Settled = defaultName, resources.DefaultStep, resources.DefaultRoom, resources.DefaultSettled
 	const example = "{name: Saltgrass Lane, timezone: Europe/Dublin}"
 	if o.get("kitchen") == nil {
 		o.missing("kitchen", example)
 		return
 	}
-	f, ok := o.inner("kitchen", example, "name", "timezone", "step", "room", "unsaid")
+	f, ok := o.inner("kitchen", example, "name", "timezone", "step", "room", "unsaid", "settled")
 	if !ok {
 		return
 	}
@@ -70,6 +70,7 @@ func (l *loader) frame(o *object) {
 	}
 	k.Room, _ = either(f, "room", resources.DefaultRoom, resources.ParseTemperature)
 	k.UnsaidWaits, _ = either(f, "unsaid", false, unsaidWaits)
+	k.Settled, _ = either(f, "settled", resources.DefaultSettled, resources.ParseMinutes)
 }
 
 // unsaidWaits reads what becomes of what the record does not speak of.

@@ -116,6 +116,16 @@ func TestABegunStageThatIsLeftOut(t *testing.T) {
 	}
 }
 
+// Boxes stand on boxes of their kind unless the kitchen says otherwise; `no` is a word here.
+func TestHowBoxesStack(t *testing.T) {
+	for text, want := range map[string]resources.Stacking{"": resources.StackKind, ", stack: kind": resources.StackKind,
+		", stack: batch": resources.StackBatch, ", stack: no": resources.StackNo, `, stack: "no"`: resources.StackNo} {
+		files := saltgrass(t)
+		edit(t, files, "kitchen.yaml", "clean: 15 min}]", "clean: 15 min"+text+"}]")
+		same(t, text, loaded(t, files, saltgrassFrom).Kitchen.Boxes[0].Stack, want)
+	}
+}
+
 // Stock needs as many boxes as its pieces fill, of the kind that the last boxed
 // stage uses, and its place can be left out where there is no choice.
 func TestStockThatSaysLittle(t *testing.T) {

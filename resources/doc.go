@@ -7,7 +7,7 @@
 // collection days and the daily round into dated spans stand beside them.
 //
 // Reading order: unit.go (moments, lengths, volumes), kitchen.go (the whole
-// kitchen), person.go, kit.go, cold.go, milk.go; then what is free when: span.go
+// kitchen), person.go, kit.go, stacking.go, cold.go, milk.go; then what is free when: span.go
 // and grid.go (sets of spans, rounding), wallclock.go (how a zone's clock is
 // read), localtime.go and isoweek.go (dates), hours.go, round.go, collection.go;
 // then quantity.go (how a quantity is written and read) with quantity_time.go,

@@ -34,4 +34,5 @@ type Box struct {
 	Count int
 	Size  Size
 	Clean Minutes
+	Stack Stacking
 }

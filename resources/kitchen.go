@@ -13,6 +13,7 @@ type Kitchen struct {
 	Zone     *time.Location // the same, loaded
 	Step     Minutes        // planning grid; divides 60
 	Room     MilliCelsius   // temperature of the make room
+	Settled  Minutes        // what is planned for so long from now on is not moved without need; 0 for none
 
 	UnsaidWaits bool // what nobody spoke of has not been done; else it went as planned
 
@@ -26,10 +27,11 @@ type Kitchen struct {
 	Milk     []Milk
 }
 
-// DefaultStep and DefaultRoom hold where kitchen.yaml is silent.
+// DefaultStep, DefaultRoom and DefaultSettled hold where kitchen.yaml is silent.
 const (
-	DefaultStep Minutes      = 5
-	DefaultRoom MilliCelsius = 21_000
+	DefaultStep    Minutes      = 5
+	DefaultRoom    MilliCelsius = 21_000
+	DefaultSettled              = 2 * Day
 )
 
 // Clone is the kitchen with lists of its own, whose entries may be changed; what an entry

@@ -17,6 +17,7 @@ type Plan struct {
 	Rounds   []RoundBlock
 	Looks    []Look    // that were asked for
 	Milk     []MilkJob // as it was numbered when the plan was put in force
+	Changes  []Change  // what is otherwise than the earlier plan told
 	Warnings []Warning
 	Cautions []Caution
 	// Positions says of each entry of begun.yaml as of when it holds.

@@ -9,7 +9,7 @@ type Score struct {
 	Late          int64 // tenths of a hold's most by which holds of begun batches run past it; see [needs.Hold.Late]
 	Short         resources.Money
 	Batches       int
-	Moved         int // stages moved within the settled days; nothing is settled yet, so 0
+	Moved         int // stages whose work in the settled time is not as the earlier plan told, [Problem.Settled]
 	Litres        resources.Millilitres
 	Bother        int64
 	MakeStarts    int64

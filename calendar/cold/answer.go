@@ -169,7 +169,8 @@ func (a Asked) next(g *page) string {
 	return "no later moment has a place either"
 }
 
-// standings lists where the boxes would stand, a row a pile.
+// standings lists where the boxes would stand, a row a pile; on how many that stand there already is
+// told beside their number.
 func (g *page) standings(r coldroom.Reply) error {
 	g.Gap()
 	heads := []string{"Place", "Shelf", "Boxes", "From left", "From front", "Wide x deep"}
@@ -180,6 +181,9 @@ func (g *page) standings(r coldroom.Reply) error {
 			n++
 		}
 		row := []string{g.pen.Name(b.Place), orDash(g.pen.Name(b.Shelf)), fmt.Sprint(n), "-", "-", "-"}
+		if b.Layer > 1 {
+			row[2] += fmt.Sprintf(", on%s%d", words.Glue, b.Layer-1)
+		}
 		if b.Shelf != "" {
 			row[3], row[4], row[5] = lengthsText(b.X)+words.Glue+"cm", lengthsText(b.Y)+words.Glue+"cm", lengthsText(b.Width, b.Depth)+words.Glue+"cm"
 		}

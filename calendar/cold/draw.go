@@ -10,7 +10,8 @@ import (
 )
 
 // A shelf drawn with plain characters. Edges fall on whole columns and lines, so
-// boxes that touch share an edge; a box is blank inside, bare floor has dots.
+// boxes that touch share an edge; a box is blank inside, bare floor has dots. Where
+// boxes of several batches stand in one spot, what is before a + is below the rest.
 //
 //	+---------+--------+
 //	|         |........|
@@ -75,6 +76,7 @@ func (s *shelfDrawing) draw(w, d int64, piles []coldroom.Pile, labels []string) 
 		row, column int64
 		text        string
 	}
+	piles, texts := heaps(piles, labels)
 	spots := make([]spot, len(piles))
 	for i, p := range piles {
 		x0, x1 := on(int64(p.X), w, s.columns), on(int64(p.X+p.Width), w, s.columns)
@@ -82,7 +84,7 @@ func (s *shelfDrawing) draw(w, d int64, piles []coldroom.Pile, labels []string) 
 		if p.X < 0 || p.Y < 0 || int64(p.X+p.Width) > w || int64(p.Y+p.Depth) > d {
 			return false
 		}
-		text, ok := pileLabel(labels[i], p.Boxes, x1-x0-1)
+		text, ok := widest(texts[i], x1-x0-1)
 		if !ok || y1-y0 < 2 {
 			return false
 		}
@@ -119,13 +121,34 @@ func overlaps(piles []coldroom.Pile, p coldroom.Pile) bool {
 	return false
 }
 
-// pileLabel is a letter with the number of boxes on one another, as wide as there is
-// room for.
-func pileLabel(letter string, boxes int, room int64) (string, bool) {
-	texts := []string{letter}
-	if boxes > 1 {
-		texts = []string{fmt.Sprintf("%s x %d", letter, boxes), fmt.Sprintf("%sx%d", letter, boxes), fmt.Sprintf("%s%d", letter, boxes)}
+// heaps puts the piles of one spot together, with the ways to label all of it from the bottom.
+func heaps(piles []coldroom.Pile, labels []string) (out []coldroom.Pile, texts [][]string) {
+	for i, p := range piles {
+		label := pileLabels(labels[i], p.Boxes)
+		n := len(out) - 1
+		if p.Below == 0 || n < 0 {
+			out, texts = append(out, p), append(texts, label)
+			continue
+		}
+		out[n].Boxes += p.Boxes
+		joins := []string{" + ", "+", "+"}
+		for k := range joins {
+			texts[n][k] += joins[k] + label[k]
+		}
 	}
+	return out, texts
+}
+
+// pileLabels are a letter with the number of boxes on one another, the widest first.
+func pileLabels(letter string, boxes int) []string {
+	if boxes == 1 {
+		return []string{letter, letter, letter}
+	}
+	return []string{fmt.Sprintf("%s x %d", letter, boxes), fmt.Sprintf("%sx%d", letter, boxes), fmt.Sprintf("%s%d", letter, boxes)}
+}
+
+// widest is the first of some labels for which there is room.
+func widest(texts []string, room int64) (string, bool) {
 	for _, t := range texts {
 		if int64(len(t)) <= room {
 			return t, true

@@ -167,6 +167,9 @@ func (g *page) drawing(c *part, piles []coldroom.Pile) {
 	}
 	if d, ok := drawShelf(c.shelf.Size, piles, labels, g.Width()); ok {
 		g.Para("", d.scale(c.shelf.Size))
+		if slices.ContainsFunc(piles, func(p coldroom.Pile) bool { return p.Below > 0 }) {
+			g.Para("", "Where letters are joined by +, the first stands below; to take it out, lift off the others and put them back.")
+		}
 		for _, row := range d.cells {
 			g.Line(string(row))
 		}
@@ -174,8 +177,22 @@ func (g *page) drawing(c *part, piles []coldroom.Pile) {
 	}
 	g.Para("", fmt.Sprintf("Too fine to draw in %d columns and %d lines. In cm, from the left and from the front:", g.Width(), linesMost))
 	for i, p := range piles {
-		g.Para("  ", fmt.Sprintf("%s: %d%sx%sat%s%s, %s", labels[i], p.Boxes, words.Glue, words.Glue, words.Glue, lengthsText(p.X, p.Y), lengthsText(p.Width, p.Depth)+words.Glue+"cm"))
+		g.Para("  ", fmt.Sprintf("%s: %d%sx%sat%s%s, %s", labels[i], p.Boxes, words.Glue, words.Glue, words.Glue, lengthsText(p.X, p.Y), lengthsText(p.Width, p.Depth)+words.Glue+"cm")+g.onOthers(&p, piles[:i]))
 	}
+}
+
+// onOthers says of a pile on which others' boxes it stands, of those that come before it; "" for on
+// the shelf.
+func (g *page) onOthers(p *coldroom.Pile, before []coldroom.Pile) string {
+	if p.Below == 0 {
+		return ""
+	}
+	under, left := "", p.Below
+	for i := len(before) - 1; i >= 0 && left > 0; i-- {
+		under = words.Join(" and ", g.letters[before[i].Stay], under)
+		left -= before[i].Boxes
+	}
+	return ", on " + under
 }
 
 // legend tells which batch each letter is.

@@ -106,9 +106,12 @@ func (d *picture) part(c *part) []coldroom.Pile {
 	if coldroom.Taken(c.closings(), d.g.opt.At) {
 		d.Rect(margin, top, width, depth, "", hatch)
 	}
-	for _, p := range piles {
+	for i, p := range piles {
 		x, y := margin+d.scaled(p.X), top+depth-d.scaled(p.Y+p.Depth)
-		d.box(p, x, y, margin+d.scaled(p.X+p.Width)-x, top+depth-d.scaled(p.Y)-y)
+		w, h := margin+d.scaled(p.X+p.Width)-x, top+depth-d.scaled(p.Y)-y
+		n, all := sharing(piles, i)
+		// Piles of one spot side by side, the lowest on the left.
+		d.box(p, piles[:i], x+w*n/all, y, w*(n+1)/all-w*n/all, h)
 	}
 	d.Rect(margin, top, width, depth, "edge", "")
 	d.y += depth + 12*px
@@ -116,16 +119,30 @@ func (d *picture) part(c *part) []coldroom.Pile {
 	return piles
 }
 
-// box draws one pile with its label.
-func (d *picture) box(p coldroom.Pile, x, y, w, h int) {
+// sharing is the place of a pile among those of its spot, from the bottom, and how many there are.
+func sharing(piles []coldroom.Pile, i int) (n, all int) {
+	for n = 0; piles[i-n].Below > 0; {
+		n++
+	}
+	for all = n + 1; i-n+all < len(piles) && piles[i-n+all].Below > 0; {
+		all++
+	}
+	return n, all
+}
+
+// box draws one pile with its label; before are those that come before it on the shelf.
+func (d *picture) box(p coldroom.Pile, before []coldroom.Pile, x, y, w, h int) {
 	letter := d.g.letters[p.Stay]
 	stay := &d.g.o.Stays[p.Stay]
 	d.Raw("<g class=\"pile\">")
-	d.Title(words.Unglue(fmt.Sprintf("%s: %s, %s until %s", letter, d.g.batchOf(stay), words.Count(p.Boxes, "box", "boxes"), d.g.untilText(stay))))
+	d.Title(words.Unglue(fmt.Sprintf("%s: %s, %s%s until %s", letter, d.g.batchOf(stay), words.Count(p.Boxes, "box", "boxes"), d.g.onOthers(&p, before), d.g.untilText(stay))))
 	d.filled(p.Stay, x, y, w, h)
 	label := letter
 	if p.Boxes > 1 {
 		label = fmt.Sprintf("%s x %d", letter, p.Boxes)
+	}
+	if p.Below > 0 {
+		label = "+ " + label
 	}
 	d.Text(x+w/2, y+h/2+4*px, "k", "m", label)
 	d.Raw("</g>\n")
@@ -162,7 +179,7 @@ func (d *picture) slots(holds int, piles []coldroom.Pile) {
 		for range p.Boxes {
 			one := p
 			one.Boxes = 1
-			d.box(one, margin+n%each*slotSize, d.y+n/each*slotSize, slotSize, slotSize)
+			d.box(one, nil, margin+n%each*slotSize, d.y+n/each*slotSize, slotSize, slotSize)
 			n++
 		}
 	}

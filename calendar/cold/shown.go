@@ -60,12 +60,13 @@ func Show(p *schedule.Problem, plan *schedule.Plan, at resources.Moment) (*Shown
 func (g *page) showPart(c *part) PartShown {
 	out := PartShown{Title: g.partTitle(c),
 		State: g.partState(c, c.fill.Tightest(resources.Span{From: g.opt.At, Until: g.opt.At + 1}))}
-	for _, pile := range g.o.Piles(c.place.Name, c.shelfName(), g.opt.At) {
+	piles := g.o.Piles(c.place.Name, c.shelfName(), g.opt.At)
+	for i, pile := range piles {
 		stay := &g.o.Stays[pile.Stay]
 		shown := PileShown{Letter: g.letters[pile.Stay], Text: words.Join(", ", g.batchOf(stay), g.pen.Name(stay.Cheese), g.boxesText(pile.Boxes, stay))}
 		if c.shelf != nil {
 			shown.Text += fmt.Sprintf(", %s from the left and %s from the front, %s", lengthsText(pile.X)+words.Glue+"cm", lengthsText(pile.Y)+words.Glue+"cm",
-				lengthsText(pile.Width, pile.Depth)+words.Glue+"cm")
+				lengthsText(pile.Width, pile.Depth)+words.Glue+"cm") + g.onOthers(&pile, piles[:i])
 		}
 		shown.Text += ", until " + g.untilText(stay)
 		if g.plan.Batch(stay.Batch) != nil {

@@ -187,7 +187,7 @@ func (r *coldRequest) askAbout(opt coldOptions, k *resources.Kitchen) error {
 	var kinds []string
 	for _, b := range k.Boxes {
 		if b.Name == opt.box {
-			r.kind, r.ask.Box = b.Name, b.Size
+			r.kind, r.ask.Kind, r.ask.Box = b.Name, b.Name, b.Size
 			return nil
 		}
 		kinds = append(kinds, b.Name)

@@ -22,8 +22,8 @@
 // newplan.go (the plan to be put in force), emptied.go (a folder that wants nothing any more),
 // output.go (the output folder), kept.go (the plan that it keeps), position.go (where the kitchen
 // stands by its record), recordmeans.go (what an entry means for the plan), turn.go, turn_unix.go and
-// turn_other.go (one run at a time in it), pages.go (the files of a plan), summary.go and
-// starts.go (a plan in a few sentences), proof.go (how good it is known to be), understood.go
+// turn_other.go (one run at a time in it), pages.go (the files of a plan), summary.go, starts.go and
+// moved.go (a plan in a few sentences), proof.go (how good it is known to be), understood.go
 // (a kitchen as check prints it), changes.go (what is new), say.go and words.go (paragraphs
 // and quantities), progress.go, terminal.go, zonedata.go. To serve belong servekitchen.go (the
 // kitchen as it is watched), servefolder.go (what has changed in it), servefiles.go (the

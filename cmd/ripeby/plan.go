@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp"
 	"ripeby/schedule/judge"
@@ -22,6 +23,8 @@ type planOptions struct {
 	fresh bool
 	none  bool // it is meant that nothing is wanted
 	demo  bool
+
+	settled string
 }
 
 func (p *program) planCommand() *cobra.Command {
@@ -60,6 +63,7 @@ plan found so far, which then says what is not proved; a second Ctrl-C quits.
 	f.BoolVar(&opt.json, "json", false, "print plan.json and nothing else")
 	f.BoolVar(&opt.fresh, "fresh", false, "leave the earlier plan out of account")
 	f.BoolVar(&opt.none, "no-targets", false, "plan though targets.yaml wants nothing any more: what has not begun is taken out")
+	f.StringVar(&opt.settled, "settled", "", "move nothing without need that is planned for so long from now: a `LENGTH` such as \"1 d\", or \"0 h\"\nto move whatever makes the plan better (default: the kitchen's own)")
 	f.Int64("work", 0, fmt.Sprintf("stop searching after `N` units of work, which gives the same plan on every machine\n(more than ten batches get more than the default %d)", cp.DefaultBudget))
 	outFlag(f)
 	tableFlags(f)
@@ -81,6 +85,11 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 	problem, err := from.load(opt.from, p.now())
 	if err != nil {
 		return err
+	}
+	if opt.settled != "" {
+		if problem.Kitchen.Settled, err = resources.ParseMinutes(opt.settled); err != nil {
+			return wrong("--settled: %v", err)
+		}
 	}
 	out, keep := output{s.out}, !opt.json || s.outGiven
 	var mine *turn
@@ -125,7 +134,11 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 	if plan.Outcome == schedule.Short {
 		p.code = exitShort
 	}
-	return p.deliver(problem, plan, delivery{out: out, turn: mine, keep: keep, json: opt.json, look: p.look(s), stopped: ctx.Err() != nil, work: s.work})
+	saves := ""
+	if !opt.json {
+		saves = savesIfFree(ctx, problem, plan, s.work)
+	}
+	return p.deliver(problem, plan, delivery{saves: saves, out: out, turn: mine, keep: keep, json: opt.json, look: p.look(s), stopped: ctx.Err() != nil, work: s.work})
 }
 
 // mindOtherKitchen says when the earlier plan has the name of another kitchen:
@@ -166,6 +179,7 @@ type delivery struct {
 	look    look
 	stopped bool  // somebody pressed Ctrl-C
 	work    int64 // units of work that planning might have taken
+	saves   string
 }
 
 // deliver writes and prints the plan. What cannot be written is printed all the
@@ -191,7 +205,11 @@ func (p *program) deliver(problem *schedule.Problem, plan *schedule.Plan, d deli
 		_, _ = p.out.Write(pages[0].text)
 		return written
 	}
-	sum := summary{plan: plan, zone: problem.Kitchen.Zone, width: d.look.width, stopped: d.stopped, work: d.work}
+	sum := summary{plan: plan, zone: problem.Kitchen.Zone, width: d.look.width, stopped: d.stopped, work: d.work, saves: d.saves}
+	if problem.Earlier != nil {
+		settled := problem.Settled()
+		sum.settled = &settled
+	}
 	sum.write(p.out)
 	if written == nil {
 		line(p.out, "")

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"ripeby/resources"
 	"ripeby/schedule"
 )
 
@@ -18,6 +19,9 @@ type summary struct {
 	width   int
 	stopped bool  // planning was ended by Ctrl-C
 	work    int64 // units of work that planning might have taken
+
+	settled *resources.Span // the time in which nothing moves without need; nil without an earlier plan
+	saves   string          // what moving more would save
 }
 
 // write prints the summary.
@@ -30,11 +34,16 @@ func (s summary) write(w io.Writer) {
 		s.sentence(w, "Planning was stopped early; this is the best plan found by then.")
 	}
 	if b := s.plan.Score.Bother; b > 0 {
-		s.sentence(w, fmt.Sprintf("Bother: %s, one for each per cent that a hold is off its best and one for each 5 minutes of work at a time somebody would rather not.", schedule.Counted(int(b), "point")))
+		text := fmt.Sprintf("Bother: %s, one for each per cent that a hold is off its best and one for each 5 minutes of work at a time somebody would rather not", schedule.Counted(int(b), "point"))
+		if s.settled != nil && !s.settled.Empty() && len(s.plan.Changes) > 0 {
+			text += ", and 3 for each task after the settled days that was planned otherwise"
+		}
+		s.sentence(w, text+".")
 	}
 	if late := s.plan.Score.Late; late > 0 {
 		s.sentence(w, fmt.Sprintf("Late: %s, one for each tenth of a hold's longest time by which a begun batch waits past it, and 1,000 for each that cannot go on.", schedule.Counted(int(late), "point")))
 	}
+	s.moved(w)
 	s.short(w)
 	s.starts(w)
 	s.notes(w)

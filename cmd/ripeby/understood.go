@@ -44,6 +44,11 @@ func (u understood) kitchen() {
 	u.entry(0, "Time zone", k.TimeZone+", rules "+u.edition)
 	u.entry(0, "From", moment(u.problem.From, k.Zone)+", in steps of "+length(k.Step))
 	u.entry(0, "Make room", degrees(k.Room))
+	settled := "nothing: what is planned may move at any plan"
+	if k.Settled > 0 {
+		settled = "what is planned for the next " + length(k.Settled) + " moves only of need"
+	}
+	u.entry(0, "Settled", settled)
 	for i, person := range k.People {
 		text := fmt.Sprintf("%s: %s a week", person.Name, hoursLong(weekly(person.Hours)))
 		if person.MostPerDay != resources.NoLimit {
@@ -105,10 +110,21 @@ func (u understood) kit() {
 	for i, t := range k.Boxes {
 		measure := "not measured: counted places only"
 		if t.Size != (resources.Size{}) {
-			measure = size(t.Size)
+			measure = size(t.Size) + stacked(t.Stack)
 		}
 		u.entry(i, "Boxes", fmt.Sprintf("%d x %s, %s%s", t.Count, t.Name, measure, cleaning(t.Clean)))
 	}
+}
+
+// stacked says on what boxes may stand, where it is not what is usual.
+func stacked(s resources.Stacking) string {
+	switch s {
+	case resources.StackBatch:
+		return ", stacked within a batch"
+	case resources.StackNo:
+		return ", not stacked"
+	}
+	return ""
 }
 
 func cleaning(d resources.Minutes) string {

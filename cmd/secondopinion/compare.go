@@ -133,7 +133,7 @@ func (f *compareFlags) fromOf(dir string) string {
 // draw compares on drawn kitchen n, and keeps its folder where answers disagree.
 func (f *compareFlags) draw(ctx context.Context, out io.Writer, solvers []solver, t *tally, n int) error {
 	d := newKitchen(f.seed, n)
-	if slices.ContainsFunc(f.with, func(name string) bool { return !d.has[name] }) {
+	if slices.ContainsFunc(f.with, func(name string) bool { return name != "earlier plan" && !d.has[name] }) {
 		return nil
 	}
 	dir, err := os.MkdirTemp("", "kitchen")
@@ -150,6 +150,12 @@ func (f *compareFlags) draw(ctx context.Context, out io.Writer, solvers []solver
 		if f.loud {
 			fmt.Fprintf(out, "kitchen %d: not a folder that can be planned: %.160s\n", n, err)
 		}
+		return nil
+	}
+	if d.has["earlier plan"], err = tellEarlier(ctx, p, f.seed, n); err != nil {
+		return err
+	}
+	if slices.ContainsFunc(f.with, func(name string) bool { return !d.has[name] }) {
 		return nil
 	}
 	differ := t.apart()

@@ -138,18 +138,18 @@ func TestVerdict(t *testing.T) {
 		faults, broken    []judge.Violation
 		want, wantIn      string
 	}{
-		{"equal", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 8, false, nil, nil, "equal", ""},
-		{"not all proved", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 0, 0), 6, false, nil, nil, "open", ""},
-		{"worse", at(1, 2, 3, 4), at(1, 2, 1, 9), at(1, 2, 2, 4), 8, false, nil, nil, "worse", "bother"},
-		{"worse in what is large", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 3, 5), 8, false, nil, nil, "worse", "make starts"},
+		{"equal", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 9, false, nil, nil, "equal", ""},
+		{"not all proved", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 0, 0), 7, false, nil, nil, "open", ""},
+		{"worse", at(1, 2, 3, 4), at(1, 2, 1, 9), at(1, 2, 2, 4), 9, false, nil, nil, "worse", "bother"},
+		{"worse in what is large", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 3, 5), 9, false, nil, nil, "worse", "make starts"},
 		{"worse before the rest is proved", at(1, 2, 3, 4), at(0, 0, 0, 9), at(0, 0, 0, 0), 4, false, nil, nil, "worse", "short"},
-		{"later than need be", late(at(0, 2, 3, 4), 7), at(0, 0, 0, 9), late(at(5, 2, 3, 4), 6), 8, false, nil, nil, "worse", "late"},
-		{"better", at(1, 2, 3, 4), at(1, 2, 1, 9), at(1, 2, 4, 4), 8, false, nil, nil, "WRONG", "better in bother"},
-		{"better in make starts", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 3, 3), 8, false, nil, nil, "WRONG", "better in make starts"},
-		{"bound beyond", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 2, 4), 8, false, nil, nil, "WRONG", "bound in bother"},
-		{"bound short of", at(1, 2, 3, 4), at(1, 2, 3, 4), at(1, 2, 3, 5), 8, false, nil, nil, "WRONG", "bound in make starts"},
-		{"a bad plan", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 8, false, []judge.Violation{{Rule: "x"}}, nil, "WRONG", "the plan breaks"},
-		{"a bad answer", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 8, false, nil, []judge.Violation{{Rule: "x"}}, "WRONG", "answer breaks"},
+		{"later than need be", late(at(0, 2, 3, 4), 7), at(0, 0, 0, 9), late(at(5, 2, 3, 4), 6), 9, false, nil, nil, "worse", "late"},
+		{"better", at(1, 2, 3, 4), at(1, 2, 1, 9), at(1, 2, 4, 4), 9, false, nil, nil, "WRONG", "better in bother"},
+		{"better in make starts", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 3, 3), 9, false, nil, nil, "WRONG", "better in make starts"},
+		{"bound beyond", at(1, 2, 3, 4), at(1, 2, 3, 9), at(1, 2, 2, 4), 9, false, nil, nil, "WRONG", "bound in bother"},
+		{"bound short of", at(1, 2, 3, 4), at(1, 2, 3, 4), at(1, 2, 3, 5), 9, false, nil, nil, "WRONG", "bound in make starts"},
+		{"a bad plan", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 9, false, []judge.Violation{{Rule: "x"}}, nil, "WRONG", "the plan breaks"},
+		{"a bad answer", at(1, 2, 3, 4), at(0, 0, 0, 9), at(1, 2, 3, 4), 9, false, nil, []judge.Violation{{Rule: "x"}}, "WRONG", "answer breaks"},
 		{"no answer", at(1, 2, 3, 4), at(0, 0, 0, 9), at(0, 0, 0, 0), 0, true, nil, nil, "WRONG", "no plan at all"},
 	} {
 		m := meeting{plan: &schedule.Plan{Score: c.plan, Proof: schedule.Proof{Bound: c.bound}}, worth: worthOf(c.plan, overdue{}), faults: c.faults}

@@ -39,7 +39,7 @@ func (c *cpsat) ask(s *statement, _ []int64) (reply, error) {
 	if len(r.Parts) > partLitres {
 		r.Parts[partLitres] /= int64(s.measure)
 	}
-	r.Last.Part6 /= int64(s.measure)
+	r.Last.Part7 /= int64(s.measure)
 	r.Last.stand(s)
 	return r, err
 }
@@ -74,20 +74,21 @@ func startCPSAT(python string, seconds float64) (*cpsat, error) {
 	return &cpsat{asking{script: script}, seconds, folder}, nil
 }
 
-// spot is where a stack of boxes of a stay stands; shelf counts from 1, the rest is in
+// spot is where a stack of so many boxes of a stay stands; shelf counts from 1, the rest is in
 // micrometres.
 type spot struct {
 	Shelf  int   `json:"shelf"`
 	X      int64 `json:"x"`
 	Y      int64 `json:"y"`
 	Turned bool  `json:"turned"`
+	Many   int   `json:"many"`
 }
 
 // stand tells where boxes stand as kitchen.mzn does: the spots of a stay in its columns.
 func (c *chosen) stand(s *statement) {
 	n := len(s.space.columnOf)
 	c.Stands, c.Turned = make([]bool, n), make([]bool, n)
-	c.Shelf, c.SpaceX, c.SpaceY = make([]int, n), make([]int, n), make([]int, n)
+	c.Shelf, c.SpaceX, c.SpaceY, c.Many = make([]int, n), make([]int, n), make([]int, n), make([]int, n)
 	next := make([]int, len(c.Spots))
 	for i, stay := range s.space.columnOf {
 		if stay >= len(next) || next[stay] == len(c.Spots[stay]) {
@@ -96,6 +97,7 @@ func (c *chosen) stand(s *statement) {
 		at := c.Spots[stay][next[stay]]
 		next[stay]++
 		c.Stands[i], c.Shelf[i], c.Turned[i] = true, at.Shelf, at.Turned
+		c.Many[i] = at.Many
 		c.SpaceX[i], c.SpaceY[i] = int(resources.Micrometres(at.X)/s.space.side), int(resources.Micrometres(at.Y)/s.space.side)
 	}
 }

@@ -38,8 +38,8 @@ stages:
   - {stage: pack, hands: {fixed: 60 min}, uses: [box]}
 `
 
-// Which boxes may stand on one another is one switch of the model: those of one kind, of
-// one batch, or none.
+// Which boxes may stand on one another each kind of box says: those of its kind, of one batch, or
+// none.
 func TestBoxesStandOnOneAnother(t *testing.T) {
 	if _, err := generalsolver.FindPython(*python); *python == "" || err != nil {
 		testrun.Missing(t, fmt.Sprintf("-python %q: %v", *python, err))
@@ -81,7 +81,9 @@ func TestBoxesStandOnOneAnother(t *testing.T) {
 			t.Fatal(err)
 		}
 		f := s.facts()
-		f.Stack = c.stack
+		for i := range f.Boxes {
+			f.Boxes[i].Stack = c.stack
+		}
 		solver.asked++
 		r, err := solver.put(map[string]any{"id": solver.asked, "facts": f, "seconds": 60})
 		if err != nil || r.Status != "best" || r.Parts[3] != c.short {

@@ -34,13 +34,13 @@
 // is compared), verdict.go (how the answers stand), tally.go, timing.go; statement.go
 // (the problem in whole numbers), wants.go, reciperows.go, slots.go, begunrows.go,
 // packedrows.go, peoplerows.go, kitrows.go, stayrows.go, stockrows.go, shelfrows.go,
-// milkrows.go (each what it states and how its values are written), dzn.go (all of them),
+// milkrows.go, toldrows.go (each what it states and how its values are written), dzn.go (all of them),
 // facts.go, factsofrow.go (the same as JSON), export.go; solver.go, cpsat.go, solved.go (the
-// solvers and their answers as plans); mint.go, mintrecipe.go, mintbegun.go (kitchens by
+// solvers and their answers as plans); mint.go, mintrecipe.go, mintbegun.go, mintearlier.go (kitchens by
 // chance).
 //
 // In the model for cpsat: cpsat/main.py (questions and answers, part after part), cpsat/grid.py,
 // cpsat/model.py (what the rest stands on), cpsat/batches.py, cpsat/people.py, cpsat/wants.py,
-// cpsat/kit.py, cpsat/cold.py, cpsat/shelves.py, cpsat/milk.py, cpsat/score.py, cpsat/answer.py
+// cpsat/kit.py, cpsat/cold.py, cpsat/shelves.py, cpsat/milk.py, cpsat/told.py, cpsat/score.py, cpsat/answer.py
 // (the plan in the words of kitchen.mzn).
 package main

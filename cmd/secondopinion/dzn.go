@@ -32,6 +32,7 @@ func (s *statement) dzn() string {
 	s.writeMilk(w)
 	s.writeWants(w)
 	s.writeEnded(w)
+	s.writeTold(w)
 	return w.String()
 }
 

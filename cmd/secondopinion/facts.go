@@ -11,16 +11,15 @@ import (
 // model rounds, counts costs and finds starts by itself. Lists count from 0 and keep the
 // order of the statement; -1 is none or no limit.
 type facts struct {
-	Step   int    `json:"step"`  // minutes
-	Start  int    `json:"start"` // the planning start, at or before 0
-	Until  int    `json:"until"` // no stage starts later
-	Stack  string `json:"stack"` // which boxes may stand on one another: batch, kind or no
-	Capped bool   `json:"capped"`
+	Step   int  `json:"step"`  // minutes
+	Start  int  `json:"start"` // the planning start, at or before 0
+	Until  int  `json:"until"` // no stage starts later
+	Capped bool `json:"capped"`
 
 	People list[personFact] `json:"people"`
 	Kit    list[kitFact]    `json:"kit"`
 	Busy   list[busyFact]   `json:"busy"`
-	Boxes  list[boxFact]    `json:"boxes"`
+	Boxes  list[stackFact]  `json:"boxes"`
 	Places list[placeFact]  `json:"places"`
 	Milk   list[milkFact]   `json:"milk"`
 	Rows   list[rowFact]    `json:"rows"`
@@ -28,6 +27,28 @@ type facts struct {
 	Ended  list[endedFact]  `json:"ended"`
 	Wants  list[wantFact]   `json:"wants"`
 	Stock  list[stockFact]  `json:"stock"`
+	Told   toldFact         `json:"told"`
+}
+
+// toldFact is what an earlier plan told, and until when that is settled; always is what is otherwise in
+// every plan.
+type toldFact struct {
+	Settled int             `json:"settled"` // 0 or less: nothing counts
+	Batches list[toldBatch] `json:"batches"`
+	Always  map[string]int  `json:"always"` // moved, and points of bother
+}
+
+// toldBatch is a batch of the earlier plan: it may be one of the batches of a row.
+type toldBatch struct {
+	Row   int            `json:"row"`
+	Tasks list[toldTask] `json:"tasks"`
+}
+
+// toldTask is when a stage's work was to begin, and by whom; before the planning start it counts in nothing.
+type toldTask struct {
+	Stage int `json:"stage"`
+	At    int `json:"at"`
+	Who   int `json:"who"`
 }
 
 // list is written as [] when there is nothing in it.
@@ -78,6 +99,12 @@ type boxFact struct {
 	Width  int64 `json:"width"`
 	Depth  int64 `json:"depth"`
 	Height int64 `json:"height"`
+}
+
+// stackFact is a kind of box, and which boxes it may stand on: kind, batch or no.
+type stackFact struct {
+	boxFact
+	Stack string `json:"stack"`
 }
 
 // placeFact is a cold place: so many boxes, or shelves.
@@ -146,7 +173,7 @@ func (s *statement) spans(list []resources.Span) []spanFact {
 
 // facts gathers them.
 func (s *statement) facts() *facts {
-	f := &facts{Step: int(s.step), Start: s.minute(s.p.From), Until: s.steps * int(s.step), Stack: stacking, Capped: s.capped, Slots: s.slots}
+	f := &facts{Step: int(s.step), Start: s.minute(s.p.From), Until: s.steps * int(s.step), Capped: s.capped, Slots: s.slots}
 	s.factsOfPeople(f)
 	s.factsOfKit(f)
 	s.factsOfPlaces(f)
@@ -167,6 +194,7 @@ func (s *statement) facts() *facts {
 	for _, t := range s.stock {
 		f.Stock = append(f.Stock, stockFact{t.pieces, t.thing, t.boxes, t.kind, t.place, s.minute(t.ends), t.may})
 	}
+	f.Told = s.toldFact()
 	return f
 }
 
@@ -200,7 +228,7 @@ func (s *statement) factsOfKit(f *facts) {
 func (s *statement) factsOfPlaces(f *facts) {
 	size := func(z resources.Size) boxFact { return boxFact{int64(z.Width), int64(z.Depth), int64(z.Height)} }
 	for _, b := range s.p.Kitchen.Boxes {
-		f.Boxes = append(f.Boxes, size(b.Size))
+		f.Boxes = append(f.Boxes, stackFact{size(b.Size), b.Stack.String()})
 	}
 	for _, c := range s.p.Kitchen.Cold {
 		place := placeFact{Boxes: -1, Closed: s.spans(c.Taken)}

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 )
 
@@ -62,6 +63,7 @@ func newKitchen(seed uint64, n int) drawn {
 	m.begun()
 	m.underWay(rand.New(rand.NewPCG(seed, uint64(n)^1<<40)))
 	m.standing(rand.New(rand.NewPCG(seed, uint64(n)^1<<41)))
+	m.stacks(rand.New(rand.NewPCG(seed, uint64(n)^1<<42)))
 	return drawn{m.files, fmt.Sprintf("%s-%02d %02d:%s", m.month, m.day, m.starts, m.word("00", "00", "00", "20")), m.has}
 }
 
@@ -70,6 +72,23 @@ func (m *mint) standing(r *rand.Rand) {
 	if m.milk && r.IntN(2) == 0 {
 		m.has["standing"] = true
 		m.files["kitchen.yaml"] = strings.Replace(m.files["kitchen.yaml"], "keeps: ", fmt.Sprintf("standing: %d L, keeps: ", 1+r.IntN(3)), 1)
+	}
+}
+
+// topShelf is the upper shelf of the fridge, up to its height.
+var topShelf = regexp.MustCompile(`(name: top, size: \d+ x \d+ x )\d+`)
+
+// stacks says of some boxes that they stand on no others, or on those of their batch alone; and has
+// room for three on one another on some shelves.
+func (m *mint) stacks(r *rand.Rand) {
+	if r.IntN(3) > 0 {
+		m.files["kitchen.yaml"] = topShelf.ReplaceAllString(m.files["kitchen.yaml"], "${1}31")
+	}
+	for _, box := range []string{"tub", "carton"} {
+		if text := []string{"", "", "", "", ", stack: batch", ", stack: no"}[r.IntN(6)]; text != "" {
+			m.has["boxes not on their kind"] = true
+			m.files["kitchen.yaml"] = strings.Replace(m.files["kitchen.yaml"], "{name: "+box, "{name: "+box+text, 1)
+		}
 	}
 }
 

@@ -1,9 +1,9 @@
 // Answers planning problems with a general solver. Usage:
 //   node second.mjs DIST SOLVER < questions
 // DIST is the dist folder of the package minizinc. Every line of the input is a question, {id, model,
-// values, seconds, plan}: seconds are of the processor, and plan holds the eight parts of what a plan is
+// values, seconds, plan}: seconds are of the processor, and plan holds the nine parts of what a plan is
 // worth, null for none. Every line of the output is its answer, {id, status, parts, text, last, spent}:
-// "best" with all eight parts of the best plan's worth proved, "open" with the first ones (all up to one
+// "best" with all nine parts of the best plan's worth proved, "open" with the first ones (all up to one
 // in which the given plan is not best, or all that were proved in time), "none" when nothing is allowed
 // at all, "fault" with what went wrong. last is the solver's own plan, spent the processor seconds taken.
 import { Worker } from 'node:worker_threads';
@@ -62,7 +62,7 @@ const fault = (heard) => heard.filter((m) => m.type === 'error' || m.type === 's
 // solve asks one thing of the model: kept are the values of the first parts, bounds and
 // ask are lines of the model.
 async function solve(q, kept, bounds, ask, until) {
-  const keeps = [1, 2, 3, 4, 5, 6, 7].map((i) => `keep${i} = ${kept[i - 1] ?? -1};`).join('\n');
+  const keeps = [1, 2, 3, 4, 5, 6, 7, 8].map((i) => `keep${i} = ${kept[i - 1] ?? -1};`).join('\n');
   const files = { 'kitchen.mzn': `${q.model}\n${bounds}\n${ask}\n`, 'kitchen.dzn': `${q.values}${keeps}\n` };
   const heard = await run(files, ['--solver', solver, '-f', '--output-mode', 'json', 'kitchen.mzn', 'kitchen.dzn'], until);
   if (heard === null) return { status: 'late' };
@@ -77,7 +77,7 @@ async function solve(q, kept, bounds, ask, until) {
 
 // better says in the model that the parts come before those of a plan.
 function better(plan) {
-  const ways = plan.map((v, i) => [...plan.slice(0, i).map((w, j) => `part${j + 1} = ${w}`), `part${i + 1} ${i < 7 ? '<' : '>'} ${v}`]);
+  const ways = plan.map((v, i) => [...plan.slice(0, i).map((w, j) => `part${j + 1} = ${w}`), `part${i + 1} ${i < 8 ? '<' : '>'} ${v}`]);
   return `constraint ${ways.map((way) => '(' + way.join(' /\\ ') + ')').join(' \\/ ')};`;
 }
 
@@ -89,7 +89,7 @@ async function answer(q) {
   let text = '';
   let best = null; // an answer that is known, for all the parts to come
   if (q.plan) {
-    const as = await solve(q, q.plan.slice(0, 7), `constraint part8 = ${q.plan[7]};`, 'solve satisfy;', until);
+    const as = await solve(q, q.plan.slice(0, 8), `constraint part9 = ${q.plan[8]};`, 'solve satisfy;', until);
     if (as.status === 'late') return { status: 'open', parts: [], text: 'no plan as good was found in time' };
     if (as.status === 'none') text = 'no plan has the score of the given one';
     if (as.status === 'found') {
@@ -100,14 +100,14 @@ async function answer(q) {
     }
   }
   const parts = [];
-  for (let k = 1; k <= 8; k++) {
+  for (let k = 1; k <= 9; k++) {
     // A known answer that has nothing left to win in this part is the best in it too, and without
     // batches there are neither litres nor makes.
-    if (best !== null && k < 8 && best['part' + k] === 0 || (k === 6 || k === 8) && parts[4] === 0) {
+    if (best !== null && k < 9 && best['part' + k] === 0 || (k === 7 || k === 9) && parts[4] === 0) {
       parts.push(0);
     } else {
-      const reached = best === null ? '' : `constraint part${k} ${k < 8 ? '<=' : '>='} ${best['part' + k]};`;
-      const found = await solve(q, parts, reached, k < 8 ? `solve minimize part${k};` : 'solve maximize part8;', until);
+      const reached = best === null ? '' : `constraint part${k} ${k < 9 ? '<=' : '>='} ${best['part' + k]};`;
+      const found = await solve(q, parts, reached, k < 9 ? `solve minimize part${k};` : 'solve maximize part9;', until);
       if (found.status === 'late') return { status: 'open', parts, text, last: best };
       if (found.status === 'none') return { status: 'none', parts, text };
       best = found.last;

@@ -14,6 +14,7 @@ type spaceRows struct {
 	side                   resources.Micrometres // the common measure
 	shelfPlace, wide, deep []int
 	layers                 [][]int // by kind of box and shelf
+	shares                 []int   // by kind of box: 1 where boxes of several stays stand on one another
 	boxWide, boxDeep       []int
 	columnOf, columnBox    []int
 	closings               []closing
@@ -40,6 +41,11 @@ func (s *statement) setSpace() error {
 		x.boxWide = append(x.boxWide, int(b.Size.Width/side))
 		x.boxDeep = append(x.boxDeep, int(b.Size.Depth/side))
 		x.layers = append(x.layers, nil)
+		shares := 0
+		if b.Stack == resources.StackKind {
+			shares = 1
+		}
+		x.shares = append(x.shares, shares)
 	}
 	for c, place := range k.Cold {
 		for _, shelf := range place.Shelves {
@@ -54,6 +60,9 @@ func (s *statement) setSpace() error {
 				if box.Size.Height > 0 {
 					n = int(shelf.Size.Height / box.Size.Height)
 				}
+				if box.Stack == resources.StackNo {
+					n = min(n, 1)
+				}
 				x.layers[b] = append(x.layers[b], n)
 			}
 		}
@@ -61,7 +70,7 @@ func (s *statement) setSpace() error {
 	return s.setColumns()
 }
 
-// setColumns gives every stay that may be on shelves a column a box: no stay has more.
+// setColumns gives every stay that may be on shelves as many columns as its boxes may need.
 func (s *statement) setColumns() error {
 	x := &s.space
 	add := func(stay, box, n int, places []int) {
@@ -86,13 +95,17 @@ func (s *statement) setColumns() error {
 }
 
 // columnsFor is the most columns that n boxes may need: where they can be stacked on
-// every shelf that takes them at all, as many a column as the lowest allows.
+// every shelf that takes them at all, as many a column as the lowest allows; one each where others
+// may have left room for no more in each spot.
 func (s *statement) columnsFor(box, n int, places []int) int {
 	lowest := 0
 	for i, c := range s.space.shelfPlace {
 		if l := s.space.layers[box][i]; slices.Contains(places, c) && l > 0 && (lowest == 0 || l < lowest) {
 			lowest = l
 		}
+	}
+	if s.space.shares[box] > 0 && lowest > 0 {
+		return n
 	}
 	return up(n, lowest)
 }
@@ -107,6 +120,7 @@ func (s *statement) writeSpace(w *generalsolver.Values) {
 	w.List("shelf_wide", x.wide)
 	w.List("shelf_deep", x.deep)
 	w.Table("layers", "1..kinds, 1..shelves", x.layers)
+	w.List("shares", x.shares)
 	w.List("box_wide", x.boxWide)
 	w.List("box_deep", x.boxDeep)
 	w.List("column_of", from1(x.columnOf))

@@ -23,19 +23,23 @@ type chosen struct {
 	SpaceX    []int    `json:"x"`
 	SpaceY    []int    `json:"y"`
 	Turned    []bool   `json:"turned"`
+	Many      []int    `json:"many"` // boxes in each column
 	Draws     []int    `json:"draws"`
 	Give      [][]int  `json:"give"`
 	StockGive [][]int  `json:"stock_give"`
 
-	Part1, Part2, Part3, Part4, Part5, Part6, Part7, Part8 int64
+	Kept []int `json:"kept_as"` // which of the earlier plan's batches each slot is, 0 for none
+
+	Part1, Part2, Part3, Part4, Part5, Part6, Part7, Part8, Part9 int64
 
 	Spots [][]spot `json:"spots"` // of each stay, where a solver tells no columns
 }
 
 // told are the judge's rules about how a plan is told, and not about what is planned:
-// a solver's answer has no words, names, care lists, or word of how far work may slip.
-var told = []string{"header", "id-form", "id-twice", "id-reused", "last-number", "care", "round", "round-missing", "round-care", "because",
-	"targets", "target-sums", "outcome", "slip", "critical", "sequence", "warning-missing", "proof-level", "proof-best"}
+// a solver's answer has no words, names, care lists, or word of how far work may slip or of the layers
+// in which boxes come to stand.
+var told = []string{"header", "box-layer", "id-form", "id-twice", "id-reused", "last-number", "care", "round", "round-missing", "round-care", "because",
+	"targets", "target-sums", "outcome", "slip", "critical", "sequence", "change", "warning-missing", "proof-level", "proof-best"}
 
 // breaches has the judge look at the solver's plan as at any other, its score included.
 func breaches(p *schedule.Problem, plan *schedule.Plan) []judge.Violation {
@@ -45,7 +49,7 @@ func breaches(p *schedule.Problem, plan *schedule.Plan) []judge.Violation {
 // plan makes a plan of the solver's answer.
 func (s *statement) plan(c *chosen) *schedule.Plan {
 	k := &s.p.Kitchen
-	score := s.scoreOf([]int64{c.Part1, c.Part2, c.Part3, c.Part4, c.Part5, c.Part6, c.Part7, c.Part8})
+	score := s.scoreOf([]int64{c.Part1, c.Part2, c.Part3, c.Part4, c.Part5, c.Part6, c.Part7, c.Part8, c.Part9})
 	plan := &schedule.Plan{Kitchen: k.Name, TimeZone: k.TimeZone, From: s.p.From, Score: score,
 		Proof: schedule.Proof{Best: true, Level: schedule.LevelAll, Bound: score}}
 	first := 0
@@ -96,13 +100,19 @@ func lastLeaves(shares []schedule.Share) (last resources.Moment) {
 	return last
 }
 
+// ownNumbers is the first number of a solver's batches: no earlier plan of a small kitchen comes so far.
+const ownNumbers = 101
+
 // batch makes a batch of slot b, whose first task is first.
 func (s *statement) batch(c *chosen, b, first int) schedule.Batch {
 	row := &s.recipes[s.slots[b]]
 	z := c.Size[b] - 1
 	day := row.r.LotDay(s.moment(c.X[first]).DateIn(s.p.Kitchen.Zone))
-	out := schedule.Batch{ID: fmt.Sprintf("%s-%d", day, b+1), Cheese: row.r.Name,
+	out := schedule.Batch{ID: fmt.Sprintf("%s-%d", day, b+ownNumbers), Cheese: row.r.Name,
 		Litres: row.litres[z], Pieces: row.pieces[z], Spare: row.r.Spare, For: s.shares(c.Give[b])}
+	if b < len(c.Kept) && c.Kept[b] > 0 {
+		out.ID = s.told.kept[c.Kept[b]-1].id
+	}
 	if m := c.Draws[b]; m > 0 {
 		out.Milk = &schedule.Draw{Supply: s.p.Kitchen.Milk[s.supply[m-1].supply].Name, Collect: s.supply[m-1].ready}
 	}
@@ -161,7 +171,7 @@ func (s *statement) placesOf(c *chosen, out *schedule.Batch, b, first int) {
 }
 
 // standings tells where n boxes of a stay, or of stock, stand in a place: on shelves
-// column after column, each filled to its height.
+// column after column, each with as many as it has.
 func (s *statement) standings(c *chosen, stay, n, place int) []schedule.Standing {
 	if place < 0 {
 		return nil
@@ -184,7 +194,7 @@ func (s *statement) standings(c *chosen, stay, n, place int) []schedule.Standing
 		}
 		shelf := c.Shelf[i] - 1
 		name := cold.Shelves[shelf-slices.Index(s.space.shelfPlace, place)].Name
-		for layer := 1; layer <= s.space.layers[s.space.columnBox[i]][shelf] && len(out) < n; layer++ {
+		for layer := 1; layer <= c.Many[i] && len(out) < n; layer++ {
 			out = append(out, schedule.Standing{Place: cold.Name, Shelf: name, X: resources.Micrometres(c.SpaceX[i]) * s.space.side,
 				Y: resources.Micrometres(c.SpaceY[i]) * s.space.side, Width: box.Width, Depth: box.Depth, Layer: layer})
 		}

@@ -5,15 +5,12 @@ import (
 	"ripeby/schedule"
 )
 
-// stacking is which boxes may stand on one another: those of one batch.
-const stacking = "batch"
-
 // Limits of a statement. Beyond these the export refuses and names the limit; a general
 // solver has long come to its own.
 const (
 	maxSteps   = 120_000 // grid steps from the planning start to the last target: a year of 5 min
 	maxSlots   = 400     // batches that a plan may need, over all recipes
-	maxColumns = 400     // stacks of boxes that may stand on shelves
+	maxColumns = 400     // stacks of boxes of one stay that may stand on shelves
 )
 
 // refusal says which part of a kitchen a statement cannot tell, and why.
@@ -51,6 +48,7 @@ type statement struct {
 	stays  []stayRow
 	stock  []stockRow
 	space  spaceRows
+	told   toldRows
 
 	measure resources.Millilitres // litres are counted in it
 }
@@ -60,21 +58,13 @@ type statement struct {
 // it that a statement cannot tell.
 func newStatement(p *schedule.Problem, cap int) (*statement, error) {
 	s := &statement{p: p, cap: cap, step: p.Kitchen.Step, zero: resources.CeilTo(p.From, p.Kitchen.Step)}
-	for _, part := range []func() error{s.refuse, s.setWants, s.setRecipes, s.setBegun, s.setThings, s.setUnit, s.setStock, s.setSlots,
+	for _, part := range []func() error{s.setWants, s.setRecipes, s.setBegun, s.setThings, s.setUnit, s.setStock, s.setTold, s.setSlots,
 		s.setKit, s.setStays, s.setSpace, s.setMilk} {
 		if err := part(); err != nil {
 			return nil, err
 		}
 	}
 	return s, nil
-}
-
-// refuse names what is not told at all.
-func (s *statement) refuse() error {
-	if s.p.Earlier != nil && len(s.p.Earlier.Batches) > 0 {
-		return &refusal{"an earlier plan", "batches that it has begun are not stated"}
-	}
-	return nil
 }
 
 // at gives a moment in units from zero.

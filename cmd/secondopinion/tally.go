@@ -136,7 +136,7 @@ func (t *tally) describe(m *meeting) {
 	for name := range m.has {
 		t.has[name]++
 	}
-	for name, has := range map[string]bool{"boxes on shelves": onShelves(m.plan), "late": m.plan.Score.Late > 0, "stuck": m.worth[0] > 0} {
+	for name, has := range map[string]bool{"boxes on shelves": onShelves(m.plan), "a spot shared": sharesSpots(m.plan), "late": m.plan.Score.Late > 0, "stuck": m.worth[0] > 0, "moved": m.plan.Score.Moved > 0} {
 		if has {
 			t.has[name]++
 		}
@@ -148,6 +148,32 @@ func onShelves(plan *schedule.Plan) bool {
 	for _, b := range plan.Batches {
 		for _, task := range b.Stages {
 			if len(task.BoxesAt) > 0 && task.BoxesAt[0].Shelf != "" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// sharesSpots reports whether boxes of two batches stand on one another.
+func sharesSpots(plan *schedule.Plan) bool {
+	type stands struct {
+		at    schedule.Standing
+		span  resources.Span
+		batch int
+	}
+	var all []stands
+	for i, b := range plan.Batches {
+		for _, task := range b.Stages {
+			for _, at := range task.BoxesAt {
+				at.Layer = 0
+				all = append(all, stands{at, resources.Span{From: task.Start.Add(task.Work), Until: task.Ends}, i})
+			}
+		}
+	}
+	for i, x := range all {
+		for _, y := range all[:i] {
+			if x.at.Shelf != "" && x.at == y.at && x.batch != y.batch && x.span.Overlaps(y.span) {
 				return true
 			}
 		}

@@ -7,19 +7,20 @@ import (
 )
 
 // worth is what plans are compared by, first to last and each to be small: how many batches
-// nothing carries on, then the parts of the score in the planner's measures. Stages moved
-// are left out, since nothing is stated that an earlier plan has.
-type worth [8]int64
+// nothing carries on, then the parts of the score in the planner's measures.
+type worth [9]int64
 
 // Some of its parts, by their places.
 const (
 	partBatches = 4
-	partLitres  = 5
-	partStarts  = 7
+	partMoved   = 5
+	partLitres  = 6
+	partBother  = 7
+	partStarts  = 8
 )
 
 // partNames are its parts in the order in which they count.
-var partNames = [len(worth{})]string{"batches stuck", "promised short", "late", "short", "batches", "litres", "bother", "make starts"}
+var partNames = [len(worth{})]string{"batches stuck", "promised short", "late", "short", "batches", "moved", "litres", "bother", "make starts"}
 
 // tenthOf is one tenth of lateness in a worth: of plans that are as late the one with fewer holds
 // past their most comes first, so each of those counts one on top.
@@ -31,7 +32,7 @@ type overdue struct{ stuck, past int }
 
 // worthOf is what a score is worth beside that.
 func worthOf(x schedule.Score, o overdue) worth {
-	return worth{int64(o.stuck), int64(x.PromisedShort), x.Late*tenthOf + int64(o.past), int64(x.Short), int64(x.Batches), int64(x.Litres), x.Bother, -x.MakeStarts}
+	return worth{int64(o.stuck), int64(x.PromisedShort), x.Late*tenthOf + int64(o.past), int64(x.Short), int64(x.Batches), int64(x.Moved), int64(x.Litres), x.Bother, -x.MakeStarts}
 }
 
 // overdueIn is so much of a plan. What nothing carries on lists no more than has begun; holds that
@@ -62,7 +63,7 @@ func (s *statement) scoreOf(parts []int64) schedule.Score {
 	var all [len(worth{})]int64
 	copy(all[:], parts)
 	x := schedule.Score{PromisedShort: resources.Money(all[1]), Late: all[2] / tenthOf, Short: resources.Money(all[3]), Batches: int(all[partBatches]),
-		Litres: resources.Millilitres(all[partLitres]) * s.measure, Bother: all[6]}
+		Moved: int(all[partMoved]), Litres: resources.Millilitres(all[partLitres]) * s.measure, Bother: all[partBother]}
 	if len(parts) == len(all) {
 		x.MakeStarts = all[partBatches]*int64(s.zero-s.p.From) + all[partStarts]*int64(s.step)
 	}
@@ -84,7 +85,7 @@ func (s *statement) worthOf(parts []int64) worth {
 // measured puts what a plan is worth into the model's measures.
 func (s *statement) measured(x schedule.Score, o overdue) []int64 {
 	n := int64(x.Batches)
-	return []int64{int64(o.stuck), int64(x.PromisedShort), x.Late*tenthOf + int64(o.past), int64(x.Short), n, int64(x.Litres / s.measure), x.Bother,
+	return []int64{int64(o.stuck), int64(x.PromisedShort), x.Late*tenthOf + int64(o.past), int64(x.Short), n, int64(x.Moved), int64(x.Litres / s.measure), x.Bother,
 		(x.MakeStarts - n*int64(s.zero-s.p.From)) / int64(s.step)}
 }
 

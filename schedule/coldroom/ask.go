@@ -9,6 +9,7 @@ import (
 // Question asks whether boxes have a place for a time.
 type Question struct {
 	Box   resources.Size // all 0 for a box without a size: it can stand only in a counted place
+	Kind  string         // of the kitchen's boxes: what they stand on is its to say; "" for boxes of their own
 	Count int            // of such boxes, 1 or more
 	Span  resources.Span // when they stand there; an empty one asks for as long as can be from From on
 	In    string         // only this shelf, or this cold place; "" for any
@@ -68,14 +69,15 @@ func (o *Occupancy) Ask(q Question, budget int64) Reply {
 
 // asking is one question being answered.
 type asking struct {
-	q     Question
-	rooms []room // cold places in the kitchen's order that may be asked
-	left  int64  // of the budget
-	spent int64
+	q       Question
+	kitchen *resources.Kitchen
+	rooms   []room // cold places in the kitchen's order that may be asked
+	left    int64  // of the budget
+	spent   int64
 }
 
 func newAsking(o *Occupancy, q Question, budget int64) *asking {
-	a := &asking{q: q, left: budget}
+	a := &asking{q: q, kitchen: o.Kitchen, left: budget}
 	for i := range o.Kitchen.Cold {
 		place := &o.Kitchen.Cold[i]
 		r := room{a: a, place: place}

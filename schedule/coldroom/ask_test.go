@@ -3,6 +3,7 @@ package coldroom
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"ripeby/resources"
@@ -16,7 +17,7 @@ const cm = resources.Centimetre
 const horizon = 16
 
 // tiny draws a kitchen with up to three small shelves and a counted place, and a
-// plan whose boxes share no floor, over a few minutes.
+// plan whose boxes share no floor but crates a spot, over a few minutes.
 func tiny(r *rand.Rand) (*schedule.Problem, *schedule.Plan) {
 	span := func() resources.Span {
 		from := resources.Moment(r.IntN(horizon - 1))
@@ -38,6 +39,10 @@ func tiny(r *rand.Rand) (*schedule.Problem, *schedule.Plan) {
 	}
 	cave := resources.ColdPlace{Name: "cave", Boxes: r.IntN(4), Taken: closings}
 	p.Kitchen.Cold = []resources.ColdPlace{fridge, cave}
+	crate := resources.Box{Name: "crate", Size: resources.Size{Width: cm * resources.Micrometres(1+r.IntN(3)), Depth: cm * resources.Micrometres(1+r.IntN(2)), Height: cm},
+		Stack: []resources.Stacking{resources.StackKind, resources.StackKind, resources.StackBatch, resources.StackNo}[r.IntN(4)]}
+	p.Kitchen.Boxes = []resources.Box{crate}
+	p.Recipes = []schedule.Recipe{{Name: "crated", Box: &schedule.Boxing{Name: "crate", Takes: 1}, Stages: []schedule.Stage{{Uses: []schedule.Use{{Kind: schedule.UseBox}}}}}}
 	plan := &schedule.Plan{}
 	for i := range r.IntN(9) {
 		stay := span()
@@ -46,42 +51,84 @@ func tiny(r *rand.Rand) (*schedule.Problem, *schedule.Plan) {
 			plan.Warnings = append(plan.Warnings, schedule.Warning{Code: "begun-stuck", Text: fmt.Sprintf("[%d]", i)})
 		}
 		var boxes []schedule.Standing
+		cheese := []string{"", "crated"}[r.IntN(2)]
 		if r.IntN(4) == 0 {
 			boxes = []schedule.Standing{{Place: "cave"}}
 		} else {
 			s := fridge.Shelves[r.IntN(len(fridge.Shelves))]
 			w, d := cm*resources.Micrometres(1+r.IntN(3)), cm*resources.Micrometres(1+r.IntN(2))
+			if cheese != "" {
+				if w, d = crate.Size.Width, crate.Size.Depth; r.IntN(2) == 0 {
+					w, d = d, w
+				}
+			}
 			if w > s.Size.Width || d > s.Size.Depth {
 				continue
 			}
 			boxes = []schedule.Standing{{Place: "fridge", Shelf: s.Name, Layer: 1, Width: w, Depth: d,
 				X: cm * resources.Micrometres(r.IntN(int((s.Size.Width-w)/cm)+1)), Y: cm * resources.Micrometres(r.IntN(int((s.Size.Depth-d)/cm)+1))}}
 		}
-		if !free(plan, boxes, stay) {
+		if n := len(plan.Batches); n > 0 && cheese == plan.Batches[n-1].Cheese && r.IntN(2) == 0 {
+			boxes = plan.Batches[n-1].Stages[0].BoxesAt // on the one before
+		}
+		if !free(p, plan, boxes, cheese == "crated", stay) {
 			continue
 		}
-		plan.Batches = append(plan.Batches, schedule.Batch{ID: fmt.Sprintf("[%d]", i), Stages: []schedule.Task{
+		plan.Batches = append(plan.Batches, schedule.Batch{ID: fmt.Sprintf("[%d]", i), Cheese: cheese, Stages: []schedule.Task{
 			{Start: stay.From, Hold: stay.Length(), Ends: stay.Until, BoxesAt: boxes}}})
 	}
 	return p, plan
 }
 
-// free reports whether boxes share no floor with the plan's in a span, box by box.
-func free(plan *schedule.Plan, boxes []schedule.Standing, span resources.Span) bool {
-	for _, b := range plan.Batches {
-		for _, t := range b.Stages {
-			for _, o := range t.BoxesAt {
-				for _, n := range boxes {
-					if o.Shelf != "" && o.Shelf == n.Shelf && o.Place == n.Place &&
-						t.Start.Add(t.Work) < span.Until && span.From < t.Ends &&
-						o.X < n.X+n.Width && n.X < o.X+o.Width && o.Y < n.Y+n.Depth && n.Y < o.Y+o.Depth {
+// free reports whether boxes share no floor with the plan's in a span, box by box, or, crates, a spot
+// in which there is room for them at each minute.
+func free(p *schedule.Problem, plan *schedule.Plan, boxes []schedule.Standing, crates bool, span resources.Span) bool {
+	for m := span.From; m < min(span.Until, 2*horizon); m++ {
+		for _, n := range boxes {
+			below := 0
+			for _, b := range plan.Batches {
+				t := &b.Stages[0]
+				if m < t.Start || t.Ends <= m {
+					continue
+				}
+				for _, o := range t.BoxesAt {
+					if o.Shelf == "" || o.Shelf != n.Shelf || o.Place != n.Place || o.X >= n.X+n.Width || n.X >= o.X+o.Width || o.Y >= n.Y+n.Depth || n.Y >= o.Y+o.Depth {
+						continue
+					}
+					square := o.X == n.X && o.Y == n.Y && o.Width == n.Width && o.Depth == n.Depth
+					if below++; !crates || b.Cheese != "crated" || !square || p.Kitchen.Boxes[0].Stack != resources.StackKind {
 						return false
 					}
+				}
+			}
+			for _, s := range p.Kitchen.Cold[0].Shelves {
+				if s.Name == n.Shelf && below > 0 && below >= int(s.Size.Height/cm) {
+					return false
 				}
 			}
 		}
 	}
 	return true
+}
+
+// onCrates is how many more crates stand on those of the plan on a shelf for a whole span.
+func onCrates(p *schedule.Problem, plan *schedule.Plan, place string, s *resources.Shelf, span resources.Span) int {
+	sum, seen := 0, map[schedule.Standing]bool{}
+	for _, b := range plan.Batches {
+		at := b.Stages[0].BoxesAt[0]
+		at.Layer = 0
+		if t := &b.Stages[0]; b.Cheese != "crated" || at.Place != place || at.Shelf != s.Name || seen[at] || t.Start >= span.Until || span.From >= t.Ends {
+			continue
+		}
+		seen[at] = true
+		// As many as go there one after another, each for all the time.
+		more := *plan
+		for free(p, &more, []schedule.Standing{at}, true, span) {
+			sum++
+			more.Batches = append(more.Batches[:len(more.Batches):len(more.Batches)], schedule.Batch{Cheese: "crated", Stages: []schedule.Task{{Start: span.From, Ends: span.Until, BoxesAt: []schedule.Standing{at}}}})
+		}
+	}
+	return sum
 }
 
 // tried answers a question by trying every whole centimetre. It shares nothing with
@@ -108,7 +155,14 @@ func tried(p *schedule.Problem, plan *schedule.Plan, q Question, span resources.
 		}
 		for _, s := range place.Shelves {
 			if (q.In == "" || q.In == place.Name || q.In == s.Name) && !shut(s.Taken, span) && q.Box.Height > 0 {
-				most += int(s.Size.Height/q.Box.Height) * piledAtMost(plan, place.Name, &s, q, span, 0, 0)
+				layers := int(s.Size.Height / q.Box.Height)
+				if q.Kind != "" && p.Kitchen.Boxes[0].Stack == resources.StackNo {
+					layers = min(layers, 1)
+				}
+				most += layers * piledAtMost(p, plan, place.Name, &s, q, span, 0, 0)
+				if q.Kind != "" {
+					most += onCrates(p, plan, place.Name, &s, span)
+				}
 			}
 		}
 		if most >= q.Count {
@@ -132,7 +186,7 @@ func shut(closings []resources.Span, span resources.Span) bool {
 // piledAtMost is the most piles that stand from the n-th position on, where those of
 // the plan's extra batches, the piles tried so far, stand already; it ends at the
 // number of boxes asked for.
-func piledAtMost(plan *schedule.Plan, place string, s *resources.Shelf, q Question, span resources.Span, n, piled int) int {
+func piledAtMost(p *schedule.Problem, plan *schedule.Plan, place string, s *resources.Shelf, q Question, span resources.Span, n, piled int) int {
 	w, d, box := int(s.Size.Width/cm), int(s.Size.Depth/cm), q.Box
 	best := piled
 	for ; n < w*d*2 && best < q.Count; n++ {
@@ -141,13 +195,13 @@ func piledAtMost(plan *schedule.Plan, place string, s *resources.Shelf, q Questi
 		if n%2 == 1 {
 			b.Width, b.Depth = b.Depth, b.Width
 		}
-		if b.X+b.Width > s.Size.Width || b.Y+b.Depth > s.Size.Depth || !free(plan, []schedule.Standing{b}, span) {
+		if b.X+b.Width > s.Size.Width || b.Y+b.Depth > s.Size.Depth || !free(p, plan, []schedule.Standing{b}, false, span) {
 			continue
 		}
 		with := *plan
 		with.Batches = append(append([]schedule.Batch(nil), plan.Batches...), schedule.Batch{Stages: []schedule.Task{
 			{Start: span.From, Ends: span.Until, BoxesAt: []schedule.Standing{b}}}})
-		best = max(best, piledAtMost(&with, place, s, q, span, n+1, piled+1))
+		best = max(best, piledAtMost(p, &with, place, s, q, span, n+1, piled+1))
 	}
 	return best
 }
@@ -162,8 +216,11 @@ func TestAskAgreesWithTryingEverything(t *testing.T) {
 		p, plan := tiny(r)
 		q := Question{Count: 1 + r.IntN(4), Box: resources.Size{Width: cm * resources.Micrometres(1+r.IntN(3)),
 			Depth: cm * resources.Micrometres(1+r.IntN(2)), Height: cm * resources.Micrometres(1+r.IntN(2))}}
-		if r.IntN(12) == 0 {
+		switch r.IntN(12) {
+		case 0:
 			q.Box = resources.Size{}
+		case 1, 2, 3, 4, 5:
+			q.Kind, q.Box = "crate", p.Kitchen.Boxes[0].Size
 		}
 		q.In = []string{"", "", "fridge", "cave", "shelf 0"}[r.IntN(5)]
 		q.Span.From = resources.Moment(r.IntN(horizon))
@@ -212,9 +269,14 @@ func TestAskAgreesWithTryingEverything(t *testing.T) {
 			}
 			standsFree(t, p, plan, q, reply, span)
 		}
+		if slices.ContainsFunc(reply.Boxes, func(b schedule.Standing) bool {
+			return b.Shelf != "" && !free(p, plan, []schedule.Standing{b}, false, resources.Span{From: q.Span.From, Until: q.Span.From + long})
+		}) {
+			seen["on others"]++
+		}
 		seen[fmt.Sprintf("yes %t, open %t, spread %t, next %t", yes, open, spread(reply.Boxes), next.Found)]++
 	}
-	for _, kind := range []string{"yes true, open false, spread true, next false", "yes true, open true, spread false, next false",
+	for _, kind := range []string{"on others", "yes true, open false, spread true, next false", "yes true, open true, spread false, next false",
 		"yes false, open false, spread false, next true", "yes false, open false, spread false, next false", "yes false, open true, spread false, next true"} {
 		if seen[kind] < 10 {
 			t.Errorf("%s: seen %d times, want more: %v", kind, seen[kind], seen)
@@ -238,7 +300,7 @@ func standsFree(t *testing.T, p *schedule.Problem, plan *schedule.Plan, q Questi
 		t.Fatalf("got %d boxes, want %d", len(reply.Boxes), q.Count)
 	}
 	for i, b := range reply.Boxes {
-		if b.Place != reply.Place || !free(plan, reply.Boxes[i:i+1], span) {
+		if b.Place != reply.Place || !free(p, plan, reply.Boxes[i:i+1], q.Kind != "", span) {
 			t.Fatalf("%+v at %s: not in the place, or not free over %v", b, reply.Place, span)
 		}
 		for _, o := range reply.Boxes[:i] {

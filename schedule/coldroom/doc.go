@@ -8,13 +8,13 @@
 //
 // # What a place for boxes is
 //
-// Nothing that stands is moved, and nothing is put on another batch's boxes: two
-// stays that share a moment share no floor. So the boxes asked for need, from their
-// first moment to their last, floor under which none of the plan's piles of that
-// whole time stands, on shelves that are not taken in that time; on that floor they
-// stand on one another as far as the shelf is high. They all go to one cold place,
-// if need be on several of its shelves. In a place that is counted in boxes, the
-// greatest number that stands there at one moment of the time is what counts.
+// Nothing that stands is moved to another spot. Boxes of a kind that stacks by kind may be put on
+// others of it, whatever batch those are of: in a spot where nothing else stands in the whole time
+// and there is always room below the next shelf. Others, and those that find no such spot, need
+// floor on which none of the plan's piles of that whole time stands, on shelves that are not taken
+// in that time; there they stand on one another as far as the shelf is high and their kind allows.
+// They all go to one cold place, if need be on several of its shelves. In a place that is counted in
+// boxes, the greatest number that stands there at one moment of the time is what counts.
 //
 // How long they may stay from a moment on can only shrink as time goes on, for a
 // longer stay meets more: the last end that has a place is found by halving. The next
@@ -25,5 +25,5 @@
 // The geometry is that of resources/shelf and exact. It stops at a budget of work;
 // what is then not known is said, and nothing is called No that is not proved.
 //
-// Reading order: stay.go, pile.go, fill.go, ask.go, room.go, around.go.
+// Reading order: stay.go, pile.go, fill.go, ask.go, room.go, top.go, around.go.
 package coldroom

@@ -20,7 +20,7 @@ type Fill struct {
 type FillStep struct {
 	From  resources.Moment
 	Boxes int
-	Taken int64 // floor under boxes, in square micrometres: those that stand on the shelf itself
+	Taken int64 // floor under boxes, in square micrometres: each spot counts once, whatever stands in it
 	Open  int64 // what can be used: floor of the open shelves, or boxes of a counted place
 }
 
@@ -87,11 +87,11 @@ func (o *Occupancy) Fill(place *resources.ColdPlace, in func(schedule.Standing) 
 	return Fill{place, floorOf(place), stepsOf(place, moves)}
 }
 
-// fillMove is boxes that come (or go, negative) at a moment.
+// fillMove is boxes that come (or go, negative) at a moment, to or from one spot.
 type fillMove struct {
 	at    resources.Moment
 	boxes int
-	taken int64
+	spot  schedule.Standing // without a layer; of no width where nothing is counted but a step
 }
 
 func appendMoves(moves []fillMove, stay *Stay, in func(schedule.Standing) bool) []fillMove {
@@ -99,11 +99,8 @@ func appendMoves(moves []fillMove, stay *Stay, in func(schedule.Standing) bool) 
 		if !in(b) {
 			continue
 		}
-		come := fillMove{at: stay.Span.From, boxes: 1}
-		if b.Layer <= 1 {
-			come.taken = int64(b.Width) * int64(b.Depth)
-		}
-		moves = append(moves, come, fillMove{stay.Span.Until, -1, -come.taken})
+		b.Layer = 0
+		moves = append(moves, fillMove{stay.Span.From, 1, b}, fillMove{stay.Span.Until, -1, b})
 	}
 	return moves
 }
@@ -116,13 +113,22 @@ func stepsOf(place *resources.ColdPlace, moves []fillMove) []FillStep {
 	}
 	sort.SliceStable(moves, func(i, j int) bool { return moves[i].at < moves[j].at })
 	steps := []FillStep{{From: beginning, Open: openAt(place, beginning)}}
+	standing := map[schedule.Standing]int{}
 	for _, m := range moves {
 		if last := &steps[len(steps)-1]; last.From != m.at {
 			steps = append(steps, FillStep{m.at, last.Boxes, last.Taken, openAt(place, m.at)})
 		}
 		last := &steps[len(steps)-1]
 		last.Boxes += m.boxes
-		last.Taken += m.taken
+		was := standing[m.spot] > 0
+		standing[m.spot] += m.boxes
+		if is := standing[m.spot] > 0; is != was {
+			floor := int64(m.spot.Width) * int64(m.spot.Depth)
+			if was {
+				floor = -floor
+			}
+			last.Taken += floor
+		}
 	}
 	return steps
 }

@@ -43,11 +43,13 @@ func TestFillAgreesWithLookingAtEachMoment(t *testing.T) {
 // lookAt counts the boxes in a place at a moment and how full it is.
 func lookAt(plan *schedule.Plan, place *resources.ColdPlace, m resources.Moment) (boxes int, load float64) {
 	var floor, open float64
+	spots := map[schedule.Standing]bool{}
 	count := func(from, until resources.Moment, stand []schedule.Standing) {
 		for _, s := range stand {
 			if s.Place == place.Name && from <= m && m < until {
 				boxes++
-				if s.Layer == 1 {
+				if s.Layer = 0; !spots[s] {
+					spots[s] = true
 					floor += float64(s.Width) * float64(s.Depth)
 				}
 			}

@@ -15,10 +15,14 @@ type Pile struct {
 	X, Y         resources.Micrometres
 	Width, Depth resources.Micrometres
 	Boxes        int
+	Below        int // boxes of other stays in the same spot on which they stand at the moment
+	lowest       int // layer in which they came
 }
 
-// Piles gives what stands on a shelf at a moment, front to back and then left to
-// right. The shelf of a place that is counted in boxes is "".
+// Piles gives what stands on a shelf at a moment, front to back, then left to right, and then from
+// the bottom: what came first is lowest, for what leaves from below is lifted out and the others come
+// down. Of what came at one moment the layers tell. The shelf of a place that is counted in boxes
+// is "".
 func (o *Occupancy) Piles(place, shelf string, m resources.Moment) []Pile {
 	var out []Pile
 	for i := range o.Stays {
@@ -27,8 +31,13 @@ func (o *Occupancy) Piles(place, shelf string, m resources.Moment) []Pile {
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Pile) int {
-		return cmp.Or(cmp.Compare(a.Y, b.Y), cmp.Compare(a.X, b.X))
+		return cmp.Or(cmp.Compare(a.Y, b.Y), cmp.Compare(a.X, b.X), cmp.Compare(o.Stays[a.Stay].Span.From, o.Stays[b.Stay].Span.From), cmp.Compare(a.lowest, b.lowest))
 	})
+	for i := 1; i < len(out) && shelf != ""; i++ {
+		if a, b := &out[i-1], &out[i]; a.X == b.X && a.Y == b.Y && a.Width == b.Width && a.Depth == b.Depth {
+			b.Below = a.Below + a.Boxes
+		}
+	}
 	return out
 }
 
@@ -40,12 +49,13 @@ func pilesOf(stay int, boxes []schedule.Standing, place, shelf string) []Pile {
 		if b.Place != place || b.Shelf != shelf {
 			continue
 		}
-		p := Pile{stay, b.X, b.Y, b.Width, b.Depth, 1}
+		p := Pile{Stay: stay, X: b.X, Y: b.Y, Width: b.Width, Depth: b.Depth, Boxes: 1, lowest: b.Layer}
 		same := func(q Pile) bool {
 			return q.X == p.X && q.Y == p.Y && q.Width == p.Width && q.Depth == p.Depth
 		}
 		if i := slices.IndexFunc(out, same); i >= 0 {
 			out[i].Boxes++
+			out[i].lowest = min(out[i].lowest, b.Layer)
 			continue
 		}
 		out = append(out, p)

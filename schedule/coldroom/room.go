@@ -25,8 +25,10 @@ type board struct {
 }
 
 type timedPile struct {
-	at   shelf.Placed
-	span resources.Span
+	at    shelf.Placed
+	span  resources.Span
+	kind  string
+	boxes int
 }
 
 // countedStay is boxes in a place that is counted in them.
@@ -53,7 +55,7 @@ func newBoard(o *Occupancy, place *resources.ColdPlace, s *resources.Shelf) boar
 	for i := range o.Stays {
 		for _, p := range pilesOf(i, o.Stays[i].Boxes, place.Name, s.Name) {
 			b.piles = append(b.piles, timedPile{
-				shelf.Placed{X: int64(p.X), Y: int64(p.Y), W: int64(p.Width), D: int64(p.Depth)}, o.Stays[i].Span})
+				shelf.Placed{X: int64(p.X), Y: int64(p.Y), W: int64(p.Width), D: int64(p.Depth)}, o.Stays[i].Span, o.Stays[i].Kind, p.Boxes})
 		}
 	}
 	return b
@@ -82,16 +84,20 @@ func (r *room) fits(span resources.Span) fitting {
 	left, most := r.a.q.Count, 0
 	var spread []schedule.Standing
 	for i := range r.shelves {
-		layers := r.shelves[i].layers(r.a.q.Box)
+		layers := r.a.stacked(r.shelves[i].layers(r.a.q.Box))
 		if layers == 0 || meetsAny(r.shelves[i].shelf.Taken, span) {
 			continue
 		}
+		tops := r.shelves[i].tops(r.a, span, layers)
 		c := r.shelves[i].capacity(r.a, span, layers)
-		if boxes := r.stack(i, c, layers, r.a.q.Count); len(boxes) == r.a.q.Count {
+		if boxes := r.stack(i, tops, c, layers, r.a.q.Count); len(boxes) == r.a.q.Count {
 			return fitting{shelf.Yes, boxes} // one shelf has room for all
 		}
-		boxes := r.stack(i, c, layers, left)
+		boxes := r.stack(i, tops, c, layers, left)
 		spread, left, most = append(spread, boxes...), left-len(boxes), most+c.most*layers
+		for _, t := range tops {
+			most += t.room
+		}
 	}
 	switch {
 	case left == 0:
@@ -184,15 +190,22 @@ func equalBoxes(box shelf.Rect, n int) []shelf.Rect {
 	return boxes
 }
 
-// stack puts at most most boxes on the piles of a shelf, one pile after another.
-func (r *room) stack(i int, c capacity, layers, most int) []schedule.Standing {
+// stack puts at most most boxes on a shelf: on what stands there, then on piles of their own, one
+// after another.
+func (r *room) stack(i int, tops []top, c capacity, layers, most int) []schedule.Standing {
 	var out []schedule.Standing
-	for _, p := range c.at {
-		for layer := 1; layer <= layers && len(out) < most; layer++ {
+	put := func(p shelf.Placed, below, room int) {
+		for layer := below + 1; layer <= below+room && len(out) < most; layer++ {
 			out = append(out, schedule.Standing{Place: r.place.Name, Shelf: r.shelves[i].shelf.Name,
 				X: resources.Micrometres(p.X), Y: resources.Micrometres(p.Y),
 				Width: resources.Micrometres(p.W), Depth: resources.Micrometres(p.D), Layer: layer})
 		}
+	}
+	for _, t := range tops {
+		put(t.at, t.below, t.room)
+	}
+	for _, p := range c.at {
+		put(p, 0, layers)
 	}
 	return out
 }

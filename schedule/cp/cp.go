@@ -38,6 +38,7 @@ func Solve(ctx context.Context, m *problem.Model, opt Options) *problem.Result {
 		}
 		s, r = better, better.Result(better.BoundAfter(r.Cost, r.Bound))
 	}
+	r.Changed = explain.Changed(ctx, s, explain.WorkOfChanges(s.Spent))
 	r.Spent, r.Stopped = s.Spent, ctx.Err() != nil
 	return r
 }

@@ -22,8 +22,8 @@
 // statement turns the model into constraints of global; the kernel's answer becomes jobs again,
 // and packing puts their boxes. Over time boxes are put exactly in packing alone: while jobs are placed
 // usage puts them floor after floor, which may miss a way (usage/packings.go), and the statement
-// counts area and stacks, which may let in too much (statement/spaces.go) until statement/boxes.go
-// asks packing.
+// counts area and stacks, and looks up what stands at one moment where kinds of box share spots; that
+// may let in too much (statement/spaces.go) until statement/boxes.go asks packing.
 //
 // How a plan is proved is told in PROOF.md, why-not in WHYNOT.md, what was measured in
 // MEASURED.md. The models of the tests are in tiny.

@@ -11,9 +11,9 @@ import (
 )
 
 func TestSolveAgainstEveryPlan(t *testing.T) {
-	n, best, stuck, late, proved := 0, 0, 0, 0, 0
+	n, best, stuck, late, proved, calm, moved := 0, 0, 0, 0, 0, 0, 0
 	tiny.CheckMany(t, 3, func(t *rapid.T) {
-		m := tiny.Draw(t, tiny.Small(t))
+		m := tiny.Tell(t, tiny.Draw(t, tiny.Small(t)))
 		w, ok := tiny.EveryPlan(m)
 		if !ok {
 			return
@@ -25,6 +25,12 @@ func TestSolveAgainstEveryPlan(t *testing.T) {
 		}
 		if r.Cost.Late > 0 {
 			late++
+		}
+		if m.Calm() {
+			calm++
+		}
+		if r.Cost.Moved > 0 {
+			moved++
 		}
 		if f := tiny.FaultOf(m, r); f != "" {
 			t.Fatalf("invalid: %s\n%+v\n%s", f, *r, tiny.Text(m))
@@ -46,9 +52,9 @@ func TestSolveAgainstEveryPlan(t *testing.T) {
 			}
 		}
 	})
-	t.Logf("%d models, %d solved to the best, %d proved, %d stuck, %d late", n, best, proved, stuck, late)
-	if stuck < tiny.Few(2) || late < tiny.Few(2) {
-		t.Errorf("got %d stuck and %d late: too few to mean much", stuck, late)
+	t.Logf("%d models, %d solved to the best, %d proved, %d stuck, %d late, %d told of, %d with something moved", n, best, proved, stuck, late, calm, moved)
+	if stuck < tiny.Few(2) || late < tiny.Few(2) || calm < tiny.Few(20) || moved < tiny.Few(10) {
+		t.Errorf("got %d stuck, %d late, %d told of and %d moved: too few to mean much", stuck, late, calm, moved)
 	}
 	// Of some thousand models 97 in 100 are; a short run may draw harder ones.
 	share := 95

@@ -143,7 +143,7 @@ func checkBegunBoxes(h *hearing) {
 		for i := 0; l.sound && i < l.begun; i++ {
 			t, old := &l.batch.Stages[i], h.wentTask(l, i)
 			if old == nil || old.At != t.At || len(old.BoxesAt) == 0 || t.Ends <= h.from ||
-				t.Hold <= 0 || len(old.BoxesAt) != l.boxes(i) || sameStandings(old.BoxesAt, t.BoxesAt) {
+				t.Hold <= 0 || len(old.BoxesAt) != l.boxes(i) || h.standStill(l, i, old.BoxesAt, t.BoxesAt) {
 				continue
 			}
 			if h.stillHolds(l, i, old.BoxesAt, begun) {
@@ -151,6 +151,24 @@ func checkBegunBoxes(h *hearing) {
 			}
 		}
 	}
+}
+
+// standStill reports whether boxes of a begun stay are where they were: which is below which is
+// told anew of those that are still to come.
+func (h *hearing) standStill(l *lot, i int, was, now []schedule.Standing) bool {
+	if l.stay(i).From >= h.from {
+		was, now = flat(was), flat(now)
+	}
+	return sameStandings(was, now)
+}
+
+// flat is boxes without their layers.
+func flat(boxes []schedule.Standing) []schedule.Standing {
+	out := slices.Clone(boxes)
+	for i := range out {
+		out[i].Layer = 0
+	}
+	return out
 }
 
 // stillHolds reports whether boxes of a begun stay can stand where they stood.
@@ -165,19 +183,44 @@ func (h *hearing) stillHolds(l *lot, i int, boxes []schedule.Standing, begun []p
 		return false
 	}
 	for _, s := range boxes {
-		if misplaced(s, place, kind.Size) != "" {
+		if misplaced(s, place, kind) != "" {
 			return false
 		}
 	}
+	begun = slices.DeleteFunc(slices.Clone(begun), func(o pile) bool { return o.batch == l.batch.ID })
 	for _, x := range pilesOf(boxes) {
-		x.stay = stay
-		for _, o := range begun {
-			if o.batch != l.batch.ID && x.clashes(o) {
-				return false
-			}
+		x.stay, x.kind = stay, kind.Name
+		if h.crowded(x, begun) {
+			return false
 		}
 	}
 	return true
+}
+
+// crowded reports whether a pile has no room for all its time beside others.
+func (h *hearing) crowded(x pile, others []pile) bool {
+	var shared []claim
+	for _, o := range others {
+		switch {
+		case !x.clashes(o):
+		case !h.shares(x, o):
+			return true
+		default:
+			shared = append(shared, claim{span: o.stay, count: len(o.layers)})
+		}
+	}
+	for _, c := range append(shared, claim{span: x.stay}) {
+		at, n := max(c.span.From, x.stay.From), len(x.layers)
+		for _, o := range shared {
+			if o.span.From <= at && at < o.span.Until {
+				n += o.count
+			}
+		}
+		if n > h.mostIn(x) {
+			return true
+		}
+	}
+	return false
 }
 
 // sameStandings reports whether the same boxes stand in the same places.

@@ -108,7 +108,7 @@ func TestCarriedBatches(t *testing.T) {
 			m.task(0, "chill").BoxesAt = stack("middle", 0, 0, 40, 30, 2)
 			m.task(0, "rest").BoxesAt = stack("middle", 0, 0, 40, 30, 2)
 			m.task(1, "chill").BoxesAt = stack("middle", 0, 0, 40, 30, 2)
-		}, "box-place shelf-overlap"}, // the second batch is still planned there
+		}, "box-layer box-place spot-over"}, // the second batch is still planned there
 		{"nobody said that milk was ordered", func(m *mutant) { m.p.Ordered = nil }, ""}, // as planned
 		{"milk that is said not to be ordered", func(m *mutant) { m.p.Ordered[0].Litres = 0 }, "milk-too-late"},
 		{"less milk ordered than was planned", func(m *mutant) { m.p.Ordered[0].Litres = 7_999 }, "milk-over"},
@@ -189,6 +189,7 @@ func TestIDOfAnotherCheese(t *testing.T) {
 			_, p, plan := sound(t)
 			_, _, p.Earlier = sound(t)
 			x.change(p.Earlier)
+			reseal(p, plan)
 			expect(t, p, plan, x.want)
 		})
 	}
@@ -217,6 +218,7 @@ func TestSequenceFollowsChanges(t *testing.T) {
 			if x.moved {
 				now.Revised = p.From
 			}
+			reseal(p, plan)
 			expect(t, p, plan, "")
 			now.Sequence++
 			expect(t, p, plan, "sequence")

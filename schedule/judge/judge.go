@@ -69,7 +69,7 @@ func rules() []func(*hearing) {
 		checkCare, checkRounds, checkLooks, checkLooksFree,
 		checkShares, checkSellable, checkServes, checkWants,
 		checkStock, checkResults, checkOutcome,
-		checkSlip, checkCritical, checkHistory, checkWarnings,
+		checkSlip, checkCritical, checkHistory, checkChanges, checkWarnings,
 		checkScore, checkProof,
 	}
 }

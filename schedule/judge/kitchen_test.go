@@ -312,6 +312,10 @@ func reseal(p *schedule.Problem, plan *schedule.Plan) {
 	for i := range plan.Batches {
 		plan.Batches[i].MarkCritical()
 	}
+	plan.Changes = p.Changes(plan)
+	for i := range plan.Changes {
+		plan.Changes[i].Because = "of something"
+	}
 	plan.Score = newHearing(p, plan).score()
 	plan.Proof = schedule.Proof{Best: true, Level: schedule.LevelAll, Bound: plan.Score}
 }

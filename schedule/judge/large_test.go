@@ -81,6 +81,7 @@ func TestLargePlanIsCheckedQuickly(t *testing.T) {
 		t.Errorf("got %s for 150 batches, want well under a second", took)
 	}
 	plan.Batches[149].Stages[6].BoxesAt = plan.Batches[148].Stages[6].BoxesAt
+	p.Kitchen.Boxes[0].Stack = resources.StackBatch
 	expect(t, p, plan, "shelf-overlap")
 }
 

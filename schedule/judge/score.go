@@ -35,6 +35,8 @@ func (h *hearing) score() schedule.Score {
 			s.MakeStarts += int64(l.batch.Stages[0].Start - h.from)
 		}
 	}
+	moved, points := h.unrest()
+	s.Moved, s.Bother = moved, s.Bother+points
 	return s
 }
 

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"sort"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -16,7 +15,9 @@ type pile struct {
 	x, y         resources.Micrometres
 	width, depth resources.Micrometres
 	layers       []int // sorted
+	kind         string
 	stay         resources.Span
+	comes        bool // then; else it goes on with the stage before
 	planned      bool
 	batch, stage string
 }
@@ -52,29 +53,33 @@ func compareStandings(a, b schedule.Standing) int {
 // piles lists all piles on measured shelves, stock's first.
 func (h *hearing) piles() []pile {
 	var out []pile
-	add := func(boxes []schedule.Standing, stay resources.Span, planned bool, batch, stage string) {
+	add := func(boxes []schedule.Standing, like pile) {
 		for _, p := range pilesOf(boxes) {
-			if c := h.cold(p.place); c != nil && c.Measured() && stay.From < stay.Until {
-				p.stay, p.planned, p.batch, p.stage = stay, planned, batch, stage
+			if c := h.cold(p.place); c != nil && c.Measured() && like.stay.From < like.stay.Until {
+				p.kind, p.stay, p.comes, p.planned, p.batch, p.stage = like.kind, like.stay, like.comes, like.planned, like.batch, like.stage
 				out = append(out, p)
 			}
 		}
 	}
 	for i := range h.plan.Stock {
-		add(h.plan.Stock[i].BoxesAt, h.stockStay(i), false, "stock", h.plan.Stock[i].Cheese)
+		kind, _ := h.stockBoxes(i)
+		add(h.plan.Stock[i].BoxesAt, pile{kind: kind, stay: h.stockStay(i), comes: true, batch: "stock", stage: h.plan.Stock[i].Cheese})
 	}
 	for _, l := range h.lots {
 		for i := 0; l.sound && i < len(l.batch.Stages); i++ {
-			t := &l.batch.Stages[i]
-			add(t.BoxesAt, l.stay(i), l.stayPlanned(i), l.batch.ID, t.Stage)
+			t, kind := &l.batch.Stages[i], ""
+			if b := l.boxing(i); b != nil {
+				kind = b.Name
+			}
+			add(t.BoxesAt, pile{kind: kind, stay: l.stay(i), comes: l.stood(i) < 0, planned: l.stayPlanned(i), batch: l.batch.ID, stage: t.Stage})
 		}
 	}
 	return out
 }
 
 // checkBoxes: a stage that holds at a cold place says where each of its boxes
-// stands: inside a shelf of that place, the box's sides either way round, stacks
-// from layer 1 without a gap and no higher than the shelf. Elsewhere no box stands.
+// stands: inside a shelf of that place, the box's sides either way round, no higher than
+// the shelf, each in a layer of its own. Elsewhere no box stands.
 // Boxes of a begun stay that fit nowhere are left out with a warning; those of one
 // that is over may be.
 func checkBoxes(h *hearing) {
@@ -107,13 +112,12 @@ func checkBoxes(h *hearing) {
 // faults says what is wrong with the positions of boxes of one kind in a place.
 func (h *hearing) faults(boxes []schedule.Standing, place *resources.ColdPlace, kind string) []string {
 	var out []string
-	var size resources.Size
 	box := h.boxNamed(kind)
-	if box != nil {
-		size = box.Size
+	if box == nil {
+		box = &resources.Box{}
 	}
 	for _, s := range boxes {
-		if text := misplaced(s, place, size); text != "" {
+		if text := misplaced(s, place, box); text != "" {
 			out = append(out, text)
 		}
 	}
@@ -122,9 +126,13 @@ func (h *hearing) faults(boxes []schedule.Standing, place *resources.ColdPlace, 
 	}
 	piles := pilesOf(boxes)
 	for k, p := range piles {
-		for layer, got := range p.layers {
-			if got != layer+1 {
-				out = append(out, fmt.Sprintf("got layer %d where layer %d should be, want stacks without a gap", got, layer+1))
+		for n, got := range p.layers {
+			if box.Stack != resources.StackKind && got != n+1 {
+				out = append(out, fmt.Sprintf("got layer %d where layer %d should be, want stacks without a gap", got, n+1))
+				break
+			}
+			if n > 0 && got == p.layers[n-1] {
+				out = append(out, fmt.Sprintf("got layer %d twice, want each box in its own", got))
 				break
 			}
 		}
@@ -140,7 +148,7 @@ func (h *hearing) faults(boxes []schedule.Standing, place *resources.ColdPlace, 
 }
 
 // misplaced says what is wrong with one box's position; "" when nothing is.
-func misplaced(s schedule.Standing, place *resources.ColdPlace, box resources.Size) string {
+func misplaced(s schedule.Standing, place *resources.ColdPlace, kind *resources.Box) string {
 	if s.Place != place.Name {
 		return fmt.Sprintf("got a box at %q, want %q", s.Place, place.Name)
 	}
@@ -154,7 +162,7 @@ func misplaced(s schedule.Standing, place *resources.ColdPlace, box resources.Si
 	if at < 0 {
 		return fmt.Sprintf("got shelf %q, want one of %s", s.Shelf, place.Name)
 	}
-	size := place.Shelves[at].Size
+	size, box := place.Shelves[at].Size, kind.Size
 	along := s.Width == box.Width && s.Depth == box.Depth
 	across := s.Width == box.Depth && s.Depth == box.Width
 	switch {
@@ -164,31 +172,8 @@ func misplaced(s schedule.Standing, place *resources.ColdPlace, box resources.Si
 		return fmt.Sprintf("got sides of %d x %d µm, want %d x %d either way round", s.Width, s.Depth, box.Width, box.Depth)
 	case s.X < 0 || s.Y < 0 || s.X > size.Width-s.Width || s.Y > size.Depth-s.Depth:
 		return fmt.Sprintf("got a box at %d, %d µm of shelf %s, want it inside %d x %d", s.X, s.Y, s.Shelf, size.Width, size.Depth)
-	case s.Layer < 1 || int64(s.Layer) > int64(size.Height/box.Height):
-		return fmt.Sprintf("got layer %d on shelf %s, want 1 to %d", s.Layer, s.Shelf, size.Height/box.Height)
+	case s.Layer < 1 || s.Layer > high(size.Height, kind):
+		return fmt.Sprintf("got layer %d on shelf %s, want 1 to %d", s.Layer, s.Shelf, high(size.Height, kind))
 	}
 	return ""
-}
-
-// checkShelves: no two stays need the same space of a shelf at the same time.
-// Piles are swept by time, so that only those that meet are compared.
-func checkShelves(h *hearing) {
-	all := h.piles()
-	sort.SliceStable(all, func(i, j int) bool { return all[i].stay.From < all[j].stay.From })
-	var open []pile
-	for _, p := range all {
-		kept := open[:0]
-		for _, o := range open {
-			if o.stay.Until <= p.stay.From {
-				continue
-			}
-			kept = append(kept, o)
-			sameStay := o.batch == p.batch && o.stage == p.stage && o.stay == p.stay
-			if (o.planned || p.planned) && !sameStay && p.clashes(o) {
-				h.found = append(h.found, Violation{Rule: "shelf-overlap", Batch: p.batch, Stage: p.stage, Thing: p.shelf, At: p.stay.From,
-					Text: fmt.Sprintf("got boxes where those of %s %s stand until %s, want each its own space", o.batch, o.stage, h.when(o.stay.Until))})
-			}
-		}
-		open = append(kept, p)
-	}
 }

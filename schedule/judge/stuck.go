@@ -275,7 +275,7 @@ func (h *hearing) certainRoom(name string, kind *schedule.Boxing, b beside) int 
 		if len(s.Taken) == 0 && !b.taken[[2]string{name, s.Name}] {
 			along := int64(s.Size.Width/size.Width) * int64(s.Size.Depth/size.Depth)
 			across := int64(s.Size.Width/size.Depth) * int64(s.Size.Depth/size.Width)
-			n += max(along, across) * int64(s.Size.Height/size.Height)
+			n += max(along, across) * int64(high(s.Size.Height, box))
 		}
 	}
 	return int(n)

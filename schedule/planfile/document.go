@@ -25,6 +25,7 @@ type document struct {
 	Targets  []targetKeys `json:"targets"`
 	Rounds   []roundKeys  `json:"rounds"`
 	Milk     []jobKeys    `json:"milk,omitempty"`
+	Changes  []changeKeys `json:"changes"`
 	Warnings []noteKeys   `json:"warnings"`
 
 	Cautions   []cautionKeys `json:"cautions"`
@@ -226,4 +227,14 @@ type cautionKeys struct {
 type numberKeys struct {
 	Day  string `json:"day"`
 	Last int    `json:"last"`
+}
+
+type changeKeys struct {
+	Batch   string  `json:"batch"`
+	Stage   string  `json:"stage"`
+	Was     *string `json:"was"`
+	Now     *string `json:"now"`
+	WasWho  *string `json:"was_who"`
+	NowWho  *string `json:"now_who"`
+	Because string  `json:"because"`
 }

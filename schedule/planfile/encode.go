@@ -48,6 +48,7 @@ func (w *writer) document(p *schedule.Plan) document {
 		Targets:  each(p.Targets, w.target),
 		Rounds:   each(p.Rounds, w.round),
 		Milk:     each(p.Milk, w.milkJob),
+		Changes:  each(p.Changes, w.change),
 		Warnings: each(p.Warnings, w.warning),
 		Cautions: each(p.Cautions, func(c schedule.Caution) cautionKeys {
 			return cautionKeys{Code: c.Code, Cheese: c.Cheese, Stage: orNull(c.Stage), Text: c.Text}
@@ -154,6 +155,11 @@ func (w *writer) milkJob(j schedule.MilkJob) jobKeys {
 
 func (w *writer) warning(n schedule.Warning) noteKeys {
 	return noteKeys{Code: n.Code, Text: n.Text, At: w.known(n.At)}
+}
+
+func (w *writer) change(c schedule.Change) changeKeys {
+	return changeKeys{Batch: c.Batch, Stage: c.Stage, Was: w.known(c.Was), Now: w.known(c.Now),
+		WasWho: orNull(c.WasWho), NowWho: orNull(c.NowWho), Because: c.Because}
 }
 
 // known writes a moment that there may not be: 0 is none.

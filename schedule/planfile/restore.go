@@ -30,6 +30,7 @@ func (r *reader) plan(d *document) *schedule.Plan {
 	placeWants(d.Targets, p.Targets)
 	p.Rounds = list(root.key("rounds"), d.Rounds, r.round)
 	p.Milk = list(root.key("milk"), d.Milk, r.milkJob)
+	p.Changes = list(root.key("changes"), d.Changes, r.change)
 	p.Warnings = list(root.key("warnings"), d.Warnings, r.warning)
 	p.Cautions = list(root.key("cautions"), d.Cautions, r.caution)
 	p.LastNumber = list(root.key("last_number"), d.LastNumber, func(at trail, n numberKeys) schedule.NumberUsed {
@@ -193,10 +194,21 @@ func (r *reader) milkJob(at trail, j jobKeys) schedule.MilkJob {
 
 func (r *reader) warning(at trail, n noteKeys) schedule.Warning {
 	out := schedule.Warning{Code: n.Code, Text: n.Text}
-	if n.At != nil {
-		out.At = r.moment(at.key("at"), *n.At)
-	}
+	out.At = r.known(at.key("at"), n.At)
 	return out
+}
+
+func (r *reader) change(at trail, c changeKeys) schedule.Change {
+	return schedule.Change{Batch: r.name(at.key("batch"), c.Batch), Stage: c.Stage, Was: r.known(at.key("was"), c.Was),
+		Now: r.known(at.key("now"), c.Now), WasWho: orEmpty(c.WasWho), NowWho: orEmpty(c.NowWho), Because: c.Because}
+}
+
+// known reads a moment that there may not be: 0 is none.
+func (r *reader) known(at trail, m *string) resources.Moment {
+	if m == nil {
+		return 0
+	}
+	return r.moment(at, *m)
 }
 
 func (r *reader) caution(_ trail, c cautionKeys) schedule.Caution {

@@ -21,6 +21,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	}
 	pl.giveIDs(plan)
 	plan.Stock = pl.stockUses(r)
+	pl.addLayers(plan, r)
 	plan.Targets = pl.WantResults(r.Short)
 	for i := range plan.Targets {
 		if plan.Targets[i].Short > 0 {
@@ -34,6 +35,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	plan.Proof.Bound = pl.scoreOf(pl.asFarAsProved(r.Cost, bound))
 	plan.Proof.Level = schedule.LevelOf(plan.Score, plan.Proof.Bound)
 	plan.Proof.Best = plan.Proof.Level == schedule.LevelAll
+	pl.addChanges(plan, r)
 	pl.addCare(plan)
 	pl.explain(plan, r)
 	known := len(pl.warn)
@@ -68,14 +70,15 @@ func unproved(r *problem.Result) problem.Cost {
 
 // scoreOf writes the engine's cost as a score, with the bother that is past.
 func (pl *Stated) scoreOf(c problem.Cost) schedule.Score {
-	return schedule.Score{
+	return schedule.Score{ // with what is otherwise in any case
 		PromisedShort: resources.Money(c.PromisedShort), Short: resources.Money(c.Short),
 		Late:    pl.lateOf(c) + needs.StuckLate*c.Stuck + pl.lateNow,
-		Batches: int(c.Jobs), Litres: resources.Millilitres(c.Amount), Bother: c.Penalty + pl.endedNow, MakeStarts: -c.Early,
+		Batches: int(c.Jobs), Moved: int(c.Moved + pl.before.always.Moved), Litres: resources.Millilitres(c.Amount),
+		Bother: c.Penalty + pl.endedNow + pl.before.always.Points, MakeStarts: -c.Early,
 	}
 }
 
-// batchOf is one job as a batch; it has its id only if it is under way.
+// batchOf is one job as a batch; it has its id if it is under way, or one of the earlier plan's.
 func (pl *Stated) batchOf(j *problem.Job) schedule.Batch {
 	c := pl.chainOf(j)
 	b := schedule.Batch{Cheese: c.recipe.Name, Spare: c.recipe.Spare}
@@ -89,6 +92,9 @@ func (pl *Stated) batchOf(j *problem.Job) schedule.Batch {
 	} else {
 		sz := pl.modes[j.Family][j.Mode]
 		b.Litres, b.Pieces = sz.Litres, sz.Pieces
+		if j.Kept != nil {
+			b.ID = pl.before.ids[j.Kept.Number]
+		}
 		if j.Intake >= 0 {
 			in := pl.intakes[j.Intake]
 			b.Milk = &schedule.Draw{Supply: pl.p.Kitchen.Milk[in.milk].Name, Collect: in.Ready}

@@ -1,6 +1,8 @@
 package planner
 
 import (
+	"slices"
+
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/needs"
@@ -57,6 +59,11 @@ func (pl *Stated) placeNamed(name string) int {
 
 // stockStood is where the same stock stood in the earlier plan.
 func (pl *Stated) stockStood(i int) []problem.Standing {
+	return pl.standings(pl.stockWas(i), pl.p.Stock[i].Boxes)
+}
+
+// stockWas is the boxes of the same stock in the earlier plan.
+func (pl *Stated) stockWas(i int) []schedule.Standing {
 	st := &pl.p.Stock[i]
 	if pl.p.Earlier == nil {
 		return nil
@@ -64,7 +71,7 @@ func (pl *Stated) stockStood(i int) []problem.Standing {
 	for k := range pl.p.Earlier.Stock {
 		e := &pl.p.Earlier.Stock[k]
 		if e.Cheese == st.Cheese && e.Packed == st.Packed && e.At == st.At {
-			return pl.standings(e.BoxesAt, st.Boxes)
+			return e.BoxesAt
 		}
 	}
 	return nil
@@ -90,8 +97,8 @@ func (pl *Stated) standings(boxes []schedule.Standing, n int) []problem.Standing
 		}
 		place := problem.Placed{X: int64(b.X), Y: int64(b.Y), W: int64(b.Width), D: int64(b.Depth)}
 		n--
-		if k := len(out) - 1; b.Layer > 1 && k >= 0 && out[k].Place == place && out[k].Floor == floor {
-			out[k].Boxes++
+		if k := slices.IndexFunc(out, func(o problem.Standing) bool { return o.Place == place && o.Floor == floor }); k >= 0 {
+			out[k].Boxes++ // which boxes of others are between them is no matter
 			continue
 		}
 		out = append(out, problem.Standing{Space: space, Floor: floor, Place: place, Boxes: 1})

@@ -16,10 +16,12 @@
 //  4. One file for each kind of fact: people.go, kit.go (and cold places), milk.go; of
 //     recipes chain.go (stages as the engine's activities), lag.go (holds), mode.go
 //     (batches of each size) and cleaned.go; demand.go (targets and stock); under.go,
-//     alike.go and bent.go (what is under way), late.go (how it may run late); hint.go (what the earlier plan had), takenew.go (what
+//     alike.go and bent.go (what is under way), late.go (how it may run late); hint.go (what the earlier plan had), told.go (what it told
+//     and is kept), takenew.go (what
 //     it knew nothing of).
-//  5. decode.go and kept.go turn the answer into dated stages and what they occupy; ids.go
-//     gives each batch its id; care.go lists care and rounds; slip.go how far work may slip.
+//  5. decode.go and kept.go turn the answer into dated stages and what they occupy, layers.go says
+//     which box comes to stand on which; ids.go gives each batch its id that the engine gave none; care.go lists care and rounds; slip.go how far work may slip.
 //  6. warn.go says what the maker should know, closed.go of it what stands where it is closed;
-//     because.go why a want is short, in the words of facts.go.
+//     because.go why a want is short, in the words of facts.go; changes.go what is
+//     otherwise than told, and why.
 package planner

@@ -7,7 +7,8 @@ import (
 )
 
 // againNumbers is the first number of a tiny kitchen that is planned again: an earlier plan
-// has begun something, and all goes as it was planned.
+// has begun something, and all goes as it was planned; with every second of them something else is
+// changed, so that something must be moved.
 const againNumbers = 2_000_000
 
 // againKitchen draws the kitchen of such a number: the first of its dice that can be listed
@@ -15,14 +16,16 @@ const againNumbers = 2_000_000
 // sort says so. Those passed over are counted.
 func againKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 	d := &dice{Rand: rand.New(rand.NewPCG(seed, uint64(number))), tight: sorts[number%len(sorts)].fought}
+	change := number%2 == 0
 	for ; ; passed++ {
 		d.draw()
 		if !d.planBefore() {
 			continue
 		}
+		settle(seed, number+passed, d.p, change)
 		if e, ok := listKinds(d.p); ok {
 			best, ok := e.solve([sides]bool{})
-			if !ok || d.tight == sideKit && !e.foughtOver(best, [sides]bool{sideKit: true}) {
+			if !ok || change && best.Moved == 0 || !change && d.tight == sideKit && !e.foughtOver(best, [sides]bool{sideKit: true}) {
 				continue
 			}
 			e.solve([sides]bool{})

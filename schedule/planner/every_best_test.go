@@ -20,7 +20,8 @@ type everyKind struct {
 	late   int64
 	recipe int
 	litres resources.Millilitres
-	ways   []everyWay // least bother first, then the latest make
+	ways   []everyWay // fewest moved first, then least bother, then the latest make
+	calm   int        // stages that any of them moves at the least
 }
 
 // everyScore is a plan's score, and how many batches it leaves where they are: that counts
@@ -50,6 +51,10 @@ type everyPlan struct {
 	ties  [][]int // sets of kinds with these parts
 	set   []int   // the best plan: kinds and their ways
 	ways  []*everyWay
+	as    []int // which batch of the earlier plan each is, -1 for none
+
+	told everyTold
+	used []bool // which of those are new ones
 }
 
 // A kitchen with more than this is too large to list.
@@ -99,6 +104,8 @@ func listLate(p *schedule.Problem, most int64) (*everyPlan, bool) {
 		}
 	}
 	e.bench = newEveryBench(e.everyWorld)
+	e.told = e.listTold()
+	e.countTold()
 	return e, count <= everyWays
 }
 
@@ -251,7 +258,9 @@ func (e *everyPlan) goalBeaten() bool {
 		return false
 	}
 	goal := *e.goal
-	goal.Bother, goal.MakeStarts = 0, 0
+	if goal.Bother, goal.MakeStarts = 0, 0; e.told.until > 0 {
+		goal.Moved, goal.Litres = 0, 0
+	}
 	return e.best.compare(goal) < 0
 }
 
@@ -277,10 +286,17 @@ func (e *everyPlan) weigh(set []int) bool {
 func (e *everyPlan) beforeBother(set []int, shares *reached) everyScore {
 	s := e.lateOf(set)
 	s.PromisedShort, s.Short, s.Batches = shares.lost.promised, shares.lost.other, len(set)-e.slots
-	for _, k := range set[e.slots:] {
-		s.Litres += e.kinds[k].litres
+	if e.told.until == 0 { // else they come after what the ways have a say in
+		s.Litres = e.litresOf(set)
 	}
 	return s
+}
+
+func (e *everyPlan) litresOf(set []int) (sum resources.Millilitres) {
+	for _, k := range set[e.slots:] {
+		sum += e.kinds[k].litres
+	}
+	return sum
 }
 
 func (e *everyPlan) givers(set []int) []giver {
@@ -346,20 +362,23 @@ func (e *everyPlan) goOn() bool {
 // dateTies finds the least bother, then the latest makes, of the sets that are as good
 // as any in the parts before bother.
 func (e *everyPlan) dateTies() {
-	e.set, e.ways = nil, nil
+	e.set, e.ways, e.as = nil, nil, nil
 	parts := e.best
+	e.used = make([]bool, len(e.told.may))
 	for _, set := range e.ties {
-		e.date(set, 0, 0, parts, nil)
+		parts.Litres = e.litresOf(set)
+		e.date(set, 0, 0, parts, nil, nil)
 	}
 }
 
 // date tries all ways of a set from the i-th kind on. A branch is given up when the
 // least bother of each that is left, and the latest make of each, were no better.
-func (e *everyPlan) date(set []int, i, least int, s everyScore, ways []*everyWay) {
+func (e *everyPlan) date(set []int, i, least int, s everyScore, ways []*everyWay, is []int) {
 	if e.ways != nil {
-		hope := s
+		hope := s // what is none of the earlier plan's batches may still be
 		for _, k := range set[i:] {
-			hope.Bother += e.kinds[k].ways[0].bother
+			hope.Moved += e.kinds[k].calm
+			hope.Bother += e.kinds[k].leastBother()
 			hope.MakeStarts += e.kinds[k].latest()
 		}
 		if hope.compare(e.best) >= 0 {
@@ -367,7 +386,11 @@ func (e *everyPlan) date(set []int, i, least int, s everyScore, ways []*everyWay
 		}
 	}
 	if i == len(set) {
-		e.best, e.set, e.ways = s, set, append([]*everyWay{}, ways...)
+		u := e.unkept()
+		s.Moved, s.Bother = s.Moved+u.moved, s.Bother+u.bother
+		if e.ways == nil || s.compare(e.best) < 0 {
+			e.best, e.set, e.ways, e.as = s, set, append([]*everyWay{}, ways...), slices.Clone(is)
+		}
 		return
 	}
 	all := e.kinds[set[i]].ways
@@ -376,12 +399,24 @@ func (e *everyPlan) date(set []int, i, least int, s everyScore, ways []*everyWay
 		if !e.bench.put(w) {
 			continue
 		}
-		more := s
-		more.Bother += w.bother
-		more.MakeStarts += w.begins
-		e.date(set, i+1, n, more, append(ways, w))
+		e.ids(&e.kinds[set[i]], w, func(of int, u everyUnrest) {
+			more := s
+			more.Moved += u.moved
+			more.Bother += w.bother + u.bother
+			more.MakeStarts += w.begins
+			e.date(set, i+1, n, more, append(ways, w), append(is, of))
+		})
 		e.bench.take(w)
 	}
+}
+
+// leastBother is the least bother of the kind's ways.
+func (k *everyKind) leastBother() int64 {
+	least := k.ways[0].bother
+	for i := range k.ways {
+		least = min(least, k.ways[i].bother)
+	}
+	return least
 }
 
 // latest is the latest make of the kind's ways.

@@ -29,7 +29,7 @@ func (n *everyCounts) note(what string, has bool) {
 func (n *everyCounts) String() string {
 	text := fmt.Sprintf("of %d kitchens (%d passed over)", n.all, n.passed)
 	for _, what := range []string{"short", "promised short", "something fought over", "kit fought over", "people fought over", "cold fought over", "milk fought over",
-		"begun", "carried", "overdue or stuck", "late", "stuck", "overdue and kit fought over", "stock", "on shelves", "in a counted place", "milk drawn", "two cheeses", "equal in all parts", "proved best"} {
+		"begun", "carried", "overdue or stuck", "late", "stuck", "settled", "moved", "late and moved", "one of the earlier plan's", "overdue and kit fought over", "stock", "on shelves", "in a shared stack", "late, in a shared stack", "better for shared stacks", "in a counted place", "milk drawn", "two cheeses", "equal in all parts", "proved best"} {
 		text += fmt.Sprintf("\n  %-22s %5d  %5.1f%%", what, n.count[what], 100*float64(n.count[what])/float64(max(1, n.all)))
 	}
 	text += fmt.Sprintf("\n  by number of new batches: %v\n  not the best, by the first part that differs: %v", n.batches, n.differ)
@@ -68,6 +68,10 @@ func (n *everyCounts) like(e *everyPlan) {
 	n.note("overdue or stuck", e.best.stuck > 0 || e.isOverdue())
 	n.note("late", e.best.Late > 0)
 	n.note("stuck", e.best.stuck > 0)
+	n.note("settled", e.told.until > 0)
+	n.note("moved", e.best.Moved > 0)
+	n.note("late and moved", e.best.Moved > 0 && e.best.Late > 0)
+	n.note("one of the earlier plan's", slices.ContainsFunc(e.as, func(of int) bool { return of >= 0 }))
 	shelves, counted, milk, cheeses := false, false, false, map[int]bool{}
 	for i, w := range e.ways {
 		shelves = shelves || len(w.stays) > 0
@@ -80,6 +84,10 @@ func (n *everyCounts) like(e *everyPlan) {
 		}
 	}
 	n.note("on shelves", shelves)
+	shared := e.sharesSpots()
+	n.note("in a shared stack", shared)
+	n.note("late, in a shared stack", shared && e.best.Late > 0)
+	n.note("better for shared stacks", shared && e.stacksMatter(e.best))
 	n.note("in a counted place", counted)
 	n.note("milk drawn", milk)
 	n.note("two cheeses", len(cheeses) > 1)

@@ -51,7 +51,7 @@ func TestTheJudgeAgreesOnLateKitchens(t *testing.T) {
 // another takes some plan of the list in place of the best: some way of each kind that goes
 // together, with a new batch or none. False where the ways drawn do not go together.
 func (e *everyPlan) another(d *dice) bool {
-	e.set, e.ways, e.bench = nil, nil, newEveryBench(e.everyWorld)
+	e.set, e.ways, e.as, e.bench = nil, nil, nil, newEveryBench(e.everyWorld)
 	take := func(of func(k *everyKind) bool) bool {
 		var fit []int
 		for k := range e.kinds {
@@ -81,9 +81,22 @@ func (e *everyPlan) another(d *dice) bool {
 		return false
 	}
 	e.best = e.beforeBother(e.set, shares)
-	for _, w := range e.ways {
-		e.best.Bother += w.bother
+	e.best.Litres = e.litresOf(e.set)
+	e.used = make([]bool, len(e.told.may))
+	for i, w := range e.ways {
+		var may []int
+		var counts []everyUnrest
+		e.ids(&e.kinds[e.set[i]], w, func(of int, u everyUnrest) { may, counts = append(may, of), append(counts, u) })
+		x := d.IntN(len(may))
+		if may[x] >= 0 {
+			e.used[may[x]] = true
+		}
+		e.as = append(e.as, may[x])
+		e.best.Moved += counts[x].moved
+		e.best.Bother += w.bother + counts[x].bother
 		e.best.MakeStarts += w.begins
 	}
+	u := e.unkept()
+	e.best.Moved, e.best.Bother = e.best.Moved+u.moved, e.best.Bother+u.bother
 	return true
 }

@@ -13,8 +13,9 @@ import (
 // number give the same kitchen.
 type dice struct {
 	*rand.Rand
-	tight side // what two batches are likely to need at once; sides for nothing much
-	p     *schedule.Problem
+	tight   side // what two batches are likely to need at once; sides for nothing much
+	shelves bool // much stands on few shelves
+	p       *schedule.Problem
 }
 
 // n draws a number from least to most, both included.
@@ -31,6 +32,7 @@ func (d *dice) draw() *schedule.Problem {
 	for i := range d.n(1, 2) {
 		d.p.Recipes = append(d.p.Recipes, d.recipe(i))
 	}
+	d.shelve()
 	d.targets()
 	if d.chance(20) {
 		d.stock()

@@ -23,6 +23,7 @@ func overdueKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 		if p == nil || notYet(p) {
 			continue
 		}
+		settle(seed, number+passed, p, false)
 		e, ok := listLate(p, -1)
 		if !ok {
 			continue
@@ -83,6 +84,7 @@ func (d *dice) overdueKitchen(carried, more bool) *schedule.Problem {
 	for i := range d.n(1, 2) {
 		d.p.Recipes = append(d.p.Recipes, d.recipe(i))
 	}
+	d.shelve()
 	d.targets()
 	if carried {
 		if !d.planBefore() {

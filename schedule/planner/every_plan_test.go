@@ -40,6 +40,10 @@ func (e *everyPlan) plan() *schedule.Plan {
 		default:
 			l := &lister{everyWorld: e.everyWorld, r: &e.p.Recipes[kind.recipe], litres: kind.litres}
 			l.pieces = int(int64(l.litres) * int64(l.r.Yield.Pieces) / int64(l.r.Yield.From))
+			if e.as[i] >= 0 {
+				out.Batches = append(out.Batches, e.batch(i, l, e.told.may[e.as[i]].ID, shares[i]))
+				continue
+			}
 			date := w.starts[0].DateIn(k.Zone)
 			stem := fmt.Sprintf("%s-%02d%02d%02d", l.r.Code, date.Year%100, date.Month, date.Day)
 			last[stem]++
@@ -52,6 +56,10 @@ func (e *everyPlan) plan() *schedule.Plan {
 	slices.SortFunc(out.LastNumber, func(a, b schedule.NumberUsed) int { return slices.Compare([]byte(a.Day), []byte(b.Day)) })
 	e.results(out, shares)
 	e.warnUnused(out)
+	out.Changes = e.p.Changes(out)
+	for i := range out.Changes {
+		out.Changes[i].Because = "said by nobody"
+	}
 	return out
 }
 
@@ -187,7 +195,15 @@ func (e *everyPlan) boxesAt(i, stage int, place string, boxes int) []schedule.St
 	}
 	piles, _ := e.bench.shelf.piles(all, at)
 	for _, p := range piles {
-		for layer := 1; p.stay == mine && layer <= p.layers; layer++ {
+		below := 0
+		for _, o := range piles {
+			x, y := &all[o.stay], &all[mine]
+			first := x.from < y.from || x.from == y.from && o.stay < mine
+			if o.shelf == p.shelf && o.square(p) && x.until > y.from && first {
+				below += o.layers
+			}
+		}
+		for layer := below + 1; p.stay == mine && layer <= below+p.layers; layer++ {
 			out = append(out, schedule.Standing{Place: place, Shelf: c.Shelves[p.shelf].Name, X: p.x, Y: p.y, Width: p.w, Depth: p.d, Layer: layer})
 		}
 	}

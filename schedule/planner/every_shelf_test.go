@@ -110,6 +110,9 @@ func (p *packing) next(stay, left int) bool {
 	size := p.s.k.Boxes[x.box].Size
 	for i, shelf := range p.place.Shelves {
 		layers := int(shelf.Size.Height / size.Height)
+		if p.s.k.Boxes[x.box].Stack == resources.StackNo {
+			layers = min(layers, 1)
+		}
 		if x.open&(1<<i) == 0 || layers == 0 {
 			continue
 		}
@@ -120,15 +123,21 @@ func (p *packing) next(stay, left int) bool {
 			}
 			for _, cx := range p.corner {
 				for _, cy := range p.corner {
-					pile := everyPile{stay, i, cx, cy, w, d, min(layers, left)}
-					if cx+w > shelf.Size.Width || cy+d > shelf.Size.Depth || !p.free(pile) || !p.inOrder(pile) {
+					pile := everyPile{stay, i, cx, cy, w, d, 0}
+					if cx+w > shelf.Size.Width || cy+d > shelf.Size.Depth || !p.inOrder(pile) {
 						continue
 					}
-					p.piles = append(p.piles, pile)
-					if p.next(stay, left-layers) {
-						return true
+					for n := min(layers-p.held(pile, layers), left); n > 0; n-- {
+						pile.layers = n
+						p.piles = append(p.piles, pile)
+						if p.next(stay, left-n) {
+							return true
+						}
+						p.piles = p.piles[:len(p.piles)-1]
+						if !p.stacks(x) {
+							break // a pile of its own is as well full
+						}
 					}
-					p.piles = p.piles[:len(p.piles)-1]
 				}
 			}
 		}
@@ -136,14 +145,35 @@ func (p *packing) next(stay, left int) bool {
 	return false
 }
 
-func (p *packing) free(n everyPile) bool {
+// stacks reports whether boxes of a stay may stand on those of others.
+func (p *packing) stacks(x *everyStay) bool { return p.s.k.Boxes[x.box].Stack == resources.StackKind }
+
+// held is how many boxes of other stays are where a pile would be, at the moment of its stay at which
+// they are the most; all layers where something else is in the way.
+func (p *packing) held(n everyPile, layers int) int {
+	x, most := &p.stays[n.stay], 0
 	for _, o := range p.piles {
 		clash := o.shelf == n.shelf && o.x < n.x+n.w && n.x < o.x+o.w && o.y < n.y+n.d && n.y < o.y+o.d
-		if clash && (o.stay == n.stay || meets(p.stays[o.stay], p.stays[n.stay])) {
-			return false
+		if !clash || o.stay != n.stay && !meets(p.stays[o.stay], *x) {
+			continue
 		}
+		if o.stay == n.stay || !o.square(n) || p.stays[o.stay].box != x.box || !p.stacks(x) {
+			return layers
+		}
+		at, sum := max(p.stays[o.stay].from, x.from), 0
+		for _, q := range p.piles {
+			if y := &p.stays[q.stay]; q.shelf == n.shelf && q.square(n) && y.from <= at && at < y.until {
+				sum += q.layers
+			}
+		}
+		most = max(most, sum)
 	}
-	return true
+	return most
+}
+
+// square reports whether two piles on one shelf stand square on each other.
+func (o everyPile) square(n everyPile) bool {
+	return o.x == n.x && o.y == n.y && o.w == n.w && o.d == n.d
 }
 
 // inOrder reports whether a pile comes after those of its stay, so that equal piles

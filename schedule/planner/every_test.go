@@ -35,8 +35,8 @@ const everyBudget = 1_000_000
 // of the score, for each number of batches; and those that a proof went wrong on.
 var hardKitchens = [...]int{297, 353, 419, 489, 517, 628, 685, 750, 781, 1303, 1414, 1643, 1916, 1917, 1996, 2117, 3126, 3246, 4150, 4226, 4335, 5166, 5523, 5665, 5963, 6123, 6339, 6635, 8229, 8898, 9092}
 
-// everyNumbers lists the kitchens from first up to end, a third of them planned again and a
-// third with something overdue or stuck, and the hard ones.
+// everyNumbers lists the kitchens from first up to end, a third of them planned again, a
+// third with something overdue or stuck and a sixth with stacks that batches share, and the hard ones.
 func everyNumbers(first, end int) []int {
 	var out []int
 	for i := first; i < end; i++ {
@@ -47,12 +47,14 @@ func everyNumbers(first, end int) []int {
 			out = append(out, lateNumbers+i)
 		case i%3 == 1:
 			out = append(out, againNumbers+i)
+		case i%6 == 3:
+			out = append(out, stackNumbers+i)
 		default:
 			out = append(out, i)
 		}
 	}
 	for _, i := range hardKitchens {
-		if *everyOne < 0 && !*everyLate && *everySeed == firstSeed && (i >= end || i%3 != 0) {
+		if *everyOne < 0 && !*everyLate && *everySeed == firstSeed && (i >= end || i%6 != 0) {
 			out = append(out, i)
 		}
 	}
@@ -78,6 +80,8 @@ func tinyKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 		return e, passed
 	}
 	switch {
+	case number >= stackNumbers:
+		return stackedKitchen(seed, number)
 	case number >= againNumbers:
 		return againKitchen(seed, number)
 	case number >= lateNumbers:
@@ -153,9 +157,9 @@ func TestEveryPlanOfTinyKitchens(t *testing.T) {
 	}
 	few := func(what string, part int) bool { return part*n.count[what] < n.all }
 	hard := len(numbers) - (end - first)
-	if n.all >= 100 && (3*(n.count["overdue or stuck"]+hard) < n.all-2 || few("late", 5) || few("stuck", 40) || few("carried", 4) ||
-		few("overdue and kit fought over", 100)) {
-		t.Errorf("want a third with something overdue or stuck, a fifth late, a fortieth stuck, a quarter carried over:\n%v", n)
+	if n.all >= 100 && (3*(n.count["overdue or stuck"]+hard) < n.all-2 || few("late", 5) || few("stuck", 40) || few("moved", 7) || few("carried", 4) ||
+		few("overdue and kit fought over", 100) || 20*n.count["in a shared stack"] < 3*n.all || few("late, in a shared stack", 30) || few("better for shared stacks", 40)) {
+		t.Errorf("want a third with something overdue or stuck, a fifth late, a fortieth stuck, a quarter carried over, a seventh with something moved, stacks that batches share in 15 %%:\n%v", n)
 	}
 }
 

@@ -22,8 +22,9 @@ type everyWay struct {
 	stays  []everyStay
 	bother int64
 	late   int64
-	stuck  bool  // left where it is: only what has begun is there, and it never leaves
-	begins int64 // minutes from the planning start; 0 for what has begun
+	stuck  bool          // left where it is: only what has begun is there, and it never leaves
+	begins int64         // minutes from the planning start; 0 for what has begun
+	unrest []everyUnrest // as what it is, then as each batch of the earlier plan that it may be; nil where nothing was told
 }
 
 // everyClaim is so much of a thing for a time. Planned is what does not belong to

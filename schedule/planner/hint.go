@@ -31,8 +31,11 @@ func (pl *Stated) hintAt(e *schedule.Plan) {
 				h.Begun = k
 			}
 		}
-		if h.Begun < 0 && (b.Begun || len(b.Stages) == 0 || b.Stages[0].Start < pl.p.From) {
+		if h.Begun < 0 && !pl.mayBeAgain(b) {
 			continue
+		}
+		if h.Begun < 0 {
+			h.Kept = pl.before.kept[b.ID]
 		}
 		h.Stuck = h.Begun >= 0 && len(b.Stages) < len(pl.under[h.Begun].recipe.Stages) && len(b.Stages) == len(pl.under[h.Begun].starts)
 		h.Starts = pl.startsAgain(b, h)

@@ -70,8 +70,8 @@ type match struct {
 	apart          resources.Minutes
 }
 
-// keepIDs gives new batches the ids of the earlier plan's batches of the same
-// cheese: most stages that do not move first, whatever goes to whom, so that nothing is said
+// keepIDs gives new batches that the engine has left without one the ids of the earlier plan's batches
+// of the same cheese, which moves nothing more: most stages that do not move first, whatever goes to whom, so that nothing is said
 // to move that stays; then most in common of what they serve, then the nearest make.
 func (pl *Stated) keepIDs(plan *schedule.Plan) {
 	e := pl.p.Earlier
@@ -89,7 +89,7 @@ func (pl *Stated) keepIDs(plan *schedule.Plan) {
 	for i := range plan.Batches {
 		for k := range e.Batches {
 			a, b := &plan.Batches[i], &e.Batches[k]
-			if a.ID != "" || b.Begun && pl.p.Lived == nil || taken[b.ID] || a.Cheese != b.Cheese || len(b.Stages) == 0 || pl.p.HasBegun(b.ID) {
+			if a.ID != "" || taken[b.ID] || a.Cheese != b.Cheese || !pl.mayBeAgain(b) {
 				continue
 			}
 			m := match{i, k, staying(a, b), commonPieces(a, b), a.Stages[0].Start.Sub(b.Stages[0].Start)}

@@ -53,7 +53,7 @@ func (pl *Stated) addBoxes(b *schedule.Batch, j *problem.Job, c *chain, mode *pr
 		u = pl.under[j.Begun]
 	}
 	for i := range b.Stages {
-		if u != nil && i < len(u.starts)-1 && c.actOf[i] != c.actOf[len(u.starts)-1] {
+		if u != nil && u.isOver(c, i) {
 			b.Stages[i].BoxesAt = stoodBefore(u, c, i)
 			continue
 		}
@@ -68,7 +68,8 @@ func (pl *Stated) addBoxes(b *schedule.Batch, j *problem.Job, c *chain, mode *pr
 	}
 }
 
-// standing lists boxes one by one, stack after stack from the bottom.
+// standing lists boxes one by one, stack after stack from the bottom; what they come to stand on,
+// layers.go tells.
 func (pl *Stated) standing(p problem.StayPlace, boxes int) []schedule.Standing {
 	out := []schedule.Standing{}
 	if p.Space < 0 || p.Homeless {

@@ -21,8 +21,14 @@ func (pl *Stated) addKit() {
 		pl.model.Kinds = append(pl.model.Kinds, problem.Kind{
 			Size:   problem.Rect{W: int64(b.Size.Width), D: int64(b.Size.Depth)},
 			Height: int64(b.Size.Height),
+			Stack:  stackings[b.Stack],
 		})
 	}
+}
+
+// stackings is what boxes may stand on, in the engine's words.
+var stackings = map[resources.Stacking]problem.Stacking{
+	resources.StackKind: problem.OnKind, resources.StackBatch: problem.OnStay, resources.StackNo: problem.OnNone,
 }
 
 // addCold states the cold places: shelves as floors, or a count of boxes.

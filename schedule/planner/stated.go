@@ -28,6 +28,7 @@ type Stated struct {
 	stocks  []int // engine stock -> entry of Problem.Stock
 	warn    []schedule.Warning
 	alike   alike // lags of what is under way
+	before  told  // what the earlier plan told of what may be again
 
 	endedNow int64 // bother of begun holds that ended at the planning start itself
 	lateNow  int64 // how late those were

@@ -29,7 +29,7 @@ func TestBoxesThatHaveAPlaceKeepTheJudgesRules(t *testing.T) {
 		q.Stock = append(slices.Clone(p.Stock), schedule.Stock{Cheese: cheese, Pieces: 1, Packed: p.From - 1, At: boxes[0].Place, Boxes: len(boxes)})
 		with.Stock = append(slices.Clone(plan.Stock), schedule.StockUse{Cheese: cheese, Pieces: 1, Packed: p.From - 1, At: boxes[0].Place, Ends: until, BoxesAt: boxes})
 		for _, v := range judge.Check(&q, &with) {
-			if slices.Contains([]string{"shelf-overlap", "place-over", "box-place"}, v.Rule) {
+			if slices.Contains([]string{"shelf-overlap", "spot-over", "place-over", "box-place"}, v.Rule) {
 				found = append(found, v.String())
 			}
 		}
@@ -38,7 +38,7 @@ func TestBoxesThatHaveAPlaceKeepTheJudgesRules(t *testing.T) {
 	yes, ended := 0, 0
 	for _, in := range []string{"", "upper", "lower", "root cellar"} {
 		for count := 1; count <= 8; count++ {
-			r := coldroom.Of(p, plan).Ask(coldroom.Question{Box: crate.Size, Count: count, In: in, Span: resources.Span{From: p.From, Until: p.From}}, coldroom.DefaultBudget)
+			r := coldroom.Of(p, plan).Ask(coldroom.Question{Box: crate.Size, Kind: crate.Name, Count: count, In: in, Span: resources.Span{From: p.From, Until: p.From}}, coldroom.DefaultBudget)
 			if r.Answer != shelf.Yes {
 				continue
 			}

@@ -18,17 +18,18 @@ def told(k, solver):
     out["give"] = [[number(b.give.get(w, 0)) for w in wants] for b in k.batches]
     out["stock_give"] = [[number(s.give.get(w, 0)) for w in wants] for s in k.stock]
     out["spots"] = [spots(k, s, value) for s in k.stays]
+    out["kept_as"] = [max([k + 1 for k, lit in kept.items() if value(lit)] + [0]) for kept in k.told.kept]
     for n, (part, _) in enumerate(k.parts):
         out[f"part{n + 1}"] = number(part)
     return out
 
 
 def spots(k, s, value):
-    """The spots that the boxes of a stay are in: {shelf, x, y, turned}, shelves counted over all places."""
+    """The spots that the boxes of a stay are in: {shelf, x, y, turned, many}, shelves counted over all places."""
     out = []
-    for place, spot, here, _ in getattr(s, "spots", []):
+    for place, spot, here, many in getattr(s, "spots", []):
         if value(here):
             before = sum(len(p["shelves"]) for p in k.facts["places"][:place])
             turned = spot.wide != k.facts["boxes"][spot.box]["width"]
-            out.append({"shelf": before + spot.shelf + 1, "x": spot.x, "y": spot.y, "turned": turned})
+            out.append({"shelf": before + spot.shelf + 1, "x": spot.x, "y": spot.y, "turned": turned, "many": spot.layers if isinstance(many, int) else value(many)})
     return out

@@ -22,6 +22,7 @@ from milk import draw
 from model import Model
 from people import staff
 from score import parts
+from told import Told
 from wants import serve
 
 
@@ -39,7 +40,8 @@ class Kitchen:
         equip(m, grid, facts, self.batches, self.stock, forever)
         self.stays = store(m, grid, facts, self.batches, self.stock, forever)
         draw(m, grid, facts, self.batches)
-        self.parts = parts(m, grid, facts, self.batches, missing, rue)
+        self.told = Told(m, grid, facts, self.batches)
+        self.parts = parts(m, grid, facts, self.batches, missing, rue, self.told)
 
     def forever(self):
         """A step after which nothing is given back any more."""

@@ -8,7 +8,7 @@ TENTH = 1000  # as lateness counts: of plans as late the one with fewer holds pa
 SHORT_HOLD = 120  # minutes against which at the least the lateness of a hold is told
 
 
-def parts(m, grid, facts, batches, missing, rue):
+def parts(m, grid, facts, batches, missing, rue, told):
     """The parts: [(expression, whether it is to be small)]. Litres are in millilitres, make starts in steps."""
     short = {True: 0, False: 0}
     for w, want in enumerate(facts["wants"]):
@@ -20,7 +20,8 @@ def parts(m, grid, facts, batches, missing, rue):
     late += sum(tenths_of(*e) for e in over)
     litres = sum(b.of([z["litres"] for z in b.row["sizes"]]) for b in new)
     return [(stuck, True), (short[True], True), (late, True), (short[False], True), (sum(b.on for b in new), True),
-            (litres, True), (bother(m, grid, batches) + sum(rue) + sum(off_best_of(*e) for e in over), True), (sum(begins(m, grid, b) for b in new), False)]
+            (told.moved, True), (litres, True),
+            (bother(m, grid, batches) + sum(rue) + sum(off_best_of(*e) for e in over) + told.points, True), (sum(begins(m, grid, b) for b in new), False)]
 
 
 def begins(m, grid, b):

@@ -25,7 +25,7 @@ class Spot:
 def stack(m, grid, facts, place, stays):
     """States where the boxes of stays stand on the shelves of a place; a stay's spots is [(spot, how many)].
 
-    Which boxes may stand on one another is the kitchen's to say: those of one batch, of one kind, none.
+    Which boxes may stand on one another each kind of box says: those of their batch, of their kind, none.
     """
     shelves, kinds = facts["places"][place]["shelves"], sorted({s.box for s in stays})
     spots = {k: spots_of(facts, shelves, k, kinds) for k in kinds}
@@ -35,8 +35,9 @@ def stack(m, grid, facts, place, stays):
         mine = []
         for spot in spots[s.box]:
             here = m.choice()
-            many = spot.layers * here if facts["stack"] != "kind" else m.number(0, min(spot.layers, s.most))
-            if facts["stack"] == "kind":
+            shared = facts["boxes"][s.box]["stack"] == "kind"
+            many = m.number(0, min(spot.layers, s.most)) if shared else spot.layers * here
+            if shared:
                 m.add(many >= 1).only_enforce_if(here)
                 m.add(many == 0).only_enforce_if(~here)
             m.add_implication(here, s.present[place])
@@ -47,8 +48,7 @@ def stack(m, grid, facts, place, stays):
             used.setdefault(spot, []).append((s, here, many))
         m.add(sum(many for _, _, many in mine) >= s.boxes).only_enforce_if(s.present[place])
         s.spots += [(place, spot, here, many) for spot, here, many in mine]
-    if facts["stack"] == "kind":
-        share(m, place, used)
+    share(m, facts, place, used)
     apart(m, facts, place, used)
 
 
@@ -57,7 +57,7 @@ def spots_of(facts, shelves, kind, kinds):
     box, out = facts["boxes"][kind], []
     for n, shelf in enumerate(shelves):
         layers = shelf["height"] // box["height"] if box["height"] > 0 else 0
-        if facts["stack"] == "no":
+        if box["stack"] == "no":
             layers = min(layers, 1)
         if layers == 0:
             continue
@@ -79,10 +79,10 @@ def sums(facts, kinds, most):
     return sorted(known)
 
 
-def share(m, place, used):
+def share(m, facts, place, used):
     """Boxes of several batches in one spot are no higher than the shelf at any time."""
     for spot, mine in used.items():
-        if len(mine) > 1:
+        if len(mine) > 1 and facts["boxes"][spot.box]["stack"] == "kind":
             m.add_cumulative([s.interval[place] for s, _, _ in mine], [many for _, _, many in mine], spot.layers)
 
 
@@ -91,8 +91,8 @@ def apart(m, facts, place, used):
 
     Where they may not share, every corner cell of the shelf is a thing that one stay has at a time.
     """
-    if facts["stack"] == "kind":
-        pairs_apart(m, used)
+    if any(facts["boxes"][spot.box]["stack"] == "kind" for spot in used):
+        pairs_apart(m, facts, used)
         return
     spans = {spot: [m.new_optional_interval_var(s.put, s.long, s.gone, here, "") for s, here, _ in mine]
              for spot, mine in used.items()}
@@ -114,8 +114,8 @@ def cells(spots):
     return [[spots[i] for i in sorted(o)] for o in kept if not any(o < p for p in kept)]
 
 
-def pairs_apart(m, used):
-    """Two stays that meet in time are in no two different spots that overlap."""
+def pairs_apart(m, facts, used):
+    """Two stays that meet in time are in no two different spots that overlap, or in one that is not shared."""
     stays = []
     for mine in used.values():
         stays += [s for s, _, _ in mine if all(s is not t for t in stays)]
@@ -128,7 +128,8 @@ def pairs_apart(m, used):
                 here = [h for u, h, _ in mine if u is s]
                 if not here:
                     continue
-                clash = [h for o, those in used.items() if spot.meets(o) and not spot.same(o) for u, h, _ in those if u is t]
+                shared = facts["boxes"][spot.box]["stack"] == "kind"
+                clash = [h for o, those in used.items() if spot.meets(o) and not (shared and spot.same(o)) for u, h, _ in those if u is t]
                 for h in clash:
                     m.add_bool_or([~here[0], ~h, first, second])
     for spot in used:

@@ -46,6 +46,9 @@ const Unreachable = lags.Unreachable
 // may be late before the later.
 func (s *Schedule) ceilingsOf(q *query) []int32 {
 	out := []int32{25, 150}
+	if q.unrest > 0 {
+		out = append(out, q.unrest, 4*q.unrest)
+	}
 	for i := range q.Mode.Acts {
 		if w := s.Prep.lags[&q.Mode.Acts[i]].weight; w > 0 {
 			for late := int64(1); late*int64(w) < int64(Unreachable); late *= 4 {
@@ -85,6 +88,8 @@ type query struct {
 	relaxed  bool                 // a bound is wanted: what cannot be ruled out counts as placed
 	ceiling  int32                // chains that cost so much or more are not looked for
 	measure  measure              // what tables of chains are of
+	unrest   int32                // what a piece of work in the settled time costs that is not as told; 0: that does not matter
+	told     []problem.Told       // what an earlier plan told of each activity, nil for nothing
 
 	Lo, Hi []int // range of starts of each activity from k on
 }

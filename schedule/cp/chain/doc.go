@@ -26,7 +26,7 @@
 //   - [Prepared] is of the kitchen, not of a plan: schedules share it.
 //
 // Reading order: schedule.go, limit.go, prepare.go, lags.go, work.go, chain.go, layout.go, path.go,
-// place.go, choose.go, penalty.go, underway.go, soon.go, lateness.go, slip.go, idle.go; then the tables of
+// place.go, choose.go, penalty.go, underway.go, soon.go, lateness.go, unrest.go, slip.go, idle.go; then the tables of
 // chains alone: prospect.go, costs.go, workcosts.go, row.go, sets.go.
 //
 // # Short names

@@ -55,7 +55,7 @@ func (c *chain) heldUntil(it *item) int {
 	if it.stay {
 		stay := &q.Mode.Stays[it.r]
 		if it.begun {
-			return s.StayLimit(q.homes[it.r], stay.Boxes)
+			return s.StayLimit(q.homes[it.r], stay.Kind, stay.Boxes)
 		}
 		from := q.starts[stay.First] + q.Mode.Acts[stay.First].Work
 		cursor := 0

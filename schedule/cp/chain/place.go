@@ -142,8 +142,11 @@ func (s *Schedule) jobOf(c *chain, steps []step, cost int64) (*problem.Job, bool
 	if q.From == 0 && q.supply >= 0 {
 		j.Intake = s.intakeAt(q, j.Starts[0])
 	}
+	if q.begun || q.unrest > 0 {
+		j.Penalty = s.PenaltyOf(j, q.Mode, q.began)
+	}
 	if q.begun {
-		j.Penalty, j.Late = s.PenaltyOf(j, q.Mode, q.began), LateOf(j, q.Mode, q.began)
+		j.Late = LateOf(j, q.Mode, q.began)
 	}
 	return j, s.standAll(q, j, spaces) && (s.poolsHold(q, j) || s.chooseAgain(q, j))
 }

@@ -115,7 +115,6 @@ func naiveStands(m *problem.Model, b *tiny.Board, p tiny.Part, mode *problem.Mod
 		if len(sp.Floors) == 0 || x.Until <= x.From || x.Begun {
 			continue
 		}
-		kind := m.Kinds[mode.Stays[r].Kind]
 		room := 0
 		for f := range sp.Floors {
 			shut := false
@@ -125,18 +124,7 @@ func naiveStands(m *problem.Model, b *tiny.Board, p tiny.Part, mode *problem.Mod
 			if shut {
 				continue
 			}
-			var fixed []problem.Placed
-			for _, y := range b.Measured {
-				if y.Thing != x.Thing || max(x.From, y.From) >= min(x.Until, y.Until) {
-					continue
-				}
-				for _, st := range y.Stacks {
-					if st.Floor == f {
-						fixed = append(fixed, st.Place)
-					}
-				}
-			}
-			room += tiny.NaiveRoom(sp.Floors[f].Size.W, kind.Size.W, fixed) * int(sp.Floors[f].Height/kind.Height)
+			room += b.RoomOn(x.Thing, f, mode.Stays[r].Kind, x.From, x.Until)
 		}
 		if room < x.Amount {
 			return false

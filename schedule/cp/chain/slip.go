@@ -181,7 +181,7 @@ func (s *Schedule) farthest(q *query, has *problem.Job, starts []int, until int6
 		pinned.pin, pinned.pinned = true, t
 		if j, ok := s.Place(&pinned); ok {
 			j.Family, j.Mode, j.Begun, j.Shares = has.Family, has.Mode, has.Begun, has.Shares
-			j.Intake = has.Intake
+			j.Intake, j.Kept = has.Intake, has.Kept
 			return j
 		}
 	}

@@ -35,6 +35,7 @@ func (s *Schedule) CarryOn(b int, shares []problem.Share) (*problem.Job, bool) {
 	if q.From == len(bg.Mode.Acts) {
 		j, ok = s.finish(q)
 	} else {
+		s.Calm(q, bg.Told)
 		j, ok = s.Place(q)
 	}
 	if !ok && len(shares) == 0 {

@@ -41,6 +41,9 @@ func (s *Schedule) fillWork(q *query, i int, cost []int32, who []int16) {
 					if avoid != nil {
 						c = s.Prep.avoidCost(avoid, t, act.Work)
 					}
+					if q.unrest > 0 {
+						c += s.unrestCost(q, i, t, w)
+					}
 					if c < cost[k] {
 						cost[k], who[k] = c, int16(w)
 					}

@@ -32,5 +32,5 @@
 //   - Nothing of an inquiry changes the plan.
 //
 // Reading order: reasons.go, shrink.go, proved.go, reason.go; then inforce.go, inquiry.go, tables.go,
-// fit.go, most.go, soonest.go.
+// fit.go, most.go, soonest.go; changed.go.
 package explain

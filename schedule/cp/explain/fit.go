@@ -108,13 +108,18 @@ func (q *Inquiry) settled(s *search.Plan, kept []bool) *problem.Result {
 		}
 		s.Remove(j)
 		again, ok := s.PlaceOrder(j.Family, j.Shares)
-		if !ok || again.Penalty > j.Penalty || again.Mode != j.Mode {
+		if !ok || again.Mode != j.Mode || !better(s.JobCost(again), s.JobCost(j)) {
 			again = j
 		}
 		s.Add(again)
 	}
 	q.r.plan.Spent += s.Spent
 	return s.Result(problem.Cost{Early: -problem.Infinite})
+}
+
+// better reports whether what a job moves of what was told, and then its penalty, is no more than before.
+func better(c, before problem.Cost) bool {
+	return c.Moved < before.Moved || c.Moved == before.Moved && c.Penalty <= before.Penalty
 }
 
 // isKept reports whether a job is one that stays as it is.

@@ -85,6 +85,9 @@ func jobHinted(s *search.Plan, h *problem.Hint) (*problem.Job, bool) {
 	if h.Begun < 0 && (e.Mode < 0 || e.Mode >= len(s.Model.Families[h.Family].Modes)) || h.Begun < 0 && len(h.Shares) == 0 {
 		return nil, false
 	}
+	if s.Model.Calm() {
+		j.Kept = h.Kept
+	}
 	mode := s.ModeOf(j)
 	n := len(mode.Acts)
 	if len(h.Starts) != n || len(e.Workers) != n || len(e.Choices) != len(mode.Runs) || len(e.Spaces) != len(mode.Stays) || problem.UnitsOf(h.Shares) > mode.Units {

@@ -95,6 +95,10 @@ func (q *Inquiry) hold() {
 		}
 		taken[sl] = true
 		stay := func(l kernel.Lit) { k.Kernel.AddClause(in.Not(), l) }
+		if j.Stuck { // left where it is, which may be no more than an earlier plan's
+			stay(sl.Present().Not())
+			continue
+		}
 		stay(sl.Present())
 		if j.Begun < 0 {
 			k.Kernel.AddClause(sized.Not(), sl.Size.Ge(int32(j.Mode)))

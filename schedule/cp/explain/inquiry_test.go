@@ -177,3 +177,30 @@ func TestSpareSlotsAreOpened(t *testing.T) {
 		t.Errorf("after two: %v", c)
 	}
 }
+
+// A plan in force that left a job where it was may be asked about when the job has a way: it does not
+// stand then, unless that job may be left.
+func TestAPlanThatLeftWhatNowGoesOnIsAskedAbout(t *testing.T) {
+	testrun.Checks(t, 60)
+	asked := 0
+	rapid.Check(t, func(t *rapid.T) {
+		k := tiny.Small(t)
+		k.Begun = 1
+		m, with, r := drawAsked(t, k, 300_000)
+		if b := &m.Begun[0]; len(b.Starts) == len(b.Mode.Acts) || r.Jobs[0].Stuck {
+			return
+		}
+		h := &with.Hints[0]
+		h.Stuck, h.Shares, h.Exact, h.Starts = true, nil, nil, nil
+		q := inquire(context.Background(), with, len(m.Demands)-1, -1, 1_000_000, nil, 64)
+		if q == nil {
+			return
+		}
+		if asked++; q.Stands() && !slices.ContainsFunc(q.jobs, func(j *problem.Job) bool { return j.Stuck }) {
+			t.Fatalf("the job left stands as something else\n%s", tiny.Text(with))
+		}
+	})
+	if asked < tiny.Few(5) {
+		t.Errorf("got %d asked about: too few to mean much", asked)
+	}
+}

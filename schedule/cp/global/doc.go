@@ -6,6 +6,7 @@
 // moved: only the last open literal may be made false.
 //
 //	AddCumulative   demands within a capacity at every moment
+//	AddTogether     demands of several classes that are not too many together at any moment
 //	AddLoad         weights within a bound, by where they start
 //	AddDays         the same for each of many stretches
 //	AddAllowed      a value in a set, by way and size
@@ -18,5 +19,6 @@
 //
 // Reading order: moment.go, presence.go, offset.go, linear.go, resort.go, load.go,
 // ranges.go, allowed.go; then task.go, taken.go, cumulative.go, layout.go, choose.go,
-// push.go, refute.go; then days.go.
+// push.go, refute.go; together.go;
+// then days.go.
 package global

@@ -10,11 +10,11 @@ import (
 	"ripeby/schedule/cp/problem"
 )
 
-// Where boxes stand over time, exactly. Boxes never move while they stand; so
-// stays that share a moment must not share floor. Every stack is pushed toward the
-// origin until it meets a wall or another stack; so it is enough to try, in each
+// Where boxes stand over time, exactly. Boxes keep their spot while they stand; so spots that are in
+// use at one moment must not share floor. Every spot, with all that stands in it one after another,
+// is pushed toward the origin until it meets a wall or another spot; so it is enough to try, in each
 // direction, the sums of sides (the normal patterns of Christofides and Whitlock,
-// "An algorithm for two-dimensional cutting problems", 1977).
+// "An algorithm for two-dimensional cutting problems", 1977), and the spots that are known.
 
 // Stay is boxes that stand in one space from a tick to another.
 type Stay struct {
@@ -22,6 +22,7 @@ type Stay struct {
 	Kind, Boxes int
 	Known       []problem.Standing // where they stand already, nil for anywhere
 	Given       bool               // closings do not count for it
+	Fixed       bool               // stands there in every plan: no reason for anything
 }
 
 // Verdict is the answer of the search for places.
@@ -37,9 +38,9 @@ const (
 // packWork is how much counted work of the kernel one search for places may take.
 const packWork = 4_000_000
 
-// standSearch looks for places of all of a list: every stack that a stay may have
-// is a literal, and of those that cover one point of a floor at one moment at most
-// one is true. An assumption for each stay asks that it stands.
+// standSearch looks for places of all of a list: every spot that a stay may have boxes in
+// is a literal, with a number of boxes; of the spots in use that cover one point of a floor at one
+// moment at most one is true (apart.go). An assumption for each stay asks that it stands.
 type standSearch struct {
 	m      *problem.Model
 	space  int
@@ -51,10 +52,17 @@ type standSearch struct {
 	stacks [][]stackAt // of each of the list
 }
 
-// stackAt is one stack that may be.
+// stackAt is boxes of a stay that may be in a spot: as many as its floor takes on one another, or,
+// where the spot is shared, a number of them.
 type stackAt struct {
-	at  problem.Standing
-	lit kernel.Lit
+	at   problem.Standing // Boxes is the most
+	lit  kernel.Lit       // some are there
+	many kernel.Var       // how many, where it is shared
+}
+
+// shared reports whether boxes of other stays may stand in a stack's spot.
+func (f *standSearch) shared(i int, s *stackAt) bool {
+	return f.m.Kinds[f.list[i].Kind].Shares(&f.m.Spaces[f.space].Floors[s.at.Floor])
 }
 
 // Pack finds places for the boxes of a list in one space; with FitsNot it
@@ -87,11 +95,17 @@ func heeding(m *problem.Model, space int, list []Stay) (open []Stay, differs boo
 	return open, differs
 }
 
-// packAs is [Pack] with closings counting as the list says.
-func packAs(m *problem.Model, space int, list []Stay) (places [][]problem.Standing, core []int, v Verdict, work int64) {
+// newSearch states the boxes of a list in one space.
+func newSearch(m *problem.Model, space int, list []Stay) *standSearch {
 	f := &standSearch{m: m, space: space, list: list, k: kernel.New(), stacks: make([][]stackAt, len(list))}
 	f.patterns()
 	f.state()
+	return f
+}
+
+// packAs is [Pack] with closings counting as the list says.
+func packAs(m *problem.Model, space int, list []Stay) (places [][]problem.Standing, core []int, v Verdict, work int64) {
+	f := newSearch(m, space, list)
 	st := f.k.Search(context.Background(), packWork, f.asks...)
 	switch st {
 	case kernel.Solved:
@@ -134,14 +148,22 @@ func (f *standSearch) places() [][]problem.Standing {
 		if f.list[i].Known != nil {
 			continue
 		}
-		for _, s := range f.stacks[i] {
-			if left > 0 && f.k.Value(s.lit.B.Var()) == 1 {
-				s.at.Boxes = min(s.at.Boxes, left)
-				left -= s.at.Boxes
-				out[i] = append(out[i], s.at)
+		for k := range f.stacks[i] {
+			s := &f.stacks[i][k]
+			if left == 0 || f.k.Value(s.lit.B.Var()) == 0 {
+				continue
+			}
+			at, n := s.at, s.at.Boxes
+			if f.shared(i, s) {
+				n = int(f.k.Value(s.many))
+			}
+			if at.Boxes = min(n, left); at.Boxes > 0 {
+				left -= at.Boxes
+				out[i] = append(out[i], at)
 			}
 		}
 	}
+	f.gather(out)
 	return out
 }
 
@@ -159,6 +181,9 @@ func (f *standSearch) patterns() {
 			for _, st := range s.Known {
 				if st.Floor == i {
 					fromX[st.Place.X+st.Place.W], fromY[st.Place.Y+st.Place.D] = true, true
+					if f.m.Kinds[s.Kind].Shares(floor) {
+						fromX[st.Place.X], fromY[st.Place.Y] = true, true
+					}
 				}
 			}
 		}
@@ -197,13 +222,19 @@ func (f *standSearch) state() {
 		for fl := range f.m.Spaces[f.space].Floors {
 			f.onFloor(i, fl)
 		}
-		for _, st := range f.stacks[i] {
-			sum = append(sum, global.Term{View: st.lit.B.Opposite(), Times: int64(st.at.Boxes)})
+		for k := range f.stacks[i] {
+			st := &f.stacks[i][k]
+			if f.shared(i, st) {
+				sum = append(sum, global.Term{View: st.many.Down(), Times: 1})
+			} else {
+				sum = append(sum, global.Term{View: st.lit.B.Opposite(), Times: int64(st.at.Boxes)})
+			}
 		}
 		global.AddLinear(f.k, sum, -int64(s.Boxes), f.asks[i])
 	}
-	for i := range f.list {
-		f.apart(i)
+	f.aside()
+	for _, now := range f.moments() {
+		f.apart(now)
 	}
 }
 
@@ -212,65 +243,75 @@ func (f *standSearch) onFloor(i, floor int) {
 	s := &f.list[i]
 	kind := &f.m.Kinds[s.Kind]
 	fl := &f.m.Spaces[f.space].Floors[floor]
-	if kind.Height <= 0 || kind.Height > fl.Height || kind.Size.W <= 0 || kind.Size.D <= 0 || (!s.Given && problem.AnyOverlap(fl.Closed, s.From, s.Until)) {
+	if kind.High(fl) == 0 || kind.Size.W <= 0 || kind.Size.D <= 0 || (!s.Given && problem.AnyOverlap(fl.Closed, s.From, s.Until)) {
 		return
 	}
-	n := int(fl.Height / kind.Height)
 	for _, y := range f.ys[floor] {
 		for _, x := range f.xs[floor] {
 			for _, p := range []problem.Placed{{X: x, Y: y, W: kind.Size.W, D: kind.Size.D}, {X: x, Y: y, W: kind.Size.D, D: kind.Size.W}} {
-				if p.X+p.W > fl.Size.W || p.Y+p.D > fl.Size.D || (p.W == p.D && p.W != kind.Size.W) || f.blocked(s, floor, p) {
+				if p.X+p.W > fl.Size.W || p.Y+p.D > fl.Size.D {
 					continue
 				}
 				if k := len(f.stacks[i]); k > 0 && f.stacks[i][k-1].at.Place == p && f.stacks[i][k-1].at.Floor == floor {
 					continue // a square one turned
 				}
-				f.stacks[i] = append(f.stacks[i], stackAt{problem.Standing{Space: f.space, Floor: floor, Place: p, Boxes: n}, f.k.NewVar(0, 1).Ge(1)})
+				n := min(int(kind.High(fl)), f.roomIn(s, floor, p))
+				if n <= 0 {
+					continue
+				}
+				f.addStack(i, problem.Standing{Space: f.space, Floor: floor, Place: p, Boxes: n})
 			}
 		}
 	}
 }
 
-// blocked reports whether something whose place is known is in the way.
-func (f *standSearch) blocked(s *Stay, floor int, p problem.Placed) bool {
+// addStack makes a stack that a stay may have.
+func (f *standSearch) addStack(i int, at problem.Standing) {
+	st := stackAt{at: at, lit: f.k.NewVar(0, 1).Ge(1)}
+	if f.shared(i, &st) {
+		st.at.Boxes = min(at.Boxes, f.list[i].Boxes)
+		st.many = f.k.NewVar(0, int32(st.at.Boxes))
+		f.k.AddClause(st.many.Le(0), st.lit)
+		f.k.AddClause(st.many.Ge(1), st.lit.Not())
+	}
+	f.stacks[i] = append(f.stacks[i], st)
+}
+
+// roomIn is how many boxes of a stay what stands fixed leaves room for in a spot.
+func (f *standSearch) roomIn(s *Stay, floor int, p problem.Placed) int {
+	kind, fl := &f.m.Kinds[s.Kind], &f.m.Spaces[f.space].Floors[floor]
+	room := int(kind.High(fl))
 	for o := range f.list {
 		t := &f.list[o]
-		if t.From >= s.Until || s.From >= t.Until {
+		if !t.Fixed || t.From >= s.Until || s.From >= t.Until {
 			continue
 		}
 		for _, st := range t.Known {
-			if st.Floor == floor && problem.Overlap(st.Place, p) {
-				return true
+			if st.Floor != floor || !problem.Overlap(st.Place, p) {
+				continue
 			}
+			if t.Kind != s.Kind || st.Place != p || !kind.Shares(fl) {
+				return 0
+			}
+			most := 0 // at once, when this one comes or while it is there
+			for _, u := range f.list {
+				if at := max(t.From, s.From); u.Fixed && u.From <= at && at < u.Until {
+					most += boxesIn(u.Known, floor, p)
+				}
+			}
+			room = min(room, int(kind.High(fl))-most)
 		}
 	}
-	return false
+	return room
 }
 
-// apart keeps stacks off one another at the moment at which the i-th of the list
-// begins to stand: of those that cover a point at most one is there. The points at
-// which some stack has its corner are enough.
-func (f *standSearch) apart(i int) {
-	now := f.list[i].From
-	for fl := range f.m.Spaces[f.space].Floors {
-		for _, y := range f.ys[fl] {
-			for _, x := range f.xs[fl] {
-				var sum []global.Term
-				for o := range f.list {
-					if f.list[o].From > now || now >= f.list[o].Until {
-						continue
-					}
-					for _, st := range f.stacks[o] {
-						p := st.at.Place
-						if st.at.Floor == fl && p.X <= x && x < p.X+p.W && p.Y <= y && y < p.Y+p.D {
-							sum = append(sum, global.Term{View: st.lit.B, Times: 1})
-						}
-					}
-				}
-				if len(sum) > 1 {
-					global.AddLinear(f.k, sum, 1)
-				}
-			}
+// boxesIn is how many of the boxes stand in a spot.
+func boxesIn(stacks []problem.Standing, floor int, p problem.Placed) int {
+	n := 0
+	for _, st := range stacks {
+		if st.Floor == floor && st.Place == p {
+			n += st.Boxes
 		}
 	}
+	return n
 }

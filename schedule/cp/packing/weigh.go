@@ -98,14 +98,3 @@ func (w Weighing) Of(layers []int64, most int) []int64 {
 	}
 	return out
 }
-
-// OfStacks is what those stacks come to that are at least as large as a box.
-func (w Weighing) OfStacks(stacks []problem.Standing, box problem.Rect) int64 {
-	sum := int64(0)
-	for _, st := range stacks {
-		if (problem.Rect{W: st.Place.W, D: st.Place.D}).Covers(box) {
-			sum += w[st.Floor]
-		}
-	}
-	return sum
-}

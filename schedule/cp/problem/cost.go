@@ -8,6 +8,7 @@ type Cost struct {
 	Late          int64 // of the lags of jobs under way
 	Short         int64
 	Jobs          int64
+	Moved         int64 // pieces of work in the settled time that are not as an earlier plan told
 	Amount        int64
 	Penalty       int64
 	Early         int64 // sum over jobs of -(first start), so that late starts are small
@@ -20,6 +21,7 @@ const (
 	PartLate
 	PartShort
 	PartJobs
+	PartMoved
 	PartAmount
 	PartPenalty
 	PartEarly
@@ -45,7 +47,7 @@ func (c Cost) compare(o Cost) int {
 
 // Parts is the parts in order.
 func (c Cost) Parts() [CostParts]int64 {
-	return [CostParts]int64{c.Stuck, c.PromisedShort, c.Late, c.Short, c.Jobs, c.Amount, c.Penalty, c.Early}
+	return [CostParts]int64{c.Stuck, c.PromisedShort, c.Late, c.Short, c.Jobs, c.Moved, c.Amount, c.Penalty, c.Early}
 }
 
 // ServesAs reports whether all parts before the penalty are those of o.
@@ -56,7 +58,7 @@ func (c Cost) ServesAs(o Cost) bool {
 
 // Part is one of the parts, by its place, to be changed.
 func (c *Cost) Part(i int) *int64 {
-	return [...]*int64{&c.Stuck, &c.PromisedShort, &c.Late, &c.Short, &c.Jobs, &c.Amount, &c.Penalty, &c.Early}[i]
+	return [...]*int64{&c.Stuck, &c.PromisedShort, &c.Late, &c.Short, &c.Jobs, &c.Moved, &c.Amount, &c.Penalty, &c.Early}[i]
 }
 
 // Part is the part in which what is short of a demand counts.
@@ -70,5 +72,5 @@ func (d *Demand) Part() int {
 // Plus adds part by part.
 func (c Cost) Plus(o Cost) Cost {
 	return Cost{c.Stuck + o.Stuck, c.PromisedShort + o.PromisedShort, c.Late + o.Late, c.Short + o.Short,
-		c.Jobs + o.Jobs, c.Amount + o.Amount, c.Penalty + o.Penalty, c.Early + o.Early}
+		c.Jobs + o.Jobs, c.Moved + o.Moved, c.Amount + o.Amount, c.Penalty + o.Penalty, c.Early + o.Early}
 }

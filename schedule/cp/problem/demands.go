@@ -44,3 +44,39 @@ func (m *Model) FreeUnits(family int) int {
 	}
 	return n
 }
+
+// JobsFor gives, for every beginning of a row of units, the least number of jobs
+// that serve all of it but free ones: each serves up to most, due within keeps.
+func JobsFor(dues []int, keeps, most, free int) []int {
+	free = min(free, len(dues))
+	none := len(dues) + 1
+	// best[u][x]: units before u are served, x of them by free ones.
+	best := make([][]int, len(dues)+1)
+	for u := range best {
+		best[u] = make([]int, free+1)
+		for x := range best[u] {
+			best[u][x] = none
+		}
+	}
+	best[0][0] = 0
+	out := make([]int, len(dues))
+	for u := range dues {
+		for x := range best[u] {
+			v := best[u][x]
+			if v == none {
+				continue
+			}
+			if x < free {
+				best[u+1][x+1] = min(best[u+1][x+1], v)
+			}
+			for n := 1; n <= most && u+n <= len(dues) && dues[u+n-1]-dues[u] <= keeps; n++ {
+				best[u+n][x] = min(best[u+n][x], v+1)
+			}
+		}
+		out[u] = none
+		for _, v := range best[u+1] {
+			out[u] = min(out[u], v)
+		}
+	}
+	return out
+}

@@ -13,8 +13,9 @@ type Share struct {
 // Job is one placed run of a family.
 type Job struct {
 	Family int
-	Mode   int // index into the family's modes; -1 for a begun job
-	Begun  int // index into Model.Begun, -1 for a new job
+	Mode   int   // index into the family's modes; -1 for a begun job
+	Begun  int   // index into Model.Begun, -1 for a new job
+	Kept   *Kept // which of Model.Kept a new job is, nil for none
 	Shares []Share
 
 	Starts  []int // of each activity
@@ -62,7 +63,8 @@ type Result struct {
 	Cost    Cost
 	Bound   Cost // no plan is better in a part, given Cost's earlier parts
 	Spent   int64
-	Reasons []Reason // for every demand that is short, in order
+	Reasons []Reason  // for every demand that is short, in order
+	Changed []Changed // work that is otherwise than told, as [Model.ChangedIn] lists it
 	// Stopped is set when the context ended the search before its budget did.
 	Stopped bool
 }

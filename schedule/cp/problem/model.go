@@ -24,7 +24,10 @@ type Model struct {
 	Demands  []Demand
 	Stocks   []Stock
 	Begun    []Begun
+	Kept     []Kept
 	Hints    []Hint
+
+	Settled int // for so long from From on work that is not as an earlier plan told counts; 0: none ever does
 
 	// DayStarts are the moments, sorted, at which days begin: a worker's hours are a
 	// reason day by day. Empty: all of them are one day.
@@ -87,6 +90,7 @@ type Floor struct {
 type Kind struct {
 	Size   Rect
 	Height int64
+	Stack  Stacking
 }
 
 // Intake is an amount that becomes ready at once: a job drawing on it starts in
@@ -213,9 +217,11 @@ type Begun struct {
 	Left    *Begun     // what it was, of one that is left where it is for good; see [Begun.Held]
 	NoWay   bool       // it could not go on even with the kitchen to itself
 	Prefer  []Standing // where the boxes of the running stay stood
+	Told    []Told     // of each activity, nothing of those that have begun; nil for nothing
 }
 
-// Standing is one stack of a stay: Boxes boxes on a floor of a space.
+// Standing is one stack of a stay: Boxes boxes on a floor of a space, in a spot that boxes of other
+// stays may share.
 type Standing struct {
 	Space, Floor int
 	Place        Placed
@@ -232,6 +238,7 @@ type Hint struct {
 	Stood                [][]Standing // where the boxes of each stay stood
 	Exact                *Exact       // nil where not all of it is known
 	Stuck                bool         // one under way that the plan left where it was
+	Kept                 *Kept        // which of [Model.Kept] it is, nil for none
 }
 
 // Exact is the rest of what there is to know of an earlier job: with it the job can be

@@ -14,10 +14,11 @@ func (m *Model) Owed(units []int) *Model {
 	return &out
 }
 
-// Only is the model with some of its demands, numbered anew in the order given.
+// Only is the model with some of its demands, numbered anew in the order given, in which nothing counts
+// but what is short of them.
 func (m *Model) Only(demands []int) *Model {
 	out := *m
-	out.Hints, out.Demands = nil, nil
+	out.Hints, out.Demands, out.Kept, out.Settled = nil, nil, nil, 0
 	for _, d := range demands {
 		out.Demands = append(out.Demands, m.Demands[d])
 	}

@@ -3,6 +3,7 @@ package search
 import (
 	"slices"
 
+	"ripeby/schedule/cp/calm"
 	"ripeby/schedule/cp/lack"
 	"ripeby/schedule/cp/problem"
 )
@@ -13,6 +14,11 @@ import (
 
 // PlaceOrder places a new job that serves the shares; false when none fits.
 func (s *Plan) PlaceOrder(family int, shares []problem.Share) (*problem.Job, bool) {
+	return s.placeAs(nil, family, shares)
+}
+
+// placeAs places it so that it is most like a kept job, nil for the nearest.
+func (s *Plan) placeAs(was *problem.Kept, family int, shares []problem.Share) (*problem.Job, bool) {
 	mode := s.modeFor(family, shares)
 	if mode < 0 || !s.enough(family, shares) {
 		return nil, false
@@ -22,12 +28,11 @@ func (s *Plan) PlaceOrder(family int, shares []problem.Share) (*problem.Job, boo
 		return nil, false
 	}
 	s.Spent += 50
-	j, ok := s.Place(s.Query(family, mode, w))
-	if !ok {
-		return nil, false
+	j, ok := calm.Place(&s.Schedule, s.Frozen, family, mode, w, was)
+	if ok {
+		j.Shares = shares
 	}
-	j.Family, j.Mode, j.Shares = family, mode, shares
-	return j, true
+	return j, ok
 }
 
 // modeFor is the smallest mode that gives the shares, -1 for none.

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 
+	"ripeby/schedule/cp/calm"
 	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/problem"
 )
@@ -161,6 +162,9 @@ func (f *finding) search() {
 	im.improve(more, f.report, len(s.Jobs) > opt.Whole)
 	im.finish()
 	im.settleEach(func() bool { return s.Spent < search+search/8 && !f.stopped() })
+	if calm.Assign(&s.Ledger, nil) {
+		im.start()
+	}
 }
 
 // prove betters the plan and its bound, and gives the bound.

@@ -152,7 +152,7 @@ func (s *Plan) segmentAt(at, size int) []*problem.Job {
 // kitchen to itself.
 func (s *Plan) mayGain(cut *Plan) bool {
 	now := cut.Cost()
-	now.Penalty, now.Early = 0, 0
+	now.Moved, now.Penalty, now.Early = 0, 0, 0
 	owed := s.Emptied(cut.Model) // nothing of it is served yet
 	var least problem.Cost
 	for f := range s.Model.Families {

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"ripeby/schedule/cp/calm"
 	"ripeby/schedule/cp/lack"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/usage"
@@ -103,7 +104,7 @@ func (s *Plan) again(j *problem.Job) (*problem.Job, bool) {
 	if j.Begun >= 0 {
 		return s.CarryOn(j.Begun, j.Shares)
 	}
-	return s.PlaceOrder(j.Family, j.Shares)
+	return s.placeAs(j.Kept, j.Family, j.Shares)
 }
 
 // roundWork is what a round costs whatever it does, so that rounds that find
@@ -366,12 +367,12 @@ func (im *improver) rebegin(out []*problem.Job) bool {
 func (im *improver) placeSomewhere(j *problem.Job) (*problem.Job, bool) {
 	s := im.s
 	if im.pick(3) > 0 {
-		return s.PlaceOrder(j.Family, j.Shares)
+		return s.placeAs(j.Kept, j.Family, j.Shares)
 	}
 	w := s.Model.WindowOf(j.Family, j.Shares)
 	length := (w.ReadyMax - w.ReadyMin) / s.Model.Step
 	if length < 2 {
-		return s.PlaceOrder(j.Family, j.Shares)
+		return s.placeAs(j.Kept, j.Family, j.Shares)
 	}
 	from := w.ReadyMin + im.pick(length)*s.Model.Step
 	part := problem.Window{ReadyMin: from, ReadyMax: min(w.ReadyMax, from+(1+im.pick(length))*s.Model.Step), End: w.End}
@@ -379,11 +380,11 @@ func (im *improver) placeSomewhere(j *problem.Job) (*problem.Job, bool) {
 	if mode < 0 {
 		return nil, false
 	}
-	k, ok := s.Place(s.Query(j.Family, mode, part))
+	k, ok := calm.Place(&s.Schedule, s.Frozen, j.Family, mode, part, j.Kept)
 	if !ok {
-		return s.PlaceOrder(j.Family, j.Shares)
+		return s.placeAs(j.Kept, j.Family, j.Shares)
 	}
-	k.Family, k.Mode, k.Shares = j.Family, mode, j.Shares
+	k.Shares = j.Shares
 	return k, true
 }
 

@@ -66,5 +66,8 @@ func (s *Plan) placeAgain(h *problem.Hint, shares []problem.Share, like likeness
 		return nil, false
 	}
 	j.Family, j.Mode, j.Shares = h.Family, mode, shares
+	if h.Kept != nil && s.Model.Calm() && s.IsFree(h.Kept) {
+		j.Kept = h.Kept
+	}
 	return j, true
 }

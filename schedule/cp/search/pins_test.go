@@ -29,7 +29,7 @@ func pinListed(k *statement.Statement, p *tiny.ListedPlan) (pins []kernel.Lit, b
 		})
 		if n >= 0 {
 			used[k.Slots[n]] = true
-			lits, err := pinWay(k, k.Slots[n], v, p.Given[i])
+			lits, err := pinWay(k, k.Slots[n], v, p.Given[i], p.Kept[i])
 			if err != nil {
 				return nil, 0, err
 			}
@@ -70,7 +70,7 @@ func pinListed(k *statement.Statement, p *tiny.ListedPlan) (pins []kernel.Lit, b
 }
 
 // pinWay holds a slot to one way, which gives so many units to each demand.
-func pinWay(k *statement.Statement, sl *statement.Slot, v *tiny.Way, given []int) ([]kernel.Lit, error) {
+func pinWay(k *statement.Statement, sl *statement.Slot, v *tiny.Way, given []int, kept int) ([]kernel.Lit, error) {
 	var pins []kernel.Lit
 	fix := func(x kernel.Var, v int) { pins = append(pins, x.Ge(int32(v)), x.Le(int32(v))) }
 	pick := func(lits []kernel.Lit, at int) error {
@@ -119,6 +119,15 @@ func pinWay(k *statement.Statement, sl *statement.Slot, v *tiny.Way, given []int
 			lits = append(lits, d.Lit)
 		}
 		errs = append(errs, pick(lits, slices.IndexFunc(sl.Draws, func(d statement.Draw) bool { return d.Intake == v.Intake })))
+	}
+	for _, d := range sl.Decisions() {
+		if d.About == statement.DecidesKept { // there is no literal where nothing is gained by it
+			l := d.Lit
+			if d.Kept.Number != kept {
+				l = l.Not()
+			}
+			pins = append(pins, l)
+		}
 	}
 	for d, n := range given {
 		x := slices.Index(sl.Reach, d)

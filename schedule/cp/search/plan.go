@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"ripeby/schedule/cp/bound"
+	"ripeby/schedule/cp/calm"
 	"ripeby/schedule/cp/carry"
 	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/problem"
@@ -58,6 +59,7 @@ func (s *Plan) BoundAfter(cost, bound problem.Cost) problem.Cost {
 // Result is what is placed now, begun jobs first in the model's order and new
 // ones by start.
 func (s *Plan) Result(bound problem.Cost) *problem.Result {
+	calm.Assign(&s.Ledger, s.Frozen)
 	r := &problem.Result{Stocks: s.Stocks, Short: s.Unmet, Cost: s.Cost(), Bound: bound}
 	jobs := append([]*problem.Job(nil), s.Jobs...)
 	sort.SliceStable(jobs, func(i, k int) bool {

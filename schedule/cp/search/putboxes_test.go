@@ -118,7 +118,7 @@ func TestBoxesAreForbiddenAtOneMoment(t *testing.T) {
 	m := &problem.Model{Step: 1, Horizon: 20, FitFloor: tiny.LinePacking,
 		Spaces: []problem.Space{{Floors: []problem.Floor{{Size: problem.Rect{W: 6, D: 1}, Height: 1}, {Size: problem.Rect{W: 6, D: 1}, Height: 1}}}}}
 	for f, wide := range []int64{4, 5, 3} {
-		m.Kinds = append(m.Kinds, problem.Kind{Size: problem.Rect{W: wide, D: 1}, Height: 1})
+		m.Kinds = append(m.Kinds, problem.Kind{Size: problem.Rect{W: wide, D: 1}, Height: 1, Stack: problem.OnStay})
 		mode := problem.Mode{Amount: 1, Units: 1, Acts: []problem.Activity{{Work: 0, Lag: problem.Lag{Least: 2, Most: 6}}},
 			Stays: []problem.Stay{{First: 0, Last: 0, Kind: f, Boxes: 1, Spaces: []int{0}}}}
 		m.Families = append(m.Families, problem.Family{Keeps: 6, Supply: -1, Modes: []problem.Mode{mode}})
@@ -127,5 +127,11 @@ func TestBoxesAreForbiddenAtOneMoment(t *testing.T) {
 	all := func(k *statement.Statement) []kernel.Lit { return []kernel.Lit{k.Cost[problem.PartShort].Le(0)} }
 	if n := leftOut(t, m, all); n != 1 {
 		t.Errorf("got %d clauses of boxes, want one", n)
+	}
+	for k := range m.Kinds {
+		m.Kinds[k].Stack = problem.OnKind
+	}
+	if n := leftOut(t, m, all); n != 0 {
+		t.Errorf("got %d clauses of boxes of kinds that share spots, want none: what stands at one moment is stated", n)
 	}
 }

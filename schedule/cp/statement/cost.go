@@ -37,9 +37,13 @@ func (k *Statement) addCosts() {
 			put(problem.PartLate, global.Term{View: sl.Late.Up(), Times: 1}, plenty)
 		}
 	}
+	k.addTold(put)
 	for _, o := range k.Over {
 		put(problem.PartJobs, global.Term{View: o.Jobs.Up(), Times: 1}, int64(k.Kernel.Max(o.Jobs)))
 		put(problem.PartAmount, global.Term{View: o.Amount.Up(), Times: 1}, int64(k.Kernel.Max(o.Amount)))
+		penalty, latest := o.least()
+		put(problem.PartPenalty, global.Term{View: o.Jobs.Up(), Times: int64(penalty)}, int64(k.Kernel.Max(o.Jobs)))
+		put(problem.PartEarly, global.Term{View: o.Jobs.Up(), Times: int64(max(horizon-latest, 0))}, int64(k.Kernel.Max(o.Jobs)))
 	}
 	k.early = int64(k.Grid.Tick(horizon) - k.Model.From)
 	for b := range k.Model.Begun {

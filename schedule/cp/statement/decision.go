@@ -18,6 +18,7 @@ const (
 	DecidesPool          // At the run, To the pool
 	DecidesSpace         // At the stay, To the space
 	DecidesDraw          // To the intake
+	DecidesKept          // Kept is what it is
 )
 
 // Decision is one thing that has to be decided of a job: a number X, or, for a choice,
@@ -27,6 +28,7 @@ type Decision struct {
 	At, To int
 	X      kernel.Var
 	Lit    kernel.Lit
+	Kept   *problem.Kept
 }
 
 // Number reports whether the decision is a number.
@@ -62,6 +64,11 @@ func (sl *Slot) Decisions() []Decision {
 	for _, d := range sl.Draws {
 		out = append(out, Decision{About: DecidesDraw, To: d.Intake, Lit: d.Lit})
 	}
+	if sl.told != nil {
+		for _, l := range sl.told.Links {
+			out = append(out, Decision{About: DecidesKept, Lit: l.Lit, Kept: l.Kept})
+		}
+	}
 	return out
 }
 
@@ -74,6 +81,8 @@ func (d *Decision) Made(j *problem.Job, mode *problem.Mode) bool {
 		return mode.Runs[d.At].Choices[j.Choices[d.At]].Pool == d.To
 	case DecidesSpace:
 		return j.Stays[d.At].Space == d.To
+	case DecidesKept:
+		return j.Kept == d.Kept
 	default:
 		return j.Intake == d.To
 	}
@@ -92,6 +101,8 @@ func (d *Decision) make(j *problem.Job, mode *problem.Mode) {
 		}
 	case DecidesSpace:
 		j.Stays[d.At] = problem.StayPlace{Space: d.To}
+	case DecidesKept:
+		j.Kept = d.Kept
 	default:
 		j.Intake = d.To
 	}

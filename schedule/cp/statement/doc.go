@@ -12,7 +12,7 @@
 //
 //	chains alone     penalty.go: the penalty of a slot from the tables of chain, as a propagator
 //	pigeonholes      covers.go: how many jobs the units of a stretch need, as running counts
-//	hours            starts.go: when a start can be, from the sets and tables of chain
+//	hours            slot.go: when a start can be, from the sets and tables of chain
 //	shared things    pools.go, spaces.go, workers.go (one piece of work at a time, limits of
 //	                 days): cumulative constraints
 //	boxes            spaces.go relaxes floors to area and stacks; boxes.go puts an answer's boxes
@@ -34,9 +34,9 @@
 //     begins on it. What that lets in is seen when the boxes are put.
 //   - The slots of one last delivery are in order of their first start.
 //
-// Reading order: statement.go, slot.go, decision.go, counts.go, overflow.go, starts.go,
+// Reading order: statement.go, slot.go, decision.go, counts.go, overflow.go,
 // give.go, penalty.go, pools.go, workers.go, spaces.go, overfull.go, frozen.go, covers.go,
-// cost.go, subtotals.go, ready.go; then values.go, branch.go, answer.go, boxes.go.
+// cost.go, told.go, subtotals.go; then values.go, branch.go, answer.go, boxes.go.
 //
 // # Short names
 //

@@ -98,7 +98,7 @@ func (p *Placing) frozenStays(space int, list []packing.Stay) []packing.Stay {
 			met = met || v.From < s.Until && s.From < v.Until
 		}
 		if met && len(v.Stacks) > 0 {
-			out = append(out, packing.Stay{From: v.From, Until: v.Until, Boxes: v.Boxes, Known: v.Stacks, Given: true})
+			out = append(out, packing.Stay{From: v.From, Until: v.Until, Kind: v.Kind, Boxes: v.Boxes, Known: v.Stacks, Given: true, Fixed: true})
 		}
 	}
 	return out

@@ -4,6 +4,7 @@ import (
 	"context"
 	"slices"
 
+	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
 	"ripeby/schedule/cp/problem"
@@ -17,16 +18,23 @@ type Overflow struct {
 	Give        []kernel.Var
 	Reach       []int
 	Amount      kernel.Var
+	chains      *chain.Costs // of any one of them alone in the kitchen
+}
+
+// least is the least penalty of one of them, and its first start the latest that any has.
+func (o *Overflow) least() (penalty, latest int32) {
+	row := o.chains.Least[0][0]
+	return row.Within(0, int32(len(row.Cost))-1, 0), o.chains.Hi[0]
 }
 
 // None is the literal that there are no further jobs.
 func (o *Overflow) None() kernel.Lit { return o.Jobs.Le(0) }
 
 // addOverflow adds what stands for up to so many jobs more.
-func (k *Statement) addOverflow(family, due, most int) *Overflow {
+func (k *Statement) addOverflow(family, due, most int, chains *chain.Costs) *Overflow {
 	f := &k.Model.Families[family]
 	large := int64(f.Modes[len(f.Modes)-1].Units)
-	o := &Overflow{Family: family, Due: due, Jobs: k.Kernel.NewVar(0, int32(most))}
+	o := &Overflow{Family: family, Due: due, chains: chains, Jobs: k.Kernel.NewVar(0, int32(most))}
 	var sum []global.Term
 	for _, d := range k.within(family, due) {
 		x := k.Kernel.NewVar(0, int32(k.Model.Demands[d].Units))
@@ -37,7 +45,7 @@ func (k *Statement) addOverflow(family, due, most int) *Overflow {
 	o.Amount = k.Kernel.NewVar(0, 1<<30)
 	best := problem.Rate{}
 	for m := range f.Modes {
-		if r := (problem.Rate{Value: int64(f.Modes[m].Units), Amount: f.Modes[m].Amount / k.unit[3]}); r.Better(best) {
+		if r := (problem.Rate{Value: int64(f.Modes[m].Units), Amount: f.Modes[m].Amount / k.unit[problem.PartAmount]}); r.Better(best) {
 			best = r
 		}
 	}
@@ -49,7 +57,7 @@ func (k *Statement) addOverflow(family, due, most int) *Overflow {
 		}
 		global.AddLinear(k.Kernel, append(need, global.Term{View: o.Amount.Down(), Times: best.Value}), 0)
 	}
-	if least := f.Modes[0].Amount / k.unit[3]; least > 0 {
+	if least := f.Modes[0].Amount / k.unit[problem.PartAmount]; least > 0 {
 		global.AddLinear(k.Kernel, []global.Term{{View: o.Jobs.Up(), Times: least}, {View: o.Amount.Down(), Times: 1}}, 0)
 	}
 	k.Over = append(k.Over, o)

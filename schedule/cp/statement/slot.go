@@ -1,6 +1,7 @@
 package statement
 
 import (
+	"ripeby/schedule/cp/calm"
 	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
@@ -30,6 +31,7 @@ type Slot struct {
 	Amount, Penalty, Early kernel.Var // 0 while it is not here
 	Late                   kernel.Var // how late the lags of one under way are
 	chains                 *chain.Costs
+	told                   *calm.Slot // nil where nothing was told
 }
 
 // Choice is one pool that a run may use.
@@ -59,4 +61,17 @@ func (sl *Slot) table(of func(*problem.Mode) int32) global.Amount {
 		out.Table = out.Table[:1]
 	}
 	return out
+}
+
+// addStarts keeps a start at moments at which one of its workers can do the work.
+func (k *Statement) addStarts(sl *Slot, i int) {
+	starts := sl.chains.Starts[i]
+	ways := make([]global.Way, len(starts))
+	for w := range ways {
+		ways[w] = global.Way{If: k.Yes, Sets: starts[w]}
+		if len(sl.Who[i]) > 0 {
+			ways[w].If = sl.Who[i][w]
+		}
+	}
+	global.AddAllowed(k.Kernel, sl.Start[i], sl.Size, ways, sl.Present())
 }

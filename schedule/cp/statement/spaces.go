@@ -104,7 +104,35 @@ func (k *Statement) addSpace(space int) {
 	}
 	if len(list) > 0 {
 		k.fill(space, list, closes && !anyBegun)
+		k.addTogether(space, list)
 	}
+}
+
+// addTogether keeps what stands at one moment within what geometry lets in, where boxes of several
+// kinds share spots: half a stack of one leaves no more floor to the other than a whole one.
+func (k *Statement) addTogether(space int, list []boxStay) {
+	t, ok := packing.NewTable(k.Model, space, kindsOf(list), k.Schedule.Kept, func(work int64) { k.Schedule.Spent += work / kernelWork })
+	if !ok || len(k.Model.Spaces[space].Floors) == 0 {
+		return
+	}
+	var tasks []global.Task
+	var class []int
+	put := func(task global.Task, kind int) {
+		if c := t.Class(kind); c >= 0 {
+			tasks, class = append(tasks, task), append(class, c)
+		}
+	}
+	for _, st := range list {
+		st.task.Demand = st.boxes
+		put(st.task, st.kind)
+	}
+	if k.frozen != nil {
+		for _, v := range k.frozen.Spaces[space] {
+			g := k.taken(v.From, v.Until, int64(v.Boxes))
+			put(global.Task{From: global.Moment{X: k.Zero, Add: g.From}, Until: global.Moment{X: k.Zero, Add: g.Until}, Demand: always(g.Units)}, v.Kind)
+		}
+	}
+	global.AddTogether(k.Kernel, tasks, class, t.Classes(), t)
 }
 
 // closings are when a whole space is closed, rounded inward: what that lets in off
@@ -156,52 +184,11 @@ func kindsOf(list []boxStay) []int {
 	return slices.Sorted(maps.Keys(set))
 }
 
-// scaled gives the boxes of a stay as stacks, each so many units.
-func scaled(boxes global.Amount, layers, units int64) global.Amount {
-	out := global.Amount{By: boxes.By}
-	for _, n := range boxes.Table {
-		out.Table = append(out.Table, int32((int64(n)+layers-1)/layers*units))
-	}
-	return out
-}
-
 // addArea keeps the footprints of stacks within the floors' area.
 func (k *Statement) addArea(space int, list []boxStay, heed bool, closed func(int32) []global.Taken) {
-	sp := &k.Model.Spaces[space]
-	unit := int64(0)
-	total := int64(0)
-	for i := range sp.Floors {
-		a := sp.Floors[i].Size.W * sp.Floors[i].Size.D
-		total += a
-		unit = problem.GCD(unit, a)
+	if l, ok := packing.Area(k.Model, space, kindsOf(list)); ok { // else the stacks must do
+		k.addLoad(space, &l, list, heed, closed)
 	}
-	for _, st := range list {
-		unit = problem.GCD(unit, k.Model.Kinds[st.kind].Size.W*k.Model.Kinds[st.kind].Size.D)
-	}
-	unit = max(unit, 1)
-	if total/unit > 1<<24 {
-		return // the stacks must do
-	}
-	var tasks []global.Task
-	for _, st := range list {
-		kind := &k.Model.Kinds[st.kind]
-		layers := slices.Max(k.Model.Layers(space, st.kind))
-		if layers == 0 || kind.Size.W <= 0 || kind.Size.D <= 0 {
-			st.task.Demand = always(int32(total/unit) + 1) // it stands on no floor here
-		} else {
-			st.task.Demand = scaled(st.boxes, layers, kind.Size.W*kind.Size.D/unit)
-		}
-		tasks = append(tasks, st.task)
-	}
-	taken := append(closed(int32(total/unit)), k.frozenVisits(space, heed, func(v *usage.Visit) int64 { return problem.AreaOf(v.Stacks) / unit })...)
-	for i := range sp.Floors {
-		for _, c := range sp.Floors[i].Closed {
-			if heed && !problem.AnyOverlap(sp.Closed, c.From, c.Until) {
-				taken = append(taken, global.Taken{From: k.Grid.Up(c.From), Until: k.Grid.Down(c.Until), Units: int32(sp.Floors[i].Size.W * sp.Floors[i].Size.D / unit)})
-			}
-		}
-	}
-	global.AddCumulative(k.Kernel, tasks, int32(total/unit), taken)
 }
 
 // addStacks keeps stacks of a kind, and of kinds at least as large, within how many
@@ -224,26 +211,26 @@ func (k *Statement) addStacks(space, kind int, list []boxStay, heed bool, closed
 	if len(list) == 0 {
 		return
 	}
-	for _, w := range packing.Weighings(k.Model.Layers(space, kind), stacks, int(most)) {
-		k.addWeighed(space, box, w, stacks, list, heed, closed)
+	for _, l := range packing.Stacks(k.Model, space, kind, kindsOf(list), stacks, int(most)) {
+		k.addLoad(space, &l, list, heed, closed)
 	}
 }
 
-// addWeighed keeps stacks within what the floors take of them, each counted as it weighs.
-func (k *Statement) addWeighed(space int, box problem.Rect, w packing.Weighing, stacks []int64, list []boxStay, heed bool, closed func(int32) []global.Taken) {
+// addLoad keeps what stands in a space at one time within what its floors have, by one way to count.
+func (k *Statement) addLoad(space int, l *packing.Load, list []boxStay, heed bool, closed func(int32) []global.Taken) {
 	sp := &k.Model.Spaces[space]
-	room := int32(w.Sum(stacks))
-	taken := append(closed(room), k.frozenVisits(space, heed, func(v *usage.Visit) int64 { return w.OfStacks(v.Stacks, box) })...)
+	room := int32(l.Room())
+	taken := append(closed(room), k.frozenVisits(space, heed, func(v *usage.Visit) int64 { return l.OfStacks(v.Kind, v.Stacks) })...)
 	for i := range sp.Floors {
 		for _, c := range sp.Floors[i].Closed { // floors that are closed while the space is not
-			if heed && stacks[i] > 0 && !problem.AnyOverlap(sp.Closed, c.From, c.Until) {
-				taken = append(taken, global.Taken{From: k.Grid.Up(c.From), Until: k.Grid.Down(c.Until), Units: int32(w[i] * stacks[i])})
+			if heed && l.Floors[i] > 0 && !problem.AnyOverlap(sp.Closed, c.From, c.Until) {
+				taken = append(taken, global.Taken{From: k.Grid.Up(c.From), Until: k.Grid.Down(c.Until), Units: int32(l.Floors[i])})
 			}
 		}
 	}
 	var tasks []global.Task
 	for _, st := range list {
-		of := w.Of(k.Model.Layers(space, st.kind), int(slices.Max(st.boxes.Table)))
+		of := l.Of(st.kind, int(slices.Max(st.boxes.Table)))
 		st.task.Demand = global.Amount{By: st.boxes.By}
 		for _, n := range st.boxes.Table {
 			st.task.Demand.Table = append(st.task.Demand.Table, int32(of[n]))

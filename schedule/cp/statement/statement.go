@@ -3,6 +3,7 @@ package statement
 import (
 	"slices"
 
+	"ripeby/schedule/cp/calm"
 	"ripeby/schedule/cp/chain"
 	"ripeby/schedule/cp/global"
 	"ripeby/schedule/cp/kernel"
@@ -13,11 +14,6 @@ import (
 // Statement is the whole model stated to the kernel: which jobs there are, their
 // sizes, starts, workers, pools and spaces, what they give to whom, and the
 // parts of the cost.
-//
-// New jobs are counted by their last delivery: for every family and due moment
-// there are a few slots, and one overflow that stands for any further ones, with
-// nothing asked of it. What is proved without assuming that there is no overflow
-// holds for any number of jobs.
 type Statement struct {
 	Schedule *chain.Schedule
 	frozen   *usage.Ledger // what stays as it is beside what is stated, nil for nothing
@@ -38,6 +34,7 @@ type Statement struct {
 	early    int64                    // added to the last part for every job, to keep it above 0
 	mayLeave bool                     // what is under way may be left where it is
 	last     int32                    // a step after everything
+	told     *calm.Stated             // what is otherwise than told; nil where nothing was
 	summed   []summed                 // sums that were added since the model was stated, in order
 
 	Serves []kernel.Lit // of each family: while true, its least number is asked for; nil: always
@@ -129,13 +126,13 @@ func (k *Statement) addSlots(key problem.Delivery, count, spare int) {
 	}
 	var before *Slot
 	rest := Room{Key: key}
+	job := chain.Prospect{Family: family, Begun: -1, Due: due, Modes: problem.ModesOf(f)}
+	chains, ok := k.Schedule.ChainsOf(k.Grid, &job)
+	if !ok {
+		return // no such job can be, not even alone
+	}
 	for n := range min(count+spare, most) {
-		sl := &Slot{Prospect: chain.Prospect{Family: family, Begun: -1, Due: due, Modes: problem.ModesOf(f)}}
-		chains, ok := k.Schedule.ChainsOf(k.Grid, &sl.Prospect)
-		if !ok {
-			return // no such job can be, not even alone
-		}
-		sl.chains = chains
+		sl := &Slot{Prospect: job, chains: chains}
 		sl.Here = k.Kernel.NewVar(0, 1)
 		k.addChain(sl)
 		k.addGifts(sl)
@@ -150,7 +147,7 @@ func (k *Statement) addSlots(key problem.Delivery, count, spare int) {
 		}
 	}
 	if left := most - count - spare; left > 0 {
-		o := k.addOverflow(family, due, left)
+		o := k.addOverflow(family, due, left, chains)
 		if before != nil {
 			k.Kernel.AddClause(o.None(), before.Present())
 		}

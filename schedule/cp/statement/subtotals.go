@@ -55,6 +55,9 @@ func (k *Statement) Summands(part int) (out []kernel.Var) {
 	for _, sl := range k.Slots {
 		out = append(out, sl.Penalty)
 	}
+	if k.told != nil {
+		out = append(out, k.told.Points...)
+	}
 	return out
 }
 

@@ -3,6 +3,7 @@
 // the types of package problem, and is slow on purpose.
 //
 // Reading order: tiny.go (models), draw.go, season.go (larger ones), naive.go (a plan tick by
-// tick), late.go (what has begun), whole.go (every plan's cost), plans.go (every plan), inforce.go (a
+// tick), late.go (what has begun), whole.go (every plan's cost), plans.go (every plan), told.go (what was told),
+// standing.go (where boxes stand), inforce.go (a
 // plan as the one in force), main.go (how many are enough).
 package tiny

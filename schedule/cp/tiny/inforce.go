@@ -8,7 +8,7 @@ func InForce(m *problem.Model, r *problem.Result) *problem.Model {
 	out.Hints = nil
 	for i := range r.Jobs {
 		j := &r.Jobs[i]
-		h := problem.Hint{Family: j.Family, Begun: j.Begun, Stock: -1, Shares: j.Shares, Starts: j.Starts,
+		h := problem.Hint{Family: j.Family, Begun: j.Begun, Stock: -1, Shares: j.Shares, Starts: j.Starts, Kept: j.Kept,
 			Exact: &problem.Exact{Mode: j.Mode, Workers: j.Workers, Choices: j.Choices, Intake: j.Intake}}
 		for _, p := range j.Stays {
 			h.Exact.Spaces = append(h.Exact.Spaces, p.Space)

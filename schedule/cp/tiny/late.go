@@ -28,21 +28,21 @@ func leftPart(b *problem.Begun, homes []int) Part {
 	done := len(b.Starts)
 	for i := range b.Starts {
 		if w := b.Workers[i]; w >= 0 && b.Mode.Acts[i].Work > 0 {
-			p.works = append(p.works, taken{w, 1, b.Starts[i], b.Starts[i] + b.Mode.Acts[i].Work, true, nil})
+			p.works = append(p.works, taken{w, 1, b.Starts[i], b.Starts[i] + b.Mode.Acts[i].Work, true, 0, nil})
 		}
 	}
 	for r, run := range b.Mode.Runs {
 		c := run.Choices[b.Choices[r]]
 		switch {
 		case run.First < done && run.Last+1 < done:
-			p.runs = append(p.runs, taken{c.Pool, run.Amount, b.Starts[run.First], b.Starts[run.Last+1] + b.Mode.Acts[run.Last+1].Work + c.Clean, true, nil})
+			p.runs = append(p.runs, taken{c.Pool, run.Amount, b.Starts[run.First], b.Starts[run.Last+1] + b.Mode.Acts[run.Last+1].Work + c.Clean, true, 0, nil})
 		case run.First < done:
-			p.runs = append(p.runs, taken{c.Pool, run.Amount, b.Starts[run.First], problem.Infinite, true, nil})
+			p.runs = append(p.runs, taken{c.Pool, run.Amount, b.Starts[run.First], problem.Infinite, true, 0, nil})
 		}
 	}
 	for r, stay := range b.Mode.Stays {
 		if stay.First < done && stay.Last+1 >= done {
-			p.Stays = append(p.Stays, taken{homes[r], stay.Boxes, b.Starts[stay.First] + b.Mode.Acts[stay.First].Work, problem.Infinite, true, nil})
+			p.Stays = append(p.Stays, taken{homes[r], stay.Boxes, b.Starts[stay.First] + b.Mode.Acts[stay.First].Work, problem.Infinite, true, stay.Kind, nil})
 		}
 	}
 	return p

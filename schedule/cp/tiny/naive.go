@@ -2,7 +2,6 @@ package tiny
 
 import (
 	"fmt"
-	"sort"
 
 	"ripeby/schedule/cp/problem"
 )
@@ -20,6 +19,7 @@ type Part struct {
 type taken struct {
 	Thing, Amount, From, Until int
 	Begun                      bool
+	Kind                       int // of boxes
 	Stacks                     []problem.Standing
 }
 
@@ -29,7 +29,7 @@ func PartOf(mode *problem.Mode, begun int, starts, workers, choices, spaces []in
 	n := len(mode.Acts)
 	for i := range mode.Acts {
 		if workers[i] >= 0 && mode.Acts[i].Work > 0 {
-			p.works = append(p.works, taken{workers[i], 1, starts[i], starts[i] + mode.Acts[i].Work, i < begun, nil})
+			p.works = append(p.works, taken{workers[i], 1, starts[i], starts[i] + mode.Acts[i].Work, i < begun, 0, nil})
 		}
 	}
 	for r, run := range mode.Runs {
@@ -38,14 +38,14 @@ func PartOf(mode *problem.Mode, begun int, starts, workers, choices, spaces []in
 			until = starts[run.Last+1] + mode.Acts[run.Last+1].Work
 		}
 		c := run.Choices[choices[r]]
-		p.runs = append(p.runs, taken{c.Pool, run.Amount, starts[run.First], until + c.Clean, run.First < begun, nil})
+		p.runs = append(p.runs, taken{c.Pool, run.Amount, starts[run.First], until + c.Clean, run.First < begun, 0, nil})
 	}
 	for r, stay := range mode.Stays {
 		until := end
 		if stay.Last+1 < n {
 			until = starts[stay.Last+1]
 		}
-		p.Stays = append(p.Stays, taken{spaces[r], stay.Boxes, starts[stay.First] + mode.Acts[stay.First].Work, until, stay.First < begun, nil})
+		p.Stays = append(p.Stays, taken{spaces[r], stay.Boxes, starts[stay.First] + mode.Acts[stay.First].Work, until, stay.First < begun, stay.Kind, nil})
 	}
 	return p
 }
@@ -76,6 +76,11 @@ func NewBoard(m *problem.Model) *Board {
 		b.load = append(b.load, make([]int, len(m.Workers[w].Days)))
 	}
 	return b
+}
+
+// Stand notes boxes that stand in the first space.
+func (b *Board) Stand(from, until, kind, boxes int, stacks []problem.Standing) {
+	b.Measured = append(b.Measured, taken{Amount: boxes, From: from, Until: until, Kind: kind, Stacks: stacks})
 }
 
 // Put adds a part, sign 1, or takes it out, sign -1.
@@ -366,7 +371,7 @@ func FaultOf(m *problem.Model, r *problem.Result) string {
 			c.Short += int64(short[d]) * m.Demands[d].Value
 		}
 	}
-	if c != r.Cost {
+	if c = c.Plus(unrestOf(m, r)); c != r.Cost {
 		return fmt.Sprintf("cost %+v, said %+v", c, r.Cost)
 	}
 	return b.StandingFault()
@@ -440,48 +445,6 @@ func naiveJob(m *problem.Model, j *problem.Job, mode *problem.Mode, begun int, s
 			return "draws at a wrong time"
 		}
 		drawn[j.Intake] += mode.Amount
-	}
-	return ""
-}
-
-// StandingFault finds boxes that stand in one another or where they may not.
-func (b *Board) StandingFault() string {
-	sort.SliceStable(b.Measured, func(i, k int) bool { return b.Measured[i].From < b.Measured[k].From })
-	for i, x := range b.Measured {
-		if len(b.m.Spaces[x.Thing].Floors) == 0 {
-			continue
-		}
-		n := 0
-		for s, st := range x.Stacks {
-			n += st.Boxes
-			f := &b.m.Spaces[x.Thing].Floors[st.Floor]
-			if st.Place.X < 0 || st.Place.X+st.Place.W > f.Size.W {
-				return "a stack hangs over"
-			}
-			for _, c := range f.Closed {
-				if !x.Begun && max(c.From, x.From) < min(c.Until, x.Until) {
-					return "a stack on a closed floor"
-				}
-			}
-			for _, o := range x.Stacks[:s] {
-				if o.Floor == st.Floor && o.Place.X < st.Place.X+st.Place.W && st.Place.X < o.Place.X+o.Place.W {
-					return "two stacks of one stay in one place"
-				}
-			}
-			for _, y := range b.Measured[:i] {
-				if y.Thing != x.Thing || max(x.From, y.From) >= min(x.Until, y.Until) {
-					continue
-				}
-				for _, o := range y.Stacks {
-					if o.Floor == st.Floor && o.Place.X < st.Place.X+st.Place.W && st.Place.X < o.Place.X+o.Place.W {
-						return "two stacks in one place"
-					}
-				}
-			}
-		}
-		if n != x.Amount {
-			return fmt.Sprintf("%d boxes stand, not %d", n, x.Amount)
-		}
 	}
 	return ""
 }

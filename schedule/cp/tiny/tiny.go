@@ -99,6 +99,11 @@ func Draw(t *rapid.T, k Shape) *problem.Model {
 	if k.Free {
 		loosen(m)
 	}
+	for i := range m.Kinds {
+		if k.Floors && OneIn(t, 2, "not with its kind") {
+			m.Kinds[i].Stack = problem.Stacking(DrawInt(t, 1, 2, "stacks"))
+		}
+	}
 	return m
 }
 
@@ -385,6 +390,7 @@ func Text(m *problem.Model) string {
 	line("worker", len(m.Workers), func(i int) any { return m.Workers[i] })
 	line("pool", len(m.Pools), func(i int) any { return m.Pools[i] })
 	line("space", len(m.Spaces), func(i int) any { return m.Spaces[i] })
+	line("kind", len(m.Kinds), func(i int) any { return m.Kinds[i] })
 	line("intake", len(m.Intakes), func(i int) any { return m.Intakes[i] })
 	line("family", len(m.Families), func(i int) any { return m.Families[i] })
 	line("demand", len(m.Demands), func(i int) any { return m.Demands[i] })

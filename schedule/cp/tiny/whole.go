@@ -21,7 +21,7 @@ type Whole struct {
 	over    bool                // gave up
 	Shorts  map[string]Shortage // of every way of sharing out
 
-	list func(chosen []*Way, from []int, cost problem.Cost) // told of every plan; see ListedPlan
+	list func(chosen []*Way, from, kept []int, cost problem.Cost) // told of every plan; see ListedPlan
 }
 
 // Shortage is how many units of each demand a plan is short of, how many jobs it leaves where they
@@ -55,7 +55,7 @@ const (
 func EveryPlan(m *problem.Model) (*Whole, bool) { return listPlans(m, nil) }
 
 // listPlans is everyPlan, which tells of every plan by what is chosen and who gives each unit.
-func listPlans(m *problem.Model, list func([]*Way, []int, problem.Cost)) (*Whole, bool) {
+func listPlans(m *problem.Model, list func(chosen []*Way, from, kept []int, cost problem.Cost)) (*Whole, bool) {
 	w := &Whole{M: m, Board: NewBoard(m), Costs: map[problem.Cost]bool{}, known: map[string][][2]int64{}, Shorts: map[string]Shortage{}, list: list}
 	for d := range m.Demands {
 		for n := 0; n < m.Demands[d].Units; n++ {
@@ -294,20 +294,28 @@ func (w *Whole) record(chosen []*Way) {
 		base = base.Plus(v.Cost)
 		fmt.Fprint(&key, v.Family, v.Begun, v.End, v.Ready, v.units, v.Cost.Stuck, v.Cost.Late, ";")
 	}
+	kept, counts := tellings(w.M, chosen)
 	shorts, ok := w.known[key.String()]
-	if !ok || w.list != nil {
-		shorts = w.serve(chosen, base)
+	if !ok {
+		shorts = w.serve(chosen, base, nil)
 		w.known[key.String()] = shorts
 	}
+	for i, u := range counts {
+		if w.list != nil {
+			w.serve(chosen, base.Plus(problem.Cost{Moved: u.Moved, Penalty: u.Points}), kept[i])
+		}
+	}
 	for _, s := range shorts {
-		c := base
-		c.PromisedShort, c.Short = s[0], s[1]
-		w.Costs[c] = true
+		for _, u := range counts {
+			c := base.Plus(problem.Cost{PromisedShort: s[0], Short: s[1], Moved: u.Moved, Penalty: u.Points})
+			w.Costs[c] = true
+		}
 	}
 }
 
-// serve gives the values short of every way of sharing out the units.
-func (w *Whole) serve(chosen []*Way, base problem.Cost) [][2]int64 {
+// serve gives the values short of every way of sharing out the units. It lists the plans where it is
+// said which kept ones the jobs are.
+func (w *Whole) serve(chosen []*Way, base problem.Cost, kept []int) [][2]int64 {
 	m := w.M
 	from := make([]int, len(w.units)) // of each unit, who gives it; -1 for nobody
 	n := len(chosen) + len(m.Stocks)
@@ -336,8 +344,8 @@ func (w *Whole) serve(chosen []*Way, base problem.Cost) [][2]int64 {
 			}
 			found[short] = true
 			w.Shorts[fmt.Sprint(unmet, base.Stuck, base.Late)] = Shortage{append([]int(nil), unmet...), base.Stuck, base.Late}
-			if w.list != nil {
-				w.list(chosen, from, base.Plus(problem.Cost{PromisedShort: short[0], Short: short[1]}))
+			if w.list != nil && kept != nil {
+				w.list(chosen, from, kept, base.Plus(problem.Cost{PromisedShort: short[0], Short: short[1]}))
 			}
 			return
 		}

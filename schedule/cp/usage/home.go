@@ -42,7 +42,7 @@ func (s *Ledger) holds(space, kind, boxes int, prefer []problem.Standing, since 
 	if !s.standSound(space, kind, boxes, prefer) {
 		return false
 	}
-	return since > s.Model.From || s.clearOf(space, prefer, s.Model.From, s.Model.From+1)
+	return since > s.Model.From || s.clearOf(space, kind, prefer, s.Model.From, s.Model.From+1)
 }
 
 // standSound reports whether stacks are the right number of boxes of a kind, each on
@@ -60,7 +60,7 @@ func (s *Ledger) standSound(space, kind, boxes int, stacks []problem.Standing) b
 		same := p.W == k.Size.W && p.D == k.Size.D
 		turned := p.W == k.Size.D && p.D == k.Size.W
 		if !(same || turned) || p.X < 0 || p.Y < 0 || p.X+p.W > f.Size.W || p.Y+p.D > f.Size.D ||
-			k.Height*int64(st.Boxes) > f.Height {
+			int64(st.Boxes) > k.High(f) {
 			return false
 		}
 		for _, o := range stacks[:i] {
@@ -72,12 +72,15 @@ func (s *Ledger) standSound(space, kind, boxes int, stacks []problem.Standing) b
 	return n == boxes && boxes > 0
 }
 
-// clearOf reports whether nothing else stands where the stacks do at any moment of
+// clearOf reports whether nothing is in the way of the stacks of a kind of box at any moment of
 // [from, until).
-func (s *Ledger) clearOf(space int, stacks []problem.Standing, from, until int) bool {
+func (s *Ledger) clearOf(space, kind int, stacks []problem.Standing, from, until int) bool {
+	k := &s.Model.Kinds[kind]
 	for _, st := range stacks {
-		for _, o := range s.obstacles(space, st.Floor, from, until) {
-			if problem.Overlap(o, st.Place) {
+		floor := &s.Model.Spaces[space].Floors[st.Floor]
+		for _, o := range s.spots(space, st.Floor, from, until) {
+			shared := k.Shares(floor) && o.kind == kind && o.place == st.Place && int64(o.most+st.Boxes) <= k.High(floor)
+			if problem.Overlap(o.place, st.Place) && !shared {
 				return false
 			}
 		}
@@ -96,35 +99,5 @@ func (s *Ledger) StandsFree(space, kind, boxes int, stacks []problem.Standing, f
 			return false
 		}
 	}
-	return s.clearOf(space, stacks, from, until)
-}
-
-// StayLimit is how long boxes that stand in a space now may go on standing: up to
-// the first planned stay that wants their place.
-func (s *Ledger) StayLimit(p problem.StayPlace, boxes int) int {
-	limit := problem.Infinite
-	if p.Space < 0 || p.Homeless {
-		return limit
-	}
-	list := s.Spaces[p.Space]
-	for i := range list {
-		v := &list[i]
-		if v.Begun || v.Until <= s.Model.From || v.From >= limit {
-			continue
-		}
-		if len(s.Model.Spaces[p.Space].Floors) == 0 {
-			if !s.roomFor(p.Space, boxes, v.From, v.From+1) {
-				limit = v.From
-			}
-			continue
-		}
-		for _, a := range v.Stacks {
-			for _, b := range p.Stacks {
-				if a.Floor == b.Floor && problem.Overlap(a.Place, b.Place) {
-					limit = v.From
-				}
-			}
-		}
-	}
-	return limit
+	return s.clearOf(space, kind, stacks, from, until)
 }

@@ -18,7 +18,7 @@ type Occupation struct {
 // Visit is the boxes of one stay, in one space.
 type Visit struct {
 	From, Until int
-	Boxes       int
+	Kind, Boxes int
 	Stacks      []problem.Standing
 	job         *problem.Job
 	Begun       bool
@@ -44,6 +44,8 @@ type Ledger struct {
 	Arranged Arrangement         // how boxes are put now
 	Unmet    []int               // units short of each demand
 	Stocks   []problem.StockPlan
+	kept     []*problem.Job // the job that is each of the model's kept ones, nil for none
+	unkept   problem.Unrest // what those count while none is
 	packed   *Packings
 	Spent    int64
 }
@@ -60,6 +62,7 @@ func NewLedger(m *problem.Model, packed *Packings) Ledger {
 		s.Load[w] = make([]int, len(m.Workers[w].Days))
 	}
 	s.Drawn = make([]int64, len(m.Intakes))
+	s.kept, s.unkept = make([]*problem.Job, len(m.Kept)), m.Unkept()
 	s.Unmet = make([]int, len(m.Demands))
 	for d := range m.Demands {
 		s.Unmet[d] = m.Demands[d].Units
@@ -104,6 +107,9 @@ func (s *Ledger) Add(j *problem.Job) {
 			s.addWork(w, Shift{t, t + mode.Acts[i].Work, j})
 		}
 	}
+	if j.Kept != nil {
+		s.kept[j.Kept.Number] = j
+	}
 	if j.Intake >= 0 {
 		s.Drawn[j.Intake] += mode.Amount
 	}
@@ -132,7 +138,7 @@ func (s *Ledger) addStay(j *problem.Job, mode *problem.Mode, r, begun int) {
 	if !ok || p.Homeless || p.Space < 0 || until <= max(from, s.Model.From) {
 		return
 	}
-	s.addVisit(p.Space, Visit{from, until, mode.Stays[r].Boxes, p.Stacks, j, mode.Stays[r].First < begun})
+	s.addVisit(p.Space, Visit{from, until, mode.Stays[r].Kind, mode.Stays[r].Boxes, p.Stacks, j, mode.Stays[r].First < begun})
 }
 
 func (s *Ledger) addVisit(space int, v Visit) {
@@ -170,6 +176,9 @@ func (s *Ledger) Remove(j *problem.Job) {
 		if d := problem.DayOf(s.Model.Workers[w].Days, t); d >= 0 {
 			s.Load[w][d] -= mode.Acts[i].Work
 		}
+	}
+	if j.Kept != nil {
+		s.kept[j.Kept.Number] = nil
 	}
 	if j.Intake >= 0 {
 		s.Drawn[j.Intake] -= mode.Amount
@@ -226,7 +235,7 @@ func without[T any](list []T, gone func(*T) bool) []T {
 
 // Cost is the parts of what is placed.
 func (s *Ledger) Cost() problem.Cost {
-	var c problem.Cost
+	c := problem.Cost{Moved: s.unkept.Moved, Penalty: s.unkept.Points}
 	for d, n := range s.Unmet {
 		v := int64(n) * s.Model.Demands[d].Value
 		if s.Model.Demands[d].Promised {
@@ -241,15 +250,18 @@ func (s *Ledger) Cost() problem.Cost {
 	return c
 }
 
-// JobCost is a job's own share of the parts that are not of what is short.
+// JobCost is a job's own share of the parts that are not of what is short. One that is a kept one
+// has what that saves.
 func (s *Ledger) JobCost(j *problem.Job) problem.Cost {
+	mode := s.ModeOf(j)
+	u := s.Model.UnrestOf(j, mode)
 	switch {
 	case j.Begun >= 0 && (j.Stuck || s.Model.Begun[j.Begun].Left != nil):
-		return problem.Cost{Stuck: 1}
+		return problem.Cost{Stuck: 1, Moved: u.Moved, Penalty: u.Points}
 	case j.Begun >= 0:
-		return problem.Cost{Late: j.Late, Penalty: j.Penalty}
+		return problem.Cost{Late: j.Late, Moved: u.Moved, Penalty: j.Penalty + u.Points}
 	}
-	return problem.Cost{Jobs: 1, Amount: s.ModeOf(j).Amount, Penalty: j.Penalty, Early: -int64(j.Starts[0] - s.Model.From)}
+	return problem.Cost{Jobs: 1, Moved: u.Moved, Amount: mode.Amount, Penalty: j.Penalty + u.Points, Early: -int64(j.Starts[0] - s.Model.From)}
 }
 
 // RemoveAll takes all jobs out.
@@ -279,3 +291,6 @@ func (s *Ledger) LastEnd() int {
 	}
 	return last
 }
+
+// IsFree reports whether no job that is placed is a kept one.
+func (s *Ledger) IsFree(k *problem.Kept) bool { return s.kept[k.Number] == nil }

@@ -6,15 +6,24 @@ import "ripeby/schedule/cp/problem"
 type Packings struct {
 	known map[string][]problem.Placed
 	turns [][Arrangements / 2][]int // orders of each space's floors
+	kept  map[string][]int8
 }
 
 // NewPackings knows no answers yet.
 func NewPackings(m *problem.Model) *Packings {
-	p := &Packings{known: map[string][]problem.Placed{}}
+	p := &Packings{known: map[string][]problem.Placed{}, kept: map[string][]int8{}}
 	for i := range m.Spaces {
 		p.turns = append(p.turns, floorTurns(m.Spaces[i].Floors))
 	}
 	return p
+}
+
+// Kept is memory for so many answers to questions of a name, none known at first.
+func (s *Ledger) Kept(name string, size int) []int8 {
+	if _, known := s.packed.kept[name]; !known {
+		s.packed.kept[name] = make([]int8, size)
+	}
+	return s.packed.kept[name]
 }
 
 // packKey names a packing question; equal questions have equal answers.

@@ -54,6 +54,9 @@ func TestFreeIsWhatEveryTickSays(t *testing.T) {
 func TestReachIsWhatEveryTickSays(t *testing.T) {
 	tiny.CheckMany(t, 20, func(t *rapid.T) {
 		m := &problem.Model{Step: 1, From: -3, FitFloor: tiny.LinePacking, Kinds: []problem.Kind{{Size: problem.Rect{W: 1, D: 1}, Height: 2}, {Size: problem.Rect{W: 2, D: 1}, Height: 3}}}
+		for k := range m.Kinds {
+			m.Kinds[k].Stack = problem.Stacking(tiny.DrawInt(t, 0, 2, "stacks"))
+		}
 		sp := problem.Space{Capacity: tiny.DrawInt(t, 1, 4, "room"), Closed: tiny.DrawSpans(t, m, tiny.DrawInt(t, 0, 2, "closings"))}
 		for f := 0; f < tiny.DrawInt(t, 0, 2, "floors"); f++ {
 			sp.Floors = append(sp.Floors, problem.Floor{Size: problem.Rect{W: int64(tiny.DrawInt(t, 1, 5, "wide")), D: 1}, Height: int64(tiny.DrawInt(t, 1, 7, "high")), Closed: tiny.DrawSpans(t, m, tiny.DrawInt(t, 0, 1, "shut"))})
@@ -65,7 +68,7 @@ func TestReachIsWhatEveryTickSays(t *testing.T) {
 			until := from + tiny.DrawInt(t, 1, 9, "long")
 			kind, boxes := tiny.DrawInt(t, 0, 1, "kind"), tiny.DrawInt(t, 1, 2, "boxes")
 			if stacks, ok := s.Settle(0, kind, boxes, from, until); ok {
-				s.addVisit(0, Visit{From: from, Until: until, Boxes: boxes, Stacks: stacks})
+				s.addVisit(0, Visit{From: from, Until: until, Kind: kind, Boxes: boxes, Stacks: stacks})
 			}
 		}
 		kind, boxes := tiny.DrawInt(t, 0, 1, "my kind"), tiny.DrawInt(t, 1, 3, "my boxes")
@@ -120,19 +123,14 @@ func naiveRoomFor(m *problem.Model, s *Ledger, kind, boxes, from, until int) boo
 		return true
 	}
 	room := 0
+	b := tiny.NewBoard(m)
+	for _, v := range s.Spaces[0] {
+		b.Stand(v.From, v.Until, v.Kind, v.Boxes, v.Stacks)
+	}
 	for f, fl := range sp.Floors {
-		if shut(fl.Closed) {
-			continue
+		if !shut(fl.Closed) {
+			room += b.RoomOn(0, f, kind, from, until)
 		}
-		var fixed []problem.Placed
-		for _, v := range s.Spaces[0] {
-			for _, st := range v.Stacks {
-				if st.Floor == f && max(v.From, from) < min(v.Until, until) {
-					fixed = append(fixed, st.Place)
-				}
-			}
-		}
-		room += tiny.NaiveRoom(fl.Size.W, m.Kinds[kind].Size.W, fixed) * int(fl.Height/m.Kinds[kind].Height)
 	}
 	return room >= boxes
 }

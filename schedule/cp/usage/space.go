@@ -82,8 +82,9 @@ func (s *Ledger) fits(space, kind, boxes int, from, until int) bool {
 }
 
 // Settle finds where boxes stand in a space all through [from, until), beside
-// what stands there already: floor after floor, as many stacks as each takes. As
-// no two floors share anything, filling one to the full costs the next nothing.
+// what stands there already: first in spots of all floors that have room left, then floor after
+// floor in as many new ones as each takes. As no two floors share anything, filling one to the full
+// costs the next nothing.
 func (s *Ledger) Settle(space, kind, boxes int, from, until int) ([]problem.Standing, bool) {
 	return s.Stand(space, kind, boxes, true, from, until)
 }
@@ -100,16 +101,31 @@ func (s *Ledger) Stand(space, kind, boxes int, heed bool, from, until int) ([]pr
 	k := &s.Model.Kinds[kind]
 	var out []problem.Standing
 	left := boxes
-	for _, f := range s.floorTurn(space) {
+	turn := s.floorTurn(space)
+	open := func(f int) bool {
+		floor := &sp.Floors[f]
+		return k.High(floor) > 0 && (!heed || !problem.AnyOverlap(floor.Closed, from, until))
+	}
+	taken := make([][]spot, len(sp.Floors))
+	for _, f := range turn {
+		if left > 0 && open(f) && k.Shares(&sp.Floors[f]) {
+			taken[f] = s.spots(space, f, from, until)
+			out, left = s.share(out, left, taken[f], space, f, kind)
+		}
+	}
+	for _, f := range turn {
 		if left == 0 {
 			break
 		}
-		floor := &sp.Floors[f]
-		if k.Height <= 0 || k.Height > floor.Height || (heed && problem.AnyOverlap(floor.Closed, from, until)) {
+		if !open(f) {
 			continue
 		}
-		layers := int(floor.Height / k.Height)
-		fixed := s.obstacles(space, f, from, until)
+		floor := &sp.Floors[f]
+		layers := int(k.High(floor))
+		if taken[f] == nil {
+			taken[f] = s.spots(space, f, from, until)
+		}
+		fixed := places(taken[f])
 		stacks := (left + layers - 1) / layers
 		if s.Arranged.mirrored() {
 			fixed = mirror(floor.Size, fixed)
@@ -157,47 +173,6 @@ func (s *Ledger) MostStacks(floor problem.Rect, fixed []problem.Placed, box prob
 		}
 	}
 	return nil
-}
-
-// obstacles are the footprints that stand on a floor at some moment of
-// [from, until), in a fixed order, each once.
-func (s *Ledger) obstacles(space, floor int, from, until int) []problem.Placed {
-	var out []problem.Placed
-	for i := range s.Spaces[space] {
-		v := &s.Spaces[space][i]
-		if v.From >= until {
-			break
-		}
-		if v.Until <= from {
-			continue
-		}
-		for _, st := range v.Stacks {
-			if st.Floor == floor {
-				out = append(out, st.Place)
-			}
-		}
-	}
-	sort.Slice(out, func(i, k int) bool {
-		a, b := out[i], out[k]
-		switch {
-		case a.Y != b.Y:
-			return a.Y < b.Y
-		case a.X != b.X:
-			return a.X < b.X
-		case a.W != b.W:
-			return a.W < b.W
-		default:
-			return a.D < b.D
-		}
-	})
-	n := 0
-	for i := range out {
-		if i == 0 || out[i] != out[n-1] {
-			out[n] = out[i]
-			n++
-		}
-	}
-	return out[:n]
 }
 
 // roomFor reports whether a counted space takes the boxes at every moment of

@@ -10,9 +10,9 @@ func (s *Ledger) SettleHomes() {
 	m := s.Model
 	s.Homes = make([]problem.StayPlace, len(m.Begun))
 	stockHomes := make([]problem.StayPlace, len(m.Stocks))
-	hold := func(p problem.StayPlace, boxes int) {
+	hold := func(p problem.StayPlace, kind, boxes int) {
 		if p.Space >= 0 && !p.Homeless {
-			s.addVisit(p.Space, Visit{From: m.From, Until: problem.Infinite, Boxes: boxes, Stacks: p.Stacks, Begun: true})
+			s.addVisit(p.Space, Visit{From: m.From, Until: problem.Infinite, Kind: kind, Boxes: boxes, Stacks: p.Stacks, Begun: true})
 		}
 	}
 	for _, known := range []bool{true, false} {
@@ -20,7 +20,7 @@ func (s *Ledger) SettleHomes() {
 			st := &m.Stocks[i]
 			if (len(st.Prefer) > 0) == known {
 				stockHomes[i] = s.home(st.Space, st.Kind, st.Boxes, st.Prefer, m.From, st.Keep)
-				hold(stockHomes[i], st.Boxes)
+				hold(stockHomes[i], st.Kind, st.Boxes)
 			}
 		}
 		for i := range m.Begun {
@@ -33,7 +33,7 @@ func (s *Ledger) SettleHomes() {
 			if r >= 0 {
 				since, until := b.StandsFor(r)
 				s.Homes[i] = s.home(b.Homes[r], b.Mode.Stays[r].Kind, b.Mode.Stays[r].Boxes, b.Prefer, since, until)
-				hold(s.Homes[i], b.Mode.Stays[r].Boxes)
+				hold(s.Homes[i], b.Mode.Stays[r].Kind, b.Mode.Stays[r].Boxes)
 			}
 		}
 	}
@@ -61,6 +61,6 @@ func (s *Ledger) KeepStock(i int, shares []problem.Share) {
 		s.addOccupation(st.Pool, Occupation{s.Model.From, p.End + st.Clean, st.Boxes, nil, true})
 	}
 	if p.Place.Space >= 0 && !p.Place.Homeless && p.End > s.Model.From {
-		s.addVisit(p.Place.Space, Visit{s.Model.From, p.End, st.Boxes, p.Place.Stacks, nil, true})
+		s.addVisit(p.Place.Space, Visit{s.Model.From, p.End, st.Kind, st.Boxes, p.Place.Stacks, nil, true})
 	}
 }

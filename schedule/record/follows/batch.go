@@ -154,6 +154,9 @@ func (f *follower) livedThrough(x *batch) bool {
 			continue
 		}
 		t.Start, t.Work = x.starts[i], x.works[i]
+		if t.Work == 0 { // said to have been over at once
+			t.Who = ""
+		}
 	}
 	return true
 }

@@ -110,6 +110,8 @@ func TestStartsFromWhatWasSaid(t *testing.T) {
 		{"not yet", day(9, 9, 0), []record.Entry{of(day(9, 7, 50), record.BatchFacts{NotYet: "drain", Look: record.Say(3 * h)})}, "make 8 08:00 60 Nell", "look"},
 		{"not yet, and then the look is over", day(9, 12, 0), []record.Entry{of(day(9, 5, 0), record.BatchFacts{NotYet: "drain", Look: record.Say(2 * h)})},
 			"make 8 08:00 60 Nell, drain 9 08:00 30 Nell, press 9 08:30 15 Nell", ""},
+		{"in the wrong order", day(9, 12, 0), []record.Entry{of(day(9, 9, 0), record.BatchFacts{Did: "press"}), of(day(9, 10, 0), record.BatchFacts{Began: "drain"})},
+			"make 8 08:00 60 Nell, drain 9 10:00 0 , press 9 10:00 0 ", "said-order"},
 		{"said twice: the first written", day(8, 12, 0), []record.Entry{of(day(8, 9, 30), record.BatchFacts{Did: "make"}), of(day(8, 9, 0), record.BatchFacts{Did: "make"})}, "make 8 08:30 60 Nell", "said-twice"},
 		{"struck", day(8, 12, 0), []record.Entry{func() record.Entry { e := of(day(8, 9, 30), record.BatchFacts{Did: "make"}); e.Nr = 1; return e }(), {Nr: 2, At: day(8, 10, 0), Strikes: []int{1}}}, "make 8 08:00 60 Nell", ""},
 		{"of later than now", day(8, 7, 0), []record.Entry{of(day(8, 9, 30), record.BatchFacts{Did: "make"})}, "not begun", "record-later"},

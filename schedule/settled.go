@@ -1,0 +1,16 @@
+package schedule
+
+import "ripeby/resources"
+
+// Settled is the time in which nothing is moved without need of what the earlier plan told: so long
+// from the planning start as the kitchen says. It is empty without an earlier plan.
+func (p *Problem) Settled() resources.Span {
+	if p.Earlier == nil {
+		return resources.Span{From: p.From, Until: p.From}
+	}
+	return resources.Span{From: p.From, Until: p.From.Add(p.Kitchen.Settled)}
+}
+
+// OtherwisePoints is the bother of a task that the earlier plan had after the settled time and a plan
+// has not, or otherwise.
+const OtherwisePoints = 3
