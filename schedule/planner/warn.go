@@ -55,8 +55,8 @@ func (pl *Stated) noteOrders() {
 		_, came := pl.p.CameOf(m.Name, day)
 		all := needs.Assumed(pl.p.Earlier, *b.Milk)
 		if !ordered && !came && all > m.Standing && k.ready.Add(-m.Order) < pl.p.From {
-			pl.note("order-not-told", k.ready, "The plan before counts on %s of %s of %s, which is taken as ordered. If that is so, write in begun.yaml under ordered: {milk: %s, day: %s, litres: %s}; if not, litres: 0.",
-				resources.FormatVolume(all), m.Name, day, m.Name, day, resources.FormatLitres(all))
+			pl.note("order-not-told", k.ready, "The plan before counts on %s of %s of %s, which is taken as ordered. If that is so, say it: ripeby record ordered %q %s %q; if not, with %q.",
+				resources.FormatVolume(all), m.Name, day, m.Name, day, resources.FormatVolume(all), "0 L")
 		}
 	}
 }
