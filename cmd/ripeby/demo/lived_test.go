@@ -2,6 +2,7 @@ package demo_test
 
 import (
 	"context"
+	"flag"
 	"fmt"
 	"math/rand/v2"
 	"testing"
@@ -25,6 +26,12 @@ import (
 // livedWork is the counted work of each day's plan.
 const livedWork = 3_000_000
 
+// So many seasons of so many days are lived; 30 of 56 take some minutes.
+var (
+	livedSeasons = flag.Int("lived.seasons", 2, "how many seasons are lived by the record")
+	livedDays    = flag.Int("lived.days", 6, "of so many days")
+)
+
 // life is a season as it goes.
 type life struct {
 	t       *testing.T
@@ -37,12 +44,12 @@ type life struct {
 }
 
 func TestSeasonsLivedByTheRecord(t *testing.T) {
-	for seed := range uint64(livedSeasons) {
+	for seed := range uint64(*livedSeasons) {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			l := &life{t: t, r: rand.New(rand.NewPCG(seed, 8)), counts: map[string]int{}}
 			l.read()
 			l.made(l.problem)
-			for range livedDays {
+			for range *livedDays {
 				l.day()
 			}
 			t.Logf("%d entries: %v", len(l.entries), l.counts)
