@@ -25,8 +25,8 @@ type BegunStage struct {
 	Start resources.Moment
 }
 
-// Position says of one entry of begun.yaml as of when it holds.
-type Position struct {
+// BegunAsOf says of one entry of begun.yaml as of when it holds.
+type BegunAsOf struct {
 	ID    string           // of the batch; [StockEntry] for an entry of stock
 	AsOf  resources.Moment // by then it stood so
 	Entry string           // what the entry said, in short: another text is another entry

@@ -40,7 +40,7 @@ func (p *Problem) Changes(plan *Plan) []Change {
 		now := plan.Batch(old.ID)
 		for k := range old.Stages {
 			t := &old.Stages[k]
-			is := now.stageNamed(t.Stage)
+			is := now.Stage(t.Stage)
 			switch {
 			case t.Work == 0 || t.Start < p.From || is != nil && is.Begun:
 			case is == nil || is.Work == 0:
@@ -55,24 +55,11 @@ func (p *Problem) Changes(plan *Plan) []Change {
 		old := e.Batch(b.ID)
 		for k := range b.Stages {
 			t := &b.Stages[k]
-			was := old.stageNamed(t.Stage)
+			was := old.Stage(t.Stage)
 			if t.Work > 0 && !t.Begun && (was == nil || was.Start >= p.From && was.Work == 0) {
 				add(Change{Batch: b.ID, Stage: t.Stage, Now: t.Start, NowWho: t.Who})
 			}
 		}
 	}
 	return append(soon, later...)
-}
-
-// stageNamed is a batch's stage of a name, nil for none.
-func (b *Batch) stageNamed(name string) *Task {
-	if b == nil {
-		return nil
-	}
-	for k := range b.Stages {
-		if b.Stages[k].Stage == name {
-			return &b.Stages[k]
-		}
-	}
-	return nil
 }

@@ -23,8 +23,8 @@ type Held struct {
 	Hold  Hold // AsIs
 }
 
-// Taken is work of a batch under way that somebody has taken on: nobody else does it.
-type Taken struct{ Batch, Stage, Who string }
+// TakenOn is work of a batch under way that somebody has taken on: nobody else does it.
+type TakenOn struct{ Batch, Stage, Who string }
 
 // RecipeOf is the recipe of a batch of a cheese, as looks have bent its hold and with the work that
 // somebody has taken on; nil when there is none.
@@ -41,7 +41,7 @@ func (p *Problem) RecipeOf(batch, cheese string) *Recipe {
 			bent.Stages[x.Stage].Hold, changed = &x.Hold, true
 		}
 	}
-	for _, x := range p.Taken {
+	for _, x := range p.TakenOn {
 		for i := range bent.Stages {
 			if x.Batch == batch && bent.Stages[i].Name == x.Stage {
 				bent.Stages[i].Who, changed = []string{x.Who}, true
@@ -58,7 +58,7 @@ func (p *Problem) RecipeOf(batch, cheese string) *Recipe {
 // that moment, by whomever.
 func (p *Problem) LooksOf(plan *Plan) []Look {
 	return slices.DeleteFunc(slices.Clone(p.Looks), func(l Look) bool {
-		b := plan.Batch(l.Batch)
-		return b != nil && slices.ContainsFunc(b.Stages, func(t Task) bool { return t.Stage == l.Stage && t.Start == l.Start })
+		t := plan.Batch(l.Batch).Stage(l.Stage)
+		return t != nil && t.Start == l.Start
 	})
 }

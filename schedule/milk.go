@@ -55,7 +55,7 @@ func (j *MilkJob) Same(o *MilkJob) bool {
 func MilkJobs(p *Problem, plan *Plan) []MilkJob {
 	var jobs []MilkJob
 	for _, c := range milkDrawn(plan) {
-		m := p.supply(c.Supply)
+		m := p.Supply(c.Supply)
 		if m == nil { // the kitchen has it no more
 			jobs = append(jobs, c)
 			continue
@@ -127,8 +127,8 @@ func milkDrawn(plan *Plan) []MilkJob {
 	return jobs
 }
 
-// supply finds a kitchen's milk by its name; nil when there is none.
-func (p *Problem) supply(name string) *resources.Milk {
+// Supply finds a kitchen's milk by its name; nil when there is none.
+func (p *Problem) Supply(name string) *resources.Milk {
 	for i := range p.Kitchen.Milk {
 		if p.Kitchen.Milk[i].Name == name {
 			return &p.Kitchen.Milk[i]

@@ -16,6 +16,27 @@ func (p *Plan) Batch(id string) *Batch {
 	return nil
 }
 
+// Stage finds a batch's stage by its name; nil for none, and of no batch.
+func (b *Batch) Stage(name string) *Task {
+	if b == nil {
+		return nil
+	}
+	for i := range b.Stages {
+		if b.Stages[i].Stage == name {
+			return &b.Stages[i]
+		}
+	}
+	return nil
+}
+
+// Names are those by which a batch is spoken of: its id, and its lot where that is another.
+func (b *Batch) Names() []string {
+	if b.Lot == "" || b.Lot == b.ID {
+		return []string{b.ID}
+	}
+	return []string{b.ID, b.Lot}
+}
+
 // Warned reports whether the plan has a warning of a code that names a batch. One id may
 // be the beginning of another, or its end.
 func (p *Plan) Warned(code, id string) bool {

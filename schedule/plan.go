@@ -20,8 +20,8 @@ type Plan struct {
 	Changes  []Change  // what is otherwise than the earlier plan told
 	Warnings []Warning
 	Cautions []Caution
-	// Positions says of each entry of begun.yaml as of when it holds.
-	Positions []Position
+	// BegunAsOf says of each entry of begun.yaml as of when it holds.
+	BegunAsOf []BegunAsOf
 	// LastNumber holds, for each "code-yymmdd" ever given out, the highest number
 	// used, so that an id is never used again. Sorted by Day.
 	LastNumber []NumberUsed

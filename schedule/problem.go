@@ -16,15 +16,15 @@ type Problem struct {
 
 	// Held are holds that looks found not to be over, one a batch at the most; Looks are those
 	// still to come, by start, no two of one person at one moment.
-	Held  []Held
-	Looks []Look
-	Taken []Taken
+	Held    []Held
+	Looks   []Look
+	TakenOn []TakenOn
 
 	// AsOf is as of when Begun and Stock stand as they say; nil where the folder does not tell.
 	AsOf *resources.Moment
-	// Positions says of each entry of Begun and Stock as of when it holds, those too that the
+	// BegunAsOf says of each entry of Begun and Stock as of when it holds, those too that the
 	// time since has used up. nil: all as of From.
-	Positions []Position
+	BegunAsOf []BegunAsOf
 
 	// From is the planning start: nothing planned begins before it.
 	From resources.Moment

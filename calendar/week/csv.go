@@ -158,18 +158,8 @@ func csvMoment(m resources.Moment, zone *time.Location) string {
 // csvCell makes a text safe for a spreadsheet: what it would take for a formula
 // gets an apostrophe in front, and no control character is left.
 func csvCell(s string) string {
-	const formula = "=+-@\t\r\n\uff1d\uff0b\uff0d\uff20" // the wide forms too
-	risky := strings.ContainsRune(formula, firstRune(strings.TrimLeft(s, " \u00a0"))) && s != ""
-	s = words.Printable(s)
-	if risky {
-		return "'" + s
+	if words.Formula(s) {
+		return "'" + words.Printable(s)
 	}
-	return s
-}
-
-func firstRune(s string) rune {
-	for _, r := range s {
-		return r
-	}
-	return 0
+	return words.Printable(s)
 }

@@ -41,3 +41,10 @@ func Printable(s string) string {
 	}
 	return b.String()
 }
+
+// Formula reports whether a spreadsheet would take a text for a formula, also after spaces and in
+// the wide forms of its signs. An apostrophe in front has it taken for a text.
+func Formula(s string) bool {
+	first, size := utf8.DecodeRuneInString(strings.TrimLeft(s, " \u00a0"))
+	return size > 0 && strings.ContainsRune("=+-@\t\r\n\uff1d\uff0b\uff0d\uff20", first)
+}

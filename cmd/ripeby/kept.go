@@ -36,8 +36,8 @@ func (p *program) inForce(s *settings, demo bool, from string) (*schedule.Proble
 	if err != nil {
 		return nil, err
 	}
-	if from == "" && plan.From > resources.MomentOf(p.now()) {
-		from = startOf(plan)
+	if from == "" {
+		from = p.startWith(plan)
 	}
 	problem, err := k.load(from, p.now())
 	if err != nil {
@@ -58,6 +58,15 @@ func (p *program) vouch(problem *schedule.Problem, plan *schedule.Plan) error {
 	}
 	p.reportFault(faults)
 	return other("the answer does not hold, so it is not given")
+}
+
+// startWith is the planning start beside a plan, nil for none: "" for now, or the plan's own where
+// it begins later, since its targets lie ahead of that.
+func (p *program) startWith(plan *schedule.Plan) string {
+	if plan == nil || plan.From <= resources.MomentOf(p.now()) {
+		return ""
+	}
+	return startOf(plan)
 }
 
 // startOf is a plan's start, as the folder's reader takes it.

@@ -15,6 +15,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/record"
+	"ripeby/schedule/record/follows"
 )
 
 // sayOptions are the options of everything that is said.
@@ -247,31 +248,27 @@ func (p *program) listRecord(s *settings, csv bool, count int) error {
 		all = all[more:]
 	}
 	p.listed(all, r.Book, r.Zone)
-	return p.unanswered(s)
+	return p.unanswered(s, r.Book)
 }
 
 // unanswered lists what the next plan would take as done as planned without a word.
-func (p *program) unanswered(s *settings) error {
-	k := kitchen{folder: s.folder}
+func (p *program) unanswered(s *settings, book *record.Book) error {
 	plan, err := output{s.out}.earlier()
 	if err != nil || plan == nil {
 		return err
 	}
-	from := ""
-	if plan.From > resources.MomentOf(p.now()) {
-		from = startOf(plan)
-	}
-	problem, err := k.load(from, p.now())
+	problem, err := kitchen{folder: s.folder}.load(p.startWith(plan), p.now())
 	if err != nil {
 		return err
 	}
-	where, err := k.stands(problem, plan)
-	if err != nil || len(where.Unanswered) == 0 {
-		return err
+	problem.Earlier = plan
+	list := follows.Of(problem, book).Unanswered
+	if len(list) == 0 {
+		return nil
 	}
 	line(p.out, "")
 	line(p.out, "To be answered; taken as done as planned until somebody says otherwise:")
-	for _, u := range where.Unanswered {
+	for _, u := range list {
 		line(p.out, fmt.Sprintf("  %s  %s of %s, %s, %s", resources.FormatMoment(u.Start, problem.Kitchen.Zone), u.Stage, u.Batch, u.Cheese, u.Who))
 	}
 	return nil
@@ -311,7 +308,7 @@ func loadRecord(folder string) (*config.Record, error) {
 	var faults config.Faults
 	switch {
 	case errors.As(err, &faults):
-		err = fmt.Errorf("%s in the kitchen folder %s\n%w", schedule.Counted(len(faults), "error"), folder, err)
+		err = fmt.Errorf("%s in the kitchen folder %s; nothing was written\n%w", schedule.Counted(len(faults), "error"), folder, err)
 		if slices.ContainsFunc(faults, func(f config.Fault) bool { return f.Missing }) {
 			err = fmt.Errorf("%w\nIf %s is not your kitchen folder, give that with -C; ripeby new my-kitchen begins one", err, folder)
 		}

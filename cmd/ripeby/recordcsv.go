@@ -3,8 +3,8 @@ package main
 import (
 	"encoding/csv"
 	"strconv"
-	"strings"
 
+	"ripeby/calendar/words"
 	"ripeby/config"
 	"ripeby/config/recordfile"
 )
@@ -26,7 +26,9 @@ func (p *program) recordCSV(r *config.Record) error {
 		}
 		cells := append(recordfile.Row(*e, r.Zone), struck, e.File, strconv.Itoa(e.Line))
 		for i := range cells {
-			cells[i] = spreadsheetText(cells[i])
+			if words.Formula(cells[i]) {
+				cells[i] = "'" + cells[i]
+			}
 		}
 		if err := out.Write(cells); err != nil {
 			return err
@@ -34,16 +36,4 @@ func (p *program) recordCSV(r *config.Record) error {
 	}
 	out.Flush()
 	return out.Error()
-}
-
-// spreadsheetText has a spreadsheet take for a text what it would take for a formula, also
-// after spaces and in the wide forms of its signs.
-func spreadsheetText(s string) string {
-	rest := strings.TrimLeft(s, " \u00a0")
-	for _, sign := range "=+-@\t\r\n\uff1d\uff0b\uff0d\uff20" {
-		if strings.HasPrefix(rest, string(sign)) {
-			return "'" + s
-		}
-	}
-	return s
 }

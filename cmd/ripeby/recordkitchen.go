@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"ripeby/config"
-	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/record"
 )
@@ -26,11 +25,7 @@ func (p *program) recordKitchen(s *settings) (*recordKitchen, error) {
 	if err != nil {
 		return nil, err
 	}
-	from := "" // a plan that begins later is of targets that lie ahead of its own start
-	if plan != nil && plan.From > resources.MomentOf(p.now()) {
-		from = startOf(plan)
-	}
-	problem, err := k.load(from, p.now())
+	problem, err := k.load(p.startWith(plan), p.now())
 	if err != nil {
 		return nil, err
 	}
@@ -92,9 +87,9 @@ func once(list []string) []string {
 // batchesOf are the batches of the plan in force, of begun.yaml, and those that the record
 // has spoken of: what was true of them once can be said of them still.
 func batchesOf(problem *schedule.Problem, plan *schedule.Plan, book *record.Book) (all []record.KnownBatch) {
-	add := func(id string, stages []record.KnownStage, lot ...string) {
-		if !slices.ContainsFunc(all, func(b record.KnownBatch) bool { return slices.Contains(b.Names, id) }) {
-			all = append(all, record.KnownBatch{Names: append([]string{id}, lot...), Stages: stages})
+	add := func(stages []record.KnownStage, names ...string) {
+		if !slices.ContainsFunc(all, func(b record.KnownBatch) bool { return slices.Contains(b.Names, names[0]) }) {
+			all = append(all, record.KnownBatch{Names: names, Stages: stages})
 		}
 	}
 	if plan != nil {
@@ -106,22 +101,18 @@ func batchesOf(problem *schedule.Problem, plan *schedule.Plan, book *record.Book
 					stages = append(stages, record.KnownStage{Name: t.Stage, Work: t.Work > 0, Hold: t.Hold > 0})
 				}
 			}
-			if b.Lot != "" && b.Lot != b.ID {
-				add(b.ID, stages, b.Lot)
-				continue
-			}
-			add(b.ID, stages)
+			add(stages, b.Names()...)
 		}
 	}
 	for _, b := range problem.Begun {
-		add(b.ID, stagesOf(problem, b.Cheese))
+		add(stagesOf(problem, b.Cheese), b.ID)
 	}
 	for _, id := range problem.Lost {
-		add(id, nil)
+		add(nil, id)
 	}
 	for _, e := range book.All() {
 		if e.Subject.Kind == record.OfBatch {
-			add(e.Subject.Name, nil)
+			add(nil, e.Subject.Name)
 		}
 	}
 	return all

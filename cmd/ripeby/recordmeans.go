@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -17,7 +18,7 @@ func (k *recordKitchen) means(e *record.Entry) string {
 	again := "ripeby plan" + kitchen{folder: k.folder}.as()
 	if e.Subject.Kind == record.OfBatch {
 		for i := range k.plan.Batches {
-			if b := &k.plan.Batches[i]; b.ID == e.Subject.Name || b.Lot == e.Subject.Name {
+			if b := &k.plan.Batches[i]; slices.Contains(b.Names(), e.Subject.Name) {
 				return k.meansOfBatch(b, e, again)
 			}
 		}

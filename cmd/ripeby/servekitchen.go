@@ -186,10 +186,10 @@ func (w *watched) plan(ctx context.Context) (*feed.Made, error) {
 
 // start is the planning start: now, but for a plan that begins later its own.
 func (w *watched) start(earlier *schedule.Plan) string {
-	if !w.from.demo && earlier != nil && earlier.From > resources.MomentOf(w.p.now()) {
-		return startOf(earlier)
+	if w.from.demo {
+		return ""
 	}
-	return ""
+	return w.p.startWith(earlier)
 }
 
 // folderFault is what the page tells of a folder that cannot be planned. It names

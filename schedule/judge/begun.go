@@ -109,25 +109,12 @@ func (h *hearing) begunWho(l *lot, i int) string {
 
 // earlierTask is stage i of the batch in the earlier plan; nil when it is new.
 func (h *hearing) earlierTask(l *lot, i int) *schedule.Task {
-	return named(h.earlier[l.batch.ID], l.batch.Stages[i].Stage)
+	return h.earlier[l.batch.ID].Stage(l.batch.Stages[i].Stage)
 }
 
 // wentTask is the same as it went.
 func (h *hearing) wentTask(l *lot, i int) *schedule.Task {
-	return named(h.went(l.batch.ID), l.batch.Stages[i].Stage)
-}
-
-// named is the task of a stage of a batch; nil for none.
-func named(b *schedule.Batch, stage string) *schedule.Task {
-	if b == nil {
-		return nil
-	}
-	for k := range b.Stages {
-		if b.Stages[k].Stage == stage {
-			return &b.Stages[k]
-		}
-	}
-	return nil
+	return h.went(l.batch.ID).Stage(l.batch.Stages[i].Stage)
 }
 
 // checkBegunBoxes: boxes of a begun stay stand where the earlier plan put them, if

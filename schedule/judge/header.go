@@ -14,7 +14,7 @@ func checkHeader(h *hearing) {
 	if h.plan.From != h.from {
 		h.fail("header", "from", h.plan.From, "got a plan from %s, want from %s", h.when(h.plan.From), h.when(h.from))
 	}
-	if !slices.Equal(h.plan.Positions, h.problem.Positions) {
-		h.fail("header", "begun_as_of", 0, "got %v, want %v: as of when each entry of begun.yaml holds", h.plan.Positions, h.problem.Positions)
+	if !slices.Equal(h.plan.BegunAsOf, h.problem.BegunAsOf) {
+		h.fail("header", "begun_as_of", 0, "got %v, want %v: as of when each entry of begun.yaml holds", h.plan.BegunAsOf, h.problem.BegunAsOf)
 	}
 }

@@ -20,8 +20,9 @@ func (h *hearing) lookBlocks() []block {
 
 // checkLooksFree: nobody's planned work lies in a look of theirs.
 func checkLooksFree(h *hearing) {
-	for _, b := range h.lookBlocks() {
-		for _, x := range h.pieces() {
+	looks, all := h.lookBlocks(), h.pieces()
+	for _, b := range looks {
+		for _, x := range all {
 			if x.planned && x.person == b.person && x.span.From < b.span.Until && b.span.From < x.span.Until {
 				h.failStage("look-taken", x.lot, x.stage, h.people[x.person].Name, "got work from %s to %s, want the look at %s kept free",
 					h.when(x.span.From), h.when(x.span.Until), h.when(b.span.From))
@@ -35,14 +36,7 @@ func checkLooksFree(h *hearing) {
 func checkLooks(h *hearing) {
 	var want []schedule.Look
 	for _, l := range h.problem.Looks {
-		begins := false
-		for i := range h.plan.Batches {
-			b := &h.plan.Batches[i]
-			for k := range b.Stages {
-				begins = begins || b.ID == l.Batch && b.Stages[k].Stage == l.Stage && b.Stages[k].Start == l.Start
-			}
-		}
-		if !begins {
+		if t := h.plan.Batch(l.Batch).Stage(l.Stage); t == nil || t.Start != l.Start {
 			want = append(want, l)
 		}
 	}

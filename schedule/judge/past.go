@@ -39,10 +39,7 @@ func (h *hearing) allPasts() []*past {
 			out = append(out, x)
 		}
 	}
-	went := h.problem.Earlier
-	if h.problem.Lived != nil {
-		went = h.problem.Lived
-	}
+	went := h.problem.Went()
 	if went == nil {
 		return out
 	}

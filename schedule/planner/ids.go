@@ -1,9 +1,7 @@
 package planner
 
 import (
-	"fmt"
 	"sort"
-	"strings"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -12,54 +10,16 @@ import (
 // giveIDs gives every new batch its id: that of the earlier plan's batch which is
 // recognisably the same, else a number never used before.
 func (pl *Stated) giveIDs(plan *schedule.Plan) {
-	used := map[string]int{}
-	if e := pl.p.Earlier; e != nil {
-		for _, n := range e.LastNumber {
-			used[n.Day] = n.Last
-		}
-		for i := range e.Batches {
-			noteNumber(used, e.Batches[i].ID)
-		}
-	}
-	if went := pl.p.Went(); went != nil { // made off the plan, too, and what stands on labels
-		for i := range went.Batches {
-			noteNumber(used, went.Batches[i].ID)
-			noteNumber(used, went.Batches[i].Lot)
-		}
-	}
-	for i := range pl.p.Begun {
-		noteNumber(used, pl.p.Begun[i].ID)
-	}
-	for _, id := range pl.p.Lost {
-		noteNumber(used, id)
-	}
+	used := pl.p.NumbersGiven()
 	pl.keepIDs(plan)
 	for i := range plan.Batches {
 		b := &plan.Batches[i]
 		if b.ID != "" {
 			continue
 		}
-		day := pl.p.Recipe(b.Cheese).LotDay(b.Stages[0].Start.DateIn(pl.p.Kitchen.Zone))
-		used[day]++
-		b.ID = fmt.Sprintf("%s-%d", day, used[day])
+		b.ID = used.Next(pl.p.Recipe(b.Cheese).LotDay(b.Stages[0].Start.DateIn(pl.p.Kitchen.Zone)))
 	}
-	for day, last := range used {
-		plan.LastNumber = append(plan.LastNumber, schedule.NumberUsed{Day: day, Last: last})
-	}
-	sort.Slice(plan.LastNumber, func(i, k int) bool { return plan.LastNumber[i].Day < plan.LastNumber[k].Day })
-}
-
-// noteNumber remembers that an id has been given.
-func noteNumber(used map[string]int, id string) {
-	cut := strings.LastIndexByte(id, '-')
-	if cut < 0 {
-		return
-	}
-	n := 0
-	if _, err := fmt.Sscanf(id[cut+1:], "%d", &n); err != nil || n <= used[id[:cut]] {
-		return
-	}
-	used[id[:cut]] = n
+	plan.LastNumber = used.List()
 }
 
 // match is a new batch and one of the earlier plan that may be the same.

@@ -90,8 +90,8 @@ const apartMost = resources.Moment(12 * resources.Hour)
 
 // everGiven reports whether an id may have been given by some plan before.
 func (pl *Stated) everGiven(id string) bool {
-	used := map[string]int{}
-	noteNumber(used, id)
+	used := schedule.Numbers{}
+	used.Note(id)
 	for _, n := range pl.p.Earlier.LastNumber {
 		if k, ok := used[n.Day]; ok && k <= n.Last {
 			return true

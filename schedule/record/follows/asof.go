@@ -14,20 +14,20 @@ import (
 
 // positions finds as of when each entry of begun.yaml holds.
 func (f *follower) positions() {
-	var known []schedule.Position // of the plan before, each for one entry
+	var known []schedule.BegunAsOf // of the plan before, each for one entry
 	if e := f.p.Earlier; e != nil {
-		known = slices.Clone(e.Positions)
+		known = slices.Clone(e.BegunAsOf)
 	}
 	add := func(id, entry string) {
-		x := schedule.Position{ID: id, AsOf: f.p.From, Entry: entry}
-		if k := slices.IndexFunc(known, func(o schedule.Position) bool { return o.ID == id && o.Entry == entry }); k >= 0 {
+		x := schedule.BegunAsOf{ID: id, AsOf: f.p.From, Entry: entry}
+		if k := slices.IndexFunc(known, func(o schedule.BegunAsOf) bool { return o.ID == id && o.Entry == entry }); k >= 0 {
 			x.AsOf = known[k].AsOf
 			known = slices.Delete(known, k, k+1)
 		}
 		if f.p.AsOf != nil {
 			x.AsOf = *f.p.AsOf
 		}
-		f.p.Positions = append(f.p.Positions, x)
+		f.p.BegunAsOf = append(f.p.BegunAsOf, x)
 	}
 	for i := range f.p.Begun {
 		add(f.p.Begun[i].ID, f.p.Begun[i].InShort())
@@ -39,7 +39,7 @@ func (f *follower) positions() {
 
 // asOf is as of when an entry of begun.yaml holds, and whether the plan before knew it so.
 func (f *follower) asOf(id, entry string) (m resources.Moment, before bool) {
-	for _, x := range f.p.Positions {
+	for _, x := range f.p.BegunAsOf {
 		if x.ID == id && x.Entry == entry {
 			return x.AsOf, f.p.Earlier != nil && x.AsOf <= f.p.Earlier.From
 		}

@@ -49,17 +49,9 @@ func (f *follower) batches() []*batch {
 // newBatch is a batch with what was said of it; so many of its stages were planned.
 func (f *follower) newBatch(b schedule.Batch, planned int) *batch {
 	b.Stages = slices.Clone(b.Stages)
-	x := &batch{id: b.ID, recipe: f.p.Recipe(b.Cheese), batch: b, planned: planned, entries: f.entries.Of(record.OfBatch, namesOf(&b)...)}
+	x := &batch{id: b.ID, recipe: f.p.Recipe(b.Cheese), batch: b, planned: planned, entries: f.entries.Of(record.OfBatch, b.Names()...)}
 	x.lost = slices.ContainsFunc(x.entries, func(e *record.Entry) bool { return e.Batch.Lost })
 	return x
-}
-
-// namesOf are the names by which a batch is spoken of: its id, and its lot.
-func namesOf(b *schedule.Batch) []string {
-	if b.Lot == "" {
-		return []string{b.ID}
-	}
-	return []string{b.ID, b.Lot}
 }
 
 // begunAsWritten takes over what begun.yaml says of a batch: it is the last word on it, but for
@@ -89,13 +81,12 @@ func (f *follower) begunAsWritten(x *batch, w *schedule.Begun) {
 		}
 	}
 	f.fill(x)
+	if w.Pot != "" {
+		f.inPot(x, w.Pot)
+	}
 	for i := range x.batch.Stages {
-		t := &x.batch.Stages[i]
-		if w.Pot != "" {
-			f.inPot(x, w.Pot)
-		}
 		if w.At != "" && x.written[i] >= 0 && x.recipe.Stages[i].At.Kind != schedule.AtRoom {
-			t.At = w.At
+			x.batch.Stages[i].At = w.At
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package follows
 
 import (
+	"cmp"
 	"slices"
 
 	"ripeby/resources"
@@ -66,27 +67,23 @@ func (f *follower) tookFrom(x *batch, s *schedule.Share) (took int, said bool) {
 	}
 	if len(e.Target.Of) > 0 {
 		for _, of := range e.Target.Of {
-			if slices.Contains(namesOf(&x.batch), of.Lot) && s.Want == f.firstWant(x, s.Target) {
+			if slices.Contains(x.batch.Names(), of.Lot) && s.Want == f.firstWant(x, s.Target) {
 				took += of.Pieces
 			}
 		}
 		return took, true
 	}
 	left := e.Target.Took.Value
-	last := (*schedule.Share)(nil)
-	for _, o := range f.sharesOf(s.Target, x.batch.Cheese) {
+	shares := f.sharesOf(s.Target, x.batch.Cheese)
+	for i, o := range shares {
 		take := min(left, o.share.Pieces)
 		left -= take
-		if o.id == x.id && o.share.Want == s.Want {
-			took = take
-		}
-		last = o.share
 		if o.id != x.id || o.share.Want != s.Want {
-			last = nil
+			continue
 		}
-	}
-	if last != nil {
-		took += left
+		if took = take; i == len(shares)-1 {
+			took += left
+		}
 	}
 	return took, true
 }
@@ -124,7 +121,6 @@ type planShare struct {
 
 // sharesOf lists what the plan before gave to a target of a cheese, those packed first first.
 func (f *follower) sharesOf(target, cheese string) []planShare {
-	var out []planShare
 	if f.p.Earlier == nil {
 		return nil
 	}
@@ -140,11 +136,8 @@ func (f *follower) sharesOf(target, cheese string) []planShare {
 			order = append(order, packed{b, t.Start.Add(t.Work)})
 		}
 	}
-	for i := range order { // few: by packing, ties as listed
-		for k := i; k > 0 && order[k].at < order[k-1].at; k-- {
-			order[k], order[k-1] = order[k-1], order[k]
-		}
-	}
+	slices.SortStableFunc(order, func(a, b packed) int { return cmp.Compare(a.at, b.at) })
+	var out []planShare
 	for _, o := range order {
 		for k := range o.b.For {
 			if s := &o.b.For[k]; s.Target == target {

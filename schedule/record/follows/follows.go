@@ -66,7 +66,7 @@ func clone(p *schedule.Problem) *schedule.Problem {
 	out.Begun = slices.Clone(p.Begun)
 	out.Stock = slices.Clone(p.Stock)
 	out.Ordered = slices.Clone(p.Ordered)
-	out.Held, out.Looks, out.Taken = slices.Clone(p.Held), slices.Clone(p.Looks), slices.Clone(p.Taken)
+	out.Held, out.Looks, out.TakenOn = slices.Clone(p.Held), slices.Clone(p.Looks), slices.Clone(p.TakenOn)
 	out.Came = slices.Clone(p.Came)
 	out.Lost = slices.Clone(p.Lost)
 	out.Warnings = slices.Clone(p.Warnings)
@@ -83,7 +83,7 @@ func (f *follower) warnAll() {
 	f.p.Warnings = append(f.p.Warnings, f.found...)
 	if n := f.out.Left; n > 0 {
 		f.p.Warnings = append(f.p.Warnings, schedule.Warning{Code: "record-later", At: f.p.From,
-			Text: fmt.Sprintf("%s of the record say what is after the planning start: left out.", schedule.Counted(n, "entry"))})
+			Text: fmt.Sprintf("Left out, for it is said of after the planning start: %s of the record.", schedule.Counted(n, "line"))})
 	}
 }
 

@@ -304,7 +304,7 @@ func TestBegunYamlAndTheRecord(t *testing.T) {
 				p.AsOf = &c.asOf
 			}
 			if c.known != 0 {
-				p.Earlier.Positions = []schedule.Position{{ID: "D-270308-1", AsOf: c.known, Entry: p.Begun[0].InShort()}}
+				p.Earlier.BegunAsOf = []schedule.BegunAsOf{{ID: "D-270308-1", AsOf: c.known, Entry: p.Begun[0].InShort()}}
 			}
 			got := follows.Of(p, record.NewBook(c.entries)).Problem
 			if c.want == "" {
@@ -330,7 +330,7 @@ func TestStockLeft(t *testing.T) {
 	plan := func(from resources.Moment, pieces int, shares ...schedule.Share) *schedule.Plan {
 		e := dairy(from).Earlier
 		e.From = from
-		e.Positions = []schedule.Position{{ID: schedule.StockEntry, AsOf: day(8, 6, 0), Entry: entry.InShort()}}
+		e.BegunAsOf = []schedule.BegunAsOf{{ID: schedule.StockEntry, AsOf: day(8, 6, 0), Entry: entry.InShort()}}
 		if pieces > 0 {
 			e.Stock = []schedule.StockUse{{Cheese: "Dew", Pieces: pieces, Packed: entry.Packed, At: "fridge", For: shares}}
 		}
@@ -356,8 +356,8 @@ func TestStockLeft(t *testing.T) {
 			if left != c.want {
 				t.Errorf("got %d pieces, want %d", left, c.want)
 			}
-			if len(got.Positions) != 1 || got.Positions[0].AsOf != day(8, 6, 0) {
-				t.Errorf("got %v, want it as of the 8th", got.Positions)
+			if len(got.BegunAsOf) != 1 || got.BegunAsOf[0].AsOf != day(8, 6, 0) {
+				t.Errorf("got %v, want it as of the 8th", got.BegunAsOf)
 			}
 			p.Stock[0].Pieces = 9 // written anew
 			if got := follows.Of(p, record.NewBook(nil)).Problem; len(got.Stock) != 1 || got.Stock[0].Pieces != 9 {
@@ -420,7 +420,7 @@ func TestTaken(t *testing.T) {
 		{"by nobody known", []record.Entry{takes(day(8, 10, 0), "Ann", "D-270308-1", "pack")}, "[]"},
 	} {
 		got := follows.Of(dairy(day(9, 12, 0)), record.NewBook(c.entries)).Problem
-		if text := fmt.Sprint(got.Taken); text != c.want {
+		if text := fmt.Sprint(got.TakenOn); text != c.want {
 			t.Errorf("%s: got %s, want %s", c.name, text, c.want)
 		}
 		if c.want != "[]" {

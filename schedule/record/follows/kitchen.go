@@ -54,8 +54,8 @@ func (f *follower) taken(batches []*batch) {
 			f.note("taken-later", e.At, "%s takes the %s of %s: it counts from when that has begun.", e.Subject.Name, t.Stage, t.Batch)
 			continue
 		}
-		f.p.Taken = slices.DeleteFunc(f.p.Taken, func(o schedule.Taken) bool { return o.Batch == t.Batch && o.Stage == t.Stage })
-		f.p.Taken = append(f.p.Taken, schedule.Taken{Batch: t.Batch, Stage: t.Stage, Who: e.Subject.Name})
+		f.p.TakenOn = slices.DeleteFunc(f.p.TakenOn, func(o schedule.TakenOn) bool { return o.Batch == t.Batch && o.Stage == t.Stage })
+		f.p.TakenOn = append(f.p.TakenOn, schedule.TakenOn{Batch: t.Batch, Stage: t.Stage, Who: e.Subject.Name})
 	}
 }
 

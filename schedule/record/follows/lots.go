@@ -2,9 +2,7 @@ package follows
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 )
 
@@ -15,32 +13,13 @@ import (
 
 // lots gives a lot to each batch that is to have one and has none.
 func (f *follower) lots(batches []*batch) {
-	taken := map[string]bool{} // names that stand for some batch
-	last := map[string]int{}   // the highest number of each day
-	take := func(name string) {
-		taken[name] = true
-		if cut := strings.LastIndexByte(name, '-'); cut >= 0 {
-			if n, err := strconv.Atoi(name[cut+1:]); err == nil {
-				last[name[:cut]] = max(last[name[:cut]], n)
-			}
-		}
-	}
-	if e := f.p.Earlier; e != nil {
-		for _, n := range e.LastNumber {
-			last[n.Day] = n.Last
-		}
-	}
+	numbers := f.p.NumbersGiven()
 	var wait []*batch
 	for _, x := range batches {
-		take(x.id)
-		if x.batch.Lot != "" {
-			take(x.batch.Lot)
-		} else if x.recipe != nil && len(x.starts) > 0 && !x.alone && !x.lost {
+		numbers.Note(x.id) // made off the plan, too
+		if x.batch.Lot == "" && x.recipe != nil && len(x.starts) > 0 && !x.alone && !x.lost {
 			wait = append(wait, x)
 		}
-	}
-	for _, id := range f.p.Lost {
-		take(id)
 	}
 	slices.SortStableFunc(wait, func(a, b *batch) int { return cmp.Compare(a.starts[0], b.starts[0]) })
 	for _, x := range wait {
@@ -50,8 +29,7 @@ func (f *follower) lots(batches []*batch) {
 		}
 		day := x.recipe.LotDay(x.starts[0].DateIn(f.p.Kitchen.Zone))
 		if x.batch.Lot = x.id; !strings.HasPrefix(x.id, day+"-") {
-			x.batch.Lot = fmt.Sprintf("%s-%d", day, last[day]+1)
+			x.batch.Lot = numbers.Next(day)
 		}
-		take(x.batch.Lot)
 	}
 }

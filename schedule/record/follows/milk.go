@@ -29,19 +29,9 @@ func without(list []schedule.Ordered, of schedule.Ordered) []schedule.Ordered {
 	return slices.DeleteFunc(slices.Clone(list), func(o schedule.Ordered) bool { return o.Milk == of.Milk && o.Day == of.Day })
 }
 
-// supply is a supply of milk by its name; nil for none.
-func (f *follower) supply(name string) *resources.Milk {
-	for i := range f.p.Kitchen.Milk {
-		if f.p.Kitchen.Milk[i].Name == name {
-			return &f.p.Kitchen.Milk[i]
-		}
-	}
-	return nil
-}
-
 // collected is when the milk of a collection was ready.
 func (f *follower) collected(d record.Draw) (resources.Moment, bool) {
-	m := f.supply(d.Supply)
+	m := f.p.Supply(d.Supply)
 	if m == nil {
 		return 0, false
 	}
@@ -64,14 +54,14 @@ func (f *follower) hadMilk(x *batch) bool {
 	if d == nil {
 		return true
 	}
-	zone := f.p.Kitchen.Zone
-	e := f.entries.With(func(e *record.Entry) bool {
-		return e.Subject.Kind == record.OfMilk && e.Milk.Came.Given && e.Subject.Name == d.Supply && e.Subject.Day == d.Collect.DateIn(zone)
-	}).Latest()
-	if e == nil {
+	m := f.p.Supply(d.Supply)
+	if m == nil {
 		return true
 	}
-	left := e.Milk.Came.Value
+	left, said := f.p.CameOf(m.Name, schedule.CollectionDay(m, d.Collect, f.p.Kitchen.Zone))
+	if !said {
+		return true
+	}
 	for _, b := range f.makesFrom(d) {
 		if b.Litres > left {
 			if b.ID == x.id {
@@ -97,7 +87,7 @@ func (f *follower) makesFrom(d *schedule.Draw) []*schedule.Batch {
 		}
 	}
 	said := func(b *schedule.Batch) int {
-		of := f.entries.Of(record.OfBatch, namesOf(b)...)
+		of := f.entries.Of(record.OfBatch, b.Names()...)
 		if len(of.Began(b.Stages[0].Stage))+len(of.Did(b.Stages[0].Stage)) > 0 {
 			return 0
 		}

@@ -1,8 +1,6 @@
 package follows
 
 import (
-	"fmt"
-
 	"ripeby/schedule"
 	"ripeby/schedule/needs"
 	"ripeby/schedule/record"
@@ -13,10 +11,7 @@ import (
 // day of its make.
 func (f *follower) offPlan(known []*batch) []*batch {
 	var out []*batch
-	taken := map[string]bool{}
-	for _, b := range known {
-		taken[b.id] = true
-	}
+	numbers := f.p.NumbersGiven()
 	claimed := map[string]bool{}
 	for _, e := range f.entries.With(func(e *record.Entry) bool { return e.Subject.Kind == record.OfCheese }) {
 		r := f.p.Recipe(e.Subject.Name)
@@ -27,11 +22,7 @@ func (f *follower) offPlan(known []*batch) []*batch {
 		if x == nil {
 			b := schedule.Batch{Cheese: r.Name, Litres: e.Batch.Litres.Or(r.Batch.Least), Spare: r.Spare}
 			b.Pieces = needs.Pieces(r, b.Litres)
-			day := r.LotDay(e.At.DateIn(f.p.Kitchen.Zone))
-			for n := f.lastNumber(day) + 1; b.ID == "" || taken[b.ID]; n++ {
-				b.ID = fmt.Sprintf("%s-%d", day, n)
-			}
-			taken[b.ID] = true
+			b.ID = numbers.Next(r.LotDay(e.At.DateIn(f.p.Kitchen.Zone)))
 			x = f.newBatch(b, 0)
 			out = append(out, x)
 		}
@@ -53,18 +44,4 @@ func (f *follower) carriedSince(known []*batch, claimed map[string]bool, e *reco
 		}
 	}
 	return nil
-}
-
-// lastNumber is the highest number that the plan before knows to have been given on a day.
-func (f *follower) lastNumber(day string) int {
-	last := 0
-	if f.p.Earlier == nil {
-		return last
-	}
-	for _, n := range f.p.Earlier.LastNumber {
-		if n.Day == day {
-			last = max(last, n.Last)
-		}
-	}
-	return last
 }

@@ -23,7 +23,7 @@ func (f *follower) silent(x *batch) {
 		}
 		if i > 0 {
 			hold, over := needs.HoldOf(x.recipe, i-1, f.p.Kitchen.Step), x.starts[i-1].Add(x.works[i-1])
-			if hold.Most == 0 && i < len(x.recipe.Stages) {
+			if hold.Most == 0 {
 				start = over
 			}
 			if start >= f.p.From && start > over || start.Sub(over) < hold.Least {
