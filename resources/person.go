@@ -1,6 +1,9 @@
 package resources
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // Person is somebody who does hands-on work, one piece at a time.
 type Person struct {
@@ -9,6 +12,11 @@ type Person struct {
 	RatherNot  []Hours // allowed, but avoided
 	MostPerDay Minutes // hands-on work by the local date it starts on; NoLimit for none
 	Away       []Span
+}
+
+// PersonNumber is the place of somebody in People, -1 for a name that is none of theirs.
+func (k *Kitchen) PersonNumber(name string) int {
+	return slices.IndexFunc(k.People, func(p Person) bool { return p.Name == name })
 }
 
 // Hours is a weekly window of local wall-clock time: on each of Days it opens at

@@ -2,6 +2,7 @@ package schedule
 
 import (
 	"fmt"
+	"slices"
 
 	"ripeby/resources"
 )
@@ -24,6 +25,11 @@ type Recipe struct {
 // LotDay is what the batches made on a day are numbered under: "BH-270316".
 func (r *Recipe) LotDay(day resources.Date) string {
 	return fmt.Sprintf("%s-%02d%02d%02d", r.Code, day.Year%100, int(day.Month), day.Day)
+}
+
+// StageNumber is the place of a stage in Stages, -1 for none.
+func (r *Recipe) StageNumber(name string) int {
+	return slices.IndexFunc(r.Stages, func(s Stage) bool { return s.Name == name })
 }
 
 // Yield is how many pieces come from how much milk.

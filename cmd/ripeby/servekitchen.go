@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"os"
-	"slices"
 	"strings"
 	"time"
 
@@ -83,7 +82,7 @@ func kitchenOf(plan *schedule.Plan) (*schedule.Problem, error) {
 	}
 	k := resources.Kitchen{Name: plan.Kitchen, TimeZone: plan.TimeZone, Zone: zone}
 	add := func(who string) {
-		if who != "" && !slices.ContainsFunc(k.People, func(p resources.Person) bool { return p.Name == who }) {
+		if who != "" && k.PersonNumber(who) < 0 {
 			k.People = append(k.People, resources.Person{Name: who})
 		}
 	}

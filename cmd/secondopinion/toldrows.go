@@ -72,8 +72,7 @@ func (s *statement) tell(b *schedule.Batch, row int) {
 		s.told.kept = append(s.told.kept, keptRow{b.ID, row})
 	}
 	for _, t := range b.Stages {
-		x := toldRow{kept: kept, form: -1, as: toldLater, at: t.Start,
-			who: slices.IndexFunc(s.p.Kitchen.People, func(p resources.Person) bool { return p.Name == t.Who })}
+		x := toldRow{kept: kept, as: toldLater, at: t.Start, who: s.p.Kitchen.PersonNumber(t.Who)}
 		switch {
 		case t.Start < s.p.From:
 			x.as = toldNoMore
@@ -82,21 +81,18 @@ func (s *statement) tell(b *schedule.Batch, row int) {
 		case t.Start < s.told.settled:
 			x.as = toldSettled
 		}
-		known := false
-		for k := 0; row >= 0 && k < len(s.recipes[row].r.Stages); k++ {
-			if known = s.recipes[row].r.Stages[k].Name == t.Stage; known {
-				if n := k - s.recipes[row].done(); n >= 0 {
-					x.form = s.recipes[row].forms[n]
-				}
-				break
-			}
+		stage := -1
+		if row >= 0 {
+			stage = s.recipes[row].r.StageNumber(t.Stage)
 		}
 		switch {
-		case x.form >= 0:
+		case stage >= 0 && stage < s.recipes[row].done():
+		case stage >= 0:
+			x.form = s.recipes[row].forms[stage-s.recipes[row].done()]
 			s.told.rows = append(s.told.rows, x)
-		case !known && x.as == toldSettled:
+		case x.as == toldSettled:
 			s.told.always.moved++
-		case !known && x.as == toldLater:
+		case x.as == toldLater:
 			s.told.always.bother += schedule.OtherwisePoints
 		}
 	}

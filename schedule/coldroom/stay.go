@@ -74,7 +74,7 @@ func kindAt(r *schedule.Recipe, stage string) string {
 	if r == nil {
 		return ""
 	}
-	i := slices.IndexFunc(r.Stages, func(s schedule.Stage) bool { return s.Name == stage })
+	i := r.StageNumber(stage)
 	if i < 0 {
 		return ""
 	}

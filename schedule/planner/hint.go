@@ -148,7 +148,7 @@ func (pl *Stated) exactly(b *schedule.Batch, h *problem.Hint) *problem.Exact {
 		case a < fixed:
 			w = pl.model.Begun[h.Begun].Workers[a]
 		case mode.Acts[a].Work > 0:
-			if w = pl.personNamed(b.Stages[c.acts[a].first].Who); w < 0 {
+			if w = pl.p.Kitchen.PersonNumber(b.Stages[c.acts[a].first].Who); w < 0 {
 				return nil
 			}
 		}
@@ -179,16 +179,6 @@ func (pl *Stated) exactly(b *schedule.Batch, h *problem.Hint) *problem.Exact {
 		e.Spaces = append(e.Spaces, space)
 	}
 	return e
-}
-
-// personNamed is the number of a person, -1 for none.
-func (pl *Stated) personNamed(name string) int {
-	for i := range pl.p.Kitchen.People {
-		if pl.p.Kitchen.People[i].Name == name {
-			return i
-		}
-	}
-	return -1
 }
 
 func (pl *Stated) isLost(id string) bool { return slices.Contains(pl.p.Lost, id) }

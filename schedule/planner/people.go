@@ -17,10 +17,8 @@ func (pl *Stated) addPeople() {
 		blocks[r.Person] = append(blocks[r.Person], r.Span)
 	}
 	for _, l := range pl.p.Looks {
-		for i := range k.People {
-			if k.People[i].Name == l.Who {
-				blocks[i] = append(blocks[i], resources.Span{From: l.Start, Until: l.Start.Add(l.Minutes)})
-			}
+		if who := k.PersonNumber(l.Who); who >= 0 {
+			blocks[who] = append(blocks[who], resources.Span{From: l.Start, Until: l.Start.Add(l.Minutes)})
 		}
 	}
 	days := resources.Days(pl.within, zone)

@@ -65,7 +65,7 @@ func (pl *Stated) toldOf(b *schedule.Batch, c *chain, begun int, settled resourc
 	out := make([]problem.Told, len(c.acts))
 	for i := range b.Stages {
 		t := &b.Stages[i]
-		is := problem.Told{As: problem.ToldLater, Start: pl.clock.tick(t.Start), Worker: pl.personNamed(t.Who)}
+		is := problem.Told{As: problem.ToldLater, Start: pl.clock.tick(t.Start), Worker: pl.p.Kitchen.PersonNumber(t.Who)}
 		switch {
 		case t.Start < settled.From:
 			is.As = problem.ToldNoMore
@@ -76,7 +76,7 @@ func (pl *Stated) toldOf(b *schedule.Batch, c *chain, begun int, settled resourc
 		}
 		stage := -1
 		if c.recipe != nil {
-			stage = slices.IndexFunc(c.recipe.Stages, func(s schedule.Stage) bool { return s.Name == t.Stage })
+			stage = c.recipe.StageNumber(t.Stage)
 		}
 		switch {
 		case stage >= 0 && stage < begun:

@@ -145,10 +145,8 @@ func (pl *Stated) personUnderWay(u *underWay, stage int) int {
 		return -1
 	}
 	if u.earlier != nil && stage < len(u.earlier.Stages) {
-		for i := range pl.p.Kitchen.People {
-			if pl.p.Kitchen.People[i].Name == u.earlier.Stages[stage].Who {
-				return i
-			}
+		if who := pl.p.Kitchen.PersonNumber(u.earlier.Stages[stage].Who); who >= 0 {
+			return who
 		}
 	}
 	if w := needs.Who(st, &pl.p.Kitchen); len(w) > 0 {

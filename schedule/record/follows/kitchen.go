@@ -45,9 +45,7 @@ func (f *follower) taken(batches []*batch) {
 			continue
 		}
 		x := batches[k]
-		at := slices.IndexFunc(x.recipe.Stages, func(s schedule.Stage) bool { return s.Name == t.Stage })
-		known := slices.ContainsFunc(f.p.Kitchen.People, func(p resources.Person) bool { return p.Name == e.Subject.Name })
-		if at < len(x.starts) || !known {
+		if x.recipe.StageNumber(t.Stage) < len(x.starts) || f.p.Kitchen.PersonNumber(e.Subject.Name) < 0 {
 			continue
 		}
 		if len(x.starts) == 0 {

@@ -126,7 +126,7 @@ func (f *follower) freeHours(batches []*batch) [][]resources.Span {
 	}
 	for _, x := range batches {
 		for i := range x.starts {
-			who := slices.IndexFunc(k.People, func(p resources.Person) bool { return p.Name == x.batch.Stages[i].Who })
+			who := k.PersonNumber(x.batch.Stages[i].Who)
 			if who >= 0 && x.works[i] > 0 {
 				taken[who] = append(taken[who], resources.Span{From: x.starts[i], Until: x.starts[i].Add(x.works[i])})
 			}

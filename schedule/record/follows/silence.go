@@ -71,13 +71,9 @@ func (f *follower) toAnswer() {
 
 // away reports whether somebody was away in some of a stretch.
 func (f *follower) away(who string, from, until resources.Moment) bool {
-	for i := range f.p.Kitchen.People {
-		p := &f.p.Kitchen.People[i]
-		if p.Name == who {
-			return slices.ContainsFunc(p.Away, func(s resources.Span) bool { return s.From < until && from < s.Until })
-		}
-	}
-	return false
+	k := &f.p.Kitchen
+	i := k.PersonNumber(who)
+	return i >= 0 && slices.ContainsFunc(k.People[i].Away, resources.Span{From: from, Until: until}.Overlaps)
 }
 
 // notYetAt reports whether somebody looked for a stage after it was to begin, or asked for a look
