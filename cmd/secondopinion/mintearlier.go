@@ -13,7 +13,7 @@ import (
 // tellEarlier has every second drawn kitchen planned, and then a want, an hour or a batch of it be otherwise:
 // its plan is what was told. It has dice of its own, so that the other kitchens stay as they are.
 func tellEarlier(ctx context.Context, p *schedule.Problem, seed uint64, n int) (told bool, err error) {
-	r := rand.New(rand.NewPCG(seed, uint64(n)^1<<41))
+	r := rand.New(rand.NewPCG(seed, uint64(n)^1<<43))
 	if r.IntN(2) == 0 {
 		return false, nil
 	}
