@@ -31,8 +31,8 @@ type document struct {
 	Cautions   []cautionKeys `json:"cautions"`
 	LastNumber []numberKeys  `json:"last_number"`
 
-	BegunAsOf []positionKeys `json:"begun_as_of,omitempty"`
-	Looks     []lookKeys     `json:"looks,omitempty"`
+	BegunAsOf []begunAsOfKeys `json:"begun_as_of,omitempty"`
+	Looks     []lookKeys      `json:"looks,omitempty"`
 }
 
 type lookKeys struct {
@@ -44,7 +44,7 @@ type lookKeys struct {
 	Asked   string `json:"asked"`
 }
 
-type positionKeys struct {
+type begunAsOfKeys struct {
 	ID    string `json:"id"`
 	AsOf  string `json:"as_of"`
 	Entry string `json:"entry"`

@@ -59,8 +59,8 @@ func (w *writer) document(p *schedule.Plan) document {
 		Looks: each(p.Looks, func(l schedule.Look) lookKeys {
 			return lookKeys{Batch: l.Batch, Stage: l.Stage, Start: w.moment(l.Start), Minutes: int64(l.Minutes), Who: l.Who, Asked: w.moment(l.Asked)}
 		}),
-		BegunAsOf: each(p.BegunAsOf, func(x schedule.BegunAsOf) positionKeys {
-			return positionKeys{ID: x.ID, AsOf: w.moment(x.AsOf), Entry: x.Entry}
+		BegunAsOf: each(p.BegunAsOf, func(x schedule.BegunAsOf) begunAsOfKeys {
+			return begunAsOfKeys{ID: x.ID, AsOf: w.moment(x.AsOf), Entry: x.Entry}
 		}),
 	}
 }
