@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"ripeby/config/keys"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/needs"
@@ -14,7 +15,8 @@ func (l *loader) begunFile(p *page) {
 	if p.root == nil {
 		return
 	}
-	o, ok := p.object(p.root, wholeFile, "begun: []", "begun", "stock", "ordered", "lost", "as_of")
+	known := keys.Begun()
+	o, ok := p.object(p.root, wholeFile, known.Example, known)
 	if !ok {
 		return
 	}
@@ -22,9 +24,7 @@ func (l *loader) begunFile(p *page) {
 		l.problem.AsOf = &m
 	}
 	var ids register
-	for _, f := range o.objects("begun", "begun batch",
-		"{id: AB-270312-1, cheese: Ash button, litres: 8, stages: {make: 2027-03-12 07:30}}",
-		"id", "cheese", "litres", "stages", "pieces", "has") {
+	for _, f := range o.objects("begun", "begun batch") {
 		l.begun(f, &ids)
 	}
 	l.stock(o)
@@ -36,9 +36,9 @@ func (l *loader) begunFile(p *page) {
 func (l *loader) begun(f *object, ids *register) {
 	before := len(l.faults)
 	var b schedule.Begun
-	b.ID, _ = ids.claim(f, "id", "AB-270312-1", nameText)
+	b.ID, _ = ids.claim(f, "id", nameText)
 	b.Cheese, _ = l.cheese(f)
-	b.Litres, _ = need(f, "litres", "8", above0(resources.ParseLitres))
+	b.Litres, _ = take(f, "litres", above0(resources.ParseLitres))
 	b.Pieces, _ = either(f, "pieces", -1, whole(0, MaxPieces))
 	l.has(f, &b)
 	r := l.problem.Recipe(b.Cheese)
@@ -62,7 +62,7 @@ func (l *loader) begun(f *object, ids *register) {
 
 // has reads the kit and place of a begun batch.
 func (l *loader) has(f *object, b *schedule.Begun) {
-	o, ok := f.inner("has", "{pot: tall pot, at: kitchen fridge}", "pot", "at")
+	o, ok := f.inner("has")
 	if !ok {
 		return
 	}
@@ -84,13 +84,12 @@ func (l *loader) coldPlace(o *object, key, name string) {
 // starts reads when the stages began, by name. With no sound recipe only the
 // moments are read.
 func (l *loader) starts(f *object, r *schedule.Recipe) map[string]resources.Moment {
-	const example = "{make: 2027-03-12 07:30, set: 2027-03-12 08:30}"
 	n := f.get("stages")
 	if n == nil {
-		f.missing("stages", example)
+		f.missing("stages")
 		return nil
 	}
-	o, ok := f.page.object(n, f.label+", stages", "stages: "+example)
+	o, ok := f.page.object(n, f.label+", stages", f.shown("stages"), f.keys.Key("stages").In)
 	if !ok {
 		return nil
 	}
@@ -107,7 +106,7 @@ func (l *loader) starts(f *object, r *schedule.Recipe) map[string]resources.Mome
 				continue
 			}
 		}
-		m, ok := need(o, key, "2027-03-12 07:30", l.moment)
+		m, ok := take(o, key, l.moment)
 		if ok && l.happened(o, key, m) {
 			starts[key] = m
 		}
@@ -189,7 +188,7 @@ func (l *loader) atOnce(r *schedule.Recipe, i int, b *schedule.Begun, begun []sc
 
 // lost reads the ids of batches that never were, or are no more.
 func (l *loader) lost(o *object, ids register) {
-	words, nodes := each(o, "lost", "[AB-270305-2]", nameText)
+	words, nodes := each(o, "lost", nameText)
 	for i, id := range words {
 		switch at, under := ids.at[id]; {
 		case under:

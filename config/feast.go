@@ -68,9 +68,12 @@ func feastMoment(date func(year int) resources.Date, days int, c resources.Clock
 	}
 }
 
-// feastWeeks is how far ahead of the planning start a feast is planned. Without it next
-// year's would be planned while this year's is still leaving.
+// feastWeeks is how far ahead of the planning start a feast is planned at the least.
+// Without it next year's would be planned while this year's is still leaving.
 const feastWeeks = 26
+
+// feastAhead is how many weeks ahead a feast is planned in this kitchen.
+func (l *loader) feastAhead() int { return max(feastWeeks, l.problem.Kitchen.Ahead) }
 
 // feastPlannedFrom is the first date from which a target that leaves at by is planned;
 // false where it does not go by a feast.
@@ -78,5 +81,5 @@ func (l *loader) feastPlannedFrom(f *object, by resources.Moment) (from resource
 	if _, plain := scalarText(f.get("by")); plain {
 		return resources.Date{}, false
 	}
-	return by.DateIn(l.problem.Kitchen.Zone).AddDays(-7 * feastWeeks), true
+	return by.DateIn(l.problem.Kitchen.Zone).AddDays(-7 * l.feastAhead()), true
 }

@@ -7,22 +7,22 @@ import (
 // The readers of kit differ in one or two keys; count and clean are common.
 
 func countOf(f *object) int {
-	n, _ := either(f, "count", 1, whole(1, MaxCount))
+	n, _ := take(f, "count", whole(1, MaxCount))
 	return n
 }
 
 func cleanOf(f *object) resources.Minutes {
-	m, _ := either(f, "clean", 0, resources.ParseMinutes)
+	m, _ := take(f, "clean", resources.ParseMinutes)
 	return m
 }
 
 // pots reads the pots.
 func (l *loader) pots(o *object, names *register) []resources.Pot {
 	var all []resources.Pot
-	for _, f := range o.objects("pots", "pot", "{name: tall pot, holds: 10 L}", "name", "holds", "count", "clean") {
+	for _, f := range o.objects("pots", "pot") {
 		var p resources.Pot
-		p.Name, _ = names.claim(f, "name", "tall pot", kitName)
-		p.Holds, _ = need(f, "holds", "10 L", above0(resources.ParseVolume))
+		p.Name, _ = names.claim(f, "name", kitName)
+		p.Holds, _ = take(f, "holds", above0(resources.ParseVolume))
 		p.Count, p.Clean = countOf(f), cleanOf(f)
 		all = append(all, p)
 	}
@@ -32,9 +32,9 @@ func (l *loader) pots(o *object, names *register) []resources.Pot {
 // stations reads hooks, presses, boards and whatever else is counted.
 func (l *loader) stations(o *object, names *register) []resources.Station {
 	var all []resources.Station
-	for _, f := range o.objects("stations", "station", "{name: hook, count: 4, takes: 6 L}", "name", "count", "takes", "clean") {
+	for _, f := range o.objects("stations", "station") {
 		var s resources.Station
-		s.Name, _ = names.claim(f, "name", "hook", kitName)
+		s.Name, _ = names.claim(f, "name", kitName)
 		s.Count, s.Clean = countOf(f), cleanOf(f)
 		either(f, "takes", 0, func(text string) (int, error) {
 			var err error
@@ -49,9 +49,9 @@ func (l *loader) stations(o *object, names *register) []resources.Station {
 // moulds reads the moulds.
 func (l *loader) moulds(o *object, names *register) []resources.Mould {
 	var all []resources.Mould
-	for _, f := range o.objects("moulds", "mould", "{name: small ring, count: 16}", "name", "count", "clean") {
+	for _, f := range o.objects("moulds", "mould") {
 		var m resources.Mould
-		m.Name, _ = names.claim(f, "name", "small ring", kitName)
+		m.Name, _ = names.claim(f, "name", kitName)
 		m.Count, m.Clean = countOf(f), cleanOf(f)
 		all = append(all, m)
 	}
@@ -61,12 +61,12 @@ func (l *loader) moulds(o *object, names *register) []resources.Mould {
 // boxes reads the boxes. One without a size can stand in counted places only.
 func (l *loader) boxes(o *object, names *register) []resources.Box {
 	var all []resources.Box
-	for _, f := range o.objects("boxes", "box", "{name: ripening box, count: 8, size: 40 x 30 x 12 cm}", "name", "count", "size", "clean", "stack") {
+	for _, f := range o.objects("boxes", "box") {
 		var b resources.Box
-		b.Name, _ = names.claim(f, "name", "ripening box", kitName)
+		b.Name, _ = names.claim(f, "name", kitName)
 		b.Count, b.Clean = countOf(f), cleanOf(f)
 		b.Size, _ = either(f, "size", resources.Size{}, resources.ParseSize)
-		b.Stack, _ = either(f, "stack", resources.StackKind, resources.ParseStacking)
+		b.Stack, _ = take(f, "stack", resources.ParseStacking)
 		all = append(all, b)
 	}
 	return all
@@ -75,12 +75,11 @@ func (l *loader) boxes(o *object, names *register) []resources.Box {
 // cold reads the cold places: measured ones with shelves, counted ones with a
 // number of boxes.
 func (l *loader) cold(o *object, names *register) []resources.ColdPlace {
-	const example = "{name: cheese cave, temperature: 11 °C, boxes: 12}"
 	var all []resources.ColdPlace
-	for _, f := range o.objects("cold", "cold place", example, "name", "temperature", "shelves", "boxes", "taken") {
+	for _, f := range o.objects("cold", "cold place") {
 		var c resources.ColdPlace
-		c.Name, _ = names.claim(f, "name", "cheese cave", kitName)
-		c.Temperature, _ = need(f, "temperature", "4 °C", resources.ParseTemperature)
+		c.Name, _ = names.claim(f, "name", kitName)
+		c.Temperature, _ = take(f, "temperature", resources.ParseTemperature)
 		c.Shelves = l.shelves(f)
 		c.Boxes, _ = either(f, "boxes", 0, whole(1, MaxCount))
 		c.Taken = l.spans(f, "taken")
@@ -100,11 +99,11 @@ func (l *loader) cold(o *object, names *register) []resources.ColdPlace {
 func (l *loader) shelves(o *object) []resources.Shelf {
 	var all []resources.Shelf
 	var names register
-	for _, f := range o.objects("shelves", "shelf", "{name: top, size: 52 x 36 x 26 cm}", "name", "size", "taken") {
+	for _, f := range o.objects("shelves", "shelf") {
 		f.label = o.label + ", " + f.label
 		var s resources.Shelf
-		s.Name, _ = names.claim(f, "name", "top", nameText)
-		s.Size, _ = need(f, "size", "52 x 36 x 26 cm", resources.ParseSize)
+		s.Name, _ = names.claim(f, "name", nameText)
+		s.Size, _ = take(f, "size", resources.ParseSize)
 		s.Taken = l.spans(f, "taken")
 		all = append(all, s)
 	}

@@ -5,11 +5,9 @@ import (
 	"strings"
 	"time"
 
+	"ripeby/config/keys"
 	"ripeby/resources"
 )
-
-// defaultName is what a kitchen is called that does not say.
-const defaultName = "Kitchen"
 
 // kitchen reads kitchen.yaml.
 func (l *loader) kitchen(p *page) {
@@ -17,8 +15,8 @@ func (l *loader) kitchen(p *page) {
 		p.faultAt(nil, Fault{What: "this file is empty", Want: "kitchen: {name: Saltgrass Lane, timezone: Europe/Dublin}"})
 		return
 	}
-	o, ok := p.object(p.root, wholeFile, "kitchen: {timezone: Europe/Dublin}",
-		"kitchen", "people", "round", "pots", "stations", "moulds", "boxes", "cold", "milk")
+	known := keys.Kitchen()
+	o, ok := p.object(p.root, wholeFile, known.Example, known)
 	if !ok {
 		return
 	}
@@ -50,27 +48,26 @@ func (l *loader) kitchen(p *page) {
 // frame reads what holds for the kitchen as a whole.
 func (l *loader) frame(o *object) {
 	k := &l.problem.Kitchen
-	k.Name, k.Step, k.Room, k.Settled = defaultName, resources.DefaultStep, resources.DefaultRoom, resources.DefaultSettled
-	const example = "{name: Saltgrass Lane, timezone: Europe/Dublin}"
-	if o.get("kitchen") == nil {
-		o.missing("kitchen", example)
-		return
-	}
-	f, ok := o.inner("kitchen", example, "name", "timezone", "step", "room", "unsaid", "settled")
+	f, ok := o.inner("kitchen")
 	if !ok {
-		return
+		if o.get("kitchen") == nil {
+			o.missing("kitchen")
+		}
+		// All as it is where nothing is said, so that the rest can be read.
+		f = &object{page: o.page, keys: o.keys.Key("kitchen").In, meant: map[string]bool{"timezone": true}}
 	}
-	k.Name, _ = either(f, "name", defaultName, nameText)
-	if zone, ok := need(f, "timezone", "Europe/Dublin", timeZone); ok {
+	k.Name, _ = take(f, "name", nameText)
+	if zone, ok := take(f, "timezone", timeZone); ok {
 		k.TimeZone, k.Zone = zone.String(), zone
 		l.zoneKnown = true
 	}
-	if step, ok := either(f, "step", resources.DefaultStep, gridStep); ok {
-		k.Step = step
+	if k.Step, ok = take(f, "step", gridStep); !ok {
+		k.Step = 1
 	}
-	k.Room, _ = either(f, "room", resources.DefaultRoom, resources.ParseTemperature)
-	k.UnsaidWaits, _ = either(f, "unsaid", false, unsaidWaits)
-	k.Settled, _ = either(f, "settled", resources.DefaultSettled, resources.ParseMinutes)
+	k.Room, _ = take(f, "room", resources.ParseTemperature)
+	k.UnsaidWaits, _ = take(f, "unsaid", unsaidWaits)
+	k.Settled, _ = take(f, "settled", resources.ParseMinutes)
+	k.Ahead, _ = take(f, "ahead", aheadWeeks)
 }
 
 // unsaidWaits reads what becomes of what the record does not speak of.
@@ -128,15 +125,13 @@ func afterBreak() func(rune) rune {
 
 // people reads who works in the kitchen.
 func (l *loader) people(o *object) []resources.Person {
-	const example = `{name: Nell, hours: ["mon-fri 06:00-08:00"]}`
-	const hours = `["mon-fri 06:00-08:00"]`
 	var all []resources.Person
 	var names register
-	for _, f := range o.objects("people", "person", example, "name", "hours", "rather_not", "most_per_day", "away") {
+	for _, f := range o.objects("people", "person") {
 		var p resources.Person
-		p.Name, _ = names.claim(f, "name", "Nell", nameText)
-		p.Hours, _ = each(f, "hours", hours, resources.ParseHours)
-		p.RatherNot, _ = each(f, "rather_not", hours, resources.ParseHours)
+		p.Name, _ = names.claim(f, "name", nameText)
+		p.Hours, _ = each(f, "hours", resources.ParseHours)
+		p.RatherNot, _ = each(f, "rather_not", resources.ParseHours)
 		p.MostPerDay, _ = either(f, "most_per_day", resources.NoLimit, resources.ParseMinutes)
 		p.Away = l.spans(f, "away")
 		if len(p.Hours) == 0 && p.Name != "" {
@@ -149,12 +144,12 @@ func (l *loader) people(o *object) []resources.Person {
 
 // round reads the daily round, nil when there is none.
 func (l *loader) round(o *object) *resources.Round {
-	f, ok := o.inner("round", `{at: "07:00", for: 20 min}`, "at", "for")
+	f, ok := o.inner("round")
 	if !ok {
 		return nil
 	}
-	at, _ := need(f, "at", `"07:00"`, startClock)
-	length, ok := need(f, "for", "20 min", above0(resources.ParseMinutes))
+	at, _ := take(f, "at", startClock)
+	length, ok := take(f, "for", above0(resources.ParseMinutes))
 	if ok && length > resources.Day {
 		f.fault("for", Fault{What: "the round lasts at most a day"})
 	}
@@ -173,22 +168,21 @@ func startClock(text string) (resources.Clock, error) {
 
 // milk reads the supplies.
 func (l *loader) milk(o *object) []resources.Milk {
-	const example = `{name: Hill Farm cow, days: [tue, fri], ready: "07:30", keeps: 2 d}`
 	var all []resources.Milk
 	var names register
-	for _, f := range o.objects("milk", "milk", example, "name", "days", "ready", "most", "standing", "keeps", "order", "closed") {
+	for _, f := range o.objects("milk", "milk") {
 		var m resources.Milk
-		m.Name, _ = names.claim(f, "name", "Hill Farm cow", nameText)
+		m.Name, _ = names.claim(f, "name", nameText)
 		m.Days = weekdays(f, "days")
-		m.Ready, _ = need(f, "ready", `"07:30"`, resources.ParseClock)
+		m.Ready, _ = take(f, "ready", resources.ParseClock)
 		m.Most, _ = either(f, "most", resources.NoLimit, resources.ParseVolume)
 		m.Standing, _ = either(f, "standing", 0, above0(resources.ParseVolume))
 		if m.Most != resources.NoLimit && m.Standing > m.Most {
 			f.fault("standing", Fault{What: fmt.Sprintf("more comes without an order than a collection has at most, %s", resources.FormatVolume(m.Most)),
 				Got: resources.FormatVolume(m.Standing), Want: "standing: " + resources.FormatVolume(m.Most)})
 		}
-		m.Keeps, _ = need(f, "keeps", "2 d", resources.ParseMinutes)
-		m.Order, _ = either(f, "order", 0, resources.ParseMinutes)
+		m.Keeps, _ = take(f, "keeps", resources.ParseMinutes)
+		m.Order, _ = take(f, "order", resources.ParseMinutes)
 		m.Closed = l.spans(f, "closed")
 		all = append(all, m)
 	}
@@ -197,10 +191,9 @@ func (l *loader) milk(o *object) []resources.Milk {
 
 // weekdays reads days as one text or as a list of them.
 func weekdays(f *object, key string) resources.Weekdays {
-	const example = "[tue, fri]"
 	n := f.get(key)
 	if n == nil {
-		f.missing(key, example)
+		f.missing(key)
 		return 0
 	}
 	if text, ok := scalarText(n); ok {
@@ -211,12 +204,12 @@ func weekdays(f *object, key string) resources.Weekdays {
 		return days
 	}
 	var days resources.Weekdays
-	sets, _ := each(f, key, example, resources.ParseWeekdays)
+	sets, _ := each(f, key, resources.ParseWeekdays)
 	for _, set := range sets {
 		days |= set
 	}
-	if len(f.list(key, example)) == 0 && n.Kind == sequence {
-		f.fault(key, Fault{What: "name at least one day", Want: fmt.Sprintf("%s: %s", key, example)})
+	if len(f.list(key)) == 0 && n.Kind == sequence {
+		f.fault(key, Fault{What: "name at least one day", Want: f.shown(key)})
 	}
 	return days
 }

@@ -78,7 +78,7 @@ func (l layout) head(t NewTarget) []pair {
 // want is one want; what is so without being written is left out.
 func (l layout) want(w schedule.Want) []pair {
 	pairs := []pair{{l.name("cheese"), l.scalar(w.Cheese)}, {l.name("pieces"), strconv.Itoa(w.Pieces)}}
-	if w.Price != defaultPrice {
+	if w.Price != unwrittenPrice() {
 		pairs = append(pairs, pair{l.name("price"), resources.FormatMoney(w.Price)})
 	}
 	if w.Promised {

@@ -17,8 +17,8 @@ type register struct{ at map[string]string }
 
 // claim reads the name of an object and sees that nobody had it before. The name
 // is given back even when it is taken, so that what refers to it is found.
-func (r *register) claim(o *object, key, example string, parse func(string) (string, error)) (string, bool) {
-	name, ok := need(o, key, example, parse)
+func (r *register) claim(o *object, key string, parse func(string) (string, error)) (string, bool) {
+	name, ok := take(o, key, parse)
 	if !ok {
 		return "", false
 	}

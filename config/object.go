@@ -3,9 +3,13 @@ package config
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
+	"unicode"
 
 	"go.yaml.in/yaml/v3"
+
+	"ripeby/config/keys"
 )
 
 // object is a mapping whose keys are all known and none given twice.
@@ -13,7 +17,7 @@ type object struct {
 	page   *page
 	label  string // what the maker calls it: pot "tall pot"
 	node   *yaml.Node
-	known  []string
+	keys   *keys.Mapping // all that it may have
 	fields map[string]*yaml.Node
 	// meant holds the known keys that an unknown one was most likely meant to be,
 	// which are not missing then.
@@ -33,15 +37,19 @@ func (o *object) below(key string) string {
 
 // object takes a mapping apart; false after a fault that leaves nothing to read.
 // With no known keys at all every key is taken, for a mapping whose keys are
-// names.
-func (p *page) object(n *yaml.Node, label, example string, known ...string) (*object, bool) {
+// names. The example is what is shown where something else stands, the mapping's own
+// below the key under which it stands.
+func (p *page) object(n *yaml.Node, label, example string, known *keys.Mapping) (*object, bool) {
 	n = solid(n)
 	if n.Kind != yaml.MappingNode {
+		if text, ok := scalarText(n); ok {
+			example = strings.Replace(example, known.Example, known.With(text), 1)
+		}
 		p.faultAt(n, wrongKind(label+" is written as keys and values", n, example))
 		return nil, false
 	}
-	o := &object{page: p, label: label, node: n, known: known, fields: map[string]*yaml.Node{}, meant: map[string]bool{}}
-	lines := map[string]int{}
+	o := &object{page: p, label: label, node: n, keys: known, fields: map[string]*yaml.Node{}, meant: map[string]bool{}}
+	lines, names := map[string]int{}, known.Names()
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := solid(n.Content[i]), n.Content[i+1]
 		switch {
@@ -49,7 +57,7 @@ func (p *page) object(n *yaml.Node, label, example string, known ...string) (*ob
 			p.faultAt(key, wrongKind(label+": a key is a single word", key, ""))
 		case lines[key.Value] > 0:
 			p.faultAt(n.Content[i], Fault{What: fmt.Sprintf("%s: this key stands on line %d already", label, lines[key.Value]), Got: clip(key.Value)})
-		case len(known) > 0 && !slices.Contains(known, key.Value):
+		case len(names) > 0 && !slices.Contains(names, key.Value):
 			o.unknown(n.Content[i], key.Value)
 		default:
 			o.fields[key.Value] = value
@@ -64,16 +72,16 @@ func (p *page) object(n *yaml.Node, label, example string, known ...string) (*ob
 // unknown complains of a key that is not on the list. With no space after its colon
 // a key reads as one with its value in it.
 func (o *object) unknown(at *yaml.Node, key string) {
-	for _, known := range o.known {
+	for _, known := range o.keys.Names() {
 		if rest, ok := strings.CutPrefix(key, known+":"); ok {
 			o.meant[known] = true
 			o.page.faultAt(at, Fault{What: o.label + ": a space is missing after the colon", Got: clip(key), Want: clip(known + ": " + strings.TrimSpace(rest))})
 			return
 		}
 	}
-	f := Fault{What: o.label + " has no such key", Got: clip(key), Near: nearest(key, o.known)}
+	f := Fault{What: o.label + " has no such key", Got: clip(key), Near: nearest(key, o.keys.Names())}
 	if f.Near == "" {
-		f.Want = "one of " + strings.Join(o.known, ", ")
+		f.Want = "one of " + strings.Join(o.keys.Names(), ", ")
 	}
 	o.meant[f.Near] = true
 	o.page.faultAt(at, f)
@@ -104,12 +112,15 @@ func (o *object) faultAt(n *yaml.Node, key string, f Fault) {
 }
 
 // missing complains that a key is not there and shows how to write it.
-func (o *object) missing(key, example string) {
+func (o *object) missing(key string) {
 	if o.meant[key] {
 		return // complained of as a misspelt key
 	}
-	o.page.faultAt(o.node, Fault{What: o.label + ": " + key + " is missing", Want: key + ": " + example})
+	o.page.faultAt(o.node, Fault{What: o.label + ": " + key + " is missing", Want: o.shown(key)})
 }
+
+// shown is one way of writing a key.
+func (o *object) shown(key string) string { return key + ": " + o.keys.Key(key).Shown() }
 
 // text gives a key's value as it was written; ok is false when nothing is, or
 // after a fault.
@@ -125,17 +136,23 @@ func (o *object) text(key string) (text string, ok bool) {
 	return n.Value, true
 }
 
-// need reads a value that must be there; false after a fault. The example shows
-// the maker what to write.
-func need[T any](o *object, key, example string, parse func(string) (T, error)) (v T, ok bool) {
-	if o.get(key) == nil {
-		o.missing(key, example)
+// take reads a value, or where it is left out what the table of keys has in its place;
+// false after a fault, and where nothing stands for what is missing.
+func take[T any](o *object, key string, parse func(string) (T, error)) (v T, ok bool) {
+	if o.get(key) != nil {
+		return value(o, key, parse)
+	}
+	k := o.keys.Key(key)
+	if k.Needed() {
+		o.missing(key)
 		return v, false
 	}
-	return value(o, key, parse)
+	v, err := parse(k.Default)
+	return v, err == nil
 }
 
-// either reads a value that may be left out; false after a fault.
+// either reads a value in whose place, where it is left out, stands something that
+// nobody could write; false after a fault.
 func either[T any](o *object, key string, otherwise T, parse func(string) (T, error)) (T, bool) {
 	if o.get(key) == nil {
 		return otherwise, true
@@ -159,13 +176,13 @@ func value[T any](o *object, key string, parse func(string) (T, error)) (v T, ok
 
 // list gives the values of a list, nil when it is left out. A list that is too
 // long is refused as a whole.
-func (o *object) list(key, example string) []*yaml.Node {
+func (o *object) list(key string) []*yaml.Node {
 	n := o.get(key)
 	switch {
 	case n == nil:
 		return nil
 	case n.Kind != yaml.SequenceNode:
-		o.fault(key, wrongKind("a list is wanted here", n, key+": "+example))
+		o.fault(key, wrongKind("a list is wanted here", n, o.listShown(key, n)))
 		return nil
 	case len(n.Content) > MaxEntries:
 		o.fault(key, Fault{What: fmt.Sprintf("%d entries are more than the limit of %d", len(n.Content), MaxEntries)})
@@ -174,12 +191,24 @@ func (o *object) list(key, example string) []*yaml.Node {
 	return n.Content
 }
 
+// listShown is one way of writing a list; of a single value one that has it alone.
+func (o *object) listShown(key string, n *yaml.Node) string {
+	text, ok := scalarText(n)
+	if !ok || o.keys.Key(key).Listed || strings.ContainsFunc(text, unicode.IsControl) {
+		return o.shown(key)
+	}
+	if strings.ContainsAny(text, ",[]{}:#\"'") {
+		text = strconv.Quote(text)
+	}
+	return key + ": [" + clip(text) + "]"
+}
+
 // each reads a list of single values, leaving out what is wrong after a fault.
-func each[T any](o *object, key, example string, parse func(string) (T, error)) (values []T, nodes []*yaml.Node) {
-	for _, n := range o.list(key, example) {
+func each[T any](o *object, key string, parse func(string) (T, error)) (values []T, nodes []*yaml.Node) {
+	for _, n := range o.list(key) {
 		n = solid(n)
 		if n.Kind != yaml.ScalarNode || null(n) {
-			o.faultAt(n, key, wrongKind("a single value is wanted here", n, key+": "+example))
+			o.faultAt(n, key, wrongKind("a single value is wanted here", n, o.shown(key)))
 			continue
 		}
 		v, err := parse(n.Value)
@@ -194,14 +223,15 @@ func each[T any](o *object, key, example string, parse func(string) (T, error)) 
 
 // objects takes a list of mappings apart. Each is labelled with the kind and its
 // name, or with its place when it has none.
-func (o *object) objects(key, kind, example string, known ...string) []*object {
+func (o *object) objects(key, kind string) []*object {
 	var found []*object
-	for i, n := range o.list(key, "["+example+"]") {
+	in := o.keys.Key(key).In
+	for i, n := range o.list(key) {
 		label := fmt.Sprintf("%s %d", kind, i+1)
-		if name := nameOf(n, known[0]); name != "" {
+		if name := nameOf(n, in.Keys[0].Name); name != "" {
 			label = fmt.Sprintf("%s %q", kind, clip(name))
 		}
-		if one, ok := o.page.object(n, label, example, known...); ok {
+		if one, ok := o.page.object(n, label, in.Example, in); ok {
 			found = append(found, one)
 		}
 	}
@@ -210,12 +240,12 @@ func (o *object) objects(key, kind, example string, known ...string) []*object {
 
 // inner takes the mapping under a key apart; false when it is left out or after a
 // fault.
-func (o *object) inner(key, example string, known ...string) (*object, bool) {
+func (o *object) inner(key string) (*object, bool) {
 	n := o.get(key)
 	if n == nil {
 		return nil, false
 	}
-	return o.page.object(n, o.below(key), key+": "+example, known...)
+	return o.page.object(n, o.below(key), o.shown(key), o.keys.Key(key).In)
 }
 
 // nameOf looks ahead for the text by which the maker knows a mapping.

@@ -1,6 +1,7 @@
 package config
 
 import (
+	"ripeby/config/keys"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -14,14 +15,14 @@ func (l *loader) recipe(p *page) {
 		return
 	}
 	before := len(l.faults)
-	o, ok := p.object(p.root, recipeLabel(p), "name: Ash button",
-		"name", "code", "milk", "yield", "piece", "spare", "batch", "mould", "box", "keeps", "stages")
+	known := keys.Recipe()
+	o, ok := p.object(p.root, recipeLabel(p), known.Example, known)
 	if !ok {
 		l.recipesUnsure = true
 		return
 	}
 	var r schedule.Recipe
-	r.Name, ok = need(o, "name", "Ash button", nameText)
+	r.Name, ok = take(o, "name", nameText)
 	if !ok {
 		l.recipesUnsure = true
 	} else if l.recipeNames.enter(o, "name", r.Name) {
@@ -30,11 +31,11 @@ func (l *loader) recipe(p *page) {
 	r.Milk = l.milkName(o, "milk", false)
 	r.Yield = yieldOf(o)
 	r.Piece, _ = either(o, "piece", 0, above0(resources.ParseMass))
-	r.Spare, _ = either(o, "spare", 0, whole(0, MaxPieces))
+	r.Spare, _ = take(o, "spare", whole(0, MaxPieces))
 	r.Batch = batchOf(o)
 	r.Mould = l.mouldName(o)
 	r.Box = l.boxing(o)
-	r.Keeps, _ = need(o, "keeps", "6 d", above0(resources.ParseMinutes))
+	r.Keeps, _ = take(o, "keeps", above0(resources.ParseMinutes))
 	var nodes []*object
 	r.Stages, nodes = l.stages(o)
 	if len(l.faults) == before {
@@ -80,7 +81,7 @@ func (l *loader) code(o *object, name string) string {
 // milkName reads the name of a supply.
 func (l *loader) milkName(o *object, key string, required bool) string {
 	if o.get(key) == nil && required {
-		o.missing(key, "Hill Farm cow")
+		o.missing(key)
 	}
 	name, ok := o.text(key)
 	if ok {
@@ -100,55 +101,50 @@ func (l *loader) mouldName(o *object) string {
 
 // boxing reads a kind of box and how many pieces one takes; nil when left out.
 func (l *loader) boxing(o *object) *schedule.Boxing {
-	f, ok := o.inner("box", "{name: ripening box, takes: 8}", "name", "takes")
+	f, ok := o.inner("box")
 	if !ok {
 		return nil
 	}
 	var b schedule.Boxing
-	if b.Name, ok = need(f, "name", "ripening box", nameText); ok {
+	if b.Name, ok = take(f, "name", nameText); ok {
 		f.knownName(f.get("name"), "name", b.Name, "box", namesOf(l.problem.Kitchen.Boxes, func(b resources.Box) string { return b.Name }), l.sure["boxes"])
 	}
-	b.Takes, _ = need(f, "takes", "8", whole(1, MaxPieces))
+	b.Takes, _ = take(f, "takes", whole(1, MaxPieces))
 	return &b
 }
 
 // yieldOf reads how many pieces come from how much milk.
 func yieldOf(o *object) schedule.Yield {
-	const example = "{pieces: 9, from: 5 L}"
 	if o.get("yield") == nil {
-		o.missing("yield", example)
+		o.missing("yield")
 	}
-	f, ok := o.inner("yield", example, "pieces", "from")
+	f, ok := o.inner("yield")
 	if !ok {
 		return schedule.Yield{}
 	}
 	var y schedule.Yield
-	y.Pieces, _ = need(f, "pieces", "8", whole(1, MaxPieces))
-	y.From, _ = need(f, "from", "4 L", above0(resources.ParseVolume))
+	y.Pieces, _ = take(f, "pieces", whole(1, MaxPieces))
+	y.From, _ = take(f, "from", above0(resources.ParseVolume))
 	return y
 }
 
 // batchOf reads which sizes a batch may have.
 func batchOf(o *object) schedule.BatchSize {
-	const example = "{least: 5 L, most: 15 L, step: 1 L}"
 	if o.get("batch") == nil {
-		o.missing("batch", example)
+		o.missing("batch")
 	}
-	f, ok := o.inner("batch", example, "least", "most", "step", "serves")
+	f, ok := o.inner("batch")
 	if !ok {
 		return schedule.BatchSize{}
 	}
 	var b schedule.BatchSize
 	var okLeast, okMost bool
-	b.Least, okLeast = need(f, "least", "4 L", above0(resources.ParseVolume))
-	b.Most, okMost = need(f, "most", "12 L", above0(resources.ParseVolume))
-	b.Step, _ = either(f, "step", defaultBatchStep, above0(resources.ParseVolume))
-	b.Serves, _ = either(f, "serves", 1, whole(1, MaxPieces))
+	b.Least, okLeast = take(f, "least", above0(resources.ParseVolume))
+	b.Most, okMost = take(f, "most", above0(resources.ParseVolume))
+	b.Step, _ = take(f, "step", above0(resources.ParseVolume))
+	b.Serves, _ = take(f, "serves", whole(1, MaxPieces))
 	if okLeast && okMost && b.Most < b.Least {
 		f.fault("most", Fault{What: "most is below least, which is " + resources.FormatVolume(b.Least), Got: clip(f.get("most").Value)})
 	}
 	return b
 }
-
-// defaultBatchStep holds where a recipe is silent.
-const defaultBatchStep resources.Millilitres = 1000

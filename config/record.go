@@ -6,13 +6,18 @@ import (
 	"io/fs"
 	"os"
 	"path"
+	"slices"
 	"time"
 
 	"go.yaml.in/yaml/v3"
 
+	"ripeby/config/keys"
 	"ripeby/config/recordfile"
 	"ripeby/schedule/record"
 )
+
+// Keys are all keys that a kitchen folder may have, file by file, the record's last.
+func Keys() []keys.File { return slices.Concat(keys.Files(), recordfile.Keys()) }
 
 // Record is what the record of a kitchen folder says.
 type Record struct {

@@ -19,31 +19,29 @@ func scalarText(n *yaml.Node) (string, bool) {
 	return n.Value, true
 }
 
-const spanExample = "[2027-03-12, {from: 2027-03-20 14:00, until: 2027-03-20 18:00}]"
-
 // spans reads times at which somebody is away or something is closed. A date, and
 // dates from and until, are whole local days, both included; moments are
 // half-open.
 func (l *loader) spans(o *object, key string) []resources.Span {
 	var all []resources.Span
-	for _, n := range o.list(key, spanExample) {
+	for _, n := range o.list(key) {
 		if text, ok := scalarText(n); ok {
 			day, err := resources.ParseDate(text)
 			if err != nil {
 				f := quantityFault(err)
-				f.Want = "2027-03-12, or {from: 2027-03-12, until: 2027-03-14}"
+				f.Want += ", or {from: 2027-03-12, until: 2027-03-14}"
 				o.faultAt(solid(n), key, f)
 				continue
 			}
 			all = append(all, day.Span(l.problem.Kitchen.Zone))
 			continue
 		}
-		f, ok := o.page.object(n, o.below(key), key+": "+spanExample, "from", "until")
+		f, ok := o.page.object(n, o.below(key), o.shown(key), o.keys.Key(key).In)
 		if !ok {
 			continue
 		}
-		from, ok1 := need(f, "from", "2027-03-12", l.edge(false))
-		until, ok2 := need(f, "until", "2027-03-14", l.edge(true))
+		from, ok1 := take(f, "from", l.edge(false))
+		until, ok2 := take(f, "until", l.edge(true))
 		if !ok1 || !ok2 || !l.zoneKnown {
 			continue
 		}

@@ -13,22 +13,20 @@ import (
 
 // stages reads a recipe's stages, each with the object that it was read from.
 func (l *loader) stages(o *object) ([]schedule.Stage, []*object) {
-	const example = "{stage: make, hands: {fixed: 40 min}, uses: [pot]}"
 	if n := o.get("stages"); n == nil || n.Kind == sequence && len(n.Content) == 0 {
-		o.missing("stages", "["+example+"]")
+		o.missing("stages")
 		return nil, nil
 	}
 	var all []schedule.Stage
 	var names register
-	nodes := o.objects("stages", "stage", example,
-		"stage", "hands", "hold", "at", "uses", "fresh", "box", "care", "who")
+	nodes := o.objects("stages", "stage")
 	if len(nodes) > MaxStages {
 		o.fault("stages", Fault{What: fmt.Sprintf("%d stages are more than the limit of %d", len(nodes), MaxStages)})
 		return nil, nil
 	}
 	for _, f := range nodes {
 		var s schedule.Stage
-		s.Name, _ = names.claim(f, "stage", "make", nameText)
+		s.Name, _ = names.claim(f, "stage", nameText)
 		s.Hands = handsOf(f)
 		s.Hold = holdOf(f, l.problem.Kitchen.Step)
 		s.At = l.at(f)
@@ -51,14 +49,14 @@ func handsOf(f *object) *schedule.Hands {
 		}
 		return nil
 	}
-	h, ok := f.inner("hands", "{fixed: 40 min, per_litre: 2 min}", "fixed", "per_litre", "per_piece")
+	h, ok := f.inner("hands")
 	if !ok {
 		return nil
 	}
 	var hands schedule.Hands
-	hands.Fixed, _ = either(h, "fixed", 0, resources.ParseRate)
-	hands.PerLitre, _ = either(h, "per_litre", 0, resources.ParseRate)
-	hands.PerPiece, _ = either(h, "per_piece", 0, resources.ParseRate)
+	hands.Fixed, _ = take(h, "fixed", resources.ParseRate)
+	hands.PerLitre, _ = take(h, "per_litre", resources.ParseRate)
+	hands.PerPiece, _ = take(h, "per_piece", resources.ParseRate)
 	if hands == (schedule.Hands{}) {
 		return nil // no work needs no person
 	}
@@ -68,15 +66,14 @@ func handsOf(f *object) *schedule.Hands {
 // holdOf reads a hold and sees that something is left of it on the grid: least is
 // rounded up, most down.
 func holdOf(f *object, step resources.Minutes) *schedule.Hold {
-	const example = "{least: 18 h, best: 22 h, most: 28 h}"
-	o, ok := f.inner("hold", example, "least", "best", "most")
+	o, ok := f.inner("hold")
 	if !ok {
 		return nil
 	}
 	var h schedule.Hold
 	var okLeast, okBest, okMost bool
-	h.Least, okLeast = either(o, "least", 0, resources.ParseMinutes)
-	h.Most, okMost = need(o, "most", "28 h", resources.ParseMinutes)
+	h.Least, okLeast = take(o, "least", resources.ParseMinutes)
+	h.Most, okMost = take(o, "most", resources.ParseMinutes)
 	h.Best, okBest = either(o, "best", 0, resources.ParseMinutes)
 	h.HasBest = o.get("best") != nil
 	if !okLeast || !okBest || !okMost {
@@ -156,7 +153,7 @@ func (l *loader) placesOf(at schedule.At) []resources.ColdPlace {
 // uses reads what a stage occupies.
 func (l *loader) uses(f *object) []schedule.Use {
 	var all []schedule.Use
-	words, nodes := each(f, "uses", "[pot]", nameText)
+	words, nodes := each(f, "uses", nameText)
 	pots := 0
 	for i, word := range words {
 		u, ok := l.use(f, nodes[i], word)
@@ -214,7 +211,7 @@ func (l *loader) use(f *object, at *yaml.Node, word string) (schedule.Use, bool)
 // Stage can say so for its stations only together.
 func fresh(f *object, uses []schedule.Use) []schedule.UseKind {
 	var kinds []schedule.UseKind
-	words, nodes := each(f, "fresh", "[box]", nameText)
+	words, nodes := each(f, "fresh", nameText)
 	stations := 0
 	for i, word := range words {
 		at := slices.IndexFunc(uses, func(u schedule.Use) bool {
@@ -250,26 +247,26 @@ func fresh(f *object, uses []schedule.Use) []schedule.UseKind {
 
 // careOf reads care; every is whole days.
 func careOf(f *object) *schedule.Care {
-	o, ok := f.inner("care", "{do: turn, every: 2 d, hands: 5 min}", "do", "every", "hands")
+	o, ok := f.inner("care")
 	if !ok {
 		return nil
 	}
 	var c schedule.Care
-	c.Do, _ = need(o, "do", "turn", nameText)
-	c.Every, _ = need(o, "every", "2 d", func(text string) (int, error) {
+	c.Do, _ = take(o, "do", nameText)
+	c.Every, _ = take(o, "every", func(text string) (int, error) {
 		m, err := resources.ParseMinutes(text)
 		if err == nil && (m == 0 || m%resources.Day != 0) {
 			err = Fault{What: "care falls due every so many whole days", Got: clip(text), Want: "every: 2 d"}
 		}
 		return int(m / resources.Day), err
 	})
-	c.Hands, _ = either(o, "hands", 0, resources.ParseMinutes)
+	c.Hands, _ = take(o, "hands", resources.ParseMinutes)
 	return &c
 }
 
 // who reads whom a stage's work is limited to; nil for anybody.
 func (l *loader) who(f *object) []string {
-	words, nodes := each(f, "who", "[Nell]", nameText)
+	words, nodes := each(f, "who", nameText)
 	people := namesOf(l.problem.Kitchen.People, func(p resources.Person) string { return p.Name })
 	for i, word := range words {
 		if slices.Contains(words[:i], word) {

@@ -10,13 +10,12 @@ import (
 
 // stock reads packed cheese that is in the kitchen.
 func (l *loader) stock(o *object) {
-	const example = "{cheese: Ash button, pieces: 12, packed: 2027-03-18 19:00, at: kitchen fridge}"
-	for _, f := range o.objects("stock", "stock", example, "cheese", "pieces", "packed", "at", "boxes") {
+	for _, f := range o.objects("stock", "stock") {
 		var s schedule.Stock
 		var known bool
 		s.Cheese, known = l.cheese(f)
-		s.Pieces, _ = need(f, "pieces", "12", whole(1, MaxPieces))
-		m, ok := need(f, "packed", "2027-03-18 19:00", l.moment)
+		s.Pieces, _ = take(f, "pieces", whole(1, MaxPieces))
+		m, ok := take(f, "packed", l.moment)
 		if ok && l.happened(f, "packed", m) {
 			s.Packed = m
 		}
@@ -53,7 +52,7 @@ func (l *loader) stockPlace(f *object, r *schedule.Recipe) string {
 	if places := l.placesOf(last); len(places) == 1 {
 		return places[0].Name
 	}
-	f.missing("at", "kitchen fridge")
+	f.missing("at")
 	return ""
 }
 
@@ -76,14 +75,13 @@ func stockBoxes(f *object, r *schedule.Recipe, pieces, written int) int {
 
 // ordered reads milk that has been ordered.
 func (l *loader) ordered(o *object) {
-	const example = "{milk: Hill Farm cow, day: 2027-03-19, litres: 24}"
 	var pairs register
-	for _, f := range o.objects("ordered", "ordered milk", example, "milk", "day", "litres") {
+	for _, f := range o.objects("ordered", "ordered milk") {
 		var d schedule.Ordered
 		var okDay bool
 		d.Milk = l.milkName(f, "milk", true)
-		d.Day, okDay = need(f, "day", "2027-03-19", resources.ParseDate)
-		d.Litres, _ = need(f, "litres", "24", resources.ParseLitres) // 0: none was ordered
+		d.Day, okDay = take(f, "day", resources.ParseDate)
+		d.Litres, _ = take(f, "litres", resources.ParseLitres) // 0: none was ordered
 		if !okDay {
 			continue
 		}

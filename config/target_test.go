@@ -45,6 +45,14 @@ func TestRepetitionsKeepTheLocalTime(t *testing.T) {
 			[]string{"Stall 2027-04-03 2027-04-03 07:00 +0100"}},
 		{"south of the line", "Australia/Lord_Howe", "2027-04-01", "{name: Stall, by: 2027-04-03 07:00, every: week, until: 2027-04-10",
 			[]string{"Stall 2027-04-03 2027-04-03 07:00 +1100", "Stall 2027-04-10 2027-04-10 07:00 +1030"}},
+		{"without end, as far as is planned ahead", "Europe/Dublin", "2027-03-01 06:00", "{name: Stall, by: 2027-03-20 07:00, every: 4 weeks",
+			[]string{"Stall 2027-03-20 2027-03-20 07:00 +0000", "Stall 2027-04-17 2027-04-17 07:00 +0100", "Stall 2027-05-15 2027-05-15 07:00 +0100"}},
+		{"without end, the last day of what is planned ahead", "Europe/Dublin", "2027-03-13 08:00", "{name: Stall, by: 2027-03-20 07:00, every: 11 weeks",
+			[]string{"Stall 2027-03-20 2027-03-20 07:00 +0000", "Stall 2027-06-05 2027-06-05 07:00 +0100"}},
+		{"but for some", "Europe/Dublin", "2027-03-01", "{name: Stall, by: 2027-03-20 07:00, every: week, until: 2027-04-10, except: [2027-04-03, 2027-03-20]",
+			[]string{"Stall 2027-03-27 2027-03-27 07:00 +0000", "Stall 2027-04-10 2027-04-10 07:00 +0100"}},
+		{"but for one of the past", "Europe/Dublin", "2027-04-01", "{name: Stall, by: 2027-03-20 07:00, every: week, until: 2027-04-03, except: [2027-03-20]",
+			[]string{"Stall 2027-04-03 2027-04-03 07:00 +0100"}},
 		{"all over", "Europe/Dublin", "2027-06-01", "{name: Stall, by: 2027-03-20 07:00, every: week, until: 2027-04-03", nil},
 	} {
 		got, warnings := leaves(t, c.zone, c.from, "  - "+c.target+wantSecond)

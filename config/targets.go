@@ -4,23 +4,23 @@ import (
 	"fmt"
 	"slices"
 
+	"ripeby/config/keys"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
 
 // targets reads targets.yaml: an empty file has none.
 func (l *loader) targets(p *page) {
-	const example = "{name: Easter market, by: 2027-03-27 07:00, want: [{cheese: Ash button, pieces: 24}]}"
 	if p.root == nil {
 		return
 	}
-	o, ok := p.object(p.root, wholeFile, "targets: ["+example+"]", "targets")
+	known := keys.Targets()
+	o, ok := p.object(p.root, wholeFile, known.Example, known)
 	if !ok {
 		return
 	}
 	var names register
-	for _, f := range o.objects("targets", "target", example,
-		"name", "by", "every", "until", "packed", "want") {
+	for _, f := range o.objects("targets", "target") {
 		l.target(f, &names)
 		if len(l.problem.Targets) > MaxTargets {
 			f.page.faultAt(f.node, Fault{What: fmt.Sprintf("with every repetition written out, the targets up to this one are more than the limit of %d", MaxTargets)})
@@ -33,13 +33,13 @@ func (l *loader) targets(p *page) {
 func (l *loader) target(f *object, names *register) {
 	var t schedule.Target
 	var named bool
-	t.Name, named = names.claim(f, "name", "Easter market", nameText)
-	t.Packed, _ = either(f, "packed", 0, resources.ParseMinutes)
+	t.Name, named = names.claim(f, "name", nameText)
+	t.Packed, _ = take(f, "packed", resources.ParseMinutes)
 	t.Wants = l.wants(f)
 	if len(t.Wants) == 0 && f.get("want") == nil {
 		l.warn("target-empty", fmt.Sprintf("%s wants no cheese", t.Name), 0)
 	}
-	if f.get("every") != nil || f.get("until") != nil {
+	if f.get("every") != nil || f.get("until") != nil || f.get("except") != nil {
 		l.repeated(f, t, names, named)
 		return
 	}
@@ -50,7 +50,7 @@ func (l *loader) target(f *object, names *register) {
 	t.By = by
 	if from, feast := l.feastPlannedFrom(f, by); feast && l.problem.From.DateIn(l.problem.Kitchen.Zone).Before(from) {
 		l.warn("target-later", fmt.Sprintf("%s is %s, more than %d weeks ahead, and is left out; it is planned from %s on",
-			t.Name, resources.FormatMoment(by, l.problem.Kitchen.Zone), feastWeeks, from), by)
+			t.Name, resources.FormatMoment(by, l.problem.Kitchen.Zone), l.feastAhead(), from), by)
 		return
 	}
 	if by < l.problem.From {
@@ -65,23 +65,22 @@ func (l *loader) target(f *object, names *register) {
 
 // by reads the moment at which a target leaves.
 func (l *loader) by(f *object) (resources.Moment, bool) {
-	const example = "2027-03-27 07:00"
 	n := f.get("by")
 	if n == nil {
-		f.missing("by", example)
+		f.missing("by")
 		return 0, false
 	}
 	if _, ok := scalarText(n); ok {
 		m, ok := value(f, "by", l.moment)
 		return m, ok && l.zoneKnown
 	}
-	o, ok := f.inner("by", `2027-03-27 07:00, or {feast: easter, days: -2, time: "15:00"}`, "feast", "days", "time")
+	o, ok := f.inner("by")
 	if !ok {
 		return 0, false
 	}
-	date, ok1 := need(o, "feast", "easter", feast)
-	days, ok2 := either(o, "days", 0, whole(-maxFeastDays, maxFeastDays))
-	c, ok3 := need(o, "time", `"15:00"`, resources.ParseClock)
+	date, ok1 := take(o, "feast", feast)
+	days, ok2 := take(o, "days", whole(-maxFeastDays, maxFeastDays))
+	c, ok3 := take(o, "time", resources.ParseClock)
 	if !ok1 || !ok2 || !ok3 || !l.zoneKnown || !l.fromKnown {
 		return 0, false
 	}
@@ -112,14 +111,14 @@ func shownText(f *object, key string) string {
 // wants reads what leaves with a target.
 func (l *loader) wants(f *object) []schedule.Want {
 	var all []schedule.Want
-	for i, o := range f.objects("want", "want", "{cheese: Ash button, pieces: 24}", "cheese", "pieces", "price", "promised") {
+	for i, o := range f.objects("want", "want") {
 		o.label = fmt.Sprintf("%s, want %d", f.label, i+1)
 		var w schedule.Want
 		var ok1, ok2, ok3, ok4 bool
 		w.Cheese, ok1 = l.cheese(o)
-		w.Pieces, ok2 = need(o, "pieces", "24", whole(1, MaxPieces))
-		w.Price, ok3 = either(o, "price", defaultPrice, resources.ParseMoney)
-		w.Promised, ok4 = either(o, "promised", false, truth)
+		w.Pieces, ok2 = take(o, "pieces", whole(1, MaxPieces))
+		w.Price, ok3 = take(o, "price", resources.ParseMoney)
+		w.Promised, ok4 = take(o, "promised", truth)
 		same := func(v schedule.Want) bool {
 			return v.Cheese == w.Cheese && v.Price == w.Price && v.Promised == w.Promised
 		}
@@ -131,12 +130,16 @@ func (l *loader) wants(f *object) []schedule.Want {
 	return all
 }
 
-// defaultPrice is 1 in the kitchen's unit.
-const defaultPrice resources.Money = 100
+// unwrittenPrice is what a piece is worth of which nothing is said.
+func unwrittenPrice() resources.Money {
+	wants := keys.Targets().Key("targets").In.Key("want").In
+	price, _ := resources.ParseMoney(wants.Key("price").Default)
+	return price
+}
 
 // cheese reads the name of a recipe.
 func (l *loader) cheese(o *object) (string, bool) {
-	name, ok := need(o, "cheese", "Ash button", nameText)
+	name, ok := take(o, "cheese", nameText)
 	if !ok {
 		return "", false
 	}

@@ -12,7 +12,7 @@
 // read), localtime.go and isoweek.go (dates), hours.go, round.go, collection.go;
 // then quantity.go (how a quantity is written and read) with quantity_time.go,
 // quantity_volume.go and quantity_size.go (of each kind), quantity_clock.go and
-// quantity_moment.go (hours and dates) and quantity_format.go (printed).
+// quantity_date.go and quantity_moment.go (dates and hours) and quantity_format.go (printed).
 //
 // Conventions: a [Moment] counts whole minutes since 1970-01-01T00:00Z, so that
 // elapsed time is subtraction whatever the clocks do; a [Span] is half-open;

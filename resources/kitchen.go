@@ -14,6 +14,7 @@ type Kitchen struct {
 	Step     Minutes        // planning grid; divides 60
 	Room     MilliCelsius   // temperature of the make room
 	Settled  Minutes        // what is planned for so long from now on is not moved without need; 0 for none
+	Ahead    int            // weeks for which targets that repeat without end are planned
 
 	UnsaidWaits bool // what nobody spoke of has not been done; else it went as planned
 
@@ -27,12 +28,8 @@ type Kitchen struct {
 	Milk     []Milk
 }
 
-// DefaultStep, DefaultRoom and DefaultSettled hold where kitchen.yaml is silent.
-const (
-	DefaultStep    Minutes      = 5
-	DefaultRoom    MilliCelsius = 21_000
-	DefaultSettled              = 2 * Day
-)
+// DefaultStep is the planning grid of a kitchen that does not say.
+const DefaultStep Minutes = 5
 
 // Clone is the kitchen with lists of its own, whose entries may be changed; what an entry
 // lists in its turn may not.

@@ -1,7 +1,6 @@
 package resources
 
 import (
-	"fmt"
 	"strings"
 	"time"
 )
@@ -11,36 +10,6 @@ const (
 	FirstYear = 1970
 	LastYear  = 2199
 )
-
-// ParseDate reads a local day, "2027-03-12".
-func ParseDate(text string) (Date, error) {
-	const want = "2027-03-12 (year-month-day)"
-	t, err := tidy(text, "a date")
-	if err != nil {
-		return Date{}, err
-	}
-	day, err := time.Parse(time.DateOnly, t)
-	if len(t) > len(time.DateOnly) && dateShaped(t[:len(time.DateOnly)]) {
-		return Date{}, &QuantityError{"a day has no time with it", text, t[:len(time.DateOnly)]}
-	}
-	if err != nil && !dateShaped(t) {
-		return Date{}, &QuantityError{"a date is written year-month-day", text, "2027-03-12"}
-	}
-	if err != nil || len(t) != len(time.DateOnly) {
-		return Date{}, &QuantityError{"this is not a date of the calendar", text, want}
-	}
-	if day.Year() < FirstYear || day.Year() > LastYear {
-		return Date{}, &QuantityError{fmt.Sprintf("years lie between %d and %d", FirstYear, LastYear), text, want}
-	}
-	return Date{day.Year(), day.Month(), day.Day()}, nil
-}
-
-// dateShaped reports whether a text is digits in the shape of a date, be it of the
-// calendar or not.
-func dateShaped(t string) bool {
-	return len(t) == len(time.DateOnly) && countDigits(t) == 4 && t[4] == '-' &&
-		countDigits(t[5:]) == 2 && t[7] == '-' && countDigits(t[8:]) == 2
-}
 
 // ParseMoment reads "2027-03-27 07:00" as the zone's local time, or RFC 3339 with
 // an offset. A local time that a clock change skips is an error, one that it

@@ -226,8 +226,12 @@ func TestParseDate(t *testing.T) {
 	const want = "write 2027-03-12 (year-month-day)"
 	checkQuantities(t, "date", ParseDate, []quantityCase{
 		{"2027-03-12", "2027-03-12"}, {"2028-02-29", "2028-02-29"}, {"1970-01-01", "1970-01-01"}, {"2199-12-31", "2199-12-31"},
-		{"2027-02-29", `this is not a date of the calendar: got "2027-02-29"; ` + want},
-		{"12/03/2027", `a date is written year-month-day: got "12/03/2027"; write 2027-03-12`},
+		{"2027-02-29", `this is not a date of the calendar: got "2027-02-29"; write 2027-02-28`},
+		{"2027-13-01", `this is not a date of the calendar: got "2027-13-01"; ` + want},
+		{"12/03/2027", `a date is written year-month-day: got "12/03/2027"; write 2027-03-12 or 2027-12-03`},
+		{"26.3.2027", `a date is written year-month-day: got "26.3.2027"; write 2027-03-26`},
+		{"3/3/2027", `a date is written year-month-day: got "3/3/2027"; write 2027-03-03`},
+		{"easter", `a date is written year-month-day: got "easter"; write 2027-03-12`},
 		{"2027-3-12", `a date is written year-month-day: got "2027-3-12"; write 2027-03-12`},
 		{"2200-01-01", `years lie between 1970 and 2199: got "2200-01-01"; ` + want},
 	})

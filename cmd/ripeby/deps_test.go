@@ -52,8 +52,9 @@ const arrows = `
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
 	calendar/ical, calendar/week, calendar/cold, calendar/strips, schedule/planfile < calendar/feed
+	config/keys
 	resources < config/fault
-	config/fault, schedule/record < config/recordfile
+	config/fault, config/keys, schedule/record < config/recordfile
 	schedule/needs, schedule/planfile, config/recordfile < config
 
 	cmd/ripeby/demo

@@ -21,6 +21,7 @@ a calendar and a week table.
 ` + settingsHelp + "\n\n" + exitTable,
 		Example: `  ripeby plan --demo             plan the example kitchen
   ripeby new my-kitchen          begin a kitchen folder of your own
+  ripeby keys kitchen            see what may be written into kitchen.yaml
   ripeby check -C my-kitchen     see what ripeby understood
   ripeby plan -C my-kitchen      make the plan
   ripeby week -C my-kitchen      show this week's table
@@ -40,7 +41,7 @@ a calendar and a week table.
 	root.SetVersionTemplate("ripeby {{.Version}}\n")
 	root.SetFlagErrorFunc(badOption)
 	root.SetHelpCommand(p.helpCommand(root))
-	root.AddCommand(p.planCommand(), p.recordCommand(), p.weekCommand(), p.slipCommand(), p.fitsCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.versionCommand())
+	root.AddCommand(p.planCommand(), p.recordCommand(), p.weekCommand(), p.slipCommand(), p.fitsCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.keysCommand(), p.versionCommand())
 	return root
 }
 

@@ -49,6 +49,12 @@ func (u understood) kitchen() {
 		settled = "what is planned for the next " + length(k.Settled) + " moves only of need"
 	}
 	u.entry(0, "Settled", settled)
+	unsaid := "what nobody speaks of counts as done as planned"
+	if k.UnsaidWaits {
+		unsaid = "what nobody speaks of counts as not begun"
+	}
+	u.entry(0, "Unsaid", unsaid)
+	u.entry(0, "Ahead", fmt.Sprintf("what repeats without end is planned for %s", schedule.Counted(k.Ahead, "week")))
 	for i, person := range k.People {
 		text := fmt.Sprintf("%s: %s a week", person.Name, hoursLong(weekly(person.Hours)))
 		if person.MostPerDay != resources.NoLimit {

@@ -4,22 +4,24 @@ import (
 	"slices"
 	"time"
 
+	"ripeby/config/keys"
 	"ripeby/schedule/record"
 )
 
 // Columns are the keys of all entries, for a table of them; those of a subject stand
 // before what is said of it.
 func Columns() []string {
-	columns := slices.Clone(common[:4])
-	add := func(keys ...string) {
-		for _, key := range keys {
-			if !slices.Contains(columns, key) {
-				columns = append(columns, key)
+	var columns []string
+	add := func(all ...keys.Key) {
+		for _, key := range all {
+			if !slices.Contains(columns, key.Name) {
+				columns = append(columns, key.Name)
 			}
 		}
 	}
+	add(common[:4]...)
 	for _, s := range subjects {
-		add(s.key)
+		add(s.name)
 		add(s.which...)
 	}
 	for _, s := range subjects {

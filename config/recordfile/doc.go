@@ -20,7 +20,7 @@
 //	before the flush     nothing, a line cut, or all  finds its word (once), and flushes
 //	before the answer    all                          finds its word
 //
-// Reading order: limits.go, keys.go (the table of keys), scan.go and quoted.go (a line taken
+// Reading order: limits.go, table.go and keys.go (the table of keys), scan.go and quoted.go (a line taken
 // apart), fields.go, entry.go and facts.go (an entry made of it), month.go (a file and its
 // three ends), format.go (a line written), said.go (the same for people), columns.go (for a
 // table), compose.go (an entry of single values), files.go (names and their order), append.go

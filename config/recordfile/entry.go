@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ripeby/config/fault"
+	"ripeby/config/keys"
 	"ripeby/resources"
 	"ripeby/schedule/record"
 )
@@ -14,11 +15,11 @@ import (
 func (r *reader) entry(n node) record.Entry {
 	e := record.Entry{File: r.file, Line: r.number}
 	about := r.about(n)
-	keys := common
+	known := &keys.Mapping{Keys: common}
 	if about != nil {
-		keys = about.keys()
+		known = about.table()
 	}
-	f := r.fields(n, "", keys)
+	f := r.fields(n, "", known)
 	r.head(&f, &e)
 	if about != nil {
 		r.subject(&f, about, &e)
@@ -35,7 +36,7 @@ func (r *reader) about(n node) *subject {
 	has := func(key string) bool { return slices.ContainsFunc(n.pairs, func(p pair) bool { return p.key == key }) }
 	var found []subject
 	for _, s := range subjects {
-		if has(s.key) && !(s.kind == record.OfCheese && has("target")) {
+		if has(s.key()) && !(s.kind == record.OfCheese && has("target")) {
 			found = append(found, s)
 		}
 	}
@@ -88,7 +89,7 @@ func (r *reader) subject(f *fields, about *subject, e *record.Entry) {
 		s.Day, _ = read(f, "round", resources.ParseDate)
 		return
 	}
-	s.Name, _ = read(f, about.key, fault.Name)
+	s.Name, _ = read(f, about.key(), fault.Name)
 	s.Shelf, _ = read(f, "shelf", fault.Name)
 	switch about.kind {
 	case record.OfMilk:
@@ -113,17 +114,17 @@ func (r *reader) complete(f *fields, about *subject, e *record.Entry) {
 		}
 		return
 	}
-	said := func(key string) bool { return f.has(key) }
-	if !slices.ContainsFunc(about.facts, said) && e.Note == "" {
-		r.fault(f.at, fault.Fault{What: fmt.Sprintf("nothing is said of %s", about.what), Want: "one or more of " + strings.Join(about.facts, ", ") + ", note"})
+	facts := (&keys.Mapping{Keys: about.facts}).Names()
+	if !slices.ContainsFunc(facts, f.has) && e.Note == "" {
+		r.fault(f.at, fault.Fault{What: fmt.Sprintf("nothing is said of %s", about.what), Want: "one or more of " + strings.Join(facts, ", ") + ", note"})
 	}
 	for _, two := range [][2]string{{"closed", "open"}, {"away", "here"}} {
-		if said(two[0]) && said(two[1]) {
+		if f.has(two[0]) && f.has(two[1]) {
 			f.fault(two[1], fault.Fault{What: "this takes back " + two[0] + " in the same entry", Want: "an entry for each, each with its moment"})
 		}
 	}
 	for _, two := range [][2]string{{"look", "not_yet"}, {"of", "took"}, {"resell", "back"}} {
-		if said(two[0]) && !said(two[1]) {
+		if f.has(two[0]) && !f.has(two[1]) {
 			f.fault(two[0], fault.Fault{What: "this is said together with " + two[1], Want: two[1] + ": " + exampleOf(two[1])})
 		}
 	}

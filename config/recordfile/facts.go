@@ -22,10 +22,10 @@ func (r *reader) facts(f *fields, about *subject, e *record.Entry) {
 	case record.OfTarget:
 		r.target(f, &e.Target)
 	case record.OfPlace:
-		e.Place = record.PlaceFacts{Measured: r.measured(f), Closed: r.stretch(f, "closed", e.At, "until"), Open: f.isTrue("open")}
+		e.Place = record.PlaceFacts{Measured: r.measured(f), Closed: r.stretch(f, "closed", e.At), Open: f.isTrue("open")}
 	case record.OfPerson:
-		e.Person = record.PersonFacts{Away: r.stretch(f, "away", e.At, "from", "until"), Here: f.isTrue("here")}
-		if t, ok := f.inner("takes", "batch", "stage"); ok && t.need("batch") && t.need("stage") {
+		e.Person = record.PersonFacts{Away: r.stretch(f, "away", e.At), Here: f.isTrue("here")}
+		if t, ok := f.inner("takes"); ok && t.need("batch") && t.need("stage") {
 			var task record.Task
 			task.Batch, _ = read(&t, "batch", fault.Name)
 			task.Stage, _ = read(&t, "stage", fault.Name)
@@ -64,13 +64,13 @@ func (r *reader) batch(f *fields, b *record.BatchFacts) {
 	b.Look = said(f, "look", fault.Above0(resources.ParseMinutes))
 	b.Litres = said(f, "litres", fault.Above0(resources.ParseVolume))
 	b.Pot, _ = read(f, "pot", fault.Name)
-	if d, ok := f.inner("drew", "supply", "day"); ok && d.need("supply") && d.need("day") {
+	if d, ok := f.inner("drew"); ok && d.need("supply") && d.need("day") {
 		var draw record.Draw
 		draw.Supply, _ = read(&d, "supply", fault.Name)
 		draw.Day, _ = read(&d, "day", resources.ParseDate)
 		b.Drew = record.Say(draw)
 	}
-	if s, ok := f.inner("stands", "place", "shelf"); ok && s.need("place") {
+	if s, ok := f.inner("stands"); ok && s.need("place") {
 		var stand record.Stand
 		stand.Place, _ = read(&s, "place", fault.Name)
 		stand.Shelf, _ = read(&s, "shelf", fault.Name)
@@ -82,7 +82,7 @@ func (r *reader) batch(f *fields, b *record.BatchFacts) {
 	b.Weight = said(f, "weight", fault.Above0(resources.ParseMass))
 	b.Lost = f.isTrue("lost")
 	b.Measured = r.measured(f)
-	for _, l := range f.each("lots", "what", "lot") {
+	for _, l := range f.each("lots") {
 		if l.need("what") && l.need("lot") {
 			var p record.Packet
 			p.What, _ = read(&l, "what", fault.Name)
@@ -94,7 +94,7 @@ func (r *reader) batch(f *fields, b *record.BatchFacts) {
 
 // measured reads readings, each as it was written.
 func (r *reader) measured(f *fields) (all []record.Measure) {
-	for _, m := range f.each("measured", "what", "is") {
+	for _, m := range f.each("measured") {
 		if m.need("what") && m.need("is") {
 			var one record.Measure
 			one.What, _ = read(&m, "what", fault.Name)
@@ -150,7 +150,7 @@ func (r *reader) fromLots(f *fields, n node) (all []record.FromLot) {
 }
 
 // stretch reads a time that begins with the entry: true, or braces that say when it ends.
-func (r *reader) stretch(f *fields, key string, at resources.Moment, known ...string) record.Said[record.Stretch] {
+func (r *reader) stretch(f *fields, key string, at resources.Moment) record.Said[record.Stretch] {
 	s := record.Stretch{From: at}
 	n, ok := f.got[key]
 	if !ok {
@@ -162,7 +162,7 @@ func (r *reader) stretch(f *fields, key string, at resources.Moment, known ...st
 		}
 		return record.Say(s)
 	}
-	in, _ := f.inner(key, known...)
+	in, _ := f.inner(key)
 	if !in.need("until") {
 		return record.Said[record.Stretch]{}
 	}

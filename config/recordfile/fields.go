@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"ripeby/config/fault"
+	"ripeby/config/keys"
 	"ripeby/resources"
 )
 
@@ -31,17 +32,19 @@ type fields struct {
 	r     *reader
 	label string // what stands before a key in a fault: "drew, "
 	at    int
+	keys  *keys.Mapping // all that it may have
 	got   map[string]node
 }
 
 // fields takes braces apart.
-func (r *reader) fields(n node, label string, known []string) fields {
-	f := fields{r: r, label: label, at: n.at, got: map[string]node{}}
+func (r *reader) fields(n node, label string, known *keys.Mapping) fields {
+	names := known.Names()
+	f := fields{r: r, label: label, at: n.at, keys: known, got: map[string]node{}}
 	for _, p := range n.pairs {
 		_, twice := f.got[p.key]
 		switch {
-		case !slices.Contains(known, p.key):
-			r.fault(p.at, unknownKey(label, p.key, known))
+		case !slices.Contains(names, p.key):
+			r.fault(p.at, unknownKey(label, p.key, names))
 		case twice:
 			r.fault(p.at, fault.Fault{What: label + "this key stands in the line already", Got: fault.Clip(p.key)})
 		default:
@@ -58,7 +61,7 @@ func unknownKey(label, key string, known []string) fault.Fault {
 	}
 	f := fault.Fault{What: label + "there is no such key", Got: fault.Clip(key), Near: fault.Nearest(key, known)}
 	if f.Near == "" && label == "" {
-		f.Near = fault.Nearest(key, allKeys())
+		f.Near = fault.Nearest(key, allKeys)
 	}
 	if f.Near == "" {
 		f.Want = "one of " + strings.Join(known, ", ") + "; or, if it is a part of a text, put the text in quotation marks"
@@ -131,7 +134,7 @@ func (f *fields) isTrue(key string) bool {
 
 // inner takes the braces under a key apart; false where they are not there or after a
 // fault.
-func (f *fields) inner(key string, known ...string) (fields, bool) {
+func (f *fields) inner(key string) (fields, bool) {
 	n, ok := f.got[key]
 	if !ok {
 		return fields{}, false
@@ -140,11 +143,11 @@ func (f *fields) inner(key string, known ...string) (fields, bool) {
 		f.fault(key, fault.Fault{What: "keys and values in braces are wanted here", Got: fault.Clip(n.text), Want: key + ": " + exampleOf(key)})
 		return fields{}, false
 	}
-	return f.r.fields(n, f.label+key+", ", known), true
+	return f.r.fields(n, f.label+key+", ", f.keys.Key(key).In), true
 }
 
 // each takes a list of braces apart.
-func (f *fields) each(key string, known ...string) (all []fields) {
+func (f *fields) each(key string) (all []fields) {
 	n, ok := f.got[key]
 	switch {
 	case !ok:
@@ -161,7 +164,7 @@ func (f *fields) each(key string, known ...string) (all []fields) {
 			f.r.fault(item.at, fault.Fault{What: f.label + key + ": keys and values in braces are wanted here", Got: fault.Clip(item.text), Want: key + ": " + exampleOf(key)})
 			continue
 		}
-		all = append(all, f.r.fields(item, f.label+key+", ", known))
+		all = append(all, f.r.fields(item, f.label+key+", ", f.keys.Key(key).In))
 	}
 	return all
 }

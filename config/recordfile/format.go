@@ -135,7 +135,7 @@ func (w *lineWriter) subject(s record.Subject) {
 			w.add("round", w.quote(s.Day.String()))
 			return
 		}
-		w.add(one.key, w.quote(s.Name))
+		w.add(one.key(), w.quote(s.Name))
 		if s.Kind == record.OfMilk {
 			w.add("day", w.quote(s.Day.String()))
 		}

@@ -1,0 +1,77 @@
+package keys
+
+// Recipe is one file of recipes.
+func Recipe() *Mapping {
+	return &Mapping{
+		Example: "name: Ash button",
+		Keys: []Key{
+			{Name: "name", As: text, Example: "Ash button", Says: "which cheese"},
+			{Name: "code", As: code, Else: "the initials of the name", Example: "AB", Says: "what lot numbers begin with"},
+			{Name: "milk", As: text, Else: "milk that is always to hand", Example: "Hill Farm cow", Says: "a supply of the kitchen"},
+			{Name: "yield", As: mapping, Says: "how many pieces come from how much milk", In: &Mapping{
+				Example: "{pieces: 9, from: 5 L}",
+				Keys: []Key{
+					{Name: "pieces", As: whole, Example: "8", Says: "so many"},
+					{Name: "from", As: volume, Example: "4 L", Says: "from so much"},
+				}}},
+			{Name: "piece", As: mass, Else: "not said", Example: "75 g", Says: "what one weighs"},
+			{Name: "spare", As: whole, Default: "0", Example: "1", Says: "pieces of each batch kept for tasting and breakage"},
+			{Name: "batch", As: mapping, Says: "which sizes a batch may have", In: &Mapping{
+				Example: "{least: 5 L, most: 15 L, step: 1 L}",
+				Keys: []Key{
+					{Name: "least", As: volume, Example: "4 L", Says: "the smallest"},
+					{Name: "most", As: volume, Example: "12 L", Says: "the largest"},
+					{Name: "step", As: volume, Default: "1 L", Example: "500 mL", Says: "it grows by whole steps above the smallest"},
+					{Name: "serves", As: whole, Default: "1", Example: "6", Says: "a batch is made only if so many of its pieces have a target; not asked for promised pieces"},
+				}}},
+			{Name: "mould", As: text, Else: none, Example: "small ring", Says: "which moulds of the kitchen"},
+			box("which boxes of the kitchen"),
+			{Name: "keeps", As: length, Example: "6 d", Says: "from packing until it must have left; your own estimate"},
+			{Name: "stages", As: list, Listed: true, Says: "from make to pack, in order, without a gap", In: stage()},
+		}}
+}
+
+func box(says string) Key {
+	return Key{Name: "box", As: mapping, Else: none, Says: says, In: &Mapping{
+		Example: "{name: ripening box, takes: 8}",
+		Keys: []Key{
+			{Name: "name", As: text, Example: "ripening box", Says: "which kind"},
+			{Name: "takes", As: whole, Example: "8", Says: "how many pieces one holds"},
+		}}}
+}
+
+func stage() *Mapping {
+	other := box("another kind of box from here on")
+	other.Else = "the recipe's own"
+	return &Mapping{
+		Example: "{stage: make, hands: {fixed: 40 min}, uses: [pot]}",
+		Keys: []Key{
+			{Name: "stage", As: text, Example: "make", Says: "what it is called"},
+			{Name: "hands", As: "elapsed time, or keys and values", Else: "no work, so nobody is needed", Says: "the work that it begins with; 30 min alone is the same whatever the batch", In: &Mapping{
+				Example: "{fixed: 40 min, per_litre: 2 min}",
+				Keys: []Key{
+					{Name: "fixed", As: length, Default: "0 min", Example: "40 min", Says: "whatever the batch"},
+					{Name: "per_litre", As: length, Default: "0 min", Example: "2 min", Says: "for each litre"},
+					{Name: "per_piece", As: length, Default: "0 min", Example: "1 min", Says: "for each piece"},
+				}}},
+			{Name: "hold", As: mapping, Else: "the next stage follows at once", Says: "the wait after the work; the last stage without one keeps cheese until it leaves", In: &Mapping{
+				Example: "{least: 18 h, best: 22 h, most: 28 h}",
+				Keys: []Key{
+					{Name: "least", As: length, Default: "0 h", Example: "18 h", Says: "not shorter"},
+					{Name: "best", As: length, Else: "any is as good", Example: "22 h", Says: "where the cheese is best"},
+					{Name: "most", As: length, Example: "28 h", Says: "not longer"},
+				}}},
+			{Name: "at", As: "room, a place, or temperatures", Default: "room", Example: "2-6 °C", Says: "where it is; any cold place whose temperature lies between two"},
+			{Name: "uses", As: texts, Else: none, Example: "[pot]", Says: "pot, mould, box, or a pot or station by its name"},
+			{Name: "fresh", As: texts, Else: none, Example: "[box]", Says: "of uses, what is taken clean here and not kept from the stage before"},
+			other,
+			{Name: "care", As: mapping, Else: none, Says: "what is done now and then while the hold lasts, in the round", In: &Mapping{
+				Example: "{do: turn, every: 2 d, hands: 5 min}",
+				Keys: []Key{
+					{Name: "do", As: text, Example: "turn", Says: "what"},
+					{Name: "every", As: length, Example: "2 d", Says: "every so many whole days"},
+					{Name: "hands", As: length, Default: "0 min", Example: "5 min", Says: "how long it takes for a batch"},
+				}}},
+			{Name: "who", As: texts, Else: "anybody", Example: "[Nell]", Says: "who may do the work"},
+		}}
+}
