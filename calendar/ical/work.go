@@ -14,6 +14,7 @@ import (
 // calendar keeps its past.
 func workEvents(plan *schedule.Plan, w wording, opt Options) []event {
 	var events []event
+	cautions := note.CautionsOf(plan, w.zone)
 	for k := range plan.Batches {
 		b := &plan.Batches[k]
 		for i := range b.Stages {
@@ -27,7 +28,7 @@ func workEvents(plan *schedule.Plan, w wording, opt Options) []event {
 				start: t.Start, end: t.Start.Add(t.Work),
 				sequence: max(t.Revision, t.Sequence), revised: stampOf(plan, t.RevisedText, t.Revised),
 				summary:     w.workSummary(n),
-				description: w.workText(n),
+				description: append(w.workText(n), w.cautions(cautions.Of(b.ID, t.Stage, opt.Person != ""))...),
 				location:    w.place(n.At),
 				categories:  []string{"Work", b.Cheese},
 				colour:      workColour,
@@ -90,8 +91,20 @@ func (w wording) workText(n note.Task) []string {
 		}
 		lines = append(lines, line)
 	}
-	for _, c := range n.Cautions {
-		lines = append(lines, "Caution: "+strings.TrimSpace(cleanLines(c)))
+	return lines
+}
+
+// cautions are what is to be minded on the day, told with its first work.
+func (w wording) cautions(all []note.Caution) (lines []string) {
+	for _, c := range all {
+		names := make([]string, len(c.Cheeses))
+		for i, cheese := range c.Cheeses {
+			names[i] = clean(cheese)
+		}
+		lines = append(lines, "Caution, "+strings.Join(names, ", ")+": "+strings.TrimSpace(cleanLines(c.Text)))
+	}
+	if len(lines) > 0 {
+		lines = append(lines, "These are usual cautions for today, not limits that make a cheese safe. Local rules come first.")
 	}
 	return lines
 }

@@ -16,7 +16,7 @@
 // tells the same as the earlier one keeps all its numbers, and from plan to plan a
 // number and its moment only go up for as long as what they are of is planned.
 //
-// Reading order: task.go (a piece of work), day.go (rounds and targets), milk.go (milk to
+// Reading order: task.go (a piece of work), caution.go (what is to be minded on a day), day.go (rounds and targets), milk.go (milk to
 // order and to collect, with its numbers), stay.go (stays in the cold), revise.go and
 // stays.go (the numbers of all others).
 package note

@@ -32,7 +32,7 @@ func Revise(p *schedule.Problem, plan, earlier *schedule.Plan) {
 	if earlier == nil {
 		earlier = &schedule.Plan{}
 	}
-	reviseTasks(plan, earlier)
+	reviseTasks(plan, earlier, p.Kitchen.Zone)
 	reviseStays(plan, earlier)
 	reviseRounds(plan, earlier, p.Kitchen.Zone)
 	reviseTargets(plan, earlier)
@@ -59,7 +59,8 @@ type stageIn struct {
 	stage int
 }
 
-func reviseTasks(plan, earlier *schedule.Plan) {
+func reviseTasks(plan, earlier *schedule.Plan, zone *time.Location) {
+	cautions, had := CautionsOf(plan, zone), CautionsOf(earlier, zone)
 	before := map[stageKey]stageIn{}
 	for k := range earlier.Batches {
 		b := &earlier.Batches[k]
@@ -79,7 +80,7 @@ func reviseTasks(plan, earlier *schedule.Plan) {
 			o := &old.batch.Stages[old.stage]
 			// An earlier plan without the text's own numbers lends the others.
 			text := edition{max(o.Revision, o.Sequence), max(o.RevisedText, o.Revised)}
-			if !reflect.DeepEqual(OfTask(plan, b, i), OfTask(earlier, old.batch, old.stage)) {
+			if !reflect.DeepEqual(OfTask(plan, b, i), OfTask(earlier, old.batch, old.stage)) || !had.same(&cautions, stageKey{b.ID, t.Stage}) {
 				text = text.next(plan.From)
 			}
 			t.Revision, t.RevisedText = text.number, text.moment

@@ -117,7 +117,7 @@ func TestReviseMovesWhatChanged(t *testing.T) {
 		{"milk of another day", func(p *schedule.Plan) {
 			p.Batches[0].Milk = &schedule.Draw{Supply: "Hill Farm cow", Collect: 29_990_000}
 		}, []string{"make 0@100 1@200", "order 0@200", "collect 0@200"}},
-		{"another caution", func(p *schedule.Plan) { p.Cautions[0].Text = "Watch it well." }, []string{"make 0@100 1@200", "set 0@100 1@200"}},
+		{"another caution", func(p *schedule.Plan) { p.Cautions[0].Text = "Watch it well." }, []string{"make 0@100 1@200"}},
 		{"an earlier round", func(p *schedule.Plan) { p.Rounds[1].Start -= 60 }, []string{"round1 1@200"}},
 		{"more care", func(p *schedule.Plan) { p.Rounds[0].Care[0].Hands = 6 }, []string{"round0 1@200"}},
 		{"another reason", func(p *schedule.Plan) { p.Targets[1].Because = "no pot" }, []string{"Easter market/0 1@200", "Easter market/1 1@200"}},

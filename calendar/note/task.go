@@ -27,7 +27,6 @@ type Task struct {
 	Take, Clean   []KitCount       // what to fetch, and what to wash afterwards
 	Then          []Rest           // the holds that follow until somebody is needed again
 	For           []ForTarget      // told with the last piece of work
-	Cautions      []string
 }
 
 // Rest is one hold after a piece of work: its own, or that of a later stage which
@@ -84,15 +83,13 @@ func OfTask(plan *schedule.Plan, b *schedule.Batch, i int) Task {
 		}
 	}
 	n.Clean = released(b, t.Start.Add(t.Work))
-	last := next == len(b.Stages)
 	if n.First && b.Milk != nil {
 		milk := *b.Milk
 		n.Milk = &milk
 	}
-	if last {
+	if next == len(b.Stages) {
 		n.For = byTarget(b.For)
 	}
-	n.Cautions = cautionsOf(plan, b.Cheese, b.Stages[i:next], n.First || last)
 	return n
 }
 
@@ -104,24 +101,6 @@ func anyWork(stages []schedule.Task) bool {
 		}
 	}
 	return false
-}
-
-// cautionsOf gives the cautions of the stages, and those of the cheese as a whole
-// when whole is set, each text once, in the plan's order.
-func cautionsOf(plan *schedule.Plan, cheese string, stages []schedule.Task, whole bool) []string {
-	var texts []string
-	seen := map[string]bool{}
-	for _, c := range plan.Cautions {
-		applies := c.Stage == "" && whole
-		for _, t := range stages {
-			applies = applies || c.Stage != "" && c.Stage == t.Stage
-		}
-		if applies && c.Cheese == cheese && !seen[c.Text] {
-			seen[c.Text] = true
-			texts = append(texts, c.Text)
-		}
-	}
-	return texts
 }
 
 // addKit appends what the runs that begin here take.
