@@ -54,7 +54,7 @@ func (l *loader) target(f *object, names *register) {
 		return
 	}
 	if by < l.problem.From {
-		l.warn("target-past", fmt.Sprintf("%s was due %s, before the planning start, and is left out",
+		l.warn(schedule.WarnTargetPast, fmt.Sprintf("%s was due %s, before the planning start, and is left out",
 			t.Name, resources.FormatMoment(by, l.problem.Kitchen.Zone)), by)
 		return
 	}

@@ -191,6 +191,9 @@ type Warning struct {
 	At   resources.Moment // 0 when it belongs to no moment
 }
 
+// WarnTargetPast is the code of a target that was due before the planning start.
+const WarnTargetPast = "target-past"
+
 // Caution is a usual food-safety caution that applies to a cheese, or to one of
 // its stages when Stage is not "".
 type Caution struct {

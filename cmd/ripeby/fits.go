@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"strconv"
+	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -79,7 +80,7 @@ func (p *program) fitsCommand() *cobra.Command {
 	}
 	f := cmd.Flags()
 	folderFlags(f)
-	f.StringVar(&opt.by, "by", "", "the `MOMENT` at which they leave the kitchen")
+	f.StringVar(&opt.by, "by", "", "the `MOMENT` at which they leave the kitchen, or a day for its noon")
 	f.StringVar(&opt.packed, "packed", "", "packed so `LONG` before, such as \"10 h\"")
 	f.StringVar(&opt.from, "from", "", "plan from this `MOMENT` (default: now, or the plan's own start when that lies ahead)")
 	f.BoolVar(&inCold, "cold", false, "show the room in the cold places")
@@ -167,7 +168,7 @@ func (p *program) fits(ctx context.Context, s *settings, opt fitsOptions) error 
 	}
 	if opt.accept {
 		if a.refused = fit.Plan == nil; !a.refused {
-			if a.taken, err = takeOrder(s.folder, problem, order, opt.by); err != nil {
+			if a.taken, err = takeOrder(s.folder, problem, order, writtenBy(opt.by, order.By, problem.Kitchen.Zone)); err != nil {
 				return err
 			}
 		}
@@ -197,6 +198,22 @@ func takeOrder(folder string, problem *schedule.Problem, o *whatif.Order, by str
 	return o.Target, nil
 }
 
+// leavesBy reads when an order leaves: a moment, or a day, for its noon.
+func leavesBy(text string, zone *time.Location) (resources.Moment, error) {
+	if day, err := resources.ParseDate(text); err == nil {
+		return day.At(12*60, zone), nil
+	}
+	return resources.ParseMoment(text, zone)
+}
+
+// writtenBy is when an order leaves as targets.yaml has it: as it was given, a day with its noon.
+func writtenBy(text string, by resources.Moment, zone *time.Location) string {
+	if _, err := resources.ParseDate(text); err == nil {
+		return resources.FormatMoment(by, zone)
+	}
+	return text
+}
+
 // orderOf reads an order.
 func orderOf(problem *schedule.Problem, opt fitsOptions) (*whatif.Order, error) {
 	zone := problem.Kitchen.Zone
@@ -206,7 +223,7 @@ func orderOf(problem *schedule.Problem, opt fitsOptions) (*whatif.Order, error) 
 	if opt.by == "" {
 		return nil, wrong("say by when they must be ready, such as --by \"2027-03-27 07:00\"")
 	}
-	by, err := resources.ParseMoment(opt.by, zone)
+	by, err := leavesBy(opt.by, zone)
 	if err != nil {
 		return nil, wrong("--by: %w", err)
 	}

@@ -37,6 +37,7 @@ func main() {
 	// The first Ctrl-C asks for the best plan so far. From then on signals work as
 	// usual again, so a second one quits at once.
 	context.AfterFunc(ctx, stop)
+	systemZones(os.Getenv).use()
 	code := run(ctx, os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr}, os.Getenv)
 	os.Exit(code)
 }

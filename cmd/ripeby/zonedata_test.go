@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"testing"
 )
 
@@ -23,6 +24,12 @@ func TestZoneEdition(t *testing.T) {
 	}
 	put(compact, "tzdata.zi", "# version 2025b\n# redo posix_only\n")
 	put(versioned, "+VERSION", "2024a\n")
+	newer := t.TempDir()
+	put(newer, "tzdata.zi", "# version 2025c\n")
+	gone := filepath.Join(empty, "gone")
+	if got, want := newestFirst([]string{gone, untold, versioned, compact, newer}).folders, []string{newer, compact, versioned, untold, gone}; !slices.Equal(got, want) {
+		t.Errorf("the newest edition comes first: got %q, want %q", got, want)
+	}
 	built := "built into ripeby with " + runtime.Version()
 	for _, c := range []struct {
 		name    string

@@ -2,6 +2,8 @@ package planner
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -24,14 +26,18 @@ func (pl *Stated) addCare(plan *schedule.Plan) {
 		blockOf[b.Span.From.DateIn(p.Kitchen.Zone)] = i
 	}
 	due := make([][]schedule.RoundCare, len(blocks))
+	var bare bareCare
 	watched := make([]bool, len(blocks))
 	for i := range plan.Batches {
 		b := &plan.Batches[i]
 		b.Care = []schedule.CareDay{}
 		for k := range b.Stages {
-			pl.careOf(b, k, today, blocks, blockOf, due, watched)
+			pl.careOf(b, k, today, blocks, blockOf, due, watched, &bare)
 		}
 	}
+	pl.noteBare(bare)
+	var tooShort []resources.Date
+	var longest resources.Minutes
 	for i, b := range blocks {
 		if b.Span.From < p.From || (!watched[i] && len(due[i]) == 0) {
 			continue
@@ -43,15 +49,48 @@ func (pl *Stated) addCare(plan *schedule.Plan) {
 			total += c.Hands
 		}
 		if total > b.Span.Length() {
-			pl.note("round-too-short", b.Span.From, "The care due on %s takes %s; the round has %s. Allow more time that day.",
-				b.Span.From.DateIn(p.Kitchen.Zone), resources.FormatMinutes(total), resources.FormatMinutes(b.Span.Length()))
+			tooShort, longest = append(tooShort, b.Span.From.DateIn(p.Kitchen.Zone)), max(longest, total)
 		}
 	}
+	if len(tooShort) > 0 {
+		pl.note("round-too-short", tooShort[0].Start(p.Kitchen.Zone), "The round has %s, and the care due takes longer on %s: up to %s. Allow more time then.",
+			resources.FormatMinutes(p.Kitchen.Round.For), dayList(tooShort), resources.FormatMinutes(longest))
+	}
+}
+
+// bareCare is care on days without a round: what of which batch, and the days.
+type bareCare struct {
+	what []string
+	days []resources.Date
+}
+
+// noteBare says in one line what falls due on days without a round, and why there is none.
+func (pl *Stated) noteBare(bare bareCare) {
+	if len(bare.days) == 0 {
+		return
+	}
+	slices.SortFunc(bare.days, func(a, b resources.Date) int { return b.DaysUntil(a) })
+	days := slices.Compact(bare.days)
+	why := "the kitchen has none"
+	if r := pl.p.Kitchen.Round; r != nil {
+		why = "nobody's hours cover it then"
+	}
+	pl.note("care-without-round", days[0].Start(pl.p.Kitchen.Zone), "There is no round on %s (%s). Due on such days: %s; fit it in when you can.",
+		dayList(days), why, someOf(bare.what))
+}
+
+// someOf names the first few of a list and how many more there are.
+func someOf(list []string) string {
+	const most = 4
+	if len(list) > most+1 {
+		return fmt.Sprintf("%s and %d more", strings.Join(list[:most], ", "), len(list)-most)
+	}
+	return strings.Join(list, ", ")
 }
 
 // careOf adds the care of one stage of a batch.
 func (pl *Stated) careOf(b *schedule.Batch, k int, today resources.Date, blocks []resources.DatedRound,
-	blockOf map[resources.Date]int, due [][]schedule.RoundCare, watched []bool) {
+	blockOf map[resources.Date]int, due [][]schedule.RoundCare, watched []bool, bare *bareCare) {
 	zone := pl.p.Kitchen.Zone
 	recipe := pl.p.Recipe(b.Cheese)
 	t := &b.Stages[k]
@@ -66,7 +105,7 @@ func (pl *Stated) careOf(b *schedule.Batch, k int, today resources.Date, blocks 
 		}
 	}
 	first, end := began.DateIn(zone), t.Ends.DateIn(zone)
-	var bare []resources.Date // days without a round
+	found := false // a day without a round
 	for d := first.AddDays(care.Every); d.Before(end); d = d.AddDays(care.Every) {
 		if d.Before(today) {
 			continue
@@ -77,14 +116,13 @@ func (pl *Stated) careOf(b *schedule.Batch, k int, today resources.Date, blocks 
 		}
 		b.Care = append(b.Care, schedule.CareDay{Day: d, Do: care.Do, Hands: care.Hands})
 		if !has {
-			bare = append(bare, d)
+			bare.days, found = append(bare.days, d), true
 			continue
 		}
 		due[i] = append(due[i], schedule.RoundCare{Batch: b.ID, Do: care.Do, Hands: care.Hands})
 	}
-	if len(bare) > 0 {
-		pl.note("care-without-round", bare[0].Start(zone), "%s of %s falls due on %s without a round: fit it in when you can.",
-			care.Do, b.ID, dayList(bare))
+	if found {
+		bare.what = append(bare.what, care.Do+" of "+b.ID)
 	}
 }
 

@@ -80,11 +80,25 @@ func (f *follower) note(code string, at resources.Moment, format string, args ..
 
 // warnAll gives the warnings with the problem's own.
 func (f *follower) warnAll() {
+	f.p.Warnings = slices.DeleteFunc(f.p.Warnings, f.toldBefore)
 	f.p.Warnings = append(f.p.Warnings, f.found...)
 	if n := f.out.Left; n > 0 {
 		f.p.Warnings = append(f.p.Warnings, schedule.Warning{Code: "record-later", At: f.p.From,
 			Text: fmt.Sprintf("Left out, for it is said of after the planning start: %s of the record.", schedule.Counted(n, "line"))})
 	}
+}
+
+// toldBefore reports whether a warning is that a target was due before the planning start, and the
+// plan before has told so: that is told once, by the first plan from then on.
+func (f *follower) toldBefore(w schedule.Warning) bool {
+	e := f.p.Earlier
+	switch {
+	case e == nil || w.Code != schedule.WarnTargetPast || w.At >= e.From:
+		return false
+	case e.From == f.p.From: // the same plan once more
+		return !slices.ContainsFunc(e.Warnings, func(o schedule.Warning) bool { return o.Code == w.Code && o.At == w.At && o.Text == w.Text })
+	}
+	return true
 }
 
 // when writes a moment as the maker reads it.
