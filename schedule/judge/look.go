@@ -10,7 +10,7 @@ import (
 // lookBlocks are the times that looks keep free.
 func (h *hearing) lookBlocks() []block {
 	var out []block
-	for _, l := range h.plan.Looks {
+	for _, l := range h.problem.Looks {
 		if i := h.personNamed(l.Who); i >= 0 {
 			out = append(out, block{day: dayIn(l.Start, h.zone), person: i, span: resources.Span{From: l.Start, Until: l.Start.Add(l.Minutes)}})
 		}

@@ -21,11 +21,15 @@ func (e *everyWorld) allBegun() {
 	for _, b := range e.p.Begun {
 		e.under = append(e.under, everyBegun{Begun: b, earlier: e.before(b.ID)})
 	}
-	if e.p.Earlier == nil {
+	went := e.p.Earlier
+	if e.p.Lived != nil { // as the record tells that it went
+		went = e.p.Lived
+	}
+	if went == nil {
 		return
 	}
-	for i := range e.p.Earlier.Batches {
-		b := &e.p.Earlier.Batches[i]
+	for i := range went.Batches {
+		b := &went.Batches[i]
 		told := slices.ContainsFunc(e.p.Begun, func(o schedule.Begun) bool { return o.ID == b.ID })
 		if told || slices.Contains(e.p.Lost, b.ID) || b.Stages[0].Start >= e.from {
 			continue
@@ -47,17 +51,22 @@ func (e *everyWorld) allBegun() {
 	}
 }
 
-// before is a batch in the earlier plan; nil when there is none.
+// before is a batch of the earlier plan, as it went where that is told; nil when there is none.
 func (e *everyWorld) before(id string) *schedule.Batch {
-	if e.p.Earlier == nil {
-		return nil
-	}
-	for i := range e.p.Earlier.Batches {
-		if b := &e.p.Earlier.Batches[i]; b.ID == id {
+	if e.p.Lived != nil {
+		if b := e.p.Lived.Batch(id); b != nil {
 			return b
 		}
 	}
-	return nil
+	return e.inPlanBefore(id)
+}
+
+// inPlanBefore is a batch as the earlier plan had it; nil when there is none.
+func (e *everyWorld) inPlanBefore(id string) *schedule.Batch {
+	if e.p.Earlier == nil {
+		return nil
+	}
+	return e.p.Earlier.Batch(id)
 }
 
 // isOver reports whether a carried batch is packed and nothing of it can be sold any more,
@@ -68,7 +77,7 @@ func (e *everyWorld) isOver(b *everyBegun) bool {
 	if len(l.fixed) < n {
 		return false
 	}
-	packed := l.fixed[n-1].Add(workMinutes(&l.r.Stages[n-1], l.litres, l.pieces, l.step))
+	packed := l.fixed[n-1].Add(l.workOf(n - 1))
 	keeps := l.r.Keeps
 	if h := l.r.Stages[n-1].Hold; h != nil {
 		_, most := l.limits(h)
@@ -83,7 +92,7 @@ func (e *everyWorld) isOver(b *everyBegun) bool {
 
 // begunLister is a lister of what has begun, with nothing listed yet.
 func (e *everyWorld) begunLister(b *everyBegun) *lister {
-	r := e.p.Recipe(b.Cheese)
+	r := e.asFound(b)
 	l := &lister{everyWorld: e, r: r, litres: b.Litres, begun: b, runs: everyRuns(r)}
 	made := int(int64(b.Litres) * int64(r.Yield.Pieces) / int64(r.Yield.From))
 	l.pieces = made

@@ -66,7 +66,7 @@ func counted(p *schedule.Problem, plan *schedule.Plan) everyScore {
 // comesByItself reports whether stage i begins when the hold before it is over, since nobody
 // is needed for it. That packed cheese is ready does not.
 func (l *lister) comesByItself(i int) bool {
-	if i == 0 || i == len(l.r.Stages)-1 || workMinutes(&l.r.Stages[i], l.litres, l.pieces, l.step) > 0 {
+	if i == 0 || i == len(l.r.Stages)-1 || l.workOf(i) > 0 {
 		return false
 	}
 	_, most := l.limits(l.r.Stages[i-1].Hold)
@@ -78,12 +78,12 @@ func (l *lister) latestOf() []resources.Moment {
 	out := make([]resources.Moment, len(l.r.Stages))
 	running := len(l.fixed) - 1
 	_, most := l.limits(l.r.Stages[running].Hold)
-	over := l.fixed[running].Add(workMinutes(&l.r.Stages[running], l.litres, l.pieces, l.step)).Add(most)
+	over := l.fixed[running].Add(l.workOf(running)).Add(most)
 	at := max(l.from.Add(everyPatience), over)
 	for i := running + 1; i < len(out); i++ {
 		out[i] = at
 		_, most := l.limits(l.r.Stages[i].Hold)
-		at = at.Add(workMinutes(&l.r.Stages[i], l.litres, l.pieces, l.step) + most)
+		at = at.Add(l.workOf(i) + most)
 	}
 	return out
 }
@@ -105,7 +105,7 @@ func (l *lister) leave() {
 	cost := spent{late: 1000 * lateUnit}
 	w.starts, w.works, w.who = nil, nil, nil
 	for i, t := range l.fixed {
-		work := workMinutes(&l.r.Stages[i], l.litres, l.pieces, l.step)
+		work := l.workOf(i)
 		if i+1 < len(l.fixed) {
 			next := l.fixed[i+1]
 			if hold := next.Sub(t.Add(work)); next >= l.from {

@@ -79,7 +79,8 @@ func (e *everyWorld) gone() []schedule.Batch {
 	}
 	return slices.DeleteFunc(slices.Clone(e.p.Earlier.Batches), func(b schedule.Batch) bool {
 		here := slices.ContainsFunc(e.under, func(u everyBegun) bool { return u.ID == b.ID })
-		return here || b.Milk == nil || b.Stages[0].Start >= e.from
+		never := e.p.Lived != nil && !e.p.HasBegun(b.ID) && !slices.Contains(e.p.Lost, b.ID)
+		return here || never || b.Milk == nil || b.Stages[0].Start >= e.from
 	})
 }
 

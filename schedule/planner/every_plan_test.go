@@ -28,6 +28,9 @@ func (e *everyPlan) plan() *schedule.Plan {
 		case kind.slot >= 0:
 			begun := &e.under[kind.slot]
 			b := e.batch(i, e.begunLister(begun), begun.ID, shares[i])
+			if begun.carried && e.p.Lived != nil {
+				b.Lot = begun.earlier.Lot
+			}
 			if b.Gone = begun.gone; w.stuck {
 				warn(out, "begun-stuck", b.ID)
 			} else if e.overruns(&b) {
@@ -54,6 +57,7 @@ func (e *everyPlan) plan() *schedule.Plan {
 		out.LastNumber = append(out.LastNumber, schedule.NumberUsed{Day: stem, Last: n})
 	}
 	slices.SortFunc(out.LastNumber, func(a, b schedule.NumberUsed) int { return slices.Compare([]byte(a.Day), []byte(b.Day)) })
+	out.Looks, out.BegunAsOf = e.p.LooksOf(out), e.p.BegunAsOf
 	e.results(out, shares)
 	e.warnUnused(out)
 	out.Changes = e.p.Changes(out)
@@ -81,7 +85,7 @@ func warn(plan *schedule.Plan, code, id string) {
 
 // overruns reports whether a hold of what has begun, running or to come, is past its most.
 func (e *everyPlan) overruns(b *schedule.Batch) bool {
-	r := e.p.Recipe(b.Cheese)
+	r := e.p.RecipeOf(b.ID, b.Cheese)
 	for i := range len(b.Stages) - 1 {
 		_, most := e.limits(r.Stages[i].Hold)
 		if t := &b.Stages[i]; !b.Stages[i+1].Begun && t.Hold > most {
@@ -130,7 +134,7 @@ func (e *everyPlan) batch(i int, l *lister, id string, shares []schedule.Share) 
 		if t.At != "room" && t.Hold > 0 && (k >= len(l.fixed)-1 || t.Ends > e.from) {
 			t.BoxesAt = e.boxesAt(i, k, t.At, filled(boxingAt(r, k), l.pieces))
 		}
-		if old := e.before(id); old != nil {
+		if old := e.inPlanBefore(id); old != nil {
 			was := &old.Stages[k]
 			t.Sequence, t.Revised = was.Sequence, was.Revised
 			if was.Start != t.Start || was.Ends != t.Ends || was.At != t.At {

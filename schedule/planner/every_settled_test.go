@@ -37,7 +37,11 @@ func (e *everyWorld) listTold() (t everyTold) {
 		if under || slices.Contains(e.p.Lost, b.ID) {
 			continue
 		}
-		if u := e.unrest(t.until, b, nil, nil, 0); b.Begun || b.Stages[0].Start < e.from {
+		began := b.Begun || b.Stages[0].Start < e.from
+		if e.p.Lived != nil { // one of which the record shows that it never began is planned anew
+			began = e.p.HasBegun(b.ID)
+		}
+		if u := e.unrest(t.until, b, nil, nil, 0); began {
 			t.always = everyUnrest{t.always.moved + u.moved, t.always.bother + u.bother}
 		} else {
 			t.may, t.undone = append(t.may, b), append(t.undone, u)
@@ -105,7 +109,7 @@ func (e *everyPlan) countTold() {
 				w.unrest = []everyUnrest{{}} // stock
 			case k.slot >= 0:
 				u := &e.under[k.slot]
-				w.unrest = []everyUnrest{e.unrest(e.told.until, u.earlier, e.p.Recipe(u.Cheese), w, len(e.begunLister(u).fixed))}
+				w.unrest = []everyUnrest{e.unrest(e.told.until, e.inPlanBefore(u.ID), e.p.Recipe(u.Cheese), w, len(e.begunLister(u).fixed))}
 			default:
 				r := &e.p.Recipes[k.recipe]
 				w.unrest = []everyUnrest{e.unrest(e.told.until, nil, r, w, 0)}

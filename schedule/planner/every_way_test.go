@@ -122,7 +122,7 @@ func (l *lister) followAtOnce() {
 	for i := len(l.fixed); i < len(l.r.Stages); i++ {
 		before := &l.r.Stages[i-1]
 		_, most := l.limits(before.Hold)
-		done := l.fixed[i-1].Add(workMinutes(before, l.litres, l.pieces, l.step))
+		done := l.fixed[i-1].Add(l.workOf(i - 1))
 		if l.r.Stages[i].Hands != nil || most > 0 || done > l.from {
 			return
 		}
@@ -139,8 +139,7 @@ func (l *lister) stage(i int, t resources.Moment, cost spent, full bool) {
 	if len(l.out) > everyWays {
 		return
 	}
-	s := &l.r.Stages[i]
-	work := workMinutes(s, l.litres, l.pieces, l.step)
+	work := l.workOf(i)
 	done := t.Add(work)
 	if l.begun == nil && done > l.last {
 		return

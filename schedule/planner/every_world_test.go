@@ -2,6 +2,7 @@ package planner_test
 
 import (
 	"fmt"
+	"slices"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -130,6 +131,11 @@ func (e *everyWorld) dayOfWork(who int, at resources.Moment) (int, resources.Mom
 			most -= r.Span.Length()
 		}
 	}
+	for _, l := range e.looksOf(who) {
+		if l.From.DateIn(zone) == day {
+			most -= l.Length()
+		}
+	}
 	return e.add(name, sideWork, int64(most)), number
 }
 
@@ -139,6 +145,9 @@ func (e *everyWorld) mayWork(who int, work resources.Span) bool {
 		if r.Person == who && r.Span.Overlaps(work) {
 			return false
 		}
+	}
+	if slices.ContainsFunc(e.looksOf(who), work.Overlaps) {
+		return false
 	}
 	for _, w := range e.free[who] {
 		if w.Contains(work) {
@@ -162,6 +171,9 @@ func (e *everyWorld) grudged(who int, work resources.Span) int64 {
 func (e *everyWorld) limits(h *schedule.Hold) (least, most resources.Minutes) {
 	if h == nil {
 		return 0, 0
+	}
+	if h.AsIs { // as a look found it
+		return h.Least, resources.FloorLength(h.Most, e.step)
 	}
 	return resources.CeilLength(h.Least, e.step), resources.FloorLength(h.Most, e.step)
 }
