@@ -35,7 +35,7 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 	f.out.Problem = f.p
 	f.positions()
 	f.stock()
-	if len(known.All()) == 0 && !p.Kitchen.UnsaidWaits && len(p.Begun) == 0 {
+	if p.Earlier == nil && len(known.All()) == 0 && len(p.Begun) == 0 {
 		f.warnAll()
 		return f.out
 	}
