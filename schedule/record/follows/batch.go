@@ -37,6 +37,10 @@ func (f *follower) batches() []*batch {
 	for i := range f.p.Begun {
 		w := &f.p.Begun[i]
 		k := slices.IndexFunc(out, func(b *batch) bool { return b.id == w.ID })
+		if _, before := f.asOf(w.ID, w.InShort()); k < 0 && before {
+			f.over = append(f.over, w.ID) // the plan before has read the entry, and nothing of it was to come any more
+			continue
+		}
 		if k < 0 {
 			k = len(out)
 			out = append(out, f.newBatch(schedule.Batch{ID: w.ID, Cheese: w.Cheese, Litres: w.Litres}, 0))

@@ -56,6 +56,7 @@ type follower struct {
 	entries record.Entries    // that stand
 	out     *Position
 	found   []schedule.Warning
+	over    []string // batches of begun.yaml of which nothing is to come any more
 }
 
 // clone is a problem whose lists may be changed.
@@ -138,7 +139,8 @@ func (f *follower) live() {
 	f.looks(batches)
 	f.taken(batches)
 	f.p.Begun = slices.DeleteFunc(f.p.Begun, func(x schedule.Begun) bool {
-		return slices.ContainsFunc(batches, func(b *batch) bool { return b.id == x.ID && !b.alone })
+		went := func(b *batch) bool { return b.id == x.ID && !b.alone }
+		return slices.Contains(f.over, x.ID) || slices.ContainsFunc(batches, went)
 	})
 	slices.SortStableFunc(f.out.Unanswered, func(a, b Unanswered) int { return int(a.Start - b.Start) })
 	f.p.Lived = lived

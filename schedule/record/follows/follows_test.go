@@ -323,6 +323,23 @@ func TestBegunYamlAndTheRecord(t *testing.T) {
 	}
 }
 
+// A batch of begun.yaml that the plan before knew, and lists no longer since nothing of it was to come, is over:
+// it does not begin again with the plan after.
+func TestBegunYamlOfWhatIsOver(t *testing.T) {
+	for _, known := range []bool{true, false} {
+		p := dairy(day(20, 12, 0))
+		p.Begun = []schedule.Begun{{ID: "D-270301-1", Cheese: "Dew", Litres: 5000, Pieces: 9, Stages: []schedule.BegunStage{{Stage: "make", Start: day(8, 7, 30)}}}}
+		p.Earlier.From = day(19, 12, 0)
+		if known {
+			p.Earlier.BegunAsOf = []schedule.BegunAsOf{{ID: "D-270301-1", AsOf: day(8, 8, 0), Entry: p.Begun[0].InShort()}}
+		}
+		got := follows.Of(p, record.NewBook(nil)).Problem
+		if there := len(got.Begun) > 0 || got.Lived.Batch("D-270301-1") != nil; there == known {
+			t.Errorf("known to the plan before: %v; got it there: %v", known, there)
+		}
+	}
+}
+
 // TestStockLeft: what the plan before gave away of an entry of stock since it was written is no
 // longer there, plan after plan.
 func TestStockLeft(t *testing.T) {
