@@ -88,7 +88,7 @@ func within(m *keys.Mapping, key string) string {
 
 // Keys are the keys of an entry: those that any may have, and for each subject its own.
 func Keys() []keys.File {
-	all := []keys.File{{Word: "record", Name: Folder + "/2027-03.yaml", Says: "what happened, one entry a line; any entry may have these",
+	all := []keys.File{{Word: "record", Name: Folder + "/2027-03.yaml", Says: "what happened, one entry a line, as in - {at: 2027-03-13 08:10, who: Nell, batch: AB-270312-1, did: drain}; any entry may have these",
 		Top: &keys.Mapping{Keys: common}}}
 	for _, s := range subjects {
 		all = append(all, keys.File{Word: "record", Name: s.key(), Says: "what is said of " + s.what,

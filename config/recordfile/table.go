@@ -48,15 +48,15 @@ var subjects = []subject{
 	{record.OfPlace, name("place", "kitchen fridge", "which place"), "a place",
 		[]keys.Key{{Name: "shelf", As: "name", Else: "the whole place", Example: "top", Says: "which shelf of it"}},
 		[]keys.Key{measured(),
-			{Name: "closed", As: "true, or until when", Else: "it is not", Example: "true, or closed: {until: 2027-03-13 18:00}", Says: "nothing can stand there from at on", In: &keys.Mapping{Keys: []keys.Key{
+			{Name: "closed", As: "true, or until when", Else: "it is not", Example: "true, or closed: {until: 2027-03-13 18:00}", Says: "nothing can stand there from then on", In: &keys.Mapping{Keys: []keys.Key{
 				{Name: "until", As: "date or moment", Example: "2027-03-13 18:00", Says: "when it ends; a date is the last day"},
 			}}},
 			{Name: "open", As: "true", Else: "as before", Example: "true", Says: "it is closed no more"},
 		}},
 	{record.OfPerson, name("person", "Nell", "who"), "a person", nil,
 		[]keys.Key{
-			{Name: "away", As: "true, or from when until when", Else: "as before", Example: "true, or away: {until: 2027-03-13 18:00}", Says: "not to be had from at on", In: &keys.Mapping{Keys: []keys.Key{
-				{Name: "from", As: "date or moment", Else: "at", Example: "2027-03-12", Says: "when it begins"},
+			{Name: "away", As: "true, or from when until when", Else: "as before", Example: "true, or away: {until: 2027-03-13 18:00}", Says: "not to be had from then on", In: &keys.Mapping{Keys: []keys.Key{
+				{Name: "from", As: "date or moment", Else: "when the entry happened", Example: "2027-03-12", Says: "when it begins"},
 				{Name: "until", As: "date or moment", Example: "2027-03-13 18:00", Says: "when it ends; a date is the last day"},
 			}}},
 			{Name: "here", As: "true", Else: "as before", Example: "true", Says: "back again"},
@@ -80,8 +80,8 @@ var subjects = []subject{
 // batchFacts are what may be said of a batch.
 func batchFacts() []keys.Key {
 	return []keys.Key{
-		{Name: "began", As: stage, Else: unsaid, Example: "make", Says: "its work began at at"},
-		{Name: "did", As: stage, Else: unsaid, Example: "make", Says: "its work was done at at"},
+		{Name: "began", As: stage, Else: unsaid, Example: "make", Says: "its work began then"},
+		{Name: "did", As: stage, Else: unsaid, Example: "make", Says: "its work was done then"},
 		{Name: "not_yet", As: stage, Else: unsaid, Example: "drain", Says: "looked at, and not ready for this stage"},
 		{Name: "look", As: "elapsed time", Else: "2 h", Example: "3 h", Says: "look again after so long"},
 		{Name: "litres", As: "volume", Else: "as planned", Example: "8 L", Says: "how much milk went in"},
