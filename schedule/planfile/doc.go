@@ -26,6 +26,10 @@
 //   - last_number: the highest number given to a batch of each code and day, so
 //     that no id is used twice
 //
+// What a kitchen keeps of a batch that has begun ([schedule.KeptBatch]) is a file of its own, of
+// the format "ripeby/batch/1", written and read by the same rules.
+//
 // Reading order: document.go (the keys), encode.go, decode.go, restore.go, decimal.go
-// (exact decimals), fault.go (what is wrong with a file, and where).
+// (exact decimals), fault.go (what is wrong with a file, and where); keptdocument.go, keptencode.go
+// and keptdecode.go (a batch that has begun).
 package planfile

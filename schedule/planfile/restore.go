@@ -107,13 +107,14 @@ func (r *reader) stage(at trail, s stageKeys) schedule.Task {
 		Sequence: r.number(at.key("sequence"), s.Sequence), Revised: r.moment(at.key("revised"), s.Revised),
 		Revision: r.number(at.key("revision"), s.Revision), RevisedText: r.added(at.key("revised_text"), s.RevisedText),
 		StaySequence: r.number(at.key("stay_sequence"), s.StayNumber), StayRevised: r.added(at.key("stay_revised"), orEmpty(s.StayRevised)),
-		Uses: list(at.key("uses"), s.Uses, func(at trail, u useKeys) schedule.Occupied {
-			return schedule.Occupied{Thing: r.name(at.key("thing"), u.Thing), Count: r.number(at.key("count"), u.Count),
-				From: r.moment(at.key("from"), u.From), Until: r.moment(at.key("until"), u.Until),
-				CleanUntil: r.moment(at.key("clean_until"), u.CleanUntil)}
-		}),
+		Uses:    list(at.key("uses"), s.Uses, r.use),
 		BoxesAt: list(at.key("boxes_at"), s.BoxesAt, r.standing),
 	}
+}
+
+func (r *reader) use(at trail, u useKeys) schedule.Occupied {
+	return schedule.Occupied{Thing: r.name(at.key("thing"), u.Thing), Count: r.number(at.key("count"), u.Count),
+		From: r.moment(at.key("from"), u.From), Until: r.moment(at.key("until"), u.Until), CleanUntil: r.moment(at.key("clean_until"), u.CleanUntil)}
 }
 
 // standing reads one box; the keys of a counted place's box are all missing but

@@ -15,6 +15,8 @@ type Position struct {
 	Problem *schedule.Problem
 	// Unanswered is the work that was taken as planned without a word, by start.
 	Unanswered []Unanswered
+	// Lives tells of every batch that has begun, those too that are over or lost.
+	Lives []Life
 	// Left is how many entries are of later than the planning start, and left out.
 	Left int
 }
@@ -36,6 +38,7 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 	f.positions()
 	f.stock()
 	if len(known.All()) == 0 && !p.Kitchen.UnsaidWaits && len(p.Begun) == 0 {
+		f.livesAsPlanned()
 		f.warnAll()
 		return f.out
 	}
@@ -118,6 +121,7 @@ func (f *follower) live() {
 		}
 	}
 	f.lots(batches)
+	f.lives(batches)
 	for _, b := range begun {
 		lived.Batches = append(lived.Batches, b.batch)
 	}
