@@ -280,7 +280,7 @@ func (t *traced) balance(b *trace.Balance) {
 	t.paragraph(fmt.Sprintf("  made %d = gone %d + left for targets %d - came back %d + still here %d + not accounted for %d", b.Made, b.Gone, b.Took, b.Back, b.Left, b.Gap))
 	switch {
 	case b.Counted == 0 && b.Left > 0:
-		t.line("  Nobody has counted them: what is here is what is not accounted for otherwise.")
+		t.line("  Nobody has counted them: all that is not accounted for otherwise is taken to be here.")
 	case b.Counted != 0:
 		t.line("  Last counted " + t.at(b.Counted) + ".")
 	}

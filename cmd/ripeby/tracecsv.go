@@ -48,7 +48,7 @@ func (r *traceRow) written(asked string) []string {
 	var cells []string
 	for _, column := range traceColumns {
 		cell := all[column]
-		if words.Formula(cell) {
+		if _, number := strconv.Atoi(cell); number != nil && words.Formula(cell) {
 			cell = "'" + cell
 		}
 		cells = append(cells, cell)
