@@ -25,10 +25,12 @@ type KeptBatch struct {
 	Assumed  []string // of litres, pieces, milk: what nobody said
 }
 
-// MadeOffPlan is the line of the record that says that a batch was made off the plan.
+// MadeOffPlan is a batch that was made off the plan, and the line of the record that says so.
 type MadeOffPlan struct {
-	Nr int              // 0 where the line has none
-	At resources.Moment // as the line has it
+	ID     string
+	Cheese string
+	Nr     int              // of the line; 0 where it has none
+	At     resources.Moment // as the line has it
 }
 
 // KeptMilk is the collection that a batch's milk is taken to come from.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 
@@ -26,17 +27,22 @@ func (k kitchen) batchesKept(out output, where *follows.Position, plan *schedule
 		}
 		return b
 	}
-	kept, never := keep.Batches(where, plan, read)
-	for i := range kept {
-		if bad[kept[i].ID] {
+	kept := keep.Batches(where, plan, read)
+	for i := range kept.Batches {
+		b := &kept.Batches[i]
+		if bad[b.ID] {
 			continue
 		}
-		if err := c.add(&kept[i], texts[kept[i].ID], where.Problem.Kitchen.Zone); err != nil {
+		if err := c.add(b, texts[b.ID], where.Problem.Kitchen.Zone); err != nil {
 			return nil, err
 		}
 	}
-	for _, id := range never {
+	for _, id := range kept.Never {
 		c.drop = append(c.drop, batchFile(id))
+	}
+	for _, id := range kept.Taken {
+		mind(fmt.Sprintf("mind that %s was the number of another batch before, whose file %s/%s is left as it is: give this one another number in begun.yaml",
+			id, batchesBelow, batchFile(id)))
 	}
 	return c, nil
 }

@@ -64,6 +64,9 @@ func (w *writer) document(p *schedule.Plan) document {
 		Looks: each(p.Looks, func(l schedule.Look) lookKeys {
 			return lookKeys{Batch: l.Batch, Stage: l.Stage, Start: w.moment(l.Start), Minutes: int64(l.Minutes), Who: l.Who, Asked: w.moment(l.Asked)}
 		}),
+		OffPlan: each(p.OffPlan, func(o schedule.MadeOffPlan) offPlanKeys {
+			return offPlanKeys{ID: o.ID, Cheese: o.Cheese, Nr: o.Nr, At: w.moment(o.At)}
+		}),
 		BegunAsOf: each(p.BegunAsOf, func(x schedule.BegunAsOf) begunAsOfKeys {
 			return begunAsOfKeys{ID: x.ID, AsOf: w.moment(x.AsOf), Entry: x.Entry}
 		}),

@@ -46,7 +46,7 @@ func (r *reader) keptBatch(k *keptKeys) *schedule.KeptBatch {
 		Litres: r.litres(root.key("litres"), k.Litres), Pieces: r.number(root.key("pieces"), k.Pieces), Spare: r.number(root.key("spare"), k.Spare),
 		Assumed: list(root.key("assumed"), k.Assumed, func(_ trail, s string) string { return s })}
 	if o, at := k.OffPlan, root.key("off_plan"); o != nil {
-		b.OffPlan = &schedule.MadeOffPlan{Nr: r.number(at.key("nr"), o.Nr), At: r.moment(at.key("at"), o.At)}
+		b.OffPlan = &schedule.MadeOffPlan{ID: k.ID, Cheese: k.Cheese, Nr: r.number(at.key("nr"), o.Nr), At: r.moment(at.key("at"), o.At)}
 	}
 	if c, at := k.Counted, root.key("counted"); c != nil {
 		b.Counted = &schedule.Count{Pieces: r.number(at.key("pieces"), c.Pieces), At: r.moment(at.key("at"), c.At)}

@@ -14,7 +14,7 @@ type keptKeys struct {
 	Lot      *string         `json:"lot"`
 	Cheese   string          `json:"cheese"`
 	Lost     bool            `json:"lost,omitempty"`
-	OffPlan  *offPlanKeys    `json:"off_plan,omitempty"`
+	OffPlan  *lineKeys       `json:"off_plan,omitempty"`
 	Litres   json.Number     `json:"litres"`
 	Pieces   int             `json:"pieces"`
 	Spare    int             `json:"spare"`
@@ -27,8 +27,8 @@ type keptKeys struct {
 	Recipe   *keptRecipeKeys `json:"recipe"`
 }
 
-// offPlanKeys is the entry of the record that began a batch which no plan had.
-type offPlanKeys struct {
+// lineKeys is the line of the record by which a batch was made off the plan.
+type lineKeys struct {
 	Nr int    `json:"nr,omitempty"`
 	At string `json:"at"`
 }

@@ -20,7 +20,7 @@ func EncodeBatch(b *schedule.KeptBatch, zone *time.Location) ([]byte, error) {
 		Recipe:  keptRecipeOf(b.Recipe),
 	}
 	if o := b.OffPlan; o != nil {
-		k.OffPlan = &offPlanKeys{Nr: o.Nr, At: w.moment(o.At)}
+		k.OffPlan = &lineKeys{Nr: o.Nr, At: w.moment(o.At)}
 	}
 	if c := b.Counted; c != nil {
 		k.Counted = &countKeys{Pieces: c.Pieces, At: w.moment(c.At)}

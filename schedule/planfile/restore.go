@@ -43,6 +43,9 @@ func (r *reader) plan(d *document) *schedule.Plan {
 		return schedule.Look{Batch: r.name(at.key("batch"), l.Batch), Stage: r.name(at.key("stage"), l.Stage), Start: r.moment(at.key("start"), l.Start),
 			Minutes: r.minutes(at.key("minutes"), l.Minutes), Who: r.name(at.key("who"), l.Who), Asked: r.moment(at.key("asked"), l.Asked)}
 	})
+	p.OffPlan = list(root.key("off_plan"), d.OffPlan, func(at trail, o offPlanKeys) schedule.MadeOffPlan {
+		return schedule.MadeOffPlan{ID: r.name(at.key("id"), o.ID), Cheese: r.name(at.key("cheese"), o.Cheese), Nr: r.number(at.key("nr"), o.Nr), At: r.moment(at.key("at"), o.At)}
+	})
 	p.BegunAsOf = list(root.key("begun_as_of"), d.BegunAsOf, func(at trail, x begunAsOfKeys) schedule.BegunAsOf {
 		return schedule.BegunAsOf{ID: r.name(at.key("id"), x.ID), AsOf: r.moment(at.key("as_of"), x.AsOf), Entry: x.Entry}
 	})

@@ -116,6 +116,9 @@ func TestRoundTripAnyBatch(t *testing.T) {
 		for i := range want.Stages {
 			want.Stages[i].Said = rapid.SampledFrom([]string{"", schedule.SaidByRecord, schedule.SaidByBegun}).Draw(t, "said")
 		}
+		if o := want.OffPlan; o != nil {
+			o.ID, o.Cheese = want.ID, want.Cheese
+		}
 		for i := range want.For {
 			if !want.For[i].Gone {
 				want.For[i].Left = 0

@@ -20,6 +20,7 @@ type batch struct {
 	alone   bool               // of begun.yaml, and as that says
 	since   resources.Moment   // as of when that is; 0 for what begun.yaml does not tell
 	lost    bool
+	never   bool // it was said to be made off the plan, and that was struck
 
 	starts []resources.Moment // of the stages that have begun
 	works  []resources.Minutes

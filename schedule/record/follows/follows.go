@@ -17,6 +17,8 @@ type Position struct {
 	Unanswered []Unanswered
 	// Lives tells of every batch that has begun, those too that are over or lost.
 	Lives []Life
+	// Never are batches of the plan before that were said to be made off it, which was struck.
+	Never []string
 	// Left is how many entries are of later than the planning start, and left out.
 	Left int
 }
@@ -33,11 +35,14 @@ type Unanswered struct {
 // begun.yaml, all went as planned.
 func Of(p *schedule.Problem, all *record.Book) *Position {
 	known, left := all.Until(p.From)
-	f := &follower{p: clone(p), entries: known.Standing(), out: &Position{Left: left}}
+	f := &follower{p: clone(p), entries: known.Standing(), all: known.All(), out: &Position{Left: left}}
 	f.out.Problem = f.p
 	f.positions()
 	f.stock()
 	if len(known.All()) == 0 && !p.Kitchen.UnsaidWaits && len(p.Begun) == 0 {
+		if e := p.Earlier; e != nil {
+			f.p.OffPlan = slices.Clone(e.OffPlan)
+		}
 		f.livesAsPlanned()
 		f.warnAll()
 		return f.out
@@ -57,6 +62,7 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 type follower struct {
 	p       *schedule.Problem // as it is left
 	entries record.Entries    // that stand
+	all     record.Entries    // those that are struck too
 	out     *Position
 	found   []schedule.Warning
 }
@@ -109,6 +115,9 @@ func (f *follower) live() {
 	var begun []*batch
 	for _, b := range batches {
 		switch {
+		case b.never:
+			f.p.Lost = append(f.p.Lost, b.id)
+			f.out.Never = append(f.out.Never, b.id)
 		case b.lost:
 			if !slices.Contains(f.p.Lost, b.id) {
 				f.p.Lost = append(f.p.Lost, b.id)

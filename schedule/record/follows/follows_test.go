@@ -265,7 +265,7 @@ func TestOffThePlan(t *testing.T) {
 	carried := *b
 	carried.Begun = true
 	next.Earlier.Batches = append(next.Earlier.Batches, carried)
-	next.Earlier.LastNumber[0].Last = 2
+	next.Earlier.LastNumber[0].Last, next.Earlier.OffPlan = 2, got.Problem.OffPlan
 	n := 0
 	for _, b := range follows.Of(next, record.NewBook([]record.Entry{made})).Problem.Lived.Batches {
 		if b.Stages[0].Start == day(8, 11, 0) {
@@ -380,6 +380,7 @@ func TestLots(t *testing.T) {
 	}{
 		{"nobody spoke of it", day(8, 12, 0), []record.Entry{{At: day(8, 9, 0), Note: "x"}}, nil, ""},
 		{"packed without a word", day(10, 6, 0), []record.Entry{{At: day(8, 9, 0), Note: "x"}}, nil, "D-270308-1"},
+		{"packed, and nothing was ever said", day(10, 6, 0), nil, nil, "D-270308-1"},
 		{"made on its day", day(8, 12, 0), []record.Entry{did(day(8, 9, 0))}, nil, "D-270308-1"},
 		{"made a day late", day(9, 12, 0), []record.Entry{did(day(9, 9, 0))}, nil, "D-270309-1"},
 		{"made a day late, on which there were others", day(9, 12, 0), []record.Entry{did(day(9, 9, 0))},

@@ -39,6 +39,9 @@ func (f *follower) lives(batches []*batch) {
 
 // life tells of one batch; nil where it has not begun.
 func (f *follower) life(x *batch) *Life {
+	if x.never {
+		return nil
+	}
 	l := &Life{Lost: x.lost || slices.Contains(f.p.Lost, x.id)}
 	y := *x // what is told of it changes nothing of it
 	if x = &y; x.lost && x.recipe != nil {
@@ -166,12 +169,14 @@ func (f *follower) packedAt(l *Life, m resources.Moment) bool {
 }
 
 // livesAsPlanned tells of every batch where nobody has said anything: all went as the plan before
-// had it.
+// had it. What has been packed gets its lot.
 func (f *follower) livesAsPlanned() {
-	if f.p.Earlier == nil {
+	e := f.p.Earlier
+	if e == nil {
 		return
 	}
-	for _, x := range f.batches() {
+	batches := f.batches()
+	for _, x := range batches {
 		for i := range x.batch.Stages {
 			t := &x.batch.Stages[i]
 			if t.Start >= f.p.From {
@@ -179,8 +184,14 @@ func (f *follower) livesAsPlanned() {
 			}
 			x.starts, x.works = append(x.starts, t.Start), append(x.works, t.Work)
 		}
-		if l := f.life(x); l != nil {
-			f.out.Lives = append(f.out.Lives, *l)
+	}
+	f.lots(batches)
+	f.lives(batches)
+	lived := *e
+	lived.Batches = slices.Clone(e.Batches)
+	for i, x := range batches { // those of the plan before, for there are no others
+		if lived.Batches[i].Lot != x.batch.Lot {
+			lived.Batches[i].Lot, f.p.Lived = x.batch.Lot, &lived
 		}
 	}
 }

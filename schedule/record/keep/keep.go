@@ -9,11 +9,21 @@ import (
 	"ripeby/schedule/record/follows"
 )
 
-// Batches gives what is to be kept now that a plan is put in force, in the order of ids: every
-// batch that has begun, those too that were over or lost before the plan began. never are batches
-// of which something was kept though the plan has them as not begun: what was assumed of those
-// was wrong. before gives what was kept of a batch, nil for nothing.
-func Batches(where *follows.Position, plan *schedule.Plan, before func(id string) *schedule.KeptBatch) (kept []schedule.KeptBatch, never []string) {
+// Kept is what is to be done when a plan is put in force.
+type Kept struct {
+	Batches []schedule.KeptBatch // to be kept, in the order of ids
+	// Never are batches of which something was kept though they have not begun by the plan, or what
+	// said so was struck: what was assumed of those was wrong.
+	Never []string
+	// Taken are batches whose id another batch had, of which something was kept: a plan that leaves
+	// the earlier one out of account begins its numbers anew. What was made stays.
+	Taken []string
+}
+
+// Batches gives what is to be kept now that a plan is put in force: every batch that has begun,
+// those too that were over or lost before the plan began. before gives what was kept of a batch,
+// nil for nothing.
+func Batches(where *follows.Position, plan *schedule.Plan, before func(id string) *schedule.KeptBatch) (out Kept) {
 	for i := range where.Lives {
 		l := &where.Lives[i]
 		k := keeping{p: where.Problem, life: l, b: l.Batch, before: before(l.Batch.ID)}
@@ -23,17 +33,39 @@ func Batches(where *follows.Position, plan *schedule.Plan, before func(id string
 		if l.Lost { // what was to come of it never will
 			k.b.Stages = slices.DeleteFunc(slices.Clone(k.b.Stages), func(t schedule.Task) bool { return !t.Begun })
 		}
-		if len(k.b.Stages) > 0 {
-			kept = append(kept, k.batch())
+		switch {
+		case len(k.b.Stages) == 0:
+		case k.another():
+			out.Taken = append(out.Taken, k.b.ID)
+		default:
+			out.Batches = append(out.Batches, k.batch())
 		}
 	}
+	not := slices.Clone(where.Never)
 	for i := range plan.Batches {
-		if b := &plan.Batches[i]; !b.Begun && before(b.ID) != nil {
-			never = append(never, b.ID)
+		b := &plan.Batches[i]
+		if was := where.Problem.Earlier.Batch(b.ID); !b.Begun && was != nil && was.Begun {
+			not = append(not, b.ID)
 		}
 	}
-	slices.SortFunc(kept, func(a, b schedule.KeptBatch) int { return schedule.CompareIDs(a.ID, b.ID) })
-	return kept, never
+	for _, id := range not {
+		if before(id) != nil {
+			out.Never = append(out.Never, id)
+		}
+	}
+	slices.SortFunc(out.Batches, func(a, b schedule.KeptBatch) int { return schedule.CompareIDs(a.ID, b.ID) })
+	return out
+}
+
+// another reports whether what was kept under the batch's id is of another one: the plan before
+// does not know the batch, and what was kept was made at another time.
+func (k *keeping) another() bool {
+	old := k.before
+	if old == nil || len(old.Stages) == 0 || k.p.Earlier.Batch(k.b.ID) != nil {
+		return false
+	}
+	apart := k.b.Stages[0].Start.Sub(old.Stages[0].Start)
+	return old.Cheese != k.b.Cheese || apart > resources.Day || apart < -resources.Day
 }
 
 // keeping is one batch while it is put together.
@@ -50,7 +82,7 @@ func (k *keeping) batch() schedule.KeptBatch {
 		ID: k.b.ID, Lot: k.b.Lot, Cheese: k.b.Cheese, Lost: k.life.Lost, Litres: k.b.Litres, Spare: k.b.Spare,
 		Counted: k.life.Counted, Milk: k.milk(), Recipe: k.recipe(), Stages: k.stages(), For: k.shares()}
 	if e := k.life.OffPlan; e != nil {
-		out.OffPlan = &schedule.MadeOffPlan{Nr: e.Nr, At: e.At}
+		out.OffPlan = &schedule.MadeOffPlan{ID: out.ID, Cheese: out.Cheese, Nr: e.Nr, At: e.At}
 	}
 	if old := k.before; old != nil {
 		if out.Lot == "" {

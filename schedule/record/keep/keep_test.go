@@ -91,11 +91,11 @@ type kept map[string]*schedule.KeptBatch
 func (k kept) plan(p *schedule.Problem, entries ...record.Entry) *schedule.Plan {
 	where := follows.Of(p, record.NewBook(entries))
 	plan := next(where)
-	list, never := keep.Batches(where, plan, func(id string) *schedule.KeptBatch { return k[id] })
-	for i := range list {
-		k[list[i].ID] = &list[i]
+	now := keep.Batches(where, plan, func(id string) *schedule.KeptBatch { return k[id] })
+	for i := range now.Batches {
+		k[now.Batches[i].ID] = &now.Batches[i]
 	}
-	for _, id := range never {
+	for _, id := range now.Never {
 		delete(k, id)
 	}
 	return plan
@@ -237,7 +237,7 @@ func TestAssumedThenNeverBegun(t *testing.T) {
 	anew := dairy(0).Earlier.Batches[0]
 	anew.Stages[0].Start = day(10, 8, 0)
 	plan.Batches = append(plan.Batches, anew)
-	_, never := keep.Batches(where, plan, func(id string) *schedule.KeptBatch { return k[id] })
+	never := keep.Batches(where, plan, func(id string) *schedule.KeptBatch { return k[id] }).Never
 	if !slices.Equal(never, []string{"D-270308-1"}) {
 		t.Errorf("got %v, want the batch whose milk did not come", never)
 	}
@@ -251,5 +251,46 @@ func TestMadeOffThePlan(t *testing.T) {
 	b := k["D-270308-2"]
 	if b == nil || b.OffPlan == nil || b.OffPlan.Nr != 7 || b.Lot != "D-270308-2" || b.Pieces != 16 || slices.Contains(b.Assumed, "litres") {
 		t.Errorf("got %+v", b)
+	}
+}
+
+// TestStruckOffThePlan: where the line that said that a batch was made is struck, nothing is kept of
+// it; where it is corrected, it is the same batch.
+func TestStruckOffThePlan(t *testing.T) {
+	made := record.Entry{Nr: 7, At: day(8, 12, 0), Subject: record.Subject{Kind: record.OfCheese, Name: "Dew"},
+		Batch: record.BatchFacts{Did: "make", Litres: record.Say(resources.Millilitres(8000))}}
+	k := kept{}
+	was := k.plan(dairy(day(8, 13, 0)), made)
+	was.OffPlan = []schedule.MadeOffPlan{{ID: "D-270308-2", Cheese: "Dew", Nr: 7, At: made.At}}
+	again := func(e record.Entry) *schedule.KeptBatch {
+		p := dairy(day(8, 15, 0))
+		p.Earlier = was
+		k.plan(p, made, e)
+		return k["D-270308-2"]
+	}
+	right := made
+	right.Nr, right.Strikes, right.At = 8, []int{7}, day(8, 11, 0)
+	if b := again(right); b == nil || b.OffPlan.Nr != 8 || b.Stages[0].Start != day(8, 10, 0) {
+		t.Errorf("corrected: got %+v", b)
+	}
+	if b := again(record.Entry{Nr: 8, At: day(8, 14, 0), Strikes: []int{7}}); b != nil {
+		t.Errorf("struck: got %+v", b)
+	}
+}
+
+// TestNumbersThatBeginAnew: what was made stays, though a plan that left the earlier one out of
+// account has given its number to another batch.
+func TestNumbersThatBeginAnew(t *testing.T) {
+	k := kept{}
+	k.plan(dairy(day(14, 6, 0)))
+	first := k["D-270308-1"]
+	p := dairy(day(20, 6, 0))
+	p.Earlier = nil
+	p.Begun = []schedule.Begun{{ID: "D-270308-1", Cheese: "Dew", Litres: 5000, Pieces: -1, Stages: []schedule.BegunStage{{Stage: "make", Start: day(19, 7, 30)}}}}
+	where := follows.Of(p, record.NewBook(nil))
+	plan := &schedule.Plan{From: p.From, Batches: []schedule.Batch{{ID: "D-270308-1", Cheese: "Dew", Begun: true, Stages: []schedule.Task{{Stage: "make", Begun: true, Start: day(19, 7, 30)}}}}}
+	now := keep.Batches(where, plan, func(id string) *schedule.KeptBatch { return first })
+	if len(now.Batches) != 0 || !slices.Equal(now.Taken, []string{"D-270308-1"}) {
+		t.Errorf("got %d kept, taken %v", len(now.Batches), now.Taken)
 	}
 }

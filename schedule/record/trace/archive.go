@@ -18,6 +18,7 @@ type Archive struct {
 	named   map[string]*source
 	milk    map[collection]record.Entries // struck ones too
 	targets map[passing]*handed
+	off     map[*record.Entry]*source // by the line that says that it was made off the plan
 }
 
 // source is what there is about one batch: what was kept of it, what the record says of it, or
@@ -42,7 +43,7 @@ type passing struct{ target, cheese string }
 
 // New makes an archive of what was kept, and of the record.
 func New(kept []schedule.KeptBatch, book *record.Book, zone *time.Location) *Archive {
-	a := &Archive{book: book, zone: zone, named: map[string]*source{}, milk: map[collection]record.Entries{}, targets: map[passing]*handed{}}
+	a := &Archive{book: book, zone: zone, named: map[string]*source{}, milk: map[collection]record.Entries{}, targets: map[passing]*handed{}, off: map[*record.Entry]*source{}}
 	for i := range kept {
 		b := &kept[i]
 		s := &source{kept: b, names: b.Names(), cheese: b.Cheese}
@@ -104,8 +105,21 @@ func (a *Archive) about(name string, e *record.Entry) {
 	}
 }
 
-// offPlan is the batch that an entry says was made off the plan.
+// offPlan is the batch that an entry says was made off the plan: of one that is corrected that of
+// the correction.
 func (a *Archive) offPlan(e *record.Entry) *source {
+	if a.off[e] == nil {
+		if by := a.book.StruckBy(e); by != nil && by.Subject == e.Subject {
+			a.off[e] = a.offPlan(by)
+		} else {
+			a.off[e] = a.madeBy(e)
+		}
+	}
+	return a.off[e]
+}
+
+// madeBy is the batch that was kept for an entry; a new one where none was.
+func (a *Archive) madeBy(e *record.Entry) *source {
 	for _, s := range a.sources {
 		if s.kept == nil || s.kept.OffPlan == nil || s.cheese != e.Subject.Name {
 			continue

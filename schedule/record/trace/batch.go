@@ -11,17 +11,16 @@ import (
 // Batch is all that is told of one batch.
 type Batch struct {
 	Neighbour
-	Kept      *schedule.KeptBatch // nil where only the record knows of it
-	Litres    resources.Millilitres
-	Milk      *Collection // one step back; nil where it is not known, or always to hand
-	Packets   []record.Packet
-	Stages    []Stage
-	Leavings  []Leaving // one step forward
-	Balance   Balance
-	Before    []Neighbour // made just before, the nearest last
-	After     []Neighbour // made just after, the nearest first
-	Entries   record.Entries
-	ThisBatch bool // false where the record alone knows the name, and nothing of it stands
+	Kept     *schedule.KeptBatch // nil where only the record knows of it
+	Litres   resources.Millilitres
+	Milk     *Collection // one step back; nil where it is not known, or always to hand
+	Packets  []record.Packet
+	Stages   []Stage
+	Leavings []Leaving // one step forward
+	Balance  Balance
+	Before   []Neighbour // made just before, the nearest last
+	After    []Neighbour // made just after, the nearest first
+	Entries  record.Entries
 }
 
 // Neighbour is a batch in short.
@@ -57,7 +56,6 @@ func (a *Archive) batch(s *source) *Batch {
 		b.Litres = s.kept.Litres
 	}
 	standing := a.standing(s.entries)
-	b.ThisBatch = s.kept != nil || len(standing) > 0
 	if e := standing.With(func(e *record.Entry) bool { return e.Batch.Litres.Given }).Latest(); e != nil {
 		b.Litres = e.Batch.Litres.Value
 	}
