@@ -43,6 +43,9 @@ They go into the folder plan in the kitchen folder, or where --out says. The
 plan.json that is there already is read first: batches keep their numbers, and
 what should have begun by now counts as begun. --fresh leaves it out of account.
 
+Into the kitchen's own folder plan it goes with a file of each batch that has begun,
+in record/batches: what was made stays, for ripeby trace.
+
 With --json the plan is printed as plan.json and nothing is written, unless --out
 is given on the command line.
 

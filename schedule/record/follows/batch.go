@@ -47,10 +47,14 @@ func (f *follower) batches() []*batch {
 	return append(out, f.offPlan(out)...)
 }
 
-// newBatch is a batch with what was said of it; so many of its stages were planned.
+// newBatch is a batch with what was said of it; so many of its stages were planned. A recipe that
+// has fewer stages by now is not its own any more.
 func (f *follower) newBatch(b schedule.Batch, planned int) *batch {
 	b.Stages = slices.Clone(b.Stages)
 	x := &batch{id: b.ID, recipe: f.p.Recipe(b.Cheese), batch: b, planned: planned, entries: f.entries.Of(record.OfBatch, b.Names()...)}
+	if x.recipe != nil && len(b.Stages) > len(x.recipe.Stages) {
+		x.recipe = nil
+	}
 	x.lost = slices.ContainsFunc(x.entries, func(e *record.Entry) bool { return e.Batch.Lost })
 	return x
 }
