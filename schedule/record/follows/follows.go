@@ -38,8 +38,9 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 	f := &follower{p: clone(p), entries: known.Standing(), all: known.All(), out: &Position{Left: left}}
 	f.out.Problem = f.p
 	f.positions()
+	f.begunOver()
 	f.stock()
-	if len(known.All()) == 0 && !p.Kitchen.UnsaidWaits && len(p.Begun) == 0 {
+	if len(known.All()) == 0 && !p.Kitchen.UnsaidWaits && len(f.p.Begun) == 0 {
 		if e := p.Earlier; e != nil {
 			f.p.OffPlan = slices.Clone(e.OffPlan)
 		}

@@ -165,18 +165,6 @@ func TestSilenceThatWaits(t *testing.T) {
 	}
 }
 
-// TestRecipeThatLostAStage: a batch with more stages than its recipe has now is left as the plan
-// before has it, whatever is said of it.
-func TestRecipeThatLostAStage(t *testing.T) {
-	p := dairy(day(9, 12, 0))
-	p.Recipes[0].Stages = p.Recipes[0].Stages[:3]
-	p.Recipes[0].Stages[1].At = schedule.At{Kind: schedule.AtPlace, Place: "fridge"}
-	got := follows.Of(p, record.NewBook([]record.Entry{of(day(8, 9, 30), record.BatchFacts{Did: "make", Stands: record.Say(record.Stand{Place: "fridge"})})}))
-	if words, want := told(got.Problem, "D-270308-1"), "make 8 08:00 60 Nell, drain 9 08:00 30 Nell, press 9 08:30 15 Nell"; words != want {
-		t.Errorf("got %s, want %s", words, want)
-	}
-}
-
 // TestLooks: after "not yet" the hold lasts until somebody can look again.
 func TestLooks(t *testing.T) {
 	weekday := func(from, until resources.Clock) []resources.Hours {
