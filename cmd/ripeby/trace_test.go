@@ -383,3 +383,26 @@ func BenchmarkTraceOfAYear(b *testing.B) {
 		})
 	}
 }
+
+// TestLimitsOfBatchFiles: a file that is too large, and files that are too many, are told with the
+// limit, and the rest is read.
+func TestLimitsOfBatchFiles(t *testing.T) {
+	folder := aYear(t, 2)
+	dir := batchFolder{folder}.dir()
+	if err := os.WriteFile(filepath.Join(dir, "large.json"), make([]byte, planfile.MaxBatchBytes+1), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	kept, bad := batchFolder{folder}.all()
+	if len(kept) != 2 || len(bad) != 1 || !strings.Contains(bad[0].Error(), "larger than the limit of 1048576 bytes") {
+		t.Errorf("got %d batches and %v, want 2 and the limit of a file", len(kept), bad)
+	}
+	for n := range mostBatchFiles {
+		if err := os.WriteFile(filepath.Join(dir, fmt.Sprintf("Z-%05d.json", n)), nil, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	kept, bad = batchFolder{folder}.all()
+	if last := bad[len(bad)-1]; len(kept) != 2 || !strings.Contains(last.Error(), "more than the limit of 10000 files") {
+		t.Errorf("got %d batches and %v, want 2 and the limit of files", len(kept), last)
+	}
+}

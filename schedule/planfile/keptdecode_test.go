@@ -70,3 +70,10 @@ func FuzzDecodeBatch(f *testing.F) {
 		}
 	})
 }
+
+func TestDecodeBatchNamesItsLimit(t *testing.T) {
+	_, err := planfile.DecodeBatch(make([]byte, planfile.MaxBatchBytes+1))
+	if err == nil || !strings.Contains(err.Error(), "want at most 1048576") {
+		t.Errorf("got %v, want the limit named", err)
+	}
+}
