@@ -293,6 +293,24 @@ func TestServeKeepsBatches(t *testing.T) {
 	}
 }
 
+// TestSayingSomethingOfWhatIsGone: of a batch that no plan has any more and that nobody ever spoke of
+// things can be said still, and are told with it.
+func TestSayingSomethingOfWhatIsGone(t *testing.T) {
+	folder, _ := recordFolder(t)
+	planAt(t, folder, begunAt)
+	planAt(t, folder, overAt, "--no-targets")
+	later := func(p *program) { p.now = func() time.Time { return time.Date(2027, 3, 20, 9, 0, 0, 0, time.UTC) } }
+	if got := runWith(t.Context(), later, "record", "-C", folder, "gone", "QC-270304-1", "1", "--why", "eaten"); got.code != 0 {
+		t.Fatalf("got exit code %d: %s", got.code, got.err)
+	}
+	if got := runWith(t.Context(), later, "record", "-C", folder, "gone", "QC-270304-2", "1"); got.code != exitWrong || !strings.Contains(got.err, `did you mean "QC-270304-1"?`) {
+		t.Errorf("another: got exit code %d: %s", got.code, got.err)
+	}
+	if got := runWith(t.Context(), later, "trace", "-C", folder, "QC-270304-1"); !strings.Contains(got.out, "= gone 1 + ") {
+		t.Errorf("got\n%s", got.out)
+	}
+}
+
 // TestBatchFileNames: no id leads out of the folder, and no two have one file.
 func TestBatchFileNames(t *testing.T) {
 	for id, want := range map[string]string{
