@@ -6,8 +6,11 @@ import (
 	"unicode/utf8"
 )
 
-// Batch finds a batch by its id, nil for none.
+// Batch finds a batch by its id; nil for none, and of no plan.
 func (p *Plan) Batch(id string) *Batch {
+	if p == nil {
+		return nil
+	}
 	for i := range p.Batches {
 		if p.Batches[i].ID == id {
 			return &p.Batches[i]

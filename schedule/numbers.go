@@ -38,12 +38,8 @@ func (p *Problem) NumbersGiven() Numbers {
 
 // Note remembers that a name has been given. One that does not end in a number gives none.
 func (n Numbers) Note(name string) {
-	cut, number := strings.LastIndexByte(name, '-'), 0
-	if cut < 0 {
-		return
-	}
-	if _, err := fmt.Sscanf(name[cut+1:], "%d", &number); err == nil && number > n[name[:cut]] {
-		n[name[:cut]] = number
+	if day, number := cutNumber(name); number > n[day] {
+		n[day] = number
 	}
 }
 
@@ -61,4 +57,23 @@ func (n Numbers) List() []NumberUsed {
 	}
 	slices.SortFunc(out, func(a, b NumberUsed) int { return cmp.Compare(a.Day, b.Day) })
 	return out
+}
+
+// CompareIDs orders ids and lots as a maker reads them: by code and day, then by number.
+func CompareIDs(a, b string) int {
+	x, n := cutNumber(a)
+	y, m := cutNumber(b)
+	return cmp.Or(cmp.Compare(x, y), cmp.Compare(n, m), cmp.Compare(a, b))
+}
+
+// cutNumber takes the number off the end of a name; -1 where there is none.
+func cutNumber(name string) (rest string, number int) {
+	cut := strings.LastIndexByte(name, '-')
+	if cut < 0 {
+		return name, -1
+	}
+	if _, err := fmt.Sscanf(name[cut+1:], "%d", &number); err != nil {
+		return name, -1
+	}
+	return name[:cut], number
 }

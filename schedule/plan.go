@@ -22,6 +22,9 @@ type Plan struct {
 	Cautions []Caution
 	// BegunAsOf says of each entry of begun.yaml as of when it holds.
 	BegunAsOf []BegunAsOf
+	// OffPlan are all batches that were ever made off the plan, those too that are over: what the
+	// record says of their make is said once for all.
+	OffPlan []MadeOffPlan
 	// LastNumber holds, for each "code-yymmdd" ever given out, the highest number
 	// used, so that an id is never used again. Sorted by Day.
 	LastNumber []NumberUsed

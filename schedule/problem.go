@@ -26,6 +26,9 @@ type Problem struct {
 	// time since has used up. nil: all as of From.
 	BegunAsOf []BegunAsOf
 
+	// OffPlan are all batches that were ever made off the plan.
+	OffPlan []MadeOffPlan
+
 	// From is the planning start: nothing planned begins before it.
 	From resources.Moment
 	// Earlier is the plan that this one carries on, nil for none.

@@ -10,7 +10,8 @@
 //  4. schedule/planner makes the plan, and calendar/note numbers what its calendar
 //     says; a first Ctrl-C takes the best so far
 //  5. schedule/judge checks the plan; what fails is a fault of ripeby (1)
-//  6. every file is made in memory, then written, plan.json first
+//  6. every file is made in memory, then written: what is kept of batches that have begun
+//     (schedule/record/keep), then plan.json, then the rest
 //  7. the summary and the coming week go to standard output
 //
 // Reading order: main.go (the table of exit codes), root.go, commandline.go (what may be wrong
@@ -18,9 +19,10 @@
 // fits.go, why.go, cold.go, record.go, serve.go, check.go, new.go, keys.go, version.go), with fitsanswer.go and
 // slipanswer.go (what these two tell), and recordverbs.go
 // (what may be said), recordkitchen.go (what it may refer to), recordcomplete.go and
-// recordcsv.go. Beside them: kitchen.go (where a problem comes from),
+// recordcsv.go, and trace.go with traceanswer.go, tracecsv.go and tracejson.go (the same answer
+// in three ways). Beside them: kitchen.go (where a problem comes from),
 // newplan.go (the plan to be put in force), emptied.go (a folder that wants nothing any more),
-// output.go (the output folder), kept.go (the plan that it keeps), position.go (where the kitchen
+// output.go (the output folder), batchkeeping.go and batchfolder.go (what is kept of batches), kept.go (the plan that it keeps), position.go (where the kitchen
 // stands by its record), recordmeans.go (what an entry means for the plan), turn.go, turn_unix.go and
 // turn_other.go (one run at a time in it), pages.go (the files of a plan), summary.go, starts.go and
 // moved.go (a plan in a few sentences), proof.go (how good it is known to be), understood.go

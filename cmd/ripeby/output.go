@@ -124,20 +124,28 @@ func (o output) probe() error {
 // away by a later run, once it is too old to be another run's.
 const scratchOld = 10 * time.Minute
 
-// write puts the pages into the folder, each whole or not at all, in their order.
-// All are on the disk under scratch names before the first is moved to its place,
-// so a full disk changes nothing.
+// write puts the pages into the folder, each whole or not at all, in their order, and keeps what
+// was made (nil for none). All are on the disk under scratch names before the first is moved to
+// its place, so a full disk changes nothing.
 //
-// plan.json is to be the first: it remembers batch numbers and how often each
+// The batches go first. What is over is in no plan but the one before, so a plan that was new
+// beside batches that are old would have it forgotten; the other way round the next run writes
+// them anew, from the plan before, as if this one had not been.
+//
+// plan.json is to be the first of the pages: it remembers batch numbers and how often each
 // event changed. If a kill falls between two moves, the plan is new and the
 // calendar old, and the next run makes the calendar that belongs to it. The other
 // way round, a calendar could have gone out with a number or a revision that no
 // plan remembers, and that would then be given a second time.
-func (o output) write(pages []page, now time.Time) (err error) {
+func (o output) write(pages []page, batches *batchChange, now time.Time) (err error) {
+	defer batches.end()
 	if err := os.MkdirAll(o.dir, 0o777); err != nil {
 		return o.cannot(err)
 	}
-	o.sweep(now)
+	if err := batches.prepare(now); err != nil {
+		return err
+	}
+	sweep(o.dir, now)
 	scratch := make([]string, 0, len(pages))
 	defer func() {
 		for _, path := range scratch {
@@ -150,6 +158,9 @@ func (o output) write(pages []page, now time.Time) (err error) {
 			return o.cannot(err)
 		}
 		scratch = append(scratch, path)
+	}
+	if err := batches.place(); err != nil {
+		return err
 	}
 	for i, p := range pages {
 		if err := os.Rename(scratch[i], o.path(p.name)); err != nil {
@@ -167,16 +178,16 @@ func (o output) cannot(err error) error {
 	return other("the plan cannot be kept in %s: %w; choose another folder with --out", o.dir, config.WithoutPath(err))
 }
 
-// sweep removes scratch files that no run can still be writing.
-func (o output) sweep(now time.Time) {
-	entries, err := os.ReadDir(o.dir)
+// sweep removes scratch files of a folder that no run can still be writing.
+func sweep(dir string, now time.Time) {
+	entries, err := os.ReadDir(dir)
 	if err != nil {
 		return // writing will say so
 	}
 	for _, e := range entries {
 		old, _ := filepath.Match(config.ScratchPattern, e.Name())
 		if info, err := e.Info(); old && err == nil && now.Sub(info.ModTime()) > scratchOld {
-			os.Remove(o.path(e.Name()))
+			os.Remove(filepath.Join(dir, e.Name()))
 		}
 	}
 }

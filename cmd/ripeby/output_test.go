@@ -28,7 +28,7 @@ func names(t *testing.T, dir string) []string {
 func TestWritePutsAllPagesInPlace(t *testing.T) {
 	out := output{filepath.Join(t.TempDir(), "deep", "plan")}
 	pages := []page{{planName, []byte("new plan")}, {"tasks.ics", []byte("new calendar")}}
-	if err := out.write(pages, time.Now()); err != nil {
+	if err := out.write(pages, nil, time.Now()); err != nil {
 		t.Fatal(err)
 	}
 	if got, want := names(t, out.dir), []string{"plan.json", "tasks.ics"}; !slices.Equal(got, want) {
@@ -52,7 +52,7 @@ func TestWriteStopsAtTheFirstFailure(t *testing.T) {
 	if err := os.WriteFile(out.path("tasks.ics"), []byte("old calendar"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	err := out.write([]page{{planName, []byte("new plan")}, {"tasks.ics", []byte("new calendar")}}, time.Now())
+	err := out.write([]page{{planName, []byte("new plan")}, {"tasks.ics", []byte("new calendar")}}, nil, time.Now())
 	var f *failure
 	if !errors.As(err, &f) || f.code != exitOther {
 		t.Fatalf("got %v, want a failure with exit code 1", err)
@@ -101,7 +101,7 @@ func TestSweepTakesOnlyOldScratchFiles(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	out.sweep(now)
+	sweep(out.dir, now)
 	if got, want := names(t, out.dir), []string{".ripeby-2.part", ".ripeby-notes", "old.part"}; !slices.Equal(got, want) {
 		t.Errorf("left are %v, want %v", got, want)
 	}

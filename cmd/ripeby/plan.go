@@ -43,6 +43,9 @@ They go into the folder plan in the kitchen folder, or where --out says. The
 plan.json that is there already is read first: batches keep their numbers, and
 what should have begun by now counts as begun. --fresh leaves it out of account.
 
+Into the kitchen's own folder plan it goes with a file of each batch that has begun,
+in record/batches: what was made stays, for ripeby trace.
+
 With --json the plan is printed as plan.json and nothing is written, unless --out
 is given on the command line.
 
@@ -138,7 +141,13 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 	if !opt.json {
 		saves = savesIfFree(ctx, problem, plan, s.work)
 	}
-	return p.deliver(problem, plan, delivery{saves: saves, out: out, turn: mine, keep: keep, json: opt.json, look: p.look(s), stopped: ctx.Err() != nil, work: s.work})
+	d := delivery{saves: saves, out: out, turn: mine, keep: keep, json: opt.json, look: p.look(s), stopped: ctx.Err() != nil, work: s.work}
+	if keep && !opt.json {
+		if d.batches, err = from.batchesKept(out, where, plan, p.say); err != nil {
+			return err
+		}
+	}
+	return p.deliver(problem, plan, d)
 }
 
 // mindOtherKitchen says when the earlier plan has the name of another kitchen:
@@ -180,6 +189,7 @@ type delivery struct {
 	stopped bool  // somebody pressed Ctrl-C
 	work    int64 // units of work that planning might have taken
 	saves   string
+	batches *batchChange // what is to be kept of them; nil for nothing
 }
 
 // deliver writes and prints the plan. What cannot be written is printed all the
@@ -199,7 +209,7 @@ func (p *program) deliver(problem *schedule.Problem, plan *schedule.Plan, d deli
 	}
 	written := d.turn.toWrite()
 	if written == nil {
-		written = d.out.write(pages, p.now())
+		written = d.out.write(pages, d.batches, p.now())
 	}
 	if d.json {
 		_, _ = p.out.Write(pages[0].text)

@@ -275,7 +275,9 @@ func (p *program) unanswered(s *settings, book *record.Book) error {
 }
 
 // listed prints entries, one a line: number, when, who, what, and whether it was struck.
-func (p *program) listed(all record.Entries, book *record.Book, zone *time.Location) {
+func (p *program) listed(all record.Entries, book interface {
+	StruckBy(*record.Entry) *record.Entry
+}, zone *time.Location) {
 	wide := 0
 	for _, e := range all {
 		wide = max(wide, len([]rune(e.Who)))

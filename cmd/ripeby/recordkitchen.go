@@ -33,7 +33,10 @@ func (p *program) recordKitchen(s *settings) (*recordKitchen, error) {
 	if r == nil {
 		return nil, err // a line that is wrong keeps nobody from saying something; it is told with it
 	}
-	return &recordKitchen{folder: s.folder, zone: problem.Kitchen.Zone, plan: plan, known: knownOf(problem, plan, r)}, nil
+	known := knownOf(problem, plan, r)
+	kept, _ := batchFolder{s.folder}.all() // what is wrong with them ripeby trace tells
+	known.Batches = append(madeBefore(kept, known.Batches), known.Batches...)
+	return &recordKitchen{folder: s.folder, zone: problem.Kitchen.Zone, plan: plan, known: known}, nil
 }
 
 // knownOf gathers what an entry may refer to.
@@ -114,6 +117,24 @@ func batchesOf(problem *schedule.Problem, plan *schedule.Plan, book *record.Book
 		if e.Subject.Kind == record.OfBatch {
 			add(nil, e.Subject.Name)
 		}
+	}
+	return all
+}
+
+// madeBefore are the batches that were kept and that neither a plan nor begun.yaml has any more.
+func madeBefore(kept []schedule.KeptBatch, known []record.KnownBatch) (all []record.KnownBatch) {
+	for i := range kept {
+		b := &kept[i]
+		if slices.ContainsFunc(known, func(k record.KnownBatch) bool {
+			return k.Stages != nil && slices.ContainsFunc(b.Names(), func(name string) bool { return slices.Contains(k.Names, name) })
+		}) {
+			continue
+		}
+		k := record.KnownBatch{Names: b.Names()}
+		for _, s := range b.Stages {
+			k.Stages = append(k.Stages, record.KnownStage{Name: s.Stage, Work: s.Work > 0, Hold: s.Hold > 0})
+		}
+		all = append(all, k)
 	}
 	return all
 }

@@ -176,7 +176,11 @@ func (w *watched) plan(ctx context.Context) (*feed.Made, error) {
 	if err := mine.toWrite(); err != nil {
 		return nil, err
 	}
-	if err := w.out.write(pages, w.p.now()); err != nil {
+	batches, err := w.from.batchesKept(w.out, where, plan, w.p.say)
+	if err != nil {
+		return nil, err
+	}
+	if err := w.out.write(pages, batches, w.p.now()); err != nil {
 		return nil, err
 	}
 	problem.Earlier = nil // nobody asks for it any more

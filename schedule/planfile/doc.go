@@ -22,10 +22,16 @@
 //   - batches[].stages[].revision and revised_text, stay_sequence and stay_revised,
 //     and sequence and revised of targets, rounds and stock in the cold: how often what a calendar says of them changed, and when
 //     it last did
+//   - off_plan: every batch that was ever made off the plan, with the number and the moment of the
+//     line of the record that says so, so that it is taken once
 //   - cautions: usual food-safety cautions that apply to this plan
 //   - last_number: the highest number given to a batch of each code and day, so
 //     that no id is used twice
 //
+// What a kitchen keeps of a batch that has begun ([schedule.KeptBatch]) is a file of its own, of
+// the format "ripeby/batch/1", written and read by the same rules.
+//
 // Reading order: document.go (the keys), encode.go, decode.go, restore.go, decimal.go
-// (exact decimals), fault.go (what is wrong with a file, and where).
+// (exact decimals), fault.go (what is wrong with a file, and where); keptdocument.go, keptencode.go
+// and keptdecode.go (a batch that has begun).
 package planfile

@@ -31,6 +31,7 @@ type document struct {
 	Cautions   []cautionKeys `json:"cautions"`
 	LastNumber []numberKeys  `json:"last_number"`
 
+	OffPlan   []offPlanKeys   `json:"off_plan,omitempty"`
 	BegunAsOf []begunAsOfKeys `json:"begun_as_of,omitempty"`
 	Looks     []lookKeys      `json:"looks,omitempty"`
 }
@@ -42,6 +43,14 @@ type lookKeys struct {
 	Minutes int64  `json:"minutes"`
 	Who     string `json:"who"`
 	Asked   string `json:"asked"`
+}
+
+// offPlanKeys is a batch that was made off the plan, and the line of the record that says so.
+type offPlanKeys struct {
+	ID     string `json:"id"`
+	Cheese string `json:"cheese"`
+	Nr     int    `json:"nr,omitempty"`
+	At     string `json:"at"`
 }
 
 type begunAsOfKeys struct {

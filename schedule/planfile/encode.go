@@ -20,12 +20,17 @@ func Encode(plan *schedule.Plan, zone *time.Location) ([]byte, error) {
 	if w.err != nil {
 		return nil, w.err
 	}
+	return written(doc, "plan.json")
+}
+
+// written is a file of keys: indented, with names as the maker wrote them.
+func written(keys any, what string) ([]byte, error) {
 	var out bytes.Buffer
 	enc := json.NewEncoder(&out)
-	enc.SetEscapeHTML(false) // names are written as the maker wrote them
+	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
-	if err := enc.Encode(doc); err != nil {
-		return nil, fmt.Errorf("plan.json cannot be written: %w", err)
+	if err := enc.Encode(keys); err != nil {
+		return nil, fmt.Errorf("%s cannot be written: %w", what, err)
 	}
 	return out.Bytes(), nil
 }
@@ -58,6 +63,9 @@ func (w *writer) document(p *schedule.Plan) document {
 		}),
 		Looks: each(p.Looks, func(l schedule.Look) lookKeys {
 			return lookKeys{Batch: l.Batch, Stage: l.Stage, Start: w.moment(l.Start), Minutes: int64(l.Minutes), Who: l.Who, Asked: w.moment(l.Asked)}
+		}),
+		OffPlan: each(p.OffPlan, func(o schedule.MadeOffPlan) offPlanKeys {
+			return offPlanKeys{ID: o.ID, Cheese: o.Cheese, Nr: o.Nr, At: w.moment(o.At)}
 		}),
 		BegunAsOf: each(p.BegunAsOf, func(x schedule.BegunAsOf) begunAsOfKeys {
 			return begunAsOfKeys{ID: x.ID, AsOf: w.moment(x.AsOf), Entry: x.Entry}
@@ -96,12 +104,13 @@ func (w *writer) stage(t schedule.Task) stageKeys {
 		At: t.At, SlipFrom: w.moment(t.SlipFrom), SlipUntil: w.moment(t.SlipUntil), Critical: &t.Critical, Sequence: t.Sequence, Revised: w.moment(t.Revised),
 		Revision: t.Revision, RevisedText: w.moment(t.RevisedText),
 		StayNumber: t.StaySequence, StayRevised: w.known(t.StayRevised),
-		Uses: each(t.Uses, func(o schedule.Occupied) useKeys {
-			return useKeys{Thing: o.Thing, Count: o.Count,
-				From: w.moment(o.From), Until: w.moment(o.Until), CleanUntil: w.moment(o.CleanUntil)}
-		}),
+		Uses:    each(t.Uses, w.use),
 		BoxesAt: each(t.BoxesAt, standing),
 	}
+}
+
+func (w *writer) use(o schedule.Occupied) useKeys {
+	return useKeys{Thing: o.Thing, Count: o.Count, From: w.moment(o.From), Until: w.moment(o.Until), CleanUntil: w.moment(o.CleanUntil)}
 }
 
 // standing leaves out what a counted place does not know: it has no shelf, so

@@ -43,6 +43,9 @@ func (r *reader) plan(d *document) *schedule.Plan {
 		return schedule.Look{Batch: r.name(at.key("batch"), l.Batch), Stage: r.name(at.key("stage"), l.Stage), Start: r.moment(at.key("start"), l.Start),
 			Minutes: r.minutes(at.key("minutes"), l.Minutes), Who: r.name(at.key("who"), l.Who), Asked: r.moment(at.key("asked"), l.Asked)}
 	})
+	p.OffPlan = list(root.key("off_plan"), d.OffPlan, func(at trail, o offPlanKeys) schedule.MadeOffPlan {
+		return schedule.MadeOffPlan{ID: r.name(at.key("id"), o.ID), Cheese: r.name(at.key("cheese"), o.Cheese), Nr: r.number(at.key("nr"), o.Nr), At: r.moment(at.key("at"), o.At)}
+	})
 	p.BegunAsOf = list(root.key("begun_as_of"), d.BegunAsOf, func(at trail, x begunAsOfKeys) schedule.BegunAsOf {
 		return schedule.BegunAsOf{ID: r.name(at.key("id"), x.ID), AsOf: r.moment(at.key("as_of"), x.AsOf), Entry: x.Entry}
 	})
@@ -107,13 +110,14 @@ func (r *reader) stage(at trail, s stageKeys) schedule.Task {
 		Sequence: r.number(at.key("sequence"), s.Sequence), Revised: r.moment(at.key("revised"), s.Revised),
 		Revision: r.number(at.key("revision"), s.Revision), RevisedText: r.added(at.key("revised_text"), s.RevisedText),
 		StaySequence: r.number(at.key("stay_sequence"), s.StayNumber), StayRevised: r.added(at.key("stay_revised"), orEmpty(s.StayRevised)),
-		Uses: list(at.key("uses"), s.Uses, func(at trail, u useKeys) schedule.Occupied {
-			return schedule.Occupied{Thing: r.name(at.key("thing"), u.Thing), Count: r.number(at.key("count"), u.Count),
-				From: r.moment(at.key("from"), u.From), Until: r.moment(at.key("until"), u.Until),
-				CleanUntil: r.moment(at.key("clean_until"), u.CleanUntil)}
-		}),
+		Uses:    list(at.key("uses"), s.Uses, r.use),
 		BoxesAt: list(at.key("boxes_at"), s.BoxesAt, r.standing),
 	}
+}
+
+func (r *reader) use(at trail, u useKeys) schedule.Occupied {
+	return schedule.Occupied{Thing: r.name(at.key("thing"), u.Thing), Count: r.number(at.key("count"), u.Count),
+		From: r.moment(at.key("from"), u.From), Until: r.moment(at.key("until"), u.Until), CleanUntil: r.moment(at.key("clean_until"), u.CleanUntil)}
 }
 
 // standing reads one box; the keys of a counted place's box are all missing but

@@ -52,6 +52,9 @@ func (pl *Stated) carried() []*underWay {
 		if u.left < 0 {
 			u.left = u.made()
 		}
+		if u.earlier != nil {
+			u.lot = u.earlier.Lot
+		}
 		u.starts = begunStarts(r, b)
 		out = append(out, u)
 	}

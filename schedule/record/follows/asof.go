@@ -47,6 +47,20 @@ func (f *follower) asOf(id, entry string) (m resources.Moment, before bool) {
 	return f.p.From, false
 }
 
+// begunOver takes out the entries of batches that the plan before has read as they stand and does
+// not have: they are over, however long they stand there.
+func (f *follower) begunOver() {
+	e := f.p.Earlier
+	if e == nil {
+		return
+	}
+	f.p.Begun = slices.DeleteFunc(f.p.Begun, func(b schedule.Begun) bool {
+		entry := b.InShort()
+		read := slices.ContainsFunc(e.BegunAsOf, func(x schedule.BegunAsOf) bool { return x.ID == b.ID && x.Entry == entry })
+		return read && e.Batch(b.ID) == nil && !e.Warned("cheese-gone", b.ID)
+	})
+}
+
 // stock takes from each entry of stock what the plan before gave to targets since the entry was
 // written. An entry of which nothing is left is none.
 func (f *follower) stock() {

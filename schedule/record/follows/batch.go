@@ -20,6 +20,7 @@ type batch struct {
 	alone   bool               // of begun.yaml, and as that says
 	since   resources.Moment   // as of when that is; 0 for what begun.yaml does not tell
 	lost    bool
+	never   bool // it was said to be made off the plan, and that was struck
 
 	starts []resources.Moment // of the stages that have begun
 	works  []resources.Minutes
@@ -37,10 +38,6 @@ func (f *follower) batches() []*batch {
 	for i := range f.p.Begun {
 		w := &f.p.Begun[i]
 		k := slices.IndexFunc(out, func(b *batch) bool { return b.id == w.ID })
-		if _, before := f.asOf(w.ID, w.InShort()); k < 0 && before {
-			f.over = append(f.over, w.ID) // the plan before has read the entry, and nothing of it was to come any more
-			continue
-		}
 		if k < 0 {
 			k = len(out)
 			out = append(out, f.newBatch(schedule.Batch{ID: w.ID, Cheese: w.Cheese, Litres: w.Litres}, 0))
@@ -50,10 +47,14 @@ func (f *follower) batches() []*batch {
 	return append(out, f.offPlan(out)...)
 }
 
-// newBatch is a batch with what was said of it; so many of its stages were planned.
+// newBatch is a batch with what was said of it; so many of its stages were planned. A recipe that
+// has fewer stages by now is not its own any more.
 func (f *follower) newBatch(b schedule.Batch, planned int) *batch {
 	b.Stages = slices.Clone(b.Stages)
 	x := &batch{id: b.ID, recipe: f.p.Recipe(b.Cheese), batch: b, planned: planned, entries: f.entries.Of(record.OfBatch, b.Names()...)}
+	if x.recipe != nil && len(b.Stages) > len(x.recipe.Stages) {
+		x.recipe = nil
+	}
 	x.lost = slices.ContainsFunc(x.entries, func(e *record.Entry) bool { return e.Batch.Lost })
 	return x
 }

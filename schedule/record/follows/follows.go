@@ -15,6 +15,10 @@ type Position struct {
 	Problem *schedule.Problem
 	// Unanswered is the work that was taken as planned without a word, by start.
 	Unanswered []Unanswered
+	// Lives tells of every batch that has begun, those too that are over or lost.
+	Lives []Life
+	// Never are batches of the plan before that were said to be made off it, which was struck.
+	Never []string
 	// Left is how many entries are of later than the planning start, and left out.
 	Left int
 }
@@ -31,11 +35,16 @@ type Unanswered struct {
 // begun.yaml, all went as planned.
 func Of(p *schedule.Problem, all *record.Book) *Position {
 	known, left := all.Until(p.From)
-	f := &follower{p: clone(p), entries: known.Standing(), out: &Position{Left: left}}
+	f := &follower{p: clone(p), entries: known.Standing(), all: known.All(), out: &Position{Left: left}}
 	f.out.Problem = f.p
 	f.positions()
+	f.begunOver()
 	f.stock()
-	if p.Earlier == nil && len(known.All()) == 0 && len(p.Begun) == 0 {
+	if len(known.All()) == 0 && !p.Kitchen.UnsaidWaits && len(f.p.Begun) == 0 {
+		if e := p.Earlier; e != nil {
+			f.p.OffPlan = slices.Clone(e.OffPlan)
+		}
+		f.livesAsPlanned()
 		f.warnAll()
 		return f.out
 	}
@@ -54,9 +63,9 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 type follower struct {
 	p       *schedule.Problem // as it is left
 	entries record.Entries    // that stand
+	all     record.Entries    // those that are struck too
 	out     *Position
 	found   []schedule.Warning
-	over    []string // batches of begun.yaml of which nothing is to come any more
 }
 
 // clone is a problem whose lists may be changed.
@@ -121,6 +130,9 @@ func (f *follower) live() {
 	var begun []*batch
 	for _, b := range batches {
 		switch {
+		case b.never:
+			f.p.Lost = append(f.p.Lost, b.id)
+			f.out.Never = append(f.out.Never, b.id)
 		case b.lost:
 			if !slices.Contains(f.p.Lost, b.id) {
 				f.p.Lost = append(f.p.Lost, b.id)
@@ -133,14 +145,14 @@ func (f *follower) live() {
 		}
 	}
 	f.lots(batches)
+	f.lives(batches)
 	for _, b := range begun {
 		lived.Batches = append(lived.Batches, b.batch)
 	}
 	f.looks(batches)
 	f.taken(batches)
 	f.p.Begun = slices.DeleteFunc(f.p.Begun, func(x schedule.Begun) bool {
-		went := func(b *batch) bool { return b.id == x.ID && !b.alone }
-		return slices.Contains(f.over, x.ID) || slices.ContainsFunc(batches, went)
+		return slices.ContainsFunc(batches, func(b *batch) bool { return b.id == x.ID && !b.alone })
 	})
 	slices.SortStableFunc(f.out.Unanswered, func(a, b Unanswered) int { return int(a.Start - b.Start) })
 	f.p.Lived = lived

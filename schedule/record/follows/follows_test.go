@@ -265,7 +265,7 @@ func TestOffThePlan(t *testing.T) {
 	carried := *b
 	carried.Begun = true
 	next.Earlier.Batches = append(next.Earlier.Batches, carried)
-	next.Earlier.LastNumber[0].Last = 2
+	next.Earlier.LastNumber[0].Last, next.Earlier.OffPlan = 2, got.Problem.OffPlan
 	n := 0
 	for _, b := range follows.Of(next, record.NewBook([]record.Entry{made})).Problem.Lived.Batches {
 		if b.Stages[0].Start == day(8, 11, 0) {
@@ -320,23 +320,6 @@ func TestBegunYamlAndTheRecord(t *testing.T) {
 				t.Errorf("got %d pieces and %d entries of begun.yaml, want %d and none", b.Pieces, len(got.Begun), c.pieces)
 			}
 		})
-	}
-}
-
-// A batch of begun.yaml that the plan before knew, and lists no longer since nothing of it was to come, is over:
-// it does not begin again with the plan after.
-func TestBegunYamlOfWhatIsOver(t *testing.T) {
-	for _, known := range []bool{true, false} {
-		p := dairy(day(20, 12, 0))
-		p.Begun = []schedule.Begun{{ID: "D-270301-1", Cheese: "Dew", Litres: 5000, Pieces: 9, Stages: []schedule.BegunStage{{Stage: "make", Start: day(8, 7, 30)}}}}
-		p.Earlier.From = day(19, 12, 0)
-		if known {
-			p.Earlier.BegunAsOf = []schedule.BegunAsOf{{ID: "D-270301-1", AsOf: day(8, 8, 0), Entry: p.Begun[0].InShort()}}
-		}
-		got := follows.Of(p, record.NewBook(nil)).Problem
-		if there := len(got.Begun) > 0 || got.Lived.Batch("D-270301-1") != nil; there == known {
-			t.Errorf("known to the plan before: %v; got it there: %v", known, there)
-		}
 	}
 }
 
@@ -397,6 +380,7 @@ func TestLots(t *testing.T) {
 	}{
 		{"nobody spoke of it", day(8, 12, 0), []record.Entry{{At: day(8, 9, 0), Note: "x"}}, nil, ""},
 		{"packed without a word", day(10, 6, 0), []record.Entry{{At: day(8, 9, 0), Note: "x"}}, nil, "D-270308-1"},
+		{"packed, and nothing was ever said", day(10, 6, 0), nil, nil, "D-270308-1"},
 		{"made on its day", day(8, 12, 0), []record.Entry{did(day(8, 9, 0))}, nil, "D-270308-1"},
 		{"made a day late", day(9, 12, 0), []record.Entry{did(day(9, 9, 0))}, nil, "D-270309-1"},
 		{"made a day late, on which there were others", day(9, 12, 0), []record.Entry{did(day(9, 9, 0))},

@@ -17,7 +17,7 @@ func (f *follower) lots(batches []*batch) {
 	var wait []*batch
 	for _, x := range batches {
 		numbers.Note(x.id) // made off the plan, too
-		if x.batch.Lot == "" && x.recipe != nil && len(x.starts) > 0 && !x.alone && !x.lost {
+		if x.batch.Lot == "" && x.recipe != nil && len(x.starts) > 0 && !x.alone && !x.lost && !x.never {
 			wait = append(wait, x)
 		}
 	}

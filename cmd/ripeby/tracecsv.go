@@ -1,0 +1,179 @@
+package main
+
+import (
+	"encoding/csv"
+	"strconv"
+
+	"ripeby/calendar/words"
+	"ripeby/config/recordfile"
+	"ripeby/schedule/record"
+	"ripeby/schedule/record/trace"
+)
+
+// traceColumns are those of the answer as a table. Columns are only ever added, at the end.
+var traceColumns = []string{"asked", "row", "lot", "id", "cheese", "what", "planned", "from", "until", "pieces", "who", "where", "known", "struck_by", "file", "line"}
+
+// traceRow is one row: what it is, of which batch, and its other cells by their column.
+type traceRow struct {
+	row   string
+	of    trace.Neighbour
+	cells map[string]string
+}
+
+// csv prints answers for a spreadsheet, a row for each thing that is known.
+func (t *traced) csv(answers []*trace.Answer) error {
+	out := csv.NewWriter(t.p.out)
+	out.UseCRLF = true // RFC 4180, section 2
+	if err := out.Write(traceColumns); err != nil {
+		return err
+	}
+	for _, a := range answers {
+		for _, r := range t.rows(a) {
+			if err := out.Write(r.written(a.Asked)); err != nil {
+				return err
+			}
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// written is a row in the order of the columns. What a spreadsheet would take for a formula is
+// marked as text.
+func (r *traceRow) written(asked string) []string {
+	all := map[string]string{"asked": asked, "row": r.row, "lot": r.of.Lot, "id": r.of.ID, "cheese": r.of.Cheese}
+	for column, cell := range r.cells {
+		all[column] = cell
+	}
+	var cells []string
+	for _, column := range traceColumns {
+		cell := all[column]
+		if _, number := strconv.Atoi(cell); number != nil && words.Formula(cell) {
+			cell = "'" + cell
+		}
+		cells = append(cells, cell)
+	}
+	return cells
+}
+
+// rows are those of one answer.
+func (t *traced) rows(a *trace.Answer) (rows []traceRow) {
+	for _, b := range a.Batches {
+		rows = append(rows, t.batchRows(b)...)
+	}
+	for _, c := range a.Collections {
+		rows = append(rows, t.milkRows(trace.Neighbour{}, c)...)
+		for _, n := range c.Batches {
+			rows = append(rows, t.shortRow("made of it", n))
+		}
+	}
+	for _, n := range a.Made {
+		rows = append(rows, t.shortRow("made", n))
+	}
+	for i := range a.Passed {
+		rows = append(rows, t.leftRows(a.Passed[i].Batch, &a.Passed[i].Leaving)...)
+	}
+	for _, e := range a.Loose {
+		rows = append(rows, t.entryRow(trace.Neighbour{}, "left of no batch that is known", e))
+	}
+	return append(rows, t.entryRows(trace.Neighbour{}, a.Entries)...)
+}
+
+func (t *traced) batchRows(b *trace.Batch) []traceRow {
+	first := t.shortRow("batch", b.Neighbour)
+	if b.Litres > 0 {
+		first.cells["what"] = litres(b.Litres)
+	}
+	rows := []traceRow{first}
+	if b.Milk != nil {
+		rows = append(rows, t.milkRows(b.Neighbour, b.Milk)...)
+	}
+	for _, k := range b.Packets {
+		rows = append(rows, traceRow{"packet", b.Neighbour, map[string]string{"what": k.What + ": " + k.Lot, "known": string(trace.Said)}})
+	}
+	for i := range b.Stages {
+		s := &b.Stages[i]
+		rows = append(rows, traceRow{"stage", b.Neighbour, map[string]string{"what": s.Name, "planned": t.at(s.Planned), "from": t.at(s.Start), "until": t.at(s.Done),
+			"who": s.Who, "where": s.At, "known": string(s.Known)}})
+	}
+	for i := range b.Leavings {
+		rows = append(rows, t.leftRows(b.Neighbour, &b.Leavings[i])...)
+	}
+	rows = append(rows, balanceRows(b)...)
+	for _, n := range b.Before {
+		rows = append(rows, t.shortRow("made before", n))
+	}
+	for _, n := range b.After {
+		rows = append(rows, t.shortRow("made after", n))
+	}
+	return append(rows, t.entryRows(b.Neighbour, b.Entries)...)
+}
+
+// balanceRows are what became of the pieces: of which it is not known how many were made, only what
+// was said.
+func balanceRows(b *trace.Batch) (rows []traceRow) {
+	x := &b.Balance
+	for _, part := range []struct {
+		name   string
+		pieces int
+		said   bool // known without how many were made
+	}{{"pieces made", x.Made, false}, {"pieces gone", x.Gone, true}, {"pieces that left", x.Took, true}, {"pieces that came back", x.Back, true},
+		{"pieces still here", x.Left, false}, {"pieces not accounted for", x.Gap, false}} {
+		if x.Known || part.said {
+			rows = append(rows, traceRow{part.name, b.Neighbour, map[string]string{"pieces": strconv.Itoa(part.pieces)}})
+		}
+	}
+	return rows
+}
+
+// shortRow is a batch in short.
+func (t *traced) shortRow(row string, n trace.Neighbour) traceRow {
+	return traceRow{row, n, map[string]string{"from": t.at(n.Made), "known": string(n.Known)}}
+}
+
+// milkRows are a collection: a row for each lot of the supplier's, one without where none was said.
+func (t *traced) milkRows(of trace.Neighbour, c *trace.Collection) (rows []traceRow) {
+	lots := c.Lots
+	if len(lots) == 0 {
+		lots = []string{""}
+	}
+	for _, lot := range lots {
+		what := c.Supply
+		if lot != "" {
+			what += ": " + lot
+		}
+		rows = append(rows, traceRow{"milk", of, map[string]string{"what": what, "from": c.Day.String(), "known": string(c.Known)}})
+	}
+	if of == (trace.Neighbour{}) { // those of a batch's milk stand among its own
+		rows = append(rows, t.entryRows(of, c.Entries)...)
+	}
+	return rows
+}
+
+// leftRows are what left, and what of it came back.
+func (t *traced) leftRows(of trace.Neighbour, l *trace.Leaving) []traceRow {
+	cells := map[string]string{"what": l.Target, "planned": strconv.Itoa(l.Planned), "from": t.at(l.By), "where": l.To, "known": string(l.Known)}
+	if l.Known != trace.Planned {
+		cells["pieces"] = strconv.Itoa(l.Pieces)
+	}
+	rows := []traceRow{{"left", of, cells}}
+	if l.Back > 0 {
+		rows = append(rows, traceRow{"came back", of, map[string]string{"what": l.Target, "from": t.at(l.BackBy.At), "pieces": strconv.Itoa(l.Back), "known": string(trace.Said)}})
+	}
+	return rows
+}
+
+func (t *traced) entryRows(of trace.Neighbour, all record.Entries) (rows []traceRow) {
+	for _, e := range all {
+		rows = append(rows, t.entryRow(of, "entry", e))
+	}
+	return rows
+}
+
+func (t *traced) entryRow(of trace.Neighbour, row string, e *record.Entry) traceRow {
+	cells := map[string]string{"what": recordfile.Said(*e, t.zone), "from": t.at(e.At), "who": e.Who, "file": e.File, "line": strconv.Itoa(e.Line)}
+	if by := t.known.StruckBy(e); by != nil {
+		cells["struck_by"] = entryName(by)
+	}
+	return traceRow{row, of, cells}
+}

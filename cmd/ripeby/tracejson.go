@@ -1,0 +1,186 @@
+package main
+
+import (
+	"time"
+
+	"ripeby/config/recordfile"
+	"ripeby/resources"
+	"ripeby/schedule/record"
+	"ripeby/schedule/record/trace"
+)
+
+// traceJSON is the answer for a program. Keys are only ever added.
+type traceJSON struct {
+	Schema  string            `json:"schema"`
+	Answers []traceAnswerJSON `json:"answers"`
+}
+
+type traceAnswerJSON struct {
+	Asked       string                `json:"asked"`
+	Kind        trace.Kind            `json:"kind"`
+	Batches     []traceBatchJSON      `json:"batches"`
+	Collections []traceCollectionJSON `json:"collections"`
+	Made        []traceNeighbourJSON  `json:"made"`
+	Left        []traceLeftJSON       `json:"left"`
+	Entries     []traceEntryJSON      `json:"entries"`
+}
+
+type traceNeighbourJSON struct {
+	Lot    *string     `json:"lot"`
+	ID     *string     `json:"id"`
+	Cheese string      `json:"cheese"`
+	Made   *string     `json:"made"`
+	Known  trace.Known `json:"known"`
+}
+
+type traceBatchJSON struct {
+	traceNeighbourJSON
+	Lost    bool                 `json:"lost"`
+	UseBy   *string              `json:"use_by"`
+	Milk    *traceCollectionJSON `json:"milk"`
+	Stages  []traceStageJSON     `json:"stages"`
+	Left    []traceLeftJSON      `json:"left"`
+	Pieces  traceBalanceJSON     `json:"pieces"`
+	Before  []traceNeighbourJSON `json:"before"`
+	After   []traceNeighbourJSON `json:"after"`
+	Entries []traceEntryJSON     `json:"entries"`
+}
+
+type traceCollectionJSON struct {
+	Supply  string               `json:"supply"`
+	Day     string               `json:"day"`
+	Known   trace.Known          `json:"known,omitempty"`
+	Lots    []string             `json:"lots"`
+	Batches []traceNeighbourJSON `json:"batches"`
+	Entries []traceEntryJSON     `json:"entries"`
+}
+
+type traceStageJSON struct {
+	Stage   string      `json:"stage"`
+	Planned *string     `json:"planned"`
+	Start   *string     `json:"start"`
+	Done    *string     `json:"done"`
+	Who     *string     `json:"who"`
+	At      *string     `json:"at"`
+	Known   trace.Known `json:"known"`
+}
+
+type traceLeftJSON struct {
+	Batch   *traceNeighbourJSON `json:"batch,omitempty"`
+	Target  string              `json:"target"`
+	By      *string             `json:"by"`
+	Planned int                 `json:"planned"`
+	Pieces  int                 `json:"pieces"`
+	Back    int                 `json:"back"`
+	To      *string             `json:"to"`
+	Known   trace.Known         `json:"known"`
+}
+
+// traceBalanceJSON is the balance; all but what was said is null where it is not known how many
+// were made.
+type traceBalanceJSON struct {
+	Made    *int    `json:"made"`
+	Gone    int     `json:"gone"`
+	Took    int     `json:"took"`
+	Back    int     `json:"back"`
+	Left    *int    `json:"left"`
+	Gap     *int    `json:"gap"`
+	Counted *string `json:"counted"`
+}
+
+type traceEntryJSON struct {
+	Nr     int     `json:"nr"`
+	At     string  `json:"at"`
+	Who    *string `json:"who"`
+	Says   string  `json:"says"`
+	Struck bool    `json:"struck"`
+	File   string  `json:"file"`
+	Line   int     `json:"line"`
+}
+
+// json tells answers to a program.
+func (t *traced) json(answers []*trace.Answer) error {
+	out := traceJSON{Schema: "ripeby/trace/1", Answers: []traceAnswerJSON{}}
+	for _, a := range answers {
+		out.Answers = append(out.Answers, traceAnswerJSON{Asked: a.Asked, Kind: a.Kind,
+			Batches:     mapped(a.Batches, t.jsonBatch),
+			Collections: mapped(a.Collections, t.jsonCollection),
+			Made:        mapped(a.Made, t.jsonNeighbour),
+			Left: mapped(a.Passed, func(x trace.Passed) traceLeftJSON {
+				of, l := t.jsonNeighbour(x.Batch), t.jsonLeft(x.Leaving)
+				l.Batch = &of
+				return l
+			}),
+			Entries: mapped(a.Entries, t.jsonEntry)})
+	}
+	return printJSON(t.p.out, out)
+}
+
+func (t *traced) jsonBatch(b *trace.Batch) traceBatchJSON {
+	out := traceBatchJSON{traceNeighbourJSON: t.jsonNeighbour(b.Neighbour), Lost: b.Balance.Lost,
+		Stages: mapped(b.Stages, t.jsonStage), Left: mapped(b.Leavings, t.jsonLeft), Pieces: t.jsonBalance(&b.Balance),
+		Before: mapped(b.Before, t.jsonNeighbour), After: mapped(b.After, t.jsonNeighbour), Entries: mapped(b.Entries, t.jsonEntry)}
+	if b.Kept != nil && b.Kept.UseBy != (resources.Date{}) {
+		out.UseBy = textOrNull(b.Kept.UseBy.String())
+	}
+	if b.Milk != nil {
+		milk := t.jsonCollection(b.Milk)
+		out.Milk = &milk
+	}
+	return out
+}
+
+func (t *traced) jsonNeighbour(n trace.Neighbour) traceNeighbourJSON {
+	return traceNeighbourJSON{Lot: textOrNull(n.Lot), ID: textOrNull(n.ID), Cheese: n.Cheese, Made: t.jsonAt(n.Made), Known: n.Known}
+}
+
+func (t *traced) jsonCollection(c *trace.Collection) traceCollectionJSON {
+	return traceCollectionJSON{Supply: c.Supply, Day: c.Day.String(), Known: c.Known, Lots: append([]string{}, c.Lots...),
+		Batches: mapped(c.Batches, t.jsonNeighbour), Entries: mapped(c.Entries, t.jsonEntry)}
+}
+
+func (t *traced) jsonStage(s trace.Stage) traceStageJSON {
+	return traceStageJSON{Stage: s.Name, Planned: t.jsonAt(s.Planned), Start: t.jsonAt(s.Start), Done: t.jsonAt(s.Done),
+		Who: textOrNull(s.Who), At: textOrNull(s.At), Known: s.Known}
+}
+
+func (t *traced) jsonLeft(l trace.Leaving) traceLeftJSON {
+	return traceLeftJSON{Target: l.Target, By: t.jsonAt(l.By), Planned: l.Planned, Pieces: l.Pieces, Back: l.Back, To: textOrNull(l.To), Known: l.Known}
+}
+
+func (t *traced) jsonBalance(b *trace.Balance) traceBalanceJSON {
+	out := traceBalanceJSON{Gone: b.Gone, Took: b.Took, Back: b.Back, Counted: t.jsonAt(b.Counted)}
+	if b.Known {
+		out.Made, out.Left, out.Gap = &b.Made, &b.Left, &b.Gap
+	}
+	return out
+}
+
+func (t *traced) jsonEntry(e *record.Entry) traceEntryJSON {
+	return traceEntryJSON{Nr: e.Nr, At: e.At.In(t.zone).Format(time.RFC3339), Who: textOrNull(e.Who), Says: recordfile.Said(*e, t.zone),
+		Struck: t.known.StruckBy(e) != nil, File: e.File, Line: e.Line}
+}
+
+// jsonAt is a moment; null for none.
+func (t *traced) jsonAt(m resources.Moment) *string {
+	if m == 0 {
+		return nil
+	}
+	return textOrNull(m.In(t.zone).Format(time.RFC3339))
+}
+
+func textOrNull(s string) *string {
+	if s == "" {
+		return nil
+	}
+	return &s
+}
+
+// mapped maps a list; an empty one becomes [] and not null.
+func mapped[A, B any](list []A, f func(A) B) []B {
+	out := make([]B, 0, len(list))
+	for _, a := range list {
+		out = append(out, f(a))
+	}
+	return out
+}

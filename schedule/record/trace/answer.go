@@ -1,0 +1,39 @@
+package trace
+
+import "ripeby/schedule/record"
+
+// Answer is what is known of one word.
+type Answer struct {
+	Asked string // as it was asked
+	Kind  Kind
+	// Batches are those of a name: one, unless a damaged folder has two of it.
+	Batches []*Batch
+	// Collections are those of a day, or of a milk supply.
+	Collections []*Collection
+	// Made are the batches made on a day.
+	Made []Neighbour
+	// Passed is what left on a day, or for a target or a business.
+	Passed []Passed
+	// Loose are entries of what left that is of no batch that is known, such as stock.
+	Loose record.Entries
+	// Entries are all about a target, a business or a supply, struck ones too.
+	Entries record.Entries
+}
+
+// Kind is what a word was understood as.
+type Kind string
+
+// The kinds of words.
+const (
+	OfBatch    Kind = "batch"
+	OfDay      Kind = "day"
+	OfMilk     Kind = "milk"
+	OfTarget   Kind = "target"
+	OfBusiness Kind = "business"
+)
+
+// Passed is what left of a batch.
+type Passed struct {
+	Batch Neighbour
+	Leaving
+}

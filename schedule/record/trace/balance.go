@@ -1,0 +1,108 @@
+package trace
+
+import (
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/needs"
+	"ripeby/schedule/record"
+)
+
+// Balance is what became of all pieces of a batch:
+//
+//	Made = Gone + Took - Back + Left + Gap
+//
+// Gap is what nobody has accounted for; below 0 where more is accounted for than was made.
+type Balance struct {
+	Known bool // false where nobody knows how many were made: then only what was said is told
+	Made  int  // the larger of the yield and the first count
+	Gone  int  // said to be gone: eaten, broken, given, and what was lost with the batch
+	Took  int  // left for targets
+	Back  int  // came back of them
+	Left  int  // by the last count and what was said since, else all that is not accounted for
+	Gap   int
+	// Counted is when pieces were last counted; 0 where nobody did.
+	Counted resources.Moment
+	Lost    bool
+}
+
+// balance works out what became of the pieces of a batch.
+func (a *Archive) balance(s *source, leavings []Leaving) Balance {
+	of := a.standing(s.entries).With(func(e *record.Entry) bool {
+		return e.Subject.Kind == record.OfBatch || e.Subject.Kind == record.OfCheese
+	})
+	b := Balance{}
+	b.Made, b.Known = made(s, of)
+	count, since := counting(s, of)
+	left := b.Made
+	if since >= 0 {
+		left, b.Counted = count.Pieces, count.At
+	}
+	counted, gone := of.Pieces()
+	for _, e := range of {
+		b.Gone += e.Batch.Gone.Or(0)
+		b.Lost = b.Lost || e.Batch.Lost
+	}
+	switch {
+	case since < 0 || counted != nil && counted.At >= since:
+		left -= gone
+	default: // begun.yaml counted later
+		for _, e := range of {
+			if e.At > since {
+				left -= e.Batch.Gone.Or(0)
+			}
+		}
+	}
+	for _, l := range leavings {
+		b.Took, b.Back = b.Took+l.Pieces, b.Back+l.Back
+		if l.By > since {
+			left -= l.Pieces
+		}
+		if l.BackBy != nil && l.BackBy.At > since {
+			left += l.Back
+		}
+	}
+	left = max(left, 0)
+	if b.Lost = b.Lost || s.kept != nil && s.kept.Lost; b.Lost {
+		b.Gone += left
+		left = 0
+	}
+	if b.Left = left; b.Known {
+		b.Gap = b.Made - b.Gone - b.Took + b.Back - b.Left
+	}
+	return b
+}
+
+// made is how many pieces were made: the larger of the yield, by the recipe as it was and the
+// litres that were said last, and the first count.
+func made(s *source, of record.Entries) (pieces int, known bool) {
+	if k := s.kept; k != nil {
+		pieces, known = k.Pieces, true
+		if k.Recipe != nil {
+			litres := k.Litres
+			if e := of.With(func(e *record.Entry) bool { return e.Batch.Litres.Given }).Latest(); e != nil {
+				litres = e.Batch.Litres.Value
+			}
+			pieces = needs.Pieces(&schedule.Recipe{Yield: k.Recipe.Yield}, litres)
+		}
+		if k.Counted != nil {
+			pieces = max(pieces, k.Counted.Pieces)
+		}
+	}
+	if counts := of.With(func(e *record.Entry) bool { return e.Batch.Pieces.Given }).ByTime(); len(counts) > 0 {
+		pieces, known = max(pieces, counts[0].Batch.Pieces.Value), true
+	}
+	return pieces, known
+}
+
+// counting is the last count of a batch, by the record or by begun.yaml; since is -1 where nobody
+// counted.
+func counting(s *source, of record.Entries) (c schedule.Count, since resources.Moment) {
+	since = -1
+	if s.kept != nil && s.kept.Counted != nil {
+		c, since = *s.kept.Counted, s.kept.Counted.At
+	}
+	if e, _ := of.Pieces(); e != nil && e.At >= since {
+		c, since = schedule.Count{Pieces: e.Batch.Pieces.Value, At: e.At}, e.At
+	}
+	return c, since
+}
