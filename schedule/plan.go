@@ -22,6 +22,7 @@ type Plan struct {
 	Cautions []Caution
 	// BegunAsOf says of each entry of begun.yaml as of when it holds.
 	BegunAsOf []BegunAsOf
+	MadeOf    *MadeOf // nil where that is not told
 	// LastNumber holds, for each "code-yymmdd" ever given out, the highest number
 	// used, so that an id is never used again. Sorted by Day.
 	LastNumber []NumberUsed

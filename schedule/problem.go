@@ -34,6 +34,8 @@ type Problem struct {
 	// starts, work and people that they really had, what they gave and what is left of them; the
 	// stages that have not begun start at From at the earliest. nil: all went as planned.
 	Lived *Plan
+	// MadeOf is what its plan is to remember of what it was made from; nil for nothing.
+	MadeOf *MadeOf
 	// Warnings are what reading the folder had to say.
 	Warnings []Warning
 }

@@ -21,6 +21,7 @@ const arrows = `
 	schedule < schedule/planfile, schedule/judge, schedule/needs, schedule/record
 	schedule/needs, resources/shelf < schedule/coldroom
 	schedule/needs, schedule/record < schedule/record/follows
+	schedule/record/follows < schedule/record/since
 
 	schedule/cp/steps
 	schedule/cp/kernel
@@ -57,7 +58,7 @@ const arrows = `
 	schedule/needs, schedule/planfile, config/recordfile < config
 
 	cmd/ripeby/demo
-	config, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/follows, cmd/ripeby/demo < cmd/ripeby
+	config, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/since, cmd/ripeby/demo < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib

@@ -19,7 +19,7 @@
 // slipanswer.go (what these two tell), and recordverbs.go
 // (what may be said), recordkitchen.go (what it may refer to), recordcomplete.go and
 // recordcsv.go. Beside them: kitchen.go (where a problem comes from),
-// newplan.go (the plan to be put in force), emptied.go (a folder that wants nothing any more),
+// newplan.go (the plan to be put in force), causes.go (what made its work move), emptied.go (a folder that wants nothing any more),
 // output.go (the output folder), kept.go (the plan that it keeps), position.go (where the kitchen
 // stands by its record), recordmeans.go (what an entry means for the plan), turn.go, turn_unix.go and
 // turn_other.go (one run at a time in it), pages.go (the files of a plan), summary.go, starts.go and

@@ -159,7 +159,7 @@ func (w *watched) plan(ctx context.Context) (*feed.Made, error) {
 	if work == 0 {
 		work = planner.WorkFor(problem)
 	}
-	plan, err := newPlan(ctx, problem, planner.Options{Budget: work})
+	plan, err := newPlan(ctx, where, planner.Options{Budget: work})
 	if ctx.Err() != nil {
 		return nil, context.Canceled
 	}

@@ -32,6 +32,7 @@ type document struct {
 	LastNumber []numberKeys  `json:"last_number"`
 
 	BegunAsOf []begunAsOfKeys `json:"begun_as_of,omitempty"`
+	MadeOf    *madeOfKeys     `json:"made_of,omitempty"`
 	Looks     []lookKeys      `json:"looks,omitempty"`
 }
 
@@ -48,6 +49,24 @@ type begunAsOfKeys struct {
 	ID    string `json:"id"`
 	AsOf  string `json:"as_of"`
 	Entry string `json:"entry"`
+}
+
+type madeOfKeys struct {
+	Entry  int         `json:"entry"`
+	Lines  []string    `json:"lines,omitempty"`
+	Things []thingKeys `json:"things"`
+	Packed []packKeys  `json:"packed,omitempty"`
+}
+
+type thingKeys struct {
+	What  string `json:"what"`
+	Entry string `json:"entry"`
+}
+
+type packKeys struct {
+	Target  string `json:"target"`
+	By      string `json:"by"`
+	Minutes int64  `json:"minutes"`
 }
 
 type scoreKeys struct {

@@ -62,7 +62,19 @@ func (w *writer) document(p *schedule.Plan) document {
 		BegunAsOf: each(p.BegunAsOf, func(x schedule.BegunAsOf) begunAsOfKeys {
 			return begunAsOfKeys{ID: x.ID, AsOf: w.moment(x.AsOf), Entry: x.Entry}
 		}),
+		MadeOf: w.madeOf(p.MadeOf),
 	}
+}
+
+func (w *writer) madeOf(m *schedule.MadeOf) *madeOfKeys {
+	if m == nil {
+		return nil
+	}
+	return &madeOfKeys{Entry: m.Entry, Lines: m.Lines,
+		Things: each(m.Things, func(x schedule.MadeThing) thingKeys { return thingKeys(x) }),
+		Packed: each(m.Packed, func(x schedule.PackedBy) packKeys {
+			return packKeys{Target: x.Target, By: w.moment(x.By), Minutes: int64(x.Before)}
+		})}
 }
 
 func scoreOf(s schedule.Score) scoreKeys {

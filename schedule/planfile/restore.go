@@ -46,7 +46,19 @@ func (r *reader) plan(d *document) *schedule.Plan {
 	p.BegunAsOf = list(root.key("begun_as_of"), d.BegunAsOf, func(at trail, x begunAsOfKeys) schedule.BegunAsOf {
 		return schedule.BegunAsOf{ID: r.name(at.key("id"), x.ID), AsOf: r.moment(at.key("as_of"), x.AsOf), Entry: x.Entry}
 	})
+	p.MadeOf = r.madeOf(root.key("made_of"), d.MadeOf)
 	return p
+}
+
+func (r *reader) madeOf(at trail, m *madeOfKeys) *schedule.MadeOf {
+	if m == nil {
+		return nil
+	}
+	return &schedule.MadeOf{Entry: r.number(at.key("entry"), m.Entry), Lines: m.Lines,
+		Things: list(at.key("things"), m.Things, func(_ trail, x thingKeys) schedule.MadeThing { return schedule.MadeThing(x) }),
+		Packed: list(at.key("packed"), m.Packed, func(at trail, x packKeys) schedule.PackedBy {
+			return schedule.PackedBy{Target: r.name(at.key("target"), x.Target), By: r.moment(at.key("by"), x.By), Before: r.minutes(at.key("minutes"), x.Minutes)}
+		})}
 }
 
 func (r *reader) score(at trail, s scoreKeys) schedule.Score {

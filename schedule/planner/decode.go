@@ -14,7 +14,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	p := pl.p
 	plan := &schedule.Plan{
 		Kitchen: p.Kitchen.Name, TimeZone: p.Kitchen.TimeZone, From: p.From,
-		Score: pl.scoreOf(r.Cost), Outcome: schedule.Met, BegunAsOf: p.BegunAsOf,
+		Score: pl.scoreOf(r.Cost), Outcome: schedule.Met, BegunAsOf: p.BegunAsOf, MadeOf: p.MadeOf,
 	}
 	for i := range r.Jobs {
 		plan.Batches = append(plan.Batches, pl.batchOf(&r.Jobs[i]))

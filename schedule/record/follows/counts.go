@@ -91,16 +91,8 @@ func (f *follower) tookFrom(x *batch, s *schedule.Share) (took int, said bool) {
 // tookEntry is what was said last of how many pieces of a cheese left for a target.
 func (f *follower) tookEntry(target, cheese string) *record.Entry {
 	return f.entries.With(func(e *record.Entry) bool {
-		return e.Subject.Kind == record.OfTarget && e.Target.Took.Given && e.Subject.Cheese == cheese && targetName(e.Subject) == target
+		return e.Subject.Kind == record.OfTarget && e.Target.Took.Given && e.Subject.Cheese == cheese && e.Subject.Full() == target
 	}).Latest()
-}
-
-// targetName is the name of a target, with its date where it repeats.
-func targetName(s record.Subject) string {
-	if s.HasDay() {
-		return s.Name + " " + s.Day.String()
-	}
-	return s.Name
 }
 
 // firstWant is the place of the first want of a target that a batch has a share of.
