@@ -11,7 +11,8 @@ import (
 // stock reads packed cheese that is in the kitchen.
 func (l *loader) stock(o *object) {
 	const example = "{cheese: Ash button, pieces: 12, packed: 2027-03-18 19:00, at: kitchen fridge}"
-	for _, f := range o.objects("stock", "stock", example, "cheese", "pieces", "packed", "at", "boxes") {
+	var lots register
+	for _, f := range o.objects("stock", "stock", example, "cheese", "pieces", "packed", "at", "boxes", "lot") {
 		var s schedule.Stock
 		var known bool
 		s.Cheese, known = l.cheese(f)
@@ -19,6 +20,9 @@ func (l *loader) stock(o *object) {
 		m, ok := need(f, "packed", "2027-03-18 19:00", l.moment)
 		if ok && l.happened(f, "packed", m) {
 			s.Packed = m
+		}
+		if s.Lot, _ = either(f, "lot", "", nameText); s.Lot != "" {
+			lots.enter(f, "lot", s.Lot)
 		}
 		boxes, okBoxes := either(f, "boxes", -1, whole(0, MaxCount))
 		r := l.problem.Recipe(s.Cheese)

@@ -25,7 +25,12 @@ type Kitchen struct {
 	Boxes    []Box
 	Cold     []ColdPlace
 	Milk     []Milk
+
+	Businesses []Business // to which cheese goes
 }
+
+// Business is one to which cheese goes: what a maker must be able to name who is asked where it went.
+type Business struct{ Name, Address string }
 
 // DefaultStep, DefaultRoom and DefaultSettled hold where kitchen.yaml is silent.
 const (
@@ -45,5 +50,6 @@ func (k *Kitchen) Clone() Kitchen {
 	out.Boxes = slices.Clone(k.Boxes)
 	out.Cold = slices.Clone(k.Cold)
 	out.Milk = slices.Clone(k.Milk)
+	out.Businesses = slices.Clone(k.Businesses)
 	return out
 }

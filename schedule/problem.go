@@ -20,6 +20,9 @@ type Problem struct {
 	Looks   []Look
 	TakenOn []TakenOn
 
+	// PastStock are entries of stock that still keep and of which nothing is left.
+	PastStock []StockUse
+
 	// AsOf is as of when Begun and Stock stand as they say; nil where the folder does not tell.
 	AsOf *resources.Moment
 	// BegunAsOf says of each entry of Begun and Stock as of when it holds, those too that the

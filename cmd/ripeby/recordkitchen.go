@@ -60,6 +60,10 @@ func knownOf(problem *schedule.Problem, plan *schedule.Plan, r *config.Record) r
 		}
 		k.Places = append(k.Places, place)
 	}
+	k.Businesses = []string{}
+	for _, b := range kit.Businesses {
+		k.Businesses = append(k.Businesses, b.Name)
+	}
 	k.Targets = slices.Clone(r.Targets)
 	for _, t := range problem.Targets {
 		k.Targets = append(k.Targets, t.Name)
@@ -106,6 +110,17 @@ func batchesOf(problem *schedule.Problem, plan *schedule.Plan, book *record.Book
 	}
 	for _, b := range problem.Begun {
 		add(stagesOf(problem, b.Cheese), b.ID)
+	}
+	for _, s := range problem.Stock {
+		if s.Lot != "" {
+			add(nil, s.Lot)
+		}
+	}
+	if plan != nil {
+		for i := range plan.Past {
+			b := &plan.Past[i]
+			add(stagesOf(problem, b.Cheese), b.Names()...)
+		}
 	}
 	for _, id := range problem.Lost {
 		add(nil, id)

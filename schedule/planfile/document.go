@@ -34,6 +34,8 @@ type document struct {
 	BegunAsOf []begunAsOfKeys `json:"begun_as_of,omitempty"`
 	MadeOf    *madeOfKeys     `json:"made_of,omitempty"`
 	Looks     []lookKeys      `json:"looks,omitempty"`
+	Past      []batchKeys     `json:"past,omitempty"`
+	PastStock []stockKeys     `json:"past_stock,omitempty"`
 }
 
 type lookKeys struct {
@@ -95,10 +97,20 @@ type batchKeys struct {
 	Pieces int         `json:"pieces"`
 	Spare  int         `json:"spare"`
 	Gone   int         `json:"gone,omitempty"`
+	Made   int         `json:"made,omitempty"`
+	Left   []leftKeys  `json:"left,omitempty"`
 	Milk   *milkKeys   `json:"milk"`
 	Stages []stageKeys `json:"stages"`
 	Care   []careKeys  `json:"care"`
 	For    []shareKeys `json:"for"`
+}
+
+type leftKeys struct {
+	Target  string `json:"target"`
+	By      string `json:"by"`
+	Want    int    `json:"want"`
+	Planned int    `json:"planned"`
+	Pieces  int    `json:"pieces"`
 }
 
 type milkKeys struct {
@@ -165,6 +177,8 @@ type stockKeys struct {
 	Cheese  string         `json:"cheese"`
 	Pieces  int            `json:"pieces"`
 	Packed  string         `json:"packed"`
+	Lot     string         `json:"lot,omitempty"`
+	Left    []leftKeys     `json:"left,omitempty"`
 	At      string         `json:"at"`
 	Ends    string         `json:"ends"`
 	BoxesAt []standingKeys `json:"boxes_at"`

@@ -207,7 +207,11 @@ func (c *checking) target() {
 	for _, l := range t.Of {
 		c.batchOf(l.Lot)
 	}
-	if c.known.Businesses != nil {
+	switch {
+	case c.known.Businesses == nil || t.To == "":
+	case len(c.known.Businesses) == 0:
+		c.refuse(Refusal{What: "kitchen.yaml lists no business", Got: t.To, Want: fmt.Sprintf("businesses: [{name: %q}] in kitchen.yaml, with its address", t.To)})
+	default:
 		c.name("business", t.To, c.known.Businesses)
 	}
 	if took := c.standing.With(func(e *Entry) bool { return e.Subject == *s && e.Target.Took.Given }).Latest(); took != nil && t.Back.Value > took.Target.Took.Value {
