@@ -7,6 +7,7 @@ import (
 	"ripeby/config"
 	"ripeby/schedule"
 	"ripeby/schedule/record"
+	"ripeby/schedule/record/follows"
 )
 
 // recordKitchen is what is known of a kitchen when something is said of it.
@@ -33,7 +34,12 @@ func (p *program) recordKitchen(s *settings) (*recordKitchen, error) {
 	if r == nil {
 		return nil, err // a line that is wrong keeps nobody from saying something; it is told with it
 	}
-	return &recordKitchen{folder: s.folder, zone: problem.Kitchen.Zone, plan: plan, known: knownOf(problem, plan, r)}, nil
+	out := &recordKitchen{folder: s.folder, zone: problem.Kitchen.Zone, plan: plan, known: knownOf(problem, plan, r)}
+	if plan != nil {
+		problem.Earlier = plan
+		markWaiting(&out.known, follows.Of(problem, r.Book).Problem)
+	}
+	return out, nil
 }
 
 // knownOf gathers what an entry may refer to.
@@ -75,6 +81,15 @@ func knownOf(problem *schedule.Problem, plan *schedule.Plan, r *config.Record) r
 	}
 	k.Targets = once(k.Targets)
 	return k
+}
+
+// markWaiting marks the batches of the earlier plan that have not begun.
+func markWaiting(k *record.Known, p *schedule.Problem) {
+	for i := range k.Batches {
+		b := &k.Batches[i]
+		planned := p.Earlier.Batch(b.Names[0])
+		b.Waits = planned != nil && !planned.Begun && !p.HasBegun(b.Names[0]) && !slices.Contains(p.Lost, b.Names[0])
+	}
 }
 
 // once leaves out what stands in a list before.

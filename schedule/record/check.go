@@ -47,7 +47,12 @@ func Check(e Entry, book *Book, known *Known, now resources.Moment, again bool) 
 	case OfPerson:
 		c.name("person", s.Name, known.People)
 		if t := e.Person.Takes; t.Given {
-			c.stage(c.batchOf(t.Value.Batch), t.Value.Stage, true)
+			b := c.batchOf(t.Value.Batch)
+			if b != nil && b.Waits {
+				c.refuse(Refusal{What: t.Value.Batch + " has not begun, and until then a plan may give that number to another batch", Got: s.Name,
+					Want: fmt.Sprintf("it again when the batch has begun; or, for every batch of the cheese, who: [%s] at that stage in its recipe", s.Name)})
+			}
+			c.stage(b, t.Value.Stage, true)
 		}
 	}
 	return slices.DeleteFunc(c.refusals, func(r Refusal) bool { return r.Asked && again })
