@@ -35,6 +35,7 @@ func (l *loader) kitchen(p *page) {
 		{"boxes", func() { k.Boxes = l.boxes(o, &names) }},
 		{"cold", func() { k.Cold = l.cold(o, &names) }},
 		{"milk", func() { k.Milk = l.milk(o) }},
+		{"businesses", func() { k.Businesses = businesses(o) }},
 	} {
 		before := len(l.faults)
 		part.read()
@@ -138,6 +139,19 @@ func (l *loader) people(o *object) []resources.Person {
 			l.warn("person-without-hours", fmt.Sprintf("%s has no hours in %s, so no work can be given to %s", p.Name, kitchenFile, p.Name), 0)
 		}
 		all = append(all, p)
+	}
+	return all
+}
+
+// businesses reads to whom cheese goes.
+func businesses(o *object) []resources.Business {
+	var all []resources.Business
+	var names register
+	for _, f := range o.objects("businesses", "business") {
+		var b resources.Business
+		b.Name, _ = names.claim(f, "name", nameText)
+		b.Address, _ = either(f, "address", "", nameText)
+		all = append(all, b)
 	}
 	return all
 }

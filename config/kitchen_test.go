@@ -126,6 +126,16 @@ func TestStandingMilk(t *testing.T) {
 	same(t, "ordered", p.Ordered, []schedule.Ordered{{Milk: "Hill Farm cow", Day: resources.Date{Year: 2027, Month: 3, Day: 19}}})
 }
 
+// Businesses are listed by name and address, and stock may have a lot.
+func TestBusinessesAndLotsOfStock(t *testing.T) {
+	files := saltgrass(t)
+	edit(t, files, "kitchen.yaml", "\npots:", "\nbusinesses:\n  - {name: Corner shop, address: \"2 Quay Row, Saltgrass\"}\n  - {name: Tea room}\npots:")
+	edit(t, files, "begun.yaml", "pieces: 12,", "pieces: 12, lot: AB-270311-4,")
+	p := loaded(t, files, saltgrassFrom)
+	same(t, "businesses", p.Kitchen.Businesses, []resources.Business{{Name: "Corner shop", Address: "2 Quay Row, Saltgrass"}, {Name: "Tea room"}})
+	same(t, "lot", p.Stock[0].Lot, "AB-270311-4")
+}
+
 func TestRecipeOfTheContract(t *testing.T) {
 	r := loaded(t, saltgrass(t), saltgrassFrom).Recipes[0]
 	pot, mould, box := schedule.Use{Kind: schedule.UsePot}, schedule.Use{Kind: schedule.UseMould}, schedule.Use{Kind: schedule.UseBox}

@@ -10,6 +10,7 @@ import (
 
 // stock reads packed cheese that is in the kitchen.
 func (l *loader) stock(o *object) {
+	var lots register
 	for _, f := range o.objects("stock", "stock") {
 		var s schedule.Stock
 		var known bool
@@ -18,6 +19,9 @@ func (l *loader) stock(o *object) {
 		m, ok := take(f, "packed", l.moment)
 		if ok && l.happened(f, "packed", m) {
 			s.Packed = m
+		}
+		if s.Lot, _ = either(f, "lot", "", nameText); s.Lot != "" {
+			lots.enter(f, "lot", s.Lot)
 		}
 		boxes, okBoxes := either(f, "boxes", -1, whole(0, MaxCount))
 		r := l.problem.Recipe(s.Cheese)

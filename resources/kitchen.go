@@ -26,7 +26,12 @@ type Kitchen struct {
 	Boxes    []Box
 	Cold     []ColdPlace
 	Milk     []Milk
+
+	Businesses []Business // to which cheese goes
 }
+
+// Business is one to which cheese goes: what a maker must be able to name who is asked where it went.
+type Business struct{ Name, Address string }
 
 // DefaultStep is the planning grid of a kitchen that does not say.
 const DefaultStep Minutes = 5
@@ -42,5 +47,6 @@ func (k *Kitchen) Clone() Kitchen {
 	out.Boxes = slices.Clone(k.Boxes)
 	out.Cold = slices.Clone(k.Cold)
 	out.Milk = slices.Clone(k.Milk)
+	out.Businesses = slices.Clone(k.Businesses)
 	return out
 }

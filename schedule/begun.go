@@ -39,7 +39,19 @@ const StockEntry = "stock"
 func (b *Begun) InShort() string { return inShort(*b) }
 
 // InShort names what an entry says: the same for the same, another for anything else.
-func (s *Stock) InShort() string { return inShort(*s) }
+func (s *Stock) InShort() string {
+	entry := struct {
+		Cheese string
+		Pieces int
+		Packed resources.Moment
+		At     string
+		Boxes  int
+	}{s.Cheese, s.Pieces, s.Packed, s.At, s.Boxes}
+	if s.Lot == "" { // as plans knew it before there were lots of stock
+		return inShort(entry)
+	}
+	return inShort([]any{entry, s.Lot})
+}
 
 func inShort(entry any) string {
 	sum := sha256.Sum256(fmt.Appendf(nil, "%+v", entry))
@@ -51,8 +63,10 @@ type Stock struct {
 	Cheese string
 	Pieces int
 	Packed resources.Moment
-	At     string // cold place
-	Boxes  int    // of the kind that the recipe packs into
+	At     string      // cold place
+	Boxes  int         // of the kind that the recipe packs into
+	Lot    string      // "" where it has none
+	Left   []LeftShare // what has left of it since it was written
 }
 
 // Ordered is milk that has been ordered: usable after its order moment too. It is all

@@ -13,6 +13,11 @@ type Plan struct {
 	Proof    Proof
 	Batches  []Batch
 	Stock    []StockUse
+	// Past are packed batches, and PastStock entries of stock, that still keep and of which nothing is
+	// left to sell: unless somebody says that not all of it left.
+	Past      []Batch
+	PastStock []StockUse
+
 	Targets  []WantResult
 	Rounds   []RoundBlock
 	Looks    []Look    // that were asked for
@@ -25,6 +30,7 @@ type Plan struct {
 	// OffPlan are all batches that were ever made off the plan, those too that are over: what the
 	// record says of their make is said once for all.
 	OffPlan []MadeOffPlan
+	MadeOf  *MadeOf // nil where that is not told
 	// LastNumber holds, for each "code-yymmdd" ever given out, the highest number
 	// used, so that an id is never used again. Sorted by Day.
 	LastNumber []NumberUsed
@@ -47,7 +53,9 @@ type Batch struct {
 	Litres resources.Millilitres
 	Pieces int // all that is made, or what is left of a begun batch
 	Spare  int
-	Gone   int // pieces that left for targets before the planning start
+	Gone   int         // pieces that left for targets before the planning start
+	Made   int         // how many pieces there were at first, where some were counted or lost since; else 0
+	Left   []LeftShare // for which targets
 	Begun  bool
 	Milk   *Draw // nil when the recipe names no supply, or what was drawn is not known
 	Stages []Task
@@ -137,6 +145,8 @@ type StockUse struct {
 	Cheese  string
 	Pieces  int
 	Packed  resources.Moment
+	Lot     string // "" where it has none
+	Left    []LeftShare
 	At      string
 	Ends    resources.Moment
 	BoxesAt []Standing

@@ -20,6 +20,9 @@ type Problem struct {
 	Looks   []Look
 	TakenOn []TakenOn
 
+	// PastStock are entries of stock that still keep and of which nothing is left.
+	PastStock []StockUse
+
 	// AsOf is as of when Begun and Stock stand as they say; nil where the folder does not tell.
 	AsOf *resources.Moment
 	// BegunAsOf says of each entry of Begun and Stock as of when it holds, those too that the
@@ -37,6 +40,8 @@ type Problem struct {
 	// starts, work and people that they really had, what they gave and what is left of them; the
 	// stages that have not begun start at From at the earliest. nil: all went as planned.
 	Lived *Plan
+	// MadeOf is what its plan is to remember of what it was made from; nil for nothing.
+	MadeOf *MadeOf
 	// Warnings are what reading the folder had to say.
 	Warnings []Warning
 }

@@ -45,7 +45,7 @@
 //
 // Reading order: kitchen.go (what is watched), book.go, edition.go, board.go,
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
-// subscription.go, route.go (the page's parts) with view.go, today.go and standing.go
+// subscription.go, route.go (the page's parts) with view.go, today.go, standing.go and changes.go
 // (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers),
 // and limits.go. site.go says under which names the server is known, qr.go draws an address for a phone's camera.
 package feed

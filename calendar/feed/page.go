@@ -64,6 +64,7 @@ func templateWords() template.FuncMap {
 		"weekday": func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon") },
 		"card":    func(root, class string, j JobView) jobCard { return jobCard{j, root, class} },
 		"rows":    func(v *View, batches []week.BatchShown) batchRows { return batchRows{v, batches} },
+		"changed": func(v *View, of []ChangeView) changedRows { return changedRows{v, of} },
 		"link":    func(v *View, batch, text string) batchLink { return batchLink{v.Root, batch, text} },
 	}
 }
@@ -72,6 +73,12 @@ func templateWords() template.FuncMap {
 type batchRows struct {
 	*View
 	Of []week.BatchShown
+}
+
+// changedRows are changes as a list of them is drawn.
+type changedRows struct {
+	*View
+	Of []ChangeView
 }
 
 // batchLink is a text that leads to a batch's sheet, where there is one to lead to.

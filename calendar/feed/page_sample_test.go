@@ -58,6 +58,11 @@ func pageMade(t testing.TB) *Made {
 	}
 	plan.Rounds = []schedule.RoundBlock{{Start: at(16, 18, 0), Minutes: 20, Who: "Ivo", Care: []schedule.RoundCare{{Batch: "BH-270310-1", Do: "turn", Hands: 5}}}}
 	plan.Targets = []schedule.WantResult{{Target: "Easter market", By: at(20, 9, 0), Cheese: "Bramble hoop", Wanted: 20, Met: 14, Short: 6, Because: "The wine fridge is full until Fri 19 Mar."}}
+	problem.Kitchen.Settled = 2 * resources.Day
+	plan.Changes = []schedule.Change{
+		{Batch: "BH-270316-1", Stage: "make", Was: at(16, 7, 30), WasWho: "Ivo", Now: at(16, 8, 0), NowWho: "Nell", Because: "Kept as it was, a piece would be short. Without entry 4 (Mon 15 Mar 18:00: person: Ivo, away: true) it stays as it was."},
+		{Batch: "BH-270316-1", Stage: "ripen", Now: at(17, 9, 0), NowWho: "Nell", Because: "New: 14 pieces for Easter market."},
+		{Batch: "BH-270320-1", Stage: "make", Was: at(20, 8, 0), WasWho: "Nell", Because: "Kept as it was, it would take one batch more."}}
 	schedule.CountMoves(plan, nil)
 	note.Revise(problem, plan, nil)
 	return &Made{Problem: problem, Plan: plan, Print: "page", Fresh: true}
@@ -76,6 +81,6 @@ type pagePart struct{ name, path string }
 func pageParts() []pagePart {
 	return []pagePart{
 		{"now", ""}, {"week", "week"}, {"batches", "batches"}, {"cold", "cold"}, {"sheet", "batch/BH-270316-1"},
-		{"calendars", "calendars"}, {"status", "status"},
+		{"calendars", "calendars"}, {"status", "status"}, {"changes", "changes"},
 	}
 }

@@ -84,6 +84,7 @@ func TestPagesEscapeEveryText(t *testing.T) {
 	p.Rounds[0].Who, p.Rounds[0].Care[0] = hostile, schedule.RoundCare{Batch: p.Batches[0].ID, Do: hostile, Hands: 5}
 	p.Targets[0].Target, p.Targets[0].Cheese, p.Targets[0].Because = hostile, hostile, hostile
 	p.Warnings[0].Text, p.Warnings[1].Text = hostile, hostile
+	p.Changes[0] = schedule.Change{Batch: p.Batches[0].ID, Stage: hostile, Was: p.From, WasWho: hostile, Now: p.From, NowWho: hostile, Because: hostile}
 	p.Cautions[0] = schedule.Caution{Code: "x", Cheese: hostile, Stage: hostile, Text: hostile}
 	s := pageStood(t, made)
 	s.change(func(b *board) { b.status.Faults = []string{hostile} })

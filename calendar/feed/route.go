@@ -78,6 +78,10 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 		return s.cold(v, second)
 	case first == "batch" && v.batch(second) != nil:
 		return s.sheet(v, v.batch(second))
+	case first == "changes" && alone:
+		v.Title = "What changed"
+		v.withChanges()
+		return s.draw("changes.html", v)
 	case first == "status" && alone:
 		v.Title = "How the plan stands"
 		v.withStanding()

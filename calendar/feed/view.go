@@ -41,6 +41,7 @@ type View struct {
 	Sheet    *week.SheetShown
 	Feeds    []FeedView // in the order of their book
 	Standing *StandingView
+	Changes  *ChangesView
 }
 
 // FeedView is a calendar as the page offers it.

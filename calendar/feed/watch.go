@@ -152,7 +152,7 @@ func (w *watch) take(a attempt) {
 		w.of, w.plan = a.print, a.made.Print
 		w.clear()
 		w.show(a.made)
-		s.opt.Say("the plan is made anew, and served")
+		s.opt.Say("the plan is made anew, and served: " + changedText(a.made))
 	case errors.Is(a.err, context.Canceled):
 	case errors.Is(a.err, ErrBusy):
 		w.retry = s.opt.Now() // when the other is done

@@ -14,6 +14,8 @@ import (
 	"ripeby/schedule/judge"
 	"ripeby/schedule/planfile"
 	"ripeby/schedule/planner"
+	"ripeby/schedule/planner/whatif"
+	"ripeby/schedule/record/follows"
 )
 
 // A plan that is asked for again with nothing changed is the same to the byte; a step later nothing
@@ -39,7 +41,7 @@ func TestAskedForAgainNothingMoves(t *testing.T) {
 				t.Fatal(err)
 			}
 			plan := func() (*schedule.Plan, []byte) {
-				made, err := newPlan(context.Background(), p, planner.Options{})
+				made, err := newPlan(context.Background(), standsAlone(p), planner.Options{})
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -77,4 +79,9 @@ func TestAskedForAgainNothingMoves(t *testing.T) {
 			}
 		})
 	}
+}
+
+// standsAlone is where a problem stands of which there is no record.
+func standsAlone(p *schedule.Problem) *position {
+	return &position{&follows.Position{Problem: p}, func() ([]whatif.Cause, bool) { return nil, false }}
 }

@@ -23,6 +23,7 @@ const arrows = `
 	schedule/needs, schedule/record < schedule/record/follows
 	schedule/record/follows < schedule/record/keep
 	schedule/needs, schedule/record < schedule/record/trace
+	schedule/record/follows < schedule/record/since
 
 	schedule/cp/steps
 	schedule/cp/kernel
@@ -60,7 +61,7 @@ const arrows = `
 	schedule/needs, schedule/planfile, config/recordfile < config
 
 	cmd/ripeby/demo
-	config, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, cmd/ripeby/demo < cmd/ripeby
+	config, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib

@@ -37,7 +37,8 @@ can be ready by a moment. There are three answers:
 
   they fit, and nothing that is planned moves
   they fit if some tasks move, which are listed; nothing that has begun moves,
-    and every other target gets as much as it did
+    and every other target gets as much as it did; of what was told for the settled
+    days as little moves as can, and how much is said
   they do not fit: why not, how many would, and when all of them could be ready
 
 With --cold it shows the room in the cold places instead, as "ripeby cold" does, and

@@ -47,6 +47,9 @@ func (a *fitAnswer) write(w io.Writer) {
 	default:
 		tell(fmt.Sprintf("No way was found to have %s, and none is ruled out. Ask for longer with --work %d.", a.asked(), longerWork*a.work))
 	}
+	if a.fit.Plan != nil {
+		say(w, a.width, settledText(a.problem, a.fit.Plan))
+	}
 	a.section(w, "What moves:", a.moveLines())
 	a.section(w, "Where they come from:", a.sourceLines())
 	a.section(w, "Instead:", a.insteadLines())
@@ -74,19 +77,12 @@ func (a *fitAnswer) rests(f *whatif.Fit) bool { return f.Ready.Add(a.order.Packe
 
 // fits chooses the word for one piece or for several.
 func (a *fitAnswer) fits(one, several string) string {
-	if a.order.Pieces == 1 {
-		return one
-	}
-	return several
+	return plural(a.order.Pieces, one, several)
 }
 
 // movedText counts what moves.
 func (a *fitAnswer) movedText() string {
-	n := schedule.Counted(len(a.moves), "task")
-	if len(a.moves) == 1 {
-		return n + " moves"
-	}
-	return n + " move"
+	return schedule.Counted(len(a.moves), "task") + " " + plural(len(a.moves), "moves", "move")
 }
 
 // section prints a list under a heading, if there is any.
@@ -225,6 +221,9 @@ type fitJSON struct {
 	EarliestSure bool       `json:"earliest_sure"`
 	Leaves       string     `json:"earliest_leaves,omitempty"` // where it rests after packing
 	Accepted     bool       `json:"accepted"`
+	SettledUntil *string    `json:"settled_until"` // null where nothing is settled, or there is no plan
+	SettledMoved int        `json:"settled_moved"`
+	SettledNew   int        `json:"settled_new"`
 }
 
 type moveJSON struct {
@@ -252,6 +251,11 @@ func (a *fitAnswer) json(w io.Writer) error {
 	}
 	for _, m := range a.moves {
 		out.Moves = append(out.Moves, moveJSON{m.Batch, m.Stage, at(m.From), at(m.To), m.Now, m.PlaceTo})
+	}
+	if a.fit.Plan != nil && !a.problem.Settled().Empty() {
+		until := at(a.problem.Settled().Until)
+		out.SettledUntil = &until
+		out.SettledMoved, out.SettledNew = settledCount(a.problem, a.fit.Plan)
 	}
 	if a.fit.Plan == nil {
 		if a.fit.Because != "" {

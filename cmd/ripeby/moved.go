@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"regexp"
+	"slices"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -33,10 +35,11 @@ func (s summary) moved(w io.Writer) {
 			soon++
 		}
 	}
+	once := &toldOnce{}
 	if !s.settled.Empty() {
 		s.sentence(w, fmt.Sprintf("Until %s %s of what was planned.", moment(s.settled.Until, s.zone), movedCount(soon)))
 		for _, c := range p.Changes[:soon] {
-			s.item(w, s.change(c))
+			s.item(w, once.shown(s.change(c)))
 		}
 	}
 	later := p.Changes[soon:]
@@ -44,12 +47,28 @@ func (s summary) moved(w io.Writer) {
 		s.sentence(w, fmt.Sprintf("Later %s.", movedCount(len(later))))
 	}
 	for _, c := range later[:min(len(later), laterTold)] {
-		s.item(w, s.change(c))
+		s.item(w, once.shown(s.change(c)))
 	}
 	if n := len(later) - laterTold; n > 0 {
 		s.item(w, fmt.Sprintf("%s more, in plan.json under changes.", schedule.Counted(n, "task")))
 	}
 	s.sentence(w, s.saves)
+}
+
+// toldOnce leaves out what an entry of the record says where that was told before.
+type toldOnce struct{ seen []string }
+
+// saidInFull is an entry with what it says.
+var saidInFull = regexp.MustCompile(`(entry \d+|line \d+)( \([^()]*\))`)
+
+func (o *toldOnce) shown(text string) string {
+	return saidInFull.ReplaceAllStringFunc(text, func(full string) string {
+		if slices.Contains(o.seen, full) {
+			return saidInFull.FindStringSubmatch(full)[1]
+		}
+		o.seen = append(o.seen, full)
+		return full
+	})
 }
 
 // movedCount says how many tasks change.

@@ -126,7 +126,7 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 	if s.work == 0 {
 		s.work = planner.WorkFor(problem)
 	}
-	plan, err := p.makePlan(ctx, problem, s.work)
+	plan, err := p.makePlan(ctx, where, s.work)
 	if err != nil {
 		return err
 	}
@@ -143,7 +143,7 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 	}
 	d := delivery{saves: saves, out: out, turn: mine, keep: keep, json: opt.json, look: p.look(s), stopped: ctx.Err() != nil, work: s.work}
 	if keep && !opt.json {
-		if d.batches, err = from.batchesKept(out, where, plan, p.say); err != nil {
+		if d.batches, err = from.batchesKept(out, where.Position, plan, p.say); err != nil {
 			return err
 		}
 	}
@@ -160,7 +160,7 @@ func (p *program) mindOtherKitchen(out output, problem *schedule.Problem) {
 }
 
 // makePlan asks the planner and shows its progress.
-func (p *program) makePlan(ctx context.Context, problem *schedule.Problem, work int64) (*schedule.Plan, error) {
+func (p *program) makePlan(ctx context.Context, where *position, work int64) (*schedule.Plan, error) {
 	show := newProgress(p.err, p.now, p.env)
 	done := context.AfterFunc(ctx, show.stop)
 	defer done()
@@ -168,7 +168,7 @@ func (p *program) makePlan(ctx context.Context, problem *schedule.Problem, work 
 	if callback != nil {
 		callback(planner.Progress{}) // a large kitchen's first plan takes a moment
 	}
-	plan, err := newPlan(ctx, problem, planner.Options{Budget: work, Progress: callback})
+	plan, err := newPlan(ctx, where, planner.Options{Budget: work, Progress: callback})
 	show.clear()
 	switch {
 	case err == nil:

@@ -22,7 +22,7 @@ func demoPlan(t *testing.T) (*schedule.Problem, *schedule.Plan) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	plan, err := newPlan(context.Background(), problem, planner.Options{Budget: 1})
+	plan, err := newPlan(context.Background(), standsAlone(problem), planner.Options{Budget: 1})
 	if err != nil {
 		t.Fatal(err)
 	}

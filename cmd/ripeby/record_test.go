@@ -34,7 +34,7 @@ func lastLine(text string) string {
 // TestEachVerb says each thing once, as a maker would, and looks at the line.
 func TestEachVerb(t *testing.T) {
 	folder, said := recordFolder(t)
-	rewrite(t, folder, "kitchen.yaml", "pots:", "cold: [{name: fridge, temperature: 4 °C, shelves: [{name: top, size: 50 x 40 x 30 cm}]}]\nmilk: [{name: Hill cow, days: daily, ready: \"07:00\", keeps: 2 d}]\npots:")
+	rewrite(t, folder, "kitchen.yaml", "pots:", "businesses: [{name: Shop, address: \"2 Quay Row\"}]\ncold: [{name: fridge, temperature: 4 °C, shelves: [{name: top, size: 50 x 40 x 30 cm}]}]\nmilk: [{name: Hill cow, days: daily, ready: \"07:00\", keeps: 2 d}]\npots:")
 	file := filepath.Join(folder, "record", "2027-03.yaml")
 	cases := []struct{ args, want string }{
 		{`began|QC-270304-1|make|--at|15:00|--litres|7.5 L|--lots|calcium chloride C-1|--lots|rennet no|--drew|Hill cow 2027-03-04|--pot|tall pot`,

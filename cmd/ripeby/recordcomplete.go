@@ -40,6 +40,8 @@ func (k *recordKitchen) completions(key, batch string) (words []string) {
 		words = k.known.Targets
 	case "person", "who":
 		words = k.known.People
+	case "to":
+		words = k.known.Businesses
 	case "pot":
 		words = k.known.Pots
 	case "place":
@@ -95,7 +97,7 @@ func (p *program) completed(cmd *cobra.Command, key, before, begun string) ([]co
 // completeOptions completes what options take by name.
 func (p *program) completeOptions(cmd *cobra.Command, v recordVerb) {
 	for _, key := range append([]string{"who"}, v.flags...) {
-		if !slices.Contains([]string{"who", "pot", "place", "shelf", "batch"}, key) {
+		if !slices.Contains([]string{"who", "pot", "place", "shelf", "batch", "to"}, key) {
 			continue
 		}
 		// it fails only for an option that there is not, or that is completed already

@@ -7,6 +7,7 @@ import (
 	"ripeby/config"
 	"ripeby/schedule"
 	"ripeby/schedule/record"
+	"ripeby/schedule/record/follows"
 )
 
 // recordKitchen is what is known of a kitchen when something is said of it.
@@ -36,7 +37,12 @@ func (p *program) recordKitchen(s *settings) (*recordKitchen, error) {
 	known := knownOf(problem, plan, r)
 	kept, _ := batchFolder{s.folder}.all() // what is wrong with them ripeby trace tells
 	known.Batches = append(madeBefore(kept, known.Batches), known.Batches...)
-	return &recordKitchen{folder: s.folder, zone: problem.Kitchen.Zone, plan: plan, known: known}, nil
+	out := &recordKitchen{folder: s.folder, zone: problem.Kitchen.Zone, plan: plan, known: known}
+	if plan != nil {
+		problem.Earlier = plan
+		markWaiting(&out.known, follows.Of(problem, r.Book).Problem)
+	}
+	return out, nil
 }
 
 // knownOf gathers what an entry may refer to.
@@ -63,6 +69,10 @@ func knownOf(problem *schedule.Problem, plan *schedule.Plan, r *config.Record) r
 		}
 		k.Places = append(k.Places, place)
 	}
+	k.Businesses = []string{}
+	for _, b := range kit.Businesses {
+		k.Businesses = append(k.Businesses, b.Name)
+	}
 	k.Targets = slices.Clone(r.Targets)
 	for _, t := range problem.Targets {
 		k.Targets = append(k.Targets, t.Name)
@@ -74,6 +84,15 @@ func knownOf(problem *schedule.Problem, plan *schedule.Plan, r *config.Record) r
 	}
 	k.Targets = once(k.Targets)
 	return k
+}
+
+// markWaiting marks the batches of the earlier plan that have not begun.
+func markWaiting(k *record.Known, p *schedule.Problem) {
+	for i := range k.Batches {
+		b := &k.Batches[i]
+		planned := p.Earlier.Batch(b.Names[0])
+		b.Waits = planned != nil && !planned.Begun && !p.HasBegun(b.Names[0]) && !slices.Contains(p.Lost, b.Names[0])
+	}
 }
 
 // once leaves out what stands in a list before.
@@ -109,6 +128,17 @@ func batchesOf(problem *schedule.Problem, plan *schedule.Plan, book *record.Book
 	}
 	for _, b := range problem.Begun {
 		add(stagesOf(problem, b.Cheese), b.ID)
+	}
+	for _, s := range problem.Stock {
+		if s.Lot != "" {
+			add(nil, s.Lot)
+		}
+	}
+	if plan != nil {
+		for i := range plan.Past {
+			b := &plan.Past[i]
+			add(stagesOf(problem, b.Cheese), b.Names()...)
+		}
 	}
 	for _, id := range problem.Lost {
 		add(nil, id)

@@ -37,7 +37,7 @@ var recordVerbs = []recordVerb{
 	{name: "ordered", short: "Milk was ordered", words: []string{"milk", "day", "ordered"}, like: `ordered "Hill Farm cow" 2027-03-19 "24 L"`},
 	{name: "came", short: "Milk came", words: []string{"milk", "day", "came"}, flags: []string{"lot", "measured"}, like: `came "Hill Farm cow" today "20 L" --lot "note 118"`},
 	{name: "took", short: "Pieces left for a target", words: []string{"target", "cheese", "took"}, flags: []string{"of", "to"}, like: `took "Easter market" "Ash button" 8 --of "AB-270312-1 5" --of "AB-270313-1 3"`},
-	{name: "back", short: "Pieces came back from a target", words: []string{"target", "cheese", "back"}, flags: []string{"resell", "to"}, like: `back "Easter market" "Ash button" 2`},
+	{name: "back", short: "Pieces came back from a target", words: []string{"target", "cheese", "back"}, flags: []string{"of", "resell", "to"}, like: `back "Easter market" "Ash button" 2`},
 	{name: "sold_out", short: "A target had sold all of a cheese", words: []string{"target", "cheese", "sold_out"}, flags: []string{"to"}, like: `sold_out "Easter market" "Ash button" 11:20`},
 	{name: "closed", short: "A cold place or a shelf is closed", words: []string{"place", "shelf?"}, flags: []string{"until", "measured"}, like: `closed "kitchen fridge" top --until "2027-03-14 18:00"`},
 	{name: "open", short: "It is open again", words: []string{"place", "shelf?"}, fixed: [2]string{"open", "true"}, flags: []string{"measured"}, like: `open "kitchen fridge" top`},

@@ -159,7 +159,7 @@ func (w *watched) plan(ctx context.Context) (*feed.Made, error) {
 	if work == 0 {
 		work = planner.WorkFor(problem)
 	}
-	plan, err := newPlan(ctx, problem, planner.Options{Budget: work})
+	plan, err := newPlan(ctx, where, planner.Options{Budget: work})
 	if ctx.Err() != nil {
 		return nil, context.Canceled
 	}
@@ -176,7 +176,7 @@ func (w *watched) plan(ctx context.Context) (*feed.Made, error) {
 	if err := mine.toWrite(); err != nil {
 		return nil, err
 	}
-	batches, err := w.from.batchesKept(w.out, where, plan, w.p.say)
+	batches, err := w.from.batchesKept(w.out, where.Position, plan, w.p.say)
 	if err != nil {
 		return nil, err
 	}

@@ -68,6 +68,13 @@ func (u understood) kitchen() {
 	if r := k.Round; r != nil {
 		u.entry(0, "Round", resources.FormatClock(r.At)+" for "+length(r.For))
 	}
+	for i, b := range k.Businesses {
+		text := b.Name
+		if b.Address != "" {
+			text += ", " + b.Address
+		}
+		u.entry(i, "Businesses", text)
+	}
 }
 
 // weekly is how long the windows are open in a week, where they overlap counted

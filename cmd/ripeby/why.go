@@ -204,7 +204,11 @@ func (a *whyAnswer) writeWant(w io.Writer, i int) {
 	}
 	_, _ = io.WriteString(w, "What would change that, each by itself:\n")
 	for _, f := range why.Fixes {
-		item(w, a.width, fmt.Sprintf("%s: %s more", f.Text, schedule.Counted(f.Gains, "piece")))
+		text := fmt.Sprintf("%s: %s more", f.Text, schedule.Counted(f.Gains, "piece"))
+		if n, _ := settledCount(f.With, f.Plan); n > 0 {
+			text += fmt.Sprintf("; %s until %s %s", schedule.Counted(n, "settled task"), moment(f.With.Settled().Until, a.problem.Kitchen.Zone), plural(n, "moves", "move"))
+		}
+		item(w, a.width, text)
 	}
 }
 
@@ -213,7 +217,7 @@ func (a *whyAnswer) writeWant(w io.Writer, i int) {
 func (a *whyAnswer) writeCaution(w io.Writer) {
 	if slices.ContainsFunc(a.whys, func(y *whatif.Why) bool { return len(y.Fixes) > 0 }) {
 		line(w, "")
-		say(w, a.width, "When you plan again, what is gained may go to another target that is worth more.")
+		say(w, a.width, "When you plan again, what is gained may go to another target that is worth more."+a.calmText())
 	}
 }
 
@@ -260,6 +264,7 @@ func (a *whyAnswer) json(w io.Writer) error {
 	type fixJSON struct {
 		Change string `json:"change"`
 		More   int    `json:"more"`
+		Moved  int    `json:"settled_moved"`
 	}
 	type wantJSON struct {
 		Target  string    `json:"target"`
@@ -288,7 +293,8 @@ func (a *whyAnswer) json(w io.Writer) error {
 		j := wantJSON{Target: x.target, By: x.by.In(a.problem.Kitchen.Zone).Format(time.RFC3339), Want: x.want, Cheese: x.cheese,
 			Short: shortOf(a.problem.Earlier, x), Because: why.Because, Proved: why.Proved, Fixes: []fixJSON{}}
 		for _, f := range why.Fixes {
-			j.Fixes = append(j.Fixes, fixJSON{f.Text, f.Gains})
+			moved, _ := settledCount(f.With, f.Plan)
+			j.Fixes = append(j.Fixes, fixJSON{f.Text, f.Gains, moved})
 		}
 		out.Short = append(out.Short, j)
 	}

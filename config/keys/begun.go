@@ -32,6 +32,7 @@ func Begun() *Mapping {
 					{Name: "packed", As: moment, Example: "2027-03-18 19:00", Says: "when it was packed, from which on it keeps"},
 					{Name: "at", As: text, Else: "the only place that its recipe allows", Example: "kitchen fridge", Says: "where it stands"},
 					{Name: "boxes", As: whole, Else: "as many as its pieces need", Example: "2", Says: "how many boxes it is in"},
+					{Name: "lot", As: text, Else: "it cannot be spoken of by the record", Example: `AB-270305-1`, Says: "what stands on its label, by which the record speaks of it"},
 				}}},
 			{Name: "ordered", As: list, Listed: true, Else: none, Says: "milk that was ordered", In: &Mapping{
 				Example: "{milk: Hill Farm cow, day: 2027-03-19, litres: 24}",

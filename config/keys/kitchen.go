@@ -33,6 +33,12 @@ func Kitchen() *Mapping {
 					{Name: "size", As: size, Else: "it can stand in places that are counted only", Example: "40 x 30 x 12 cm", Says: "its outside, upright"}, clean("15 min"),
 					{Name: "stack", As: "kind, batch or no", Default: "kind", Example: "batch", Says: "whether boxes stand on each other: all of the kind, those of one batch, or none"}}}},
 			{Name: "cold", As: list, Listed: true, Else: none, Says: "fridges, caves and cellars, each with shelves or with so many boxes", In: cold()},
+			{Name: "businesses", As: list, Listed: true, Else: none, Says: "to whom cheese goes, by whose names the record speaks of them", In: &Mapping{
+				Example: `{name: Corner shop, address: "2 Quay Row"}`,
+				Keys: []Key{
+					{Name: "name", As: text, Example: "Corner shop", Says: "who it is"},
+					{Name: "address", As: text, Else: "not said", Example: `"2 Quay Row"`, Says: "where it is"},
+				}}},
 			{Name: "milk", As: list, Listed: true, Else: none, Says: "supplies; a recipe that names none uses milk that is always to hand", In: milk()},
 		}}
 }

@@ -31,6 +31,9 @@ const (
 // far.
 func Solve(ctx context.Context, m *problem.Model, opt Options) *problem.Result {
 	r, s, work := search.Find(ctx, m, opt)
+	if opt.Plain {
+		return r
+	}
 	for until := s.Spent + work; ; {
 		reasons, better := explain.Reasons(ctx, s, r.Bound, until-s.Spent)
 		if r.Reasons = reasons; better == nil {

@@ -19,6 +19,7 @@ type hearing struct {
 
 	lots   []*lot
 	pasts  []*past
+	over   []soldOut // packed batches that keep, and of which nothing is left to sell
 	people []person
 	rounds []block // of every day that the plan touches, sorted
 	span   resources.Span

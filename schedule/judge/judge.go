@@ -68,7 +68,7 @@ func rules() []func(*hearing) {
 		checkMilk, checkCollections,
 		checkCare, checkRounds, checkLooks, checkLooksFree,
 		checkShares, checkSellable, checkServes, checkWants,
-		checkStock, checkResults, checkOutcome,
+		checkStock, checkRemembered, checkResults, checkOutcome,
 		checkSlip, checkCritical, checkHistory, checkChanges, checkWarnings,
 		checkScore, checkProof,
 	}

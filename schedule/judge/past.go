@@ -12,6 +12,8 @@ type past struct {
 	litres     resources.Millilitres
 	pieces     int // what is left of it, or was made
 	gone       int // of these, what has left for targets
+	made       int // how many there were at first, where that is another number
+	left       []schedule.LeftShare
 	stages     []pastStage
 	pot, at    string // as the maker wrote them; "" when not
 	carried    bool
@@ -103,10 +105,12 @@ func (h *hearing) carried(b *schedule.Batch) *past {
 	if r == nil {
 		return nil
 	}
-	x := &past{id: b.ID, cheese: b.Cheese, litres: b.Litres, pieces: b.Pieces, gone: b.Gone, carried: true}
+	x := &past{id: b.ID, cheese: b.Cheese, litres: b.Litres, pieces: b.Pieces, gone: b.Gone, made: b.Made, carried: true}
+	x.left = append(x.left, b.Left...)
 	for _, s := range b.For {
 		if s.By < h.from {
 			x.gone += s.Pieces
+			x.left = append(x.left, schedule.LeftShare{Target: s.Target, By: s.By, Want: s.Want, Planned: s.Pieces, Pieces: s.Pieces})
 		}
 	}
 	for i := range r.Stages {
@@ -128,10 +132,13 @@ func (h *hearing) carried(b *schedule.Batch) *past {
 		_, most := limits(r, len(r.Stages)-1, h.step)
 		keeps = min(keeps, most)
 	}
-	if sellable(r, x.litres, x.pieces)-x.gone <= 0 || packed.Add(keeps) < h.from {
+	switch {
+	case packed.Add(keeps) < h.from:
 		return nil
-	}
-	if packed <= h.from && h.stockStandsFor(x, packing.start, packed) {
+	case packed <= h.from && h.stockStandsFor(x, packing.start, packed):
+		return nil
+	case sellable(r, x.litres, x.pieces)-x.gone <= 0:
+		h.over = append(h.over, soldOut{b, x})
 		return nil
 	}
 	return x

@@ -1,6 +1,8 @@
 package judge
 
 import (
+	"slices"
+
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -84,8 +86,11 @@ func checkSellable(h *hearing) {
 			if l.batch.Gone != l.past.gone {
 				h.failLot("gone", l, "got %d pieces gone, want %d", l.batch.Gone, l.past.gone)
 			}
-		} else if l.batch.Gone != 0 {
-			h.failLot("gone", l, "got %d pieces gone of a batch that has not begun", l.batch.Gone)
+			if !slices.Equal(l.batch.Left, l.past.left) || l.batch.Made != l.past.made {
+				h.failLot("gone", l, "got %v left of %d at first, want %v of %d", l.batch.Left, l.batch.Made, l.past.left, l.past.made)
+			}
+		} else if l.batch.Gone != 0 || len(l.batch.Left) > 0 || l.batch.Made != 0 {
+			h.failLot("gone", l, "got %d pieces gone, %v left, of a batch that has not begun", l.batch.Gone, l.batch.Left)
 		}
 		if got := given(l.batch.For); got > max(0, most) {
 			h.failLot("sellable", l, "got %d pieces on targets, want at most %d", got, max(0, most))

@@ -1,6 +1,8 @@
 package judge
 
 import (
+	"slices"
+
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -41,7 +43,7 @@ func checkStock(h *hearing) {
 	}
 	for i := range h.plan.Stock {
 		s, want := &h.plan.Stock[i], &h.problem.Stock[i]
-		if s.Cheese != want.Cheese || s.Pieces != want.Pieces || s.Packed != want.Packed || s.At != want.At {
+		if s.Cheese != want.Cheese || s.Pieces != want.Pieces || s.Packed != want.Packed || s.At != want.At || s.Lot != want.Lot || !slices.Equal(s.Left, want.Left) {
 			h.fail("stock", "stock of "+want.Cheese, s.Packed, "got %d of %s packed at %s at %s, want %d of %s packed at %s at %s",
 				s.Pieces, s.Cheese, h.when(s.Packed), s.At, want.Pieces, want.Cheese, h.when(want.Packed), want.At)
 			continue

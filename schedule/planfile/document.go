@@ -33,7 +33,10 @@ type document struct {
 
 	OffPlan   []offPlanKeys   `json:"off_plan,omitempty"`
 	BegunAsOf []begunAsOfKeys `json:"begun_as_of,omitempty"`
+	MadeOf    *madeOfKeys     `json:"made_of,omitempty"`
 	Looks     []lookKeys      `json:"looks,omitempty"`
+	Past      []batchKeys     `json:"past,omitempty"`
+	PastStock []stockKeys     `json:"past_stock,omitempty"`
 }
 
 type lookKeys struct {
@@ -57,6 +60,24 @@ type begunAsOfKeys struct {
 	ID    string `json:"id"`
 	AsOf  string `json:"as_of"`
 	Entry string `json:"entry"`
+}
+
+type madeOfKeys struct {
+	Entry  int         `json:"entry"`
+	Lines  []string    `json:"lines,omitempty"`
+	Things []thingKeys `json:"things"`
+	Packed []packKeys  `json:"packed,omitempty"`
+}
+
+type thingKeys struct {
+	What  string `json:"what"`
+	Entry string `json:"entry"`
+}
+
+type packKeys struct {
+	Target  string `json:"target"`
+	By      string `json:"by"`
+	Minutes int64  `json:"minutes"`
 }
 
 type scoreKeys struct {
@@ -85,10 +106,20 @@ type batchKeys struct {
 	Pieces int         `json:"pieces"`
 	Spare  int         `json:"spare"`
 	Gone   int         `json:"gone,omitempty"`
+	Made   int         `json:"made,omitempty"`
+	Left   []leftKeys  `json:"left,omitempty"`
 	Milk   *milkKeys   `json:"milk"`
 	Stages []stageKeys `json:"stages"`
 	Care   []careKeys  `json:"care"`
 	For    []shareKeys `json:"for"`
+}
+
+type leftKeys struct {
+	Target  string `json:"target"`
+	By      string `json:"by"`
+	Want    int    `json:"want"`
+	Planned int    `json:"planned"`
+	Pieces  int    `json:"pieces"`
 }
 
 type milkKeys struct {
@@ -155,6 +186,8 @@ type stockKeys struct {
 	Cheese  string         `json:"cheese"`
 	Pieces  int            `json:"pieces"`
 	Packed  string         `json:"packed"`
+	Lot     string         `json:"lot,omitempty"`
+	Left    []leftKeys     `json:"left,omitempty"`
 	At      string         `json:"at"`
 	Ends    string         `json:"ends"`
 	BoxesAt []standingKeys `json:"boxes_at"`

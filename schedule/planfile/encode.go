@@ -70,7 +70,20 @@ func (w *writer) document(p *schedule.Plan) document {
 		BegunAsOf: each(p.BegunAsOf, func(x schedule.BegunAsOf) begunAsOfKeys {
 			return begunAsOfKeys{ID: x.ID, AsOf: w.moment(x.AsOf), Entry: x.Entry}
 		}),
+		MadeOf: w.madeOf(p.MadeOf),
+		Past:   each(p.Past, w.batch), PastStock: each(p.PastStock, w.stock),
 	}
+}
+
+func (w *writer) madeOf(m *schedule.MadeOf) *madeOfKeys {
+	if m == nil {
+		return nil
+	}
+	return &madeOfKeys{Entry: m.Entry, Lines: m.Lines,
+		Things: each(m.Things, func(x schedule.MadeThing) thingKeys { return thingKeys(x) }),
+		Packed: each(m.Packed, func(x schedule.PackedBy) packKeys {
+			return packKeys{Target: x.Target, By: w.moment(x.By), Minutes: int64(x.Before)}
+		})}
 }
 
 func scoreOf(s schedule.Score) scoreKeys {
@@ -84,7 +97,7 @@ func scoreOf(s schedule.Score) scoreKeys {
 func (w *writer) batch(b schedule.Batch) batchKeys {
 	k := batchKeys{
 		ID: b.ID, Lot: b.Lot, Cheese: b.Cheese, Begun: b.Begun,
-		Litres: decimalOf(int64(b.Litres), litrePlaces), Pieces: b.Pieces, Spare: b.Spare, Gone: b.Gone,
+		Litres: decimalOf(int64(b.Litres), litrePlaces), Pieces: b.Pieces, Spare: b.Spare, Gone: b.Gone, Made: b.Made, Left: each(b.Left, w.left),
 		Stages: each(b.Stages, w.stage),
 		Care: each(b.Care, func(c schedule.CareDay) careKeys {
 			return careKeys{Day: dayText(c.Day), Do: c.Do, Minutes: int64(c.Hands)}
@@ -131,8 +144,12 @@ func (w *writer) share(s schedule.Share) shareKeys {
 	return shareKeys{Target: s.Target, By: w.moment(s.By), Want: s.Want, Pieces: s.Pieces, Promised: s.Promised}
 }
 
+func (w *writer) left(l schedule.LeftShare) leftKeys {
+	return leftKeys{Target: l.Target, By: w.moment(l.By), Want: l.Want, Planned: l.Planned, Pieces: l.Pieces}
+}
+
 func (w *writer) stock(s schedule.StockUse) stockKeys {
-	return stockKeys{Cheese: s.Cheese, Pieces: s.Pieces, Packed: w.moment(s.Packed), At: s.At,
+	return stockKeys{Cheese: s.Cheese, Pieces: s.Pieces, Packed: w.moment(s.Packed), Lot: s.Lot, Left: each(s.Left, w.left), At: s.At,
 		Ends: w.moment(s.Ends), BoxesAt: each(s.BoxesAt, standing), For: each(s.For, w.share),
 		Number: s.Sequence, Revised: w.known(s.Revised)}
 }

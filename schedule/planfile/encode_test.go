@@ -60,8 +60,8 @@ func TestEncodeShape(t *testing.T) {
 			t.Errorf("%s: %s is not in\n%s", name, want, text)
 		}
 	}
-	if n := strings.Count(string(text), `"begun": true`); n != 2 {
-		t.Errorf(`"begun": true stands %d times, want 2 (one batch, one stage)`, n)
+	if n := strings.Count(string(text), `"begun": true`); n != 4 {
+		t.Errorf(`"begun": true stands %d times, want 4 (one batch, one stage, and those of one that is sold out)`, n)
 	}
 	if strings.Contains(string(text), `"begun": false`) {
 		t.Error(`"begun": false must not be written`)

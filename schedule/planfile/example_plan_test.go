@@ -69,7 +69,13 @@ func examplePlan(t testing.TB) *schedule.Plan {
 				Ends: at(t, "2027-03-27T09:30:00Z"), At: "room", SlipFrom: at(t, "2027-03-27T08:00:00Z"), SlipUntil: at(t, "2027-03-27T11:00:00Z"), Revised: from}},
 		}},
 		Stock: []schedule.StockUse{{Cheese: "Bramble hoop", Pieces: 12, Packed: at(t, "2027-02-27T19:00:00Z"),
+			Lot: "BH-270220-1", Left: []schedule.LeftShare{{Target: "Tea room", By: at(t, "2027-02-28T12:00:00Z"), Want: 1, Planned: 3, Pieces: 2}},
 			At: "kitchen fridge", Ends: at(t, "2027-03-05T19:00:00Z"), BoxesAt: fridge}},
+		Past: []schedule.Batch{{ID: "BH-270210-1", Lot: "BH-270210-1", Cheese: "Bramble hoop", Litres: 8_500, Pieces: 12, Made: 15, Gone: 12, Begun: true,
+			Left: []schedule.LeftShare{{Target: "Tea room", By: at(t, "2027-02-28T12:00:00Z"), Planned: 12, Pieces: 12}},
+			Stages: []schedule.Task{{Stage: "make", Begun: true, Start: at(t, "2027-02-10T09:00:00Z"), Work: 60, Who: "Nell", Ends: at(t, "2027-03-12T09:00:00Z"), At: "room",
+				SlipFrom: at(t, "2027-02-10T09:00:00Z"), SlipUntil: at(t, "2027-02-10T09:00:00Z"), Revised: from}}}},
+		PastStock: []schedule.StockUse{{Cheese: "Bramble hoop", Packed: at(t, "2027-02-26T19:00:00Z"), Lot: "BH-270219-1", At: "kitchen fridge", Ends: at(t, "2027-03-05T19:00:00Z")}},
 		Targets: []schedule.WantResult{
 			{Target: "Easter market", By: at(t, "2027-03-30T06:00:00Z"), Want: 0, Cheese: "Bramble hoop", Price: 650,
 				Wanted: 10, Met: 9, Short: 1, Because: "No pot is free on 27 March."},
@@ -87,6 +93,8 @@ func examplePlan(t testing.TB) *schedule.Plan {
 			{Code: "target-past", Text: "One target lies in the past."}},
 		Cautions: []schedule.Caution{{Code: "raw-milk", Cheese: "Bramble hoop", Text: "Follow your local rules."},
 			{Code: "warm-hold", Cheese: "Bramble hoop", Stage: "set", Text: "Keep an eye on the acidity."}},
+		MadeOf: &schedule.MadeOf{Entry: 44, Lines: []string{"3f9a0c11d2e4"}, Things: []schedule.MadeThing{{What: "Nell in kitchen.yaml", Entry: "0420e4998fb7"}},
+			Packed: []schedule.PackedBy{{Target: "Easter market", By: at(t, "2027-03-30T06:00:00Z"), Before: 600}}},
 		LastNumber: []schedule.NumberUsed{{Day: "BH-270327", Last: 1}, {Day: "QC-270327", Last: 1}},
 	}
 }

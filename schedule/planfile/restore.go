@@ -49,7 +49,21 @@ func (r *reader) plan(d *document) *schedule.Plan {
 	p.BegunAsOf = list(root.key("begun_as_of"), d.BegunAsOf, func(at trail, x begunAsOfKeys) schedule.BegunAsOf {
 		return schedule.BegunAsOf{ID: r.name(at.key("id"), x.ID), AsOf: r.moment(at.key("as_of"), x.AsOf), Entry: x.Entry}
 	})
+	p.Past = list(root.key("past"), d.Past, r.batch)
+	p.PastStock = list(root.key("past_stock"), d.PastStock, r.stock)
+	p.MadeOf = r.madeOf(root.key("made_of"), d.MadeOf)
 	return p
+}
+
+func (r *reader) madeOf(at trail, m *madeOfKeys) *schedule.MadeOf {
+	if m == nil {
+		return nil
+	}
+	return &schedule.MadeOf{Entry: r.number(at.key("entry"), m.Entry), Lines: m.Lines,
+		Things: list(at.key("things"), m.Things, func(_ trail, x thingKeys) schedule.MadeThing { return schedule.MadeThing(x) }),
+		Packed: list(at.key("packed"), m.Packed, func(at trail, x packKeys) schedule.PackedBy {
+			return schedule.PackedBy{Target: r.name(at.key("target"), x.Target), By: r.moment(at.key("by"), x.By), Before: r.minutes(at.key("minutes"), x.Minutes)}
+		})}
 }
 
 func (r *reader) score(at trail, s scoreKeys) schedule.Score {
@@ -74,7 +88,8 @@ func (r *reader) batch(at trail, b batchKeys) schedule.Batch {
 		ID: r.name(at.key("id"), b.ID), Lot: b.Lot, Cheese: r.name(at.key("cheese"), b.Cheese), Begun: b.Begun,
 		Litres: r.litres(at.key("litres"), b.Litres),
 		Pieces: r.number(at.key("pieces"), b.Pieces), Spare: r.number(at.key("spare"), b.Spare),
-		Gone: r.number(at.key("gone"), b.Gone),
+		Gone: r.number(at.key("gone"), b.Gone), Made: r.number(at.key("made"), b.Made),
+		Left: list(at.key("left"), b.Left, r.left),
 	}
 	if m, at := b.Milk, at.key("milk"); m != nil {
 		out.Milk = &schedule.Draw{Supply: r.name(at.key("supply"), m.Supply), Collect: r.moment(at.key("collect"), m.Collect)}
@@ -138,6 +153,11 @@ func (r *reader) standing(at trail, s standingKeys) schedule.Standing {
 	return out
 }
 
+func (r *reader) left(at trail, l leftKeys) schedule.LeftShare {
+	return schedule.LeftShare{Target: r.name(at.key("target"), l.Target), By: r.moment(at.key("by"), l.By), Want: r.number(at.key("want"), l.Want),
+		Planned: r.number(at.key("planned"), l.Planned), Pieces: r.number(at.key("pieces"), l.Pieces)}
+}
+
 func (r *reader) share(at trail, s shareKeys) schedule.Share {
 	return schedule.Share{Target: r.name(at.key("target"), s.Target), By: r.moment(at.key("by"), s.By),
 		Want: r.number(at.key("want"), s.Want), Pieces: r.number(at.key("pieces"), s.Pieces),
@@ -146,7 +166,7 @@ func (r *reader) share(at trail, s shareKeys) schedule.Share {
 
 func (r *reader) stock(at trail, s stockKeys) schedule.StockUse {
 	return schedule.StockUse{Cheese: r.name(at.key("cheese"), s.Cheese), Pieces: r.number(at.key("pieces"), s.Pieces),
-		Packed: r.moment(at.key("packed"), s.Packed), At: s.At, Ends: r.moment(at.key("ends"), s.Ends),
+		Packed: r.moment(at.key("packed"), s.Packed), Lot: s.Lot, Left: list(at.key("left"), s.Left, r.left), At: s.At, Ends: r.moment(at.key("ends"), s.Ends),
 		BoxesAt: list(at.key("boxes_at"), s.BoxesAt, r.standing), For: list(at.key("for"), s.For, r.share),
 		Sequence: r.number(at.key("sequence"), s.Number), Revised: r.added(at.key("revised"), orEmpty(s.Revised))}
 }

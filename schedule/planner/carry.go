@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"slices"
 	"sort"
 
 	"ripeby/resources"
@@ -20,6 +21,8 @@ type underWay struct {
 	pot    string             // "" where begun.yaml does not say
 	at     string             // place of the running stage, likewise
 	gone   int                // pieces already handed over by the earlier plan
+	first  int                // pieces that there were at first, 0 where no other number is known
+	gave   []schedule.LeftShare
 
 	chain   *chain          // the recipe's, bent to what is known of the running stage
 	earlier *schedule.Batch // the same batch in the earlier plan, nil for none
@@ -71,6 +74,7 @@ func (pl *Stated) carried() []*underWay {
 				out = append(out, u)
 			}
 		}
+		pl.stillKept(went.Past)
 	}
 	for _, u := range out {
 		pl.inferBegun(u)
@@ -129,7 +133,7 @@ func (pl *Stated) carry(b *schedule.Batch) *underWay {
 		pl.note("cheese-gone", 0, "The batch %s of %s is under way, but the folder no longer has its recipe: it is left out of this plan.", b.ID, b.Cheese)
 		return nil
 	}
-	u := &underWay{id: b.ID, lot: b.Lot, family: pl.Family(b.Cheese), recipe: r, litres: b.Litres, left: b.Pieces, earlier: b, entry: -1}
+	u := &underWay{id: b.ID, lot: b.Lot, family: pl.Family(b.Cheese), recipe: r, litres: b.Litres, left: b.Pieces, first: b.Made, gave: b.Left, earlier: b, entry: -1}
 	for i := range b.Stages {
 		if b.Stages[i].Start >= pl.p.From {
 			break
@@ -140,22 +144,48 @@ func (pl *Stated) carry(b *schedule.Batch) *underWay {
 	if len(u.starts) < len(r.Stages) {
 		return u
 	}
-	u.gone = b.Gone
-	for _, s := range b.For {
-		if s.By < pl.p.From {
-			u.gone += s.Pieces
-		}
-	}
+	u.gave, _ = schedule.LeftAsPlanned(b.Left, b.For, pl.p.From)
+	u.gone = b.Gone + schedule.LeftPieces(u.gave) - schedule.LeftPieces(b.Left)
 	last := len(r.Stages) - 1
 	ready := u.starts[last].Add(pl.workUnderWay(u, last))
 	most := pl.chains[u.family].holds[last].Most
-	if u.sellable() == 0 || ready.Add(most) < pl.p.From {
+	switch {
+	case ready.Add(most) < pl.p.From:
 		return nil // what is left, if anything, is not in the plan's hands
-	}
-	if pl.stockStandsFor(u, ready) {
+	case u.sellable() == 0:
+		if !pl.stockStandsFor(u, ready) {
+			pl.past = append(pl.past, pastOf(b, u))
+		}
+		return nil
+	case pl.stockStandsFor(u, ready):
+		pl.note("counted-once", 0, "Batch %s was packed on %s, as was the %s in stock: the stock is taken to be that batch and is counted once.",
+			u.id, ready.DateIn(pl.p.Kitchen.Zone), b.Cheese)
 		return nil
 	}
 	return u
+}
+
+// pastOf is what is remembered of a batch of which nothing is left to sell.
+func pastOf(b *schedule.Batch, u *underWay) schedule.Batch {
+	out := *b
+	out.Begun, out.Gone, out.Left, out.For, out.Care = true, u.gone, u.gave, nil, nil
+	out.Stages = slices.Clone(b.Stages)
+	for i := range out.Stages {
+		out.Stages[i].Uses, out.Stages[i].BoxesAt = nil, nil
+	}
+	return out
+}
+
+// stillKept are the batches that the earlier plan remembered and that keep yet: nobody has said anything.
+func (pl *Stated) stillKept(past []schedule.Batch) {
+	for i := range past {
+		b := &past[i]
+		r := pl.p.Recipe(b.Cheese)
+		last := &b.Stages[len(b.Stages)-1]
+		if r != nil && last.Start.Add(last.Work+r.Keeps) >= pl.p.From {
+			pl.past = append(pl.past, *b)
+		}
+	}
 }
 
 // stockStandsFor reports whether an entry of stock is this packed batch.
@@ -164,8 +194,6 @@ func (pl *Stated) stockStandsFor(u *underWay, ready resources.Moment) bool {
 	for i := range pl.p.Stock {
 		st := &pl.p.Stock[i]
 		if st.Cheese == u.recipe.Name && ready <= pl.p.From && st.Packed.DateIn(zone) == ready.DateIn(zone) {
-			pl.note("counted-once", 0, "Batch %s was packed on %s, as was the %s in stock: the stock is taken to be that batch and is counted once.",
-				u.id, ready.DateIn(zone), st.Cheese)
 			return true
 		}
 	}

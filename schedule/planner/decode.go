@@ -14,7 +14,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	p := pl.p
 	plan := &schedule.Plan{
 		Kitchen: p.Kitchen.Name, TimeZone: p.Kitchen.TimeZone, From: p.From,
-		Score: pl.scoreOf(r.Cost), Outcome: schedule.Met, BegunAsOf: p.BegunAsOf, OffPlan: p.OffPlan,
+		Score: pl.scoreOf(r.Cost), Outcome: schedule.Met, BegunAsOf: p.BegunAsOf, OffPlan: p.OffPlan, MadeOf: p.MadeOf, Past: pl.past, PastStock: p.PastStock,
 	}
 	for i := range r.Jobs {
 		plan.Batches = append(plan.Batches, pl.batchOf(&r.Jobs[i]))
@@ -86,6 +86,7 @@ func (pl *Stated) batchOf(j *problem.Job) schedule.Batch {
 	if j.Begun >= 0 {
 		u := pl.under[j.Begun]
 		b.ID, b.Lot, b.Litres, b.Pieces, b.Gone, b.Begun = u.id, u.lot, u.litres, u.left, u.gone, true
+		b.Made, b.Left = u.first, u.gave
 		if d := pl.drawOf(u); d != nil {
 			b.Milk = &schedule.Draw{Supply: u.recipe.Milk, Collect: d.Ready}
 		}
@@ -217,7 +218,7 @@ func (pl *Stated) stockUses(r *problem.Result) []schedule.StockUse {
 	}
 	for i := range pl.p.Stock {
 		st := &pl.p.Stock[i]
-		use := schedule.StockUse{Cheese: st.Cheese, Pieces: st.Pieces, Packed: st.Packed, At: st.At, For: []schedule.Share{}}
+		use := schedule.StockUse{Cheese: st.Cheese, Pieces: st.Pieces, Packed: st.Packed, Lot: st.Lot, Left: st.Left, At: st.At, For: []schedule.Share{}}
 		if rec := pl.p.Recipe(st.Cheese); rec != nil {
 			use.Ends = st.Packed.Add(rec.Keeps)
 		}

@@ -13,6 +13,7 @@ type everyBegun struct {
 	earlier *schedule.Batch // the same batch in the earlier plan; nil for none
 	carried bool            // nothing but the earlier plan tells of it
 	gone    int             // pieces of it that have left already
+	left    []schedule.LeftShare
 }
 
 // allBegun lists what is under way: begun.yaml's batches, then those of the earlier plan
@@ -43,10 +44,21 @@ func (e *everyWorld) allBegun() {
 		for _, s := range b.For {
 			if s.By < e.from {
 				u.gone += s.Pieces
+				u.left = append(u.left, schedule.LeftShare{Target: s.Target, By: s.By, Want: s.Want, Planned: s.Pieces, Pieces: s.Pieces})
 			}
 		}
-		if !e.isOver(&u) {
+		switch over, sold := e.isOver(&u); {
+		case !over:
 			e.under = append(e.under, u)
+		case sold:
+			past := *b
+			past.Begun, past.Gone, past.Left, past.For, past.Care = true, u.gone, u.left, nil, nil
+			past.Stages = nil
+			for _, s := range b.Stages {
+				s.Uses, s.BoxesAt = nil, nil
+				past.Stages = append(past.Stages, s)
+			}
+			e.past = append(e.past, past)
 		}
 	}
 }
@@ -70,12 +82,12 @@ func (e *everyWorld) inPlanBefore(id string) *schedule.Batch {
 }
 
 // isOver reports whether a carried batch is packed and nothing of it can be sold any more,
-// or an entry of stock stands for it.
-func (e *everyWorld) isOver(b *everyBegun) bool {
+// or an entry of stock stands for it; and whether it is only sold, and keeps.
+func (e *everyWorld) isOver(b *everyBegun) (over, sold bool) {
 	l := e.begunLister(b)
 	n := len(l.r.Stages)
 	if len(l.fixed) < n {
-		return false
+		return false, false
 	}
 	packed := l.fixed[n-1].Add(l.workOf(n - 1))
 	keeps := l.r.Keeps
@@ -87,7 +99,8 @@ func (e *everyWorld) isOver(b *everyBegun) bool {
 	stands := slices.ContainsFunc(e.p.Stock, func(s schedule.Stock) bool {
 		return s.Cheese == b.Cheese && packed <= e.from && s.Packed.DateIn(zone) == packed.DateIn(zone)
 	})
-	return l.sell == 0 || packed.Add(keeps) < e.from || stands
+	gone := packed.Add(keeps) < e.from || stands
+	return l.sell == 0 || gone, l.sell == 0 && !gone
 }
 
 // begunLister is a lister of what has begun, with nothing listed yet.

@@ -13,6 +13,7 @@ func (e *everyPlan) plan() *schedule.Plan {
 	k := &e.p.Kitchen
 	out := &schedule.Plan{Kitchen: k.Name, TimeZone: k.TimeZone, From: e.from, Outcome: schedule.Met, Score: inTenths(e.best.Score),
 		Proof: schedule.Proof{Best: true, Level: schedule.LevelAll, Bound: inTenths(e.best.Score)}}
+	out.Past = e.past
 	shares := shareOut(e.wants, e.givers(e.set)).sharesOf(len(e.set), e.wants, e.p.Targets)
 	last := e.numbers()
 	for i, w := range e.ways {
@@ -31,6 +32,7 @@ func (e *everyPlan) plan() *schedule.Plan {
 			if begun.carried && e.p.Lived != nil {
 				b.Lot = begun.earlier.Lot
 			}
+			b.Left = begun.left
 			if b.Gone = begun.gone; w.stuck {
 				warn(out, "begun-stuck", b.ID)
 			} else if e.overruns(&b) {

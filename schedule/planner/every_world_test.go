@@ -33,6 +33,7 @@ type everyWorld struct {
 	step   resources.Minutes
 	from   resources.Moment
 	last   resources.Moment // the last target leaves
+	past   []schedule.Batch // sold out
 	under  []everyBegun
 	free   [][]resources.Span
 	there  resources.Moment // when the last of these ends

@@ -105,6 +105,16 @@ func TestAnOrderFitsWhereSomePlanOfAllHasIt(t *testing.T) {
 			for _, v := range judge.Check(o.With(p), f.Plan) {
 				t.Errorf("judge: %v; %s", v, show())
 			}
+			if f.Outcome == whatif.FitsIfMoved {
+				if calm, ok := listKinds(beside(p, plan, o)); ok {
+					if best, ok := calm.solve([sides]bool{}); ok {
+						count["held to the calmest"]++
+						if f.Plan.Score.Moved > best.Moved {
+							t.Errorf("%d settled tasks move, and the best plan of all moves %d; %s", f.Plan.Score.Moved, best.Moved, show())
+						}
+					}
+				}
+			}
 			if moved := schedule.Moves(plan, f.Plan); f.Outcome == whatif.FitsAsItIs && len(moved) > 0 {
 				t.Errorf("nothing moves, says the planner; got %+v; %s", moved, show())
 			}

@@ -13,6 +13,7 @@ import (
 type Options struct {
 	Budget   int64          // counted work of the engine; 0 for [WorkFor]
 	Progress func(Progress) // called now and then; nil for never
+	Plain    bool           // without reasons: what is short and what is otherwise is not explained
 }
 
 // Progress is how far planning has come.
@@ -32,7 +33,7 @@ func Plan(ctx context.Context, p *schedule.Problem, opt Options) (*schedule.Plan
 	if budget <= 0 {
 		budget = WorkFor(p)
 	}
-	engine := cp.Options{Budget: budget}
+	engine := cp.Options{Budget: budget, Plain: opt.Plain}
 	if opt.Progress != nil {
 		engine.Progress = func(best, bound problem.Cost, spent int64) {
 			score, limit := pl.scoreOf(best), pl.scoreOf(bound)

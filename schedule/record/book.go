@@ -76,6 +76,17 @@ func (b *Book) Until(m resources.Moment) (known *Book, left int) {
 	return NewBook(early), len(b.entries) - len(early)
 }
 
+// But is the book as it would be had an entry not been written: what that struck stands.
+func (b *Book) But(e *Entry) *Book {
+	var others []Entry
+	for _, o := range b.entries {
+		if o != e {
+			others = append(others, *o)
+		}
+	}
+	return NewBook(others)
+}
+
 // All gives every entry, struck ones too, in the order of writing.
 func (b *Book) All() Entries { return slices.Clone(b.entries) }
 

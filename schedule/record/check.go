@@ -47,7 +47,12 @@ func Check(e Entry, book *Book, known *Known, now resources.Moment, again bool) 
 	case OfPerson:
 		c.name("person", s.Name, known.People)
 		if t := e.Person.Takes; t.Given {
-			c.stage(c.batchOf(t.Value.Batch), t.Value.Stage, true)
+			b := c.batchOf(t.Value.Batch)
+			if b != nil && b.Waits {
+				c.refuse(Refusal{What: t.Value.Batch + " has not begun, and until then a plan may give that number to another batch", Got: s.Name,
+					Want: fmt.Sprintf("it again when the batch has begun; or, for every batch of the cheese, who: [%s] at that stage in its recipe", s.Name)})
+			}
+			c.stage(b, t.Value.Stage, true)
 		}
 	}
 	return slices.DeleteFunc(c.refusals, func(r Refusal) bool { return r.Asked && again })
@@ -207,7 +212,11 @@ func (c *checking) target() {
 	for _, l := range t.Of {
 		c.batchOf(l.Lot)
 	}
-	if c.known.Businesses != nil {
+	switch {
+	case c.known.Businesses == nil || t.To == "":
+	case len(c.known.Businesses) == 0:
+		c.refuse(Refusal{What: "kitchen.yaml lists no business", Got: t.To, Want: fmt.Sprintf("businesses: [{name: %q}] in kitchen.yaml, with its address", t.To)})
+	default:
 		c.name("business", t.To, c.known.Businesses)
 	}
 	if took := c.standing.With(func(e *Entry) bool { return e.Subject == *s && e.Target.Took.Given }).Latest(); took != nil && t.Back.Value > took.Target.Took.Value {

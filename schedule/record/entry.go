@@ -63,5 +63,13 @@ type Subject struct {
 	Shelf  string
 }
 
+// Full is the name of a target, with its date where it repeats.
+func (s Subject) Full() string {
+	if s.HasDay() {
+		return s.Name + " " + s.Day.String()
+	}
+	return s.Name
+}
+
 // HasDay reports whether a day was said.
 func (s Subject) HasDay() bool { return s.Day != resources.Date{} }

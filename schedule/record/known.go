@@ -22,6 +22,7 @@ type Known struct {
 type KnownBatch struct {
 	Names  []string
 	Stages []KnownStage
+	Waits  bool // it is planned, and has not begun: which batch it will be is the next plan's to choose
 }
 
 // KnownStage is a stage, whether somebody works in it, and whether a hold follows.

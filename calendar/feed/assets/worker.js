@@ -6,7 +6,7 @@ const KEEP = "ripeby-pages:" + self.registration.scope;
 
 addEventListener("install", (event) => {
   const root = self.registration.scope;
-  const first = [root, root + "week", root + "batches", root + "batches.svg", root + "cold", root + "status",
+  const first = [root, root + "week", root + "batches", root + "batches.svg", root + "cold", root + "status", root + "changes",
     "/assets/style.css", "/assets/page.js", "/assets/wheel.svg"];
   event.waitUntil((async () => {
     const cache = await caches.open(KEEP);

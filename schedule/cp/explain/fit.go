@@ -36,8 +36,8 @@ func (q *Inquiry) FitsUnmoved(units int) *Fit {
 	return q.least(units, kept, q.r.found())
 }
 
-// FitsMoved looks for a plan that gives the demand so many units and leaves as many jobs as
-// they are as it can; nil when there is none, or none was found: then known tells which.
+// FitsMoved looks for a plan that gives the demand so many units, moves as little of what was told for
+// the settled time as it can, and then leaves as many jobs as they are as it can; nil when there is none, or none was found: then known tells which.
 func (q *Inquiry) FitsMoved(units int) (fit *Fit, known bool) {
 	if q.beside() < units {
 		callOff := q.within(fitShare)
@@ -48,6 +48,8 @@ func (q *Inquiry) FitsMoved(units int) (fit *Fit, known bool) {
 		}
 		q.keep(q.r.found())
 	}
+	q.calmly(units)
+	defer func() { q.calm = nil }()
 	best, kept := q.best, q.none()
 	q.resized = q.none()
 	defer func() { q.resized = nil }()
@@ -70,6 +72,28 @@ func (q *Inquiry) FitsMoved(units int) (fit *Fit, known bool) {
 	return q.least(units, kept, best), true
 }
 
+// calmly looks for plans that move less of what was told than the best that was found, none of it at
+// first, and has what is asked from here on move no more.
+func (q *Inquiry) calmly(units int) {
+	if !q.r.plan.Model.Calm() {
+		return
+	}
+	defer q.within(fitShare)()
+	cost := q.best.Cost()
+	q.calm = &cost
+	for try := int64(0); cost.Moved > 0 && try < cost.Moved; try = cost.Moved - 1 {
+		less := cost
+		less.Moved = try
+		if q.calm = &less; q.ask(units, q.none()) == kernel.Solved {
+			q.best = q.r.found()
+			cost = q.best.Cost()
+		} else if try > 0 || cost.Moved == 1 {
+			break
+		}
+	}
+	q.calm = &cost
+}
+
 // least is the plan that was found, or one with as much kept that takes less.
 func (q *Inquiry) least(units int, kept []bool, best *search.Plan) *Fit {
 	best = q.fewest(units, kept, best)
@@ -82,16 +106,20 @@ func (q *Inquiry) least(units int, kept []bool, best *search.Plan) *Fit {
 	return &Fit{Result: q.settled(best, kept), Moved: n}
 }
 
-// fewest asks for the same with fewer jobs, and then for less of an amount.
+// fewest asks for the same with fewer jobs, then with less moved, and then for less of an amount.
 func (q *Inquiry) fewest(units int, kept []bool, best *search.Plan) *search.Plan {
-	for _, part := range []int{problem.PartJobs, problem.PartAmount} {
+	parts := []int{problem.PartJobs, problem.PartMoved, problem.PartAmount}
+	for i, part := range parts {
 		for {
 			cost := best.Cost()
-			less := func(k *statement.Statement) kernel.Lit { return k.Cost[part].Le(k.Value(cost, part) - 1) }
-			keep := func(k *statement.Statement) kernel.Lit {
-				return k.Cost[problem.PartJobs].Le(k.Value(cost, problem.PartJobs))
+			no := func(part int, more int32) func(*statement.Statement) kernel.Lit {
+				return func(k *statement.Statement) kernel.Lit { return k.Cost[part].Le(k.Value(cost, part) - more) }
 			}
-			if q.ask(units, kept, less, keep) != kernel.Solved {
+			than := []func(*statement.Statement) kernel.Lit{no(part, 1)}
+			for _, before := range parts[:i] {
+				than = append(than, no(before, 0))
+			}
+			if cost.Parts()[part] == 0 || q.ask(units, kept, than...) != kernel.Solved {
 				break
 			}
 			best = q.r.found()

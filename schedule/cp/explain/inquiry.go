@@ -25,6 +25,7 @@ type Inquiry struct {
 	sized   []kernel.Lit         // and that stays too
 	resized []bool               // of each job: it may be of another size where it stays; nil for none
 	best    *search.Plan         // the plan that gives the demand the most, of those found
+	calm    *problem.Cost        // what is asked for moves no more of what was told than this does; nil for any
 	since   int64                // counted work before the model was stated
 	placed  bool                 // what fits beside the plan at once is known
 
@@ -140,6 +141,9 @@ func (q *Inquiry) ask(units int, kept []bool, also ...func(*statement.Statement)
 		}
 		for _, f := range also {
 			out = append(out, f(q.k))
+		}
+		if q.calm != nil {
+			out = append(out, q.k.Cost[problem.PartMoved].Le(q.k.Value(*q.calm, problem.PartMoved)))
 		}
 		if q.also >= 0 {
 			out = append(out, q.k.Short[q.also].Le(0))

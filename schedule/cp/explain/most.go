@@ -71,11 +71,14 @@ func (q *Inquiry) Most(units int) (most, refused int) {
 	}
 }
 
-// Best is the plan that gives the demand the most of those that were found; nil for none.
+// Best is the plan that gives the demand the most of those that were found, or one that gives as much and
+// moves less of what was told for the settled time; nil for none.
 func (q *Inquiry) Best() *problem.Result {
 	if q.best == nil {
 		return nil
 	}
+	q.calmly(q.found())
+	q.calm = nil
 	return q.settled(q.best, q.none())
 }
 

@@ -41,6 +41,8 @@ type Options struct {
 	// Whole is the number of jobs up to which the whole model is stated to the kernel,
 	// and Segment that of a segment of a longer plan; 0 for the defaults.
 	Whole, Segment int
+	// Plain leaves out the reasons: of what is short, and of what is otherwise than told.
+	Plain bool
 
 	parts  int   // so many parts of the cost are proved, 0 for all
 	kernel int64 // counted work of the kernel, 0 for no limit of its own

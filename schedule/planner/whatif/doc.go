@@ -16,7 +16,8 @@
 //  4. change.go: what a change is, and which could do away with which fact. The changes
 //     are in kit.go (more of something), batch.go (other sizes), hours.go (longer days),
 //     afterall.go (closed days that are open after all) and later.go (other dates).
-//  5. worth.go: what one more of each thing would buy over the whole plan.
+//  5. cause.go: what made work move, of a plan that takes an earlier one's place.
+//  6. worth.go: what one more of each thing would buy over the whole plan.
 //
 // What is said of facts is in package planner, since a plan says it too. Tests that hold
 // the answers to a list of all plans of tiny kitchens are in package planner, beside the list.

@@ -5,6 +5,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/record"
 )
 
 // begun.yaml is the position that the folder starts from: an entry is the last word as of a
@@ -61,39 +62,56 @@ func (f *follower) begunOver() {
 	})
 }
 
-// stock takes from each entry of stock what the plan before gave to targets since the entry was
-// written. An entry of which nothing is left is none.
+// stock takes from each entry of stock what left since the entry was written. An entry of which nothing
+// is left is none, but remembered as long as it keeps.
 func (f *follower) stock() {
 	e := f.p.Earlier
-	if e == nil || f.p.Kitchen.UnsaidWaits {
+	if e == nil {
 		return
 	}
-	used := make([]bool, len(e.Stock)) // each stands for one entry
+	known := stockBefore(e)
+	used := make([]bool, len(known)) // each stands for one entry
 	var out []schedule.Stock
 	for _, s := range f.p.Stock {
-		_, before := f.asOf(schedule.StockEntry, s.InShort())
-		if !before {
-			out = append(out, s)
-			continue
-		}
-		left := 0 // the plan before did not list it: nothing was left
-		for k := range e.Stock {
-			was := &e.Stock[k]
-			if used[k] || was.Cheese != s.Cheese || was.Packed != s.Packed || was.At != s.At {
-				continue
+		asOf, before := f.asOf(schedule.StockEntry, s.InShort())
+		k := -1
+		for i := range known {
+			if was := &known[i]; k < 0 && !used[i] && was.Cheese == s.Cheese && was.Packed == s.Packed && was.At == s.At && was.Lot == s.Lot {
+				k = i
 			}
+		}
+		switch {
+		case !before:
+			out = append(out, s)
+		case k >= 0:
 			used[k] = true
-			left = min(was.Pieces, s.Pieces)
-			for _, sh := range was.For {
-				if sh.By < f.p.From {
-					left -= sh.Pieces
-				}
+			if left := f.leftOfStock(&s, k, &known[k], asOf); left.Pieces > 0 {
+				out = append(out, left)
+			} else if r := f.p.Recipe(s.Cheese); r != nil && s.Packed.Add(r.Keeps) >= f.p.From {
+				was := known[k]
+				was.Pieces, was.Left, was.For, was.BoxesAt = 0, left.Left, nil, nil
+				f.p.PastStock = append(f.p.PastStock, was)
 			}
-			break
-		}
-		if s.Pieces = left; left > 0 {
-			out = append(out, s)
 		}
 	}
 	f.p.Stock = out
+}
+
+// leftOfStock is what is left of an entry that the plan before had.
+func (f *follower) leftOfStock(s *schedule.Stock, at int, was *schedule.StockUse, asOf resources.Moment) schedule.Stock {
+	out := *s
+	out.Pieces = min(was.Pieces+schedule.LeftPieces(was.Left), s.Pieces) // of a plan that did not remember for whom
+	g := &given{id: stockHolder(at), cheese: s.Cheese, left: was.Left, to: was.For, counted: -1, there: func(resources.Moment) bool { return true }}
+	if s.Lot != "" {
+		of := f.entries.Of(record.OfBatch, s.Lot).With(func(e *record.Entry) bool { return e.At >= asOf })
+		counted, gone := of.Pieces()
+		if out.Pieces = s.Pieces; counted != nil {
+			out.Pieces, g.counted = counted.Batch.Pieces.Value, counted.At
+		}
+		out.Pieces = max(out.Pieces-gone, 0)
+	}
+	f.settle(g)
+	out.Left = g.gone
+	out.Pieces = max(out.Pieces+g.back-schedule.LeftPieces(g.gone), 0)
+	return out
 }

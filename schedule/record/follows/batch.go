@@ -19,8 +19,10 @@ type batch struct {
 	written []resources.Moment // starts that begun.yaml tells, by stage; -1 where it tells none
 	alone   bool               // of begun.yaml, and as that says
 	since   resources.Moment   // as of when that is; 0 for what begun.yaml does not tell
+	counted resources.Moment   // as of when begun.yaml tells how many pieces there are; 0 likewise
 	lost    bool
 	never   bool // it was said to be made off the plan, and that was struck
+	past    bool // nothing of it was left to sell
 
 	starts []resources.Moment // of the stages that have begun
 	works  []resources.Minutes
@@ -33,6 +35,11 @@ func (f *follower) batches() []*batch {
 	if e := f.p.Earlier; e != nil {
 		for i := range e.Batches {
 			out = append(out, f.newBatch(e.Batches[i], len(e.Batches[i].Stages)))
+		}
+		for i := range e.Past {
+			x := f.newBatch(e.Past[i], len(e.Past[i].Stages))
+			x.past = true
+			out = append(out, x)
 		}
 	}
 	for i := range f.p.Begun {
@@ -74,7 +81,10 @@ func (f *follower) begunAsWritten(x *batch, w *schedule.Begun) {
 	x.batch.Pieces = w.Pieces
 	if w.Pieces < 0 {
 		x.batch.Pieces = needs.Pieces(x.recipe, w.Litres)
+	} else {
+		x.counted = x.since
 	}
+	x.batch.Made = x.batch.Pieces
 	x.batch.Spare = x.recipe.Spare
 	x.written = make([]resources.Moment, len(x.recipe.Stages))
 	for i := range x.written {
@@ -165,6 +175,7 @@ func (f *follower) facts(x *batch) {
 	if e := latest(func(b *record.BatchFacts) bool { return b.Litres.Given }); e != nil && e.Batch.Litres.Value != x.batch.Litres {
 		x.batch.Litres = e.Batch.Litres.Value
 		x.batch.Pieces = needs.Pieces(x.recipe, x.batch.Litres)
+		x.batch.Made = x.batch.Pieces
 	}
 	f.fill(x)
 	if e := latest(func(b *record.BatchFacts) bool { return b.Pot != "" }); e != nil {

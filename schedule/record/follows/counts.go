@@ -9,31 +9,117 @@ import (
 	"ripeby/schedule/record"
 )
 
-// counts works out what there is of a batch: pieces counted, gone since, and handed over to
-// targets.
-//
-// What left for a target counts as planned unless somebody said how many were taken.
+// counts works out what there is of a batch: pieces counted, gone since, and handed over to targets.
+// All of it is worked out anew from how many there were at first, so that an entry counts once however
+// many plans there were since, and not at all once it is struck.
 func (f *follower) counts(x *batch) {
-	counted, gone := x.entries.Pieces()
+	b := &x.batch
+	first := cmp.Or(b.Made, b.Pieces)
+	unnamed := max(b.Gone-schedule.LeftPieces(b.Left), 0) // of a plan that did not remember for whom
+	counted, gone := x.entries.With(func(e *record.Entry) bool { return e.At >= x.counted }).Pieces()
 	since := max(x.since, 0) - 1
-	if counted != nil {
-		x.batch.Pieces, x.batch.Gone, since = counted.Batch.Pieces.Value, 0, counted.At
+	if b.Pieces = first; counted != nil {
+		b.Pieces, unnamed, since = counted.Batch.Pieces.Value, 0, counted.At
 	}
-	x.batch.Pieces = max(x.batch.Pieces-gone, 0)
-	var coming []schedule.Share
-	for _, s := range x.batch.For {
-		switch took, said := f.tookFrom(x, &s); {
-		case said:
-			if s.By > since {
-				x.batch.Gone += took
-			}
-		case s.By >= f.p.From:
-			coming = append(coming, s)
-		case s.By > since && f.packedBy(x, s.By) && !f.p.Kitchen.UnsaidWaits:
-			x.batch.Gone += s.Pieces
+	b.Pieces = max(b.Pieces-gone, 0)
+	g := &given{id: x.id, cheese: b.Cheese, left: b.Left, to: b.For, counted: since, there: func(by resources.Moment) bool { return f.packedBy(x, by) }}
+	f.settle(g)
+	b.Left, b.For, b.Pieces = g.gone, g.coming, b.Pieces+g.back
+	b.Gone = unnamed + schedule.LeftPieces(g.gone)
+	if b.Made = first; b.Made == b.Pieces {
+		b.Made = 0
+	}
+}
+
+// given is what a batch or an entry of stock gave to targets, and is to give.
+type given struct {
+	id, cheese string
+	left       []schedule.LeftShare
+	to         []schedule.Share
+	counted    resources.Moment               // what left before is in that count
+	there      func(by resources.Moment) bool // whether it can have left by then
+	back       int                            // pieces that came back and were not counted as gone
+	gone       []schedule.LeftShare           // what has left
+	coming     []schedule.Share               // and what is still to leave
+}
+
+// settle works out what has left, target by target.
+func (f *follower) settle(g *given) {
+	var targets []string
+	add := func(target string) {
+		if !slices.Contains(targets, target) {
+			targets = append(targets, target)
 		}
 	}
-	x.batch.For = coming
+	for _, l := range g.left {
+		add(l.Target)
+	}
+	for _, s := range g.to {
+		add(s.Target)
+	}
+	for _, e := range f.entries.With(func(e *record.Entry) bool { return e.Subject.Kind == record.OfTarget && e.Subject.Cheese == g.cheese }) {
+		add(e.Subject.Full())
+	}
+	for _, target := range targets {
+		if of := f.takings(target, g.cheese); of != nil {
+			f.asSaid(g, target, of)
+		} else {
+			f.asPlanned(g, target)
+		}
+	}
+}
+
+// asPlanned is what a target got of which nobody said anything.
+func (f *follower) asPlanned(g *given, target string) {
+	for _, l := range g.left {
+		if l.Target == target && l.Planned > 0 {
+			f.leaves(g, l, l.Planned, l.By)
+		}
+	}
+	for _, s := range g.to {
+		switch l := (schedule.LeftShare{Target: target, By: s.By, Want: s.Want, Planned: s.Pieces}); {
+		case s.Target != target:
+		case s.By >= f.p.From:
+			g.coming = append(g.coming, s)
+		default:
+			f.leaves(g, l, s.Pieces, s.By)
+		}
+	}
+}
+
+// leaves has pieces leave without a word, where they can have.
+func (f *follower) leaves(g *given, l schedule.LeftShare, pieces int, at resources.Moment) {
+	if l.Pieces = 0; at > g.counted && g.there(at) && !f.p.Kitchen.UnsaidWaits {
+		l.Pieces = pieces
+	}
+	g.gone = append(g.gone, l)
+}
+
+// asSaid is what a target got of which somebody said something.
+func (f *follower) asSaid(g *given, target string, of []taking) {
+	took, again := f.tookEntry(target, g.cheese), f.backEntry(target, g.cheese)
+	for _, t := range of {
+		l := schedule.LeftShare{Target: target, By: t.by, Want: t.want, Planned: t.planned}
+		before := len(g.gone)
+		switch {
+		case t.holder != g.id:
+			continue
+		case took != nil:
+			if took.At > g.counted {
+				l.Pieces = t.took
+			}
+			g.gone = append(g.gone, l)
+		case t.by >= f.p.From:
+			k := slices.IndexFunc(g.to, func(s schedule.Share) bool { return s.Target == target && s.By == t.by && s.Want == t.want })
+			g.coming = append(g.coming, g.to[k])
+		default:
+			f.leaves(g, l, t.took, t.by)
+		}
+		if again != nil && again.At > g.counted && len(g.gone) > before && (took != nil && took.At <= g.counted || took == nil && t.by <= g.counted) {
+			g.back += t.back
+		}
+	}
+	g.gone = slices.DeleteFunc(g.gone, func(l schedule.LeftShare) bool { return l.Planned == 0 && l.Pieces == 0 })
 }
 
 // packedBy reports whether a batch was packed at a moment: what was not cannot have left.
@@ -55,95 +141,4 @@ func (f *follower) takenTargets() {
 		}
 		t.Wants = wants
 	}
-}
-
-// tookFrom is how many pieces of a batch's share left, where somebody said what a target took of
-// the cheese. Pieces not taken stay with the batch that was packed last; more than planned comes
-// from that one.
-func (f *follower) tookFrom(x *batch, s *schedule.Share) (took int, said bool) {
-	e := f.tookEntry(s.Target, x.batch.Cheese)
-	if e == nil {
-		return 0, false
-	}
-	if len(e.Target.Of) > 0 {
-		for _, of := range e.Target.Of {
-			if slices.Contains(x.batch.Names(), of.Lot) && s.Want == f.firstWant(x, s.Target) {
-				took += of.Pieces
-			}
-		}
-		return took, true
-	}
-	left := e.Target.Took.Value
-	shares := f.sharesOf(s.Target, x.batch.Cheese)
-	for i, o := range shares {
-		take := min(left, o.share.Pieces)
-		left -= take
-		if o.id != x.id || o.share.Want != s.Want {
-			continue
-		}
-		if took = take; i == len(shares)-1 {
-			took += left
-		}
-	}
-	return took, true
-}
-
-// tookEntry is what was said last of how many pieces of a cheese left for a target.
-func (f *follower) tookEntry(target, cheese string) *record.Entry {
-	return f.entries.With(func(e *record.Entry) bool {
-		return e.Subject.Kind == record.OfTarget && e.Target.Took.Given && e.Subject.Cheese == cheese && targetName(e.Subject) == target
-	}).Latest()
-}
-
-// targetName is the name of a target, with its date where it repeats.
-func targetName(s record.Subject) string {
-	if s.HasDay() {
-		return s.Name + " " + s.Day.String()
-	}
-	return s.Name
-}
-
-// firstWant is the place of the first want of a target that a batch has a share of.
-func (f *follower) firstWant(x *batch, target string) int {
-	for _, s := range x.batch.For {
-		if s.Target == target {
-			return s.Want
-		}
-	}
-	return -1
-}
-
-// planShare is what one batch was to give to a target.
-type planShare struct {
-	id    string
-	share *schedule.Share
-}
-
-// sharesOf lists what the plan before gave to a target of a cheese, those packed first first.
-func (f *follower) sharesOf(target, cheese string) []planShare {
-	if f.p.Earlier == nil {
-		return nil
-	}
-	type packed struct {
-		b  *schedule.Batch
-		at resources.Moment
-	}
-	var order []packed
-	for i := range f.p.Earlier.Batches {
-		b := &f.p.Earlier.Batches[i]
-		if b.Cheese == cheese && len(b.Stages) > 0 {
-			t := &b.Stages[len(b.Stages)-1]
-			order = append(order, packed{b, t.Start.Add(t.Work)})
-		}
-	}
-	slices.SortStableFunc(order, func(a, b packed) int { return cmp.Compare(a.at, b.at) })
-	var out []planShare
-	for _, o := range order {
-		for k := range o.b.For {
-			if s := &o.b.For[k]; s.Target == target {
-				out = append(out, planShare{o.b.ID, s})
-			}
-		}
-	}
-	return out
 }

@@ -126,7 +126,7 @@ func (f *follower) live() {
 		lived = &copied
 	}
 	batches := f.batches()
-	lived.Batches = nil
+	lived.Batches, lived.Past = nil, nil
 	var begun []*batch
 	for _, b := range batches {
 		switch {

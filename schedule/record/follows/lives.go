@@ -3,7 +3,6 @@ package follows
 import (
 	"slices"
 
-	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/record"
 )
@@ -133,39 +132,26 @@ func (f *follower) lifeAsWritten(l *Life) {
 	}
 }
 
-// goneOf finds what became of the shares that the plan before gave of a batch, as far as their
-// moments have come.
+// goneOf tells what has left of a batch, want by want.
 func (f *follower) goneOf(l *Life, x *batch) {
-	if f.p.Earlier == nil {
-		return
-	}
-	was := f.p.Earlier.Batch(x.id)
-	if was == nil {
-		return
-	}
-	for _, s := range was.For {
-		took, said := f.tookFrom(x, &s)
-		switch {
-		case said:
-			l.Gone = append(l.Gone, schedule.KeptShare{Share: s, Gone: true, Left: took})
-		case s.By < f.p.From:
-			left := 0
-			if !f.p.Kitchen.UnsaidWaits && f.packedAt(l, s.By) {
-				left = s.Pieces
-			}
-			l.Gone = append(l.Gone, schedule.KeptShare{Share: s, Gone: true, Left: left, Assumed: true})
-		}
+	gone, _ := schedule.LeftAsPlanned(x.batch.Left, x.batch.For, f.p.From)
+	for _, g := range gone {
+		k := schedule.KeptShare{Gone: true, Left: g.Pieces, Assumed: f.tookEntry(g.Target, x.batch.Cheese) == nil,
+			Share: schedule.Share{Target: g.Target, By: g.By, Want: g.Want, Pieces: g.Planned, Promised: f.promisedOf(x.id, &g)}}
+		l.Gone = append(l.Gone, k)
 	}
 }
 
-// packedAt reports whether a batch was packed at a moment.
-func (f *follower) packedAt(l *Life, m resources.Moment) bool {
-	n := len(l.Batch.Stages)
-	if n == 0 {
-		return false
+// promisedOf is how many pieces of what left the plan before had as promised; 0 where it does not tell.
+func (f *follower) promisedOf(id string, g *schedule.LeftShare) int {
+	if b := f.p.Earlier.Batch(id); b != nil {
+		for _, s := range b.For {
+			if s.Target == g.Target && s.By == g.By && s.Want == g.Want {
+				return s.Promised
+			}
+		}
 	}
-	last := &l.Batch.Stages[n-1]
-	return last.Begun && last.Start.Add(last.Work) <= m
+	return 0
 }
 
 // livesAsPlanned tells of every batch where nobody has said anything: all went as the plan before
@@ -189,9 +175,9 @@ func (f *follower) livesAsPlanned() {
 	f.lives(batches)
 	lived := *e
 	lived.Batches = slices.Clone(e.Batches)
-	for i, x := range batches { // those of the plan before, for there are no others
-		if lived.Batches[i].Lot != x.batch.Lot {
-			lived.Batches[i].Lot, f.p.Lived = x.batch.Lot, &lived
+	for i := range lived.Batches { // they come first among all that are known
+		if lot := batches[i].batch.Lot; lived.Batches[i].Lot != lot {
+			lived.Batches[i].Lot, f.p.Lived = lot, &lived
 		}
 	}
 }

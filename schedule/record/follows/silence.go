@@ -41,7 +41,7 @@ func (f *follower) silent(x *batch) {
 			return
 		}
 		x.starts, x.works = append(x.starts, start), append(x.works, t.Work)
-		if t.Work > 0 && start >= f.p.From.Add(-answerWithin) {
+		if t.Work > 0 && start >= f.p.From.Add(-answerWithin) && !x.past {
 			f.out.Unanswered = append(f.out.Unanswered, Unanswered{x.id, x.batch.Cheese, t.Stage, start, t.Work, t.Who})
 		}
 	}

@@ -19,6 +19,9 @@ func (k *keeping) stages() []schedule.KeptStage {
 			s.At = "room"
 		}
 		old := k.before.Stage(t.Stage)
+		if len(s.Uses) == 0 && t.Begun && old != nil { // a plan that has nothing of it left to sell forgets its kit
+			s.Uses = old.Uses
+		}
 		s.Planned = k.planned(t, old)
 		if t.Begun {
 			s.Said = k.said(t, old)
