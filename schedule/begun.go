@@ -39,7 +39,23 @@ const StockEntry = "stock"
 func (b *Begun) InShort() string { return inShort(*b) }
 
 // InShort names what an entry says: the same for the same, another for anything else.
-func (s *Stock) InShort() string { return inShort(*s) }
+func (s *Stock) InShort() string {
+	return inShort(struct {
+		Cheese string
+		Pieces int
+		Packed resources.Moment
+		At     string
+		Boxes  int
+	}{s.Cheese, s.Pieces, s.Packed, s.WrittenAt(), s.Boxes})
+}
+
+// WrittenAt is where the entry has it.
+func (s *Stock) WrittenAt() string {
+	if s.Written != "" {
+		return s.Written
+	}
+	return s.At
+}
 
 func inShort(entry any) string {
 	sum := sha256.Sum256(fmt.Appendf(nil, "%+v", entry))
@@ -48,11 +64,12 @@ func inShort(entry any) string {
 
 // Stock is packed cheese in the kitchen.
 type Stock struct {
-	Cheese string
-	Pieces int
-	Packed resources.Moment
-	At     string // cold place
-	Boxes  int    // of the kind that the recipe packs into
+	Cheese  string
+	Pieces  int
+	Packed  resources.Moment
+	At      string // cold place where it stands
+	Written string // where the entry has it, "" where that is At
+	Boxes   int    // of the kind that the recipe packs into
 }
 
 // Ordered is milk that has been ordered: usable after its order moment too. It is all

@@ -19,6 +19,7 @@ type underWay struct {
 	starts []resources.Moment // of the stages that have begun
 	pot    string             // "" where begun.yaml does not say
 	at     string             // place of the running stage, likewise
+	to     string             // where it is carried, as its place is closed; "" for nowhere
 	gone   int                // pieces already handed over by the earlier plan
 
 	chain   *chain          // the recipe's, bent to what is known of the running stage
@@ -48,7 +49,7 @@ func (pl *Stated) carried() []*underWay {
 			continue
 		}
 		u := &underWay{id: b.ID, family: pl.Family(b.Cheese), recipe: r, litres: b.Litres, left: b.Pieces,
-			pot: b.Pot, at: b.At, earlier: earlierBatch(pl.p.Earlier, b.ID), entry: i}
+			pot: b.Pot, at: b.At, earlier: earlierBatch(pl.p.Carried(pl.p.Earlier), b.ID), entry: i}
 		if u.left < 0 {
 			u.left = u.made()
 		}

@@ -27,8 +27,9 @@ type Stated struct {
 	intakes []collected
 	stocks  []int // engine stock -> entry of Problem.Stock
 	warn    []schedule.Warning
-	alike   alike // lags of what is under way
-	before  told  // what the earlier plan told of what may be again
+	alike   alike     // lags of what is under way
+	before  told      // what the earlier plan told of what may be again
+	carries []carried // out of closed places, whatever the plan
 
 	endedNow int64 // bother of begun holds that ended at the planning start itself
 	lateNow  int64 // how late those were
