@@ -32,7 +32,8 @@ const (
 type carried struct {
 	shut
 	schedule.Carry
-	to problem.StayPlace
+	to   problem.StayPlace
+	kept int // in the model: the stock that keeps a new place free
 }
 
 // addCarries finds what is to be carried.
@@ -74,7 +75,7 @@ func (pl *Stated) addCarries() {
 		}
 		pl.carries = append(pl.carries, c)
 	}
-	pl.standElsewhere(now)
+	pl.standElsewhere()
 }
 
 // roomFor is the first listed place that takes cheese that is carried: one that is open for as long
@@ -95,7 +96,7 @@ func (pl *Stated) roomFor(x *shut, now *cp.Now) problem.StayPlace {
 func (pl *Stated) carryOf(x *shut, to problem.StayPlace, who int, start resources.Moment, long resources.Minutes) schedule.Carry {
 	k := &pl.p.Kitchen
 	c := schedule.Carry{Stock: -1, Start: start, Minutes: long, Who: k.People[who].Name, Since: x.moved,
-		From: k.Cold[x.at.Space].Name, To: k.Cold[to.Space].Name, Stood: x.stoodThere(pl)}
+		From: k.Cold[x.at.Space].Name, To: k.Cold[to.Space].Name}
 	if x.u != nil {
 		c.Batch, c.Stage = x.u.id, x.u.recipe.Stages[len(x.u.starts)-1].Name
 	} else {
@@ -104,40 +105,40 @@ func (pl *Stated) carryOf(x *shut, to problem.StayPlace, who int, start resource
 	return c
 }
 
-// standElsewhere has the engine know what is carried, and the person busy. What else stands now keeps
-// the spot beside which room was found.
-func (pl *Stated) standElsewhere(now *cp.Now) {
-	if !slices.ContainsFunc(pl.carries, carried.isMade) {
-		return
-	}
-	for i := range pl.model.Begun {
-		if b := &pl.model.Begun[i]; len(b.Prefer) == 0 {
-			b.Prefer = now.Begun[i].Stacks
-		}
-	}
-	for i := range pl.model.Stocks {
-		if s := &pl.model.Stocks[i]; len(s.Prefer) == 0 {
-			s.Prefer = now.Stocks[i].Stacks
-		}
-	}
+// standElsewhere has the engine know what is carried, and the person busy. Which spots it takes in the
+// new place is the engine's to say, but where the plan before had it carried there already, or where
+// shelves close. What is closed with its shelf alone stays on that until then.
+func (pl *Stated) standElsewhere() {
 	for i := range pl.carries {
 		c := &pl.carries[i]
+		if c.shelf && (!c.isMade() || c.isLater()) {
+			if c.u != nil {
+				pl.model.Begun[c.begun].Prefer = c.at.Stacks
+			} else {
+				pl.model.Stocks[c.stock].Prefer = c.at.Stacks
+			}
+		}
 		if !c.isMade() {
 			continue
+		}
+		var spots []problem.Standing
+		if slices.Equal(c.to.Stacks, c.prefer) || slices.ContainsFunc(pl.p.Kitchen.Cold[c.to.Space].Shelves, func(s resources.Shelf) bool { return len(s.Taken) > 0 }) {
+			spots = c.to.Stacks
 		}
 		w := &pl.model.Workers[pl.p.Kitchen.PersonNumber(c.Who)]
 		w.Windows = pl.without(w.Windows, resources.Span{From: c.Start, Until: c.Ends()})
 		switch {
 		case c.isLater():
 			b := c.boxesFrom(pl, c.moved)
+			c.kept = len(pl.model.Stocks)
 			pl.model.Stocks = append(pl.model.Stocks, problem.Stock{Family: c.family, Ready: problem.Infinite, Space: c.to.Space, Kind: b.Kind, Boxes: b.Boxes,
-				Pool: -1, Prefer: c.to.Stacks, Since: b.From, Keep: b.Until})
+				Pool: -1, Prefer: spots, Since: b.From, Keep: b.Until})
 		case c.u == nil:
 			s := &pl.model.Stocks[c.stock]
-			s.Space, s.Prefer = c.to.Space, c.to.Stacks
+			s.Space, s.Prefer = c.to.Space, spots
 		default:
 			b := &pl.model.Begun[c.begun]
-			b.Homes[b.RunningStay()], b.Prefer = c.to.Space, c.to.Stacks
+			b.Homes[b.RunningStay()], b.Prefer = c.to.Space, spots
 			c.u.to = c.To
 		}
 	}
@@ -202,7 +203,8 @@ func earliestFree(free [][]resources.Span, from resources.Moment, long, step res
 // toldCarry is what becomes in a plan of cheese that is to be carried.
 type toldCarry struct {
 	*carried
-	until resources.Moment // when it goes on or leaves
+	until     resources.Moment  // when it goes on or leaves
+	at, there problem.StayPlace // where it stands before and after
 }
 
 // isCarried reports whether it is, by then, or would stand there still.
@@ -213,14 +215,22 @@ func (pl *Stated) carriesIn(r *problem.Result) []toldCarry {
 	var out []toldCarry
 	for i := range pl.carries {
 		c := &pl.carries[i]
-		until := 0
+		until, at := 0, problem.StayPlace{}
 		if c.u == nil {
-			until = r.Stocks[c.stock].End
+			until, at = r.Stocks[c.stock].End, r.Stocks[c.stock].Place
 		} else {
 			b, j := &pl.model.Begun[c.begun], slices.IndexFunc(r.Jobs, func(j problem.Job) bool { return j.Begun == c.begun })
-			_, until, _ = r.Jobs[j].Occupies(&b.Mode, b.Mode.Stays[b.RunningStay()].Occupied())
+			run := b.RunningStay()
+			_, until, _ = r.Jobs[j].Occupies(&b.Mode, b.Mode.Stays[run].Occupied())
+			at = r.Jobs[j].Stays[run]
 		}
-		out = append(out, toldCarry{c, pl.clock.moment(until)})
+		t := toldCarry{c, pl.clock.moment(until), at, at}
+		if c.isMade() && c.isLater() {
+			t.there = r.Stocks[c.kept].Place
+		} else {
+			t.at = c.at // it was there
+		}
+		out = append(out, t)
 	}
 	return out
 }
@@ -232,9 +242,9 @@ func (pl *Stated) tellCarries(plan *schedule.Plan, r *problem.Result) {
 			continue
 		}
 		c := t.Carry
-		c.Stood = slices.Clone(c.Stood)
+		c.Stood = t.stoodThere(pl, t.at)
 		plan.Carries = append(plan.Carries, c)
-		stands := func() []schedule.Standing { return pl.standing(t.to, t.count) }
+		stands := func() []schedule.Standing { return pl.standing(t.there, t.count) }
 		if t.u == nil {
 			use := &plan.Stock[t.entry]
 			use.CarryTo(t.To)

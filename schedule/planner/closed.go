@@ -47,7 +47,7 @@ func (pl *Stated) standsFrom(carried []toldCarry, begun, stock int, at problem.S
 			if !t.isCarried() {
 				return problem.StayPlace{Space: -1}, from
 			}
-			return t.to, pl.clock.tick(t.moved)
+			return t.there, pl.clock.tick(t.moved)
 		}
 	}
 	return at, from

@@ -19,13 +19,14 @@ type everyBegun struct {
 // that began before the planning start, of which nothing else is known.
 func (e *everyWorld) allBegun() {
 	for _, b := range e.p.Begun {
-		e.under = append(e.under, everyBegun{Begun: b, earlier: e.before(b.ID)})
+		e.under = append(e.under, everyBegun{Begun: b, earlier: e.stood(b.ID)})
 	}
 	if e.p.Earlier == nil {
 		return
 	}
-	for i := range e.p.Earlier.Batches {
-		b := &e.p.Earlier.Batches[i]
+	went := e.p.Carried(e.p.Earlier)
+	for i := range went.Batches {
+		b := &went.Batches[i]
 		told := slices.ContainsFunc(e.p.Begun, func(o schedule.Begun) bool { return o.ID == b.ID })
 		if told || slices.Contains(e.p.Lost, b.ID) || b.Stages[0].Start >= e.from {
 			continue
@@ -58,6 +59,14 @@ func (e *everyWorld) before(id string) *schedule.Batch {
 		}
 	}
 	return nil
+}
+
+// stood is a batch in the earlier plan, its cheese where it stands now; nil when there is none.
+func (e *everyWorld) stood(id string) *schedule.Batch {
+	if e.p.Earlier == nil {
+		return nil
+	}
+	return e.p.Carried(e.p.Earlier).Batch(id)
 }
 
 // isOver reports whether a carried batch is packed and nothing of it can be sold any more,

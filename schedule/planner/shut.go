@@ -31,6 +31,7 @@ type shut struct {
 	until  resources.Moment    // it is gone if nothing is late; maybe before since
 
 	where  string // that is closed
+	shelf  bool   // that is a shelf alone
 	closed resources.Span
 	moved  resources.Moment // from when it is to stand elsewhere
 }
@@ -57,8 +58,8 @@ func (x *shut) open(pl *Stated) problem.Span {
 func (x *shut) isLater() bool { return x.moved > x.since }
 
 // stoodThere is where its boxes stand, told as the plan before did where it had them so.
-func (x *shut) stoodThere(pl *Stated) []schedule.Standing {
-	now := pl.standing(x.at, x.count)
+func (x *shut) stoodThere(pl *Stated, at problem.StayPlace) []schedule.Standing {
+	now := pl.standing(at, x.count)
 	if n := len(now); n > 0 && n <= len(x.was) {
 		old := comes{told: [][]schedule.Standing{now}, earlier: x.was}
 		old.asTold()
@@ -130,18 +131,18 @@ func hasClosings(c resources.ColdPlace) bool {
 func (pl *Stated) findClosing(x *shut) bool {
 	place := &pl.p.Kitchen.Cold[x.at.Space]
 	found := false
-	heed := func(closed []resources.Span, where string) {
+	heed := func(closed []resources.Span, shelf bool, where string) {
 		for _, c := range resources.Merge(closed) {
 			from := max(c.From, x.since)
 			if from < c.Until && from < max(x.until, x.since+1) && (!found || from < x.moved) {
-				x.where, x.closed, x.moved, found = where, c, from, true
+				x.where, x.shelf, x.closed, x.moved, found = where, shelf, c, from, true
 			}
 		}
 	}
-	heed(place.Taken, "in the "+place.Name)
+	heed(place.Taken, false, "in the "+place.Name)
 	for i := range place.Shelves {
 		if slices.ContainsFunc(x.at.Stacks, func(s problem.Standing) bool { return s.Floor == i }) {
-			heed(place.Shelves[i].Taken, fmt.Sprintf("on the shelf %s of the %s", place.Shelves[i].Name, place.Name))
+			heed(place.Shelves[i].Taken, true, fmt.Sprintf("on the shelf %s of the %s", place.Shelves[i].Name, place.Name))
 		}
 	}
 	return found
