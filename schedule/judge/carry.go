@@ -37,7 +37,7 @@ func checkCarries(h *hearing) {
 			}
 			continue
 		}
-		if c := x.carry; c != nil && c.Start == later && c.Who == h.nameOf(other) {
+		if c := x.carry; c == nil && other >= 0 || c != nil && c.Start == later && c.Who == h.nameOf(other) {
 			who, start = other, later
 		}
 		if h.checkCarry(x, who, start) {

@@ -110,8 +110,14 @@ func (h *hearing) surelyTakes(x *sitter, name string, open resources.Span) bool 
 		return false
 	}
 	others := h.beside(x, true)
+	untold := 0 // boxes of which it is not told that they are there
+	for _, o := range h.sitters {
+		if o != x && (o.at == name && len(o.boxes) == 0 || o.place == place && len(o.stood()) == 0 || o.closing != nil && o.carry == nil && slices.Contains(o.places, name)) {
+			untold += o.count
+		}
+	}
 	if !place.Measured() {
-		n := x.count
+		n := x.count + untold
 		for _, o := range others {
 			if o.place == name {
 				n += len(o.layers)
@@ -119,10 +125,8 @@ func (h *hearing) surelyTakes(x *sitter, name string, open resources.Span) bool 
 		}
 		return n <= place.Boxes
 	}
-	for _, o := range h.sitters {
-		if o != x && (o.at == name && len(o.boxes) == 0 || o.place == place && len(o.stood()) == 0) {
-			return false // where its boxes are is not told
-		}
+	if untold > 0 {
+		return false
 	}
 	box := h.boxNamed(x.kind)
 	if box == nil {

@@ -76,6 +76,7 @@ func (pl *Stated) addCarries() {
 		pl.carries = append(pl.carries, c)
 	}
 	pl.standElsewhere()
+	pl.pin(now)
 }
 
 // roomFor is the first listed place that takes cheese that is carried: one that is open for as long
@@ -140,6 +141,42 @@ func (pl *Stated) standElsewhere() {
 			b := &pl.model.Begun[c.begun]
 			b.Homes[b.RunningStay()], b.Prefer = c.to.Space, spots
 			c.u.to = c.To
+		}
+	}
+}
+
+// pin has all that stands now keep the spots beside which room was found, where the engine by itself
+// would find no place for some.
+func (pl *Stated) pin(now *cp.Now) {
+	if !slices.ContainsFunc(pl.carries, carried.isMade) {
+		return
+	}
+	homeless := func(before, after []problem.StayPlace) bool {
+		for i := range after {
+			if after[i].Homeless && (i >= len(before) || !before[i].Homeless) {
+				return true
+			}
+		}
+		return false
+	}
+	if after := cp.StandNow(pl.model); !homeless(now.Begun, after.Begun) && !homeless(now.Stocks, after.Stocks) {
+		return
+	}
+	for i := range now.Begun {
+		pl.model.Begun[i].Prefer = now.Begun[i].Stacks
+	}
+	for i := range now.Stocks {
+		pl.model.Stocks[i].Prefer = now.Stocks[i].Stacks
+	}
+	for i := range pl.carries {
+		switch c := &pl.carries[i]; {
+		case !c.isMade():
+		case c.isLater():
+			pl.model.Stocks[c.kept].Prefer = c.to.Stacks
+		case c.u == nil:
+			pl.model.Stocks[c.stock].Prefer = c.to.Stacks
+		default:
+			pl.model.Begun[c.begun].Prefer = c.to.Stacks
 		}
 	}
 }

@@ -63,8 +63,9 @@ func (d *dice) closeSome() bool {
 	if len(d.p.Kitchen.Cold) < 2 {
 		d.p.Kitchen.Cold = append(d.p.Kitchen.Cold, resources.ColdPlace{Name: "cellar", Temperature: c.Temperature, Boxes: d.n(1, 3)})
 		for r := range d.p.Recipes {
+			all := d.chance(70) // what goes on by itself is where it was
 			for i := range d.p.Recipes[r].Stages {
-				if at := &d.p.Recipes[r].Stages[i].At; at.Kind == schedule.AtPlace && d.chance(70) {
+				if at := &d.p.Recipes[r].Stages[i].At; all && at.Kind == schedule.AtPlace {
 					*at = schedule.At{Kind: schedule.AtRange, Low: c.Temperature - 1000, High: c.Temperature + 1000}
 				}
 			}

@@ -50,8 +50,8 @@ func (f *follower) asOf(id, entry string) (m resources.Moment, before bool) {
 // stock takes from each entry of stock what the plan before gave to targets since the entry was
 // written. An entry of which nothing is left is none.
 func (f *follower) stock() {
-	e := f.p.Earlier
-	if e == nil || f.p.Kitchen.UnsaidWaits {
+	e := f.went
+	if e == nil {
 		return
 	}
 	used := make([]bool, len(e.Stock)) // each stands for one entry
@@ -63,12 +63,19 @@ func (f *follower) stock() {
 			continue
 		}
 		left := 0 // the plan before did not list it: nothing was left
+		if f.p.Kitchen.UnsaidWaits {
+			left = s.Pieces
+		}
 		for k := range e.Stock {
 			was := &e.Stock[k]
-			if used[k] || was.Cheese != s.Cheese || was.Packed != s.Packed || was.At != s.At {
+			if used[k] || was.Cheese != s.Cheese || was.Packed != s.Packed || was.WrittenAt() != s.WrittenAt() {
 				continue
 			}
 			used[k] = true
+			s.At, s.Written = was.At, was.Written // it may have been carried since
+			if f.p.Kitchen.UnsaidWaits {
+				break
+			}
 			left = min(was.Pieces, s.Pieces)
 			for _, sh := range was.For {
 				if sh.By < f.p.From {

@@ -34,12 +34,13 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 	f := &follower{p: clone(p), entries: known.Standing(), out: &Position{Left: left}}
 	f.out.Problem = f.p
 	f.positions()
+	f.closeKitchen()
+	f.went = f.p.Carried(f.p.Earlier)
 	f.stock()
 	if len(known.All()) == 0 && !p.Kitchen.UnsaidWaits && len(p.Begun) == 0 {
 		f.warnAll()
 		return f.out
 	}
-	f.closeKitchen()
 	f.milk()
 	f.takenTargets()
 	f.live()
@@ -54,6 +55,7 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 type follower struct {
 	p       *schedule.Problem // as it is left
 	entries record.Entries    // that stand
+	went    *schedule.Plan    // the plan before, its cheese where it stands now; nil for none
 	out     *Position
 	found   []schedule.Warning
 }
@@ -97,7 +99,7 @@ func (f *follower) when(m resources.Moment) string {
 // off the plan.
 func (f *follower) live() {
 	lived := &schedule.Plan{Kitchen: f.p.Kitchen.Name, From: f.p.From}
-	if e := f.p.Earlier; e != nil {
+	if e := f.went; e != nil {
 		copied := *e
 		lived = &copied
 	}
