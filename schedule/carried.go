@@ -104,3 +104,41 @@ func (s *StockUse) WrittenAt() string {
 	}
 	return s.At
 }
+
+// CarryOf is the carry of a batch's boxes that stage i has in its new place; nil for none.
+func (p *Plan) CarryOf(b *Batch, i int) *Carry {
+	for k := range p.Carries {
+		c := &p.Carries[k]
+		if c.OfStock() || c.Batch != b.ID || b.Stages[i].At != c.To {
+			continue
+		}
+		for first := i; first >= 0; first-- {
+			if b.Stages[first].Stage == c.Stage {
+				return c
+			}
+			if b.Stages[first].Work > 0 {
+				break
+			}
+		}
+	}
+	return nil
+}
+
+// CarryOfStock is the carry of an entry of the plan's stock; nil for none.
+func (p *Plan) CarryOfStock(i int) *Carry {
+	for k := range p.Carries {
+		if c := &p.Carries[k]; c.OfStock() && c.Stock == i {
+			return c
+		}
+	}
+	return nil
+}
+
+// StandsAt is where stage i of a batch is at a moment, and its boxes: what is carried is where it was
+// before.
+func (p *Plan) StandsAt(b *Batch, i int, m resources.Moment) (place string, boxes []Standing) {
+	if c := p.CarryOf(b, i); c != nil && m < c.Since {
+		return c.From, c.Stood
+	}
+	return b.Stages[i].At, b.Stages[i].BoxesAt
+}

@@ -122,6 +122,9 @@ func (pl *Stated) standElsewhere() {
 		if !c.isMade() {
 			continue
 		}
+		if c.u != nil {
+			c.u.moves = true
+		}
 		var spots []problem.Standing
 		if slices.Equal(c.to.Stacks, c.prefer) || slices.ContainsFunc(pl.p.Kitchen.Cold[c.to.Space].Shelves, func(s resources.Shelf) bool { return len(s.Taken) > 0 }) {
 			spots = c.to.Stacks

@@ -19,7 +19,8 @@ type underWay struct {
 	starts []resources.Moment // of the stages that have begun
 	pot    string             // "" where begun.yaml does not say
 	at     string             // place of the running stage, likewise
-	to     string             // where it is carried, as its place is closed; "" for nowhere
+	moves  bool               // it is carried, as its place is or comes to be closed
+	to     string             // where the engine has it then, "" for where it is
 	gone   int                // pieces already handed over by the earlier plan
 
 	chain   *chain          // the recipe's, bent to what is known of the running stage

@@ -115,7 +115,7 @@ func onShelf(boxes []schedule.Standing) bool { return len(boxes) > 0 && boxes[0]
 
 // isOver reports whether a stage is over of which the boxes stand elsewhere by now, or are no more.
 func (u *underWay) isOver(c *chain, stage int) bool {
-	return stage < len(u.starts)-1 && c.actOf[stage] != c.actOf[len(u.starts)-1]
+	return stage < len(u.starts)-1 && (u.moves || c.actOf[stage] != c.actOf[len(u.starts)-1])
 }
 
 // asTold gives boxes the layers that the earlier plan told, where it had them in the same spots.
