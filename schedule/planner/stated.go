@@ -49,6 +49,17 @@ func (pl *Stated) Model() *problem.Model { return pl.model }
 // Wants are all wants, by the engine's number of them.
 func (pl *Stated) Wants() []WantAt { return pl.wants }
 
+// Carries are those that a plan may make out of closed places: all that have a place to go to.
+func (pl *Stated) Carries() []schedule.Carry {
+	var out []schedule.Carry
+	for _, c := range pl.carries {
+		if c.isMade() {
+			out = append(out, c.Carry)
+		}
+	}
+	return out
+}
+
 // Until is how far ahead the model looks.
 func (pl *Stated) Until() resources.Moment { return pl.within.Until }
 
