@@ -19,6 +19,7 @@ func checkCarries(h *hearing) {
 	for _, x := range h.sitters {
 		if x.closing == nil {
 			if x.carry != nil {
+				told++
 				h.failCarry("carry-needless", x, "got it carried to %s, want it left in the %s, which is open for as long as it may stand there", x.at, x.place.Name)
 			}
 			continue
