@@ -86,7 +86,7 @@ func (f *follower) begunAsWritten(x *batch, w *schedule.Begun) {
 	}
 	for i := range x.batch.Stages {
 		since := x.batch.Stages[i].Carried // elsewhere, after it was written
-		if w.At != "" && x.written[i] >= 0 && x.recipe.Stages[i].At.Kind != schedule.AtRoom && since <= x.since {
+		if w.At != "" && x.written[i] >= 0 && x.recipe.Stages[i].At.Kind != schedule.AtRoom && since < x.since {
 			x.batch.Stages[i].At = w.At
 		}
 	}
@@ -174,24 +174,5 @@ func (f *follower) facts(x *batch) {
 	}
 	if e := latest(func(b *record.BatchFacts) bool { return b.Stands.Given }); e != nil {
 		f.standsAt(x, e)
-	}
-}
-
-// standsAt takes over where a batch is said to stand, but of what was carried since. Where the plan
-// before was to have it carried there, it is taken to stand as that has it.
-func (f *follower) standsAt(x *batch, e *record.Entry) {
-	place := e.Batch.Stands.Value.Place
-	for i := range x.batch.Stages {
-		t := &x.batch.Stages[i]
-		if x.recipe.Stages[i].At.Kind == schedule.AtRoom || t.At == place || t.Carried > e.At {
-			continue
-		}
-		t.At, t.BoxesAt = place, nil
-		if f.p.Earlier == nil {
-			continue
-		}
-		if was := f.p.Earlier.Batch(x.id).Stage(t.Stage); was != nil && was.At == place {
-			t.BoxesAt = was.BoxesAt
-		}
 	}
 }
