@@ -176,11 +176,19 @@ func (h *hearing) close(x *sitter) {
 			}
 		}
 	}
+	onShelves := func(boxes []schedule.Standing) {
+		for _, s := range x.place.Shelves {
+			if slices.ContainsFunc(boxes, func(b schedule.Standing) bool { return b.Place == x.place.Name && b.Shelf == s.Name }) {
+				heed(s.Taken)
+			}
+		}
+	}
 	heed(x.place.Taken)
-	stood := x.stood()
-	for _, s := range x.place.Shelves {
-		if slices.ContainsFunc(stood, func(b schedule.Standing) bool { return b.Place == x.place.Name && b.Shelf == s.Name }) {
-			heed(s.Taken)
+	onShelves(x.stood())
+	if x.closing == nil && x.carry == nil && len(x.known) == x.count {
+		// What goes on before somebody could carry it is on another shelf without a carry.
+		if onShelves(x.known); x.later() {
+			x.closing = nil
 		}
 	}
 }
