@@ -120,12 +120,7 @@ func (h *hearing) wentTask(l *lot, i int) *schedule.Task {
 // checkBegunBoxes: boxes of a begun stay stand where the earlier plan put them, if
 // that still holds: inside the shelf and clear of everything else that has begun.
 func checkBegunBoxes(h *hearing) {
-	var begun []pile
-	for _, x := range h.piles() {
-		if !x.planned {
-			begun = append(begun, x)
-		}
-	}
+	begun := h.begunPiles()
 	for _, l := range h.lots {
 		for i := 0; l.sound && i < l.begun; i++ {
 			t, old := &l.batch.Stages[i], h.wentTask(l, i)
@@ -138,6 +133,11 @@ func checkBegunBoxes(h *hearing) {
 			}
 		}
 	}
+}
+
+// begunPiles are the piles of what has begun, and of stock.
+func (h *hearing) begunPiles() []pile {
+	return slices.DeleteFunc(h.piles(), func(x pile) bool { return x.planned })
 }
 
 // standStill reports whether boxes of a begun stay are where they were: which is below which is

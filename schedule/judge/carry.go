@@ -123,13 +123,7 @@ func (h *hearing) checkStood(x *sitter) {
 	if x.lot == nil || len(x.known) != x.count || !x.place.Measured() || sameStandings(flat(x.known), flat(x.carry.Stood)) {
 		return
 	}
-	var begun []pile
-	for _, p := range h.piles() {
-		if !p.planned {
-			begun = append(begun, p)
-		}
-	}
-	if h.couldStand(x.lot, x.stage, x.known, begun) {
+	if h.couldStand(x.lot, x.stage, x.known, h.begunPiles()) {
 		h.failCarry("carry", x, "got it carried from other spots than those where it stands")
 	}
 }

@@ -185,7 +185,7 @@ func (h *hearing) close(x *sitter) {
 	}
 	heed(x.place.Taken)
 	onShelves(x.stood())
-	if x.closing == nil && x.carry == nil && len(x.known) == x.count {
+	if x.closing == nil && x.carry == nil && x.lot != nil && len(x.known) == x.count && h.couldStand(x.lot, x.stage, x.known, h.begunPiles()) {
 		// What goes on before somebody could carry it is on another shelf without a carry.
 		if onShelves(x.known); x.later() {
 			x.closing = nil

@@ -50,6 +50,7 @@ func (pl *Stated) addCarries() {
 	for i := range standing {
 		x := &standing[i]
 		if !pl.findClosing(x) {
+			pl.keepOnOpen(x)
 			continue
 		}
 		if free == nil {
@@ -77,6 +78,22 @@ func (pl *Stated) addCarries() {
 	}
 	pl.standElsewhere()
 	pl.pin(now)
+}
+
+// keepOnOpen has boxes of which nobody knows the shelf stay on those on which they were found to
+// stand, where others of the place close: nothing new pushes them there.
+func (pl *Stated) keepOnOpen(x *shut) {
+	closes := func(s resources.Shelf) bool {
+		return slices.ContainsFunc(s.Taken, resources.Span{From: x.since, Until: max(x.until, x.since+1)}.Overlaps)
+	}
+	if !slices.ContainsFunc(pl.p.Kitchen.Cold[x.at.Space].Shelves, closes) {
+		return
+	}
+	if x.u != nil {
+		pl.model.Begun[x.begun].Prefer = x.at.Stacks
+	} else {
+		pl.model.Stocks[x.stock].Prefer = x.at.Stacks
+	}
 }
 
 // roomFor is the first listed place that takes cheese that is carried: one that is open for as long
