@@ -74,6 +74,17 @@ export function planned(plan, person) {
     events.set(uid('look', l.batch, l.stage, String(Date.parse(l.start) / 60000), l.who),
       alarmed(l.start, l.minutes, `Look: is ${cheese} ready to ${l.stage}?`))
   }
+  const like = new Map() // entries of stock of one cheese and packing are told apart by their turn
+  for (const c of plan.carries ?? []) {
+    const of = c.stock === undefined ? plan.batches.find((b) => b.id === c.batch) : plan.stock[c.stock]
+    const packed = c.stock === undefined ? '' : new Date(Date.parse(of.packed)).toISOString().replace('.000', '')
+    const same = `${of.cheese} ${packed}`
+    const turn = like.get(same) ?? 0
+    if (c.stock !== undefined) like.set(same, turn + 1)
+    if (!theirs(c.who)) continue
+    events.set(c.stock === undefined ? uid('carry', c.batch, c.stage, c.from) : uid('carry', of.cheese, packed, c.from, String(turn)),
+      alarmed(c.start, c.minutes, `Carry ${of.cheese} to the ${c.to}`))
+  }
   const targets = new Map()
   for (const t of plan.targets) {
     const of = targets.get(t.target) ?? { by: t.by, met: 0, short: 0 }

@@ -75,6 +75,19 @@ def planned(plan, person=None):
             minute = str(int(instant(l["start"]).timestamp()) // 60)
             events[uid("look", l["batch"], l["stage"], minute, l["who"])] = (
                 instant(l["start"]), l["minutes"], f"Look: is {cheese} ready to {l['stage']}?", [LEAD])
+    like = {}  # entries of stock of one cheese and packing are told apart by their turn
+    for c in plan.get("carries", []):
+        if "stock" in c:
+            of = plan["stock"][c["stock"]]
+            packed = instant(of["packed"]).strftime("%Y-%m-%dT%H:%M:%SZ")
+            turn = like.setdefault((of["cheese"], packed), 0)
+            like[of["cheese"], packed] += 1
+            name = uid("carry", of["cheese"], packed, c["from"], str(turn))
+        else:
+            of = next(b for b in plan["batches"] if b["id"] == c["batch"])
+            name = uid("carry", c["batch"], c["stage"], c["from"])
+        if person in (None, c["who"]):
+            events[name] = (instant(c["start"]), c["minutes"], f"Carry {of['cheese']} to the {c['to']}", [LEAD])
     targets = {}
     for t in plan["targets"]:
         of = targets.setdefault(t["target"], [instant(t["by"]), 0, 0])

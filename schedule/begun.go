@@ -46,11 +46,19 @@ func (s *Stock) InShort() string {
 		Packed resources.Moment
 		At     string
 		Boxes  int
-	}{s.Cheese, s.Pieces, s.Packed, s.At, s.Boxes}
+	}{s.Cheese, s.Pieces, s.Packed, s.WrittenAt(), s.Boxes}
 	if s.Lot == "" { // as plans knew it before there were lots of stock
 		return inShort(entry)
 	}
 	return inShort([]any{entry, s.Lot})
+}
+
+// WrittenAt is where the entry has it.
+func (s *Stock) WrittenAt() string {
+	if s.Written != "" {
+		return s.Written
+	}
+	return s.At
 }
 
 func inShort(entry any) string {
@@ -60,13 +68,14 @@ func inShort(entry any) string {
 
 // Stock is packed cheese in the kitchen.
 type Stock struct {
-	Cheese string
-	Pieces int
-	Packed resources.Moment
-	At     string      // cold place
-	Boxes  int         // of the kind that the recipe packs into
-	Lot    string      // "" where it has none
-	Left   []LeftShare // what has left of it since it was written
+	Cheese  string
+	Pieces  int
+	Packed  resources.Moment
+	At      string      // cold place where it stands
+	Written string      // where the entry has it, "" where that is At
+	Boxes   int         // of the kind that the recipe packs into
+	Lot     string      // "" where it has none
+	Left    []LeftShare // what has left of it since it was written
 }
 
 // Ordered is milk that has been ordered: usable after its order moment too. It is all

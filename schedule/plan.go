@@ -21,6 +21,7 @@ type Plan struct {
 	Targets  []WantResult
 	Rounds   []RoundBlock
 	Looks    []Look    // that were asked for
+	Carries  []Carry   // out of closed places: batches by id, then stock as it is listed
 	Milk     []MilkJob // as it was numbered when the plan was put in force
 	Changes  []Change  // what is otherwise than the earlier plan told
 	Warnings []Warning
@@ -79,7 +80,10 @@ type Task struct {
 	Hold  resources.Minutes
 	Ends  resources.Moment
 	At    string // "room" or a cold place
-	Begun bool   // has happened: exactly as it was
+	// Carried is when its boxes were last carried to At out of a closed place, by an earlier plan; 0
+	// for never.
+	Carried resources.Moment
+	Begun   bool // has happened: exactly as it was
 	// SlipFrom and SlipUntil are the earliest and the latest start with every other
 	// batch and this batch's earlier stages as planned, its later stages free to move;
 	// Start for what has begun.
@@ -148,6 +152,7 @@ type StockUse struct {
 	Lot     string // "" where it has none
 	Left    []LeftShare
 	At      string
+	Written string // where begun.yaml has it, "" where that is At: what was carried since is elsewhere
 	Ends    resources.Moment
 	BoxesAt []Standing
 	For     []Share

@@ -69,7 +69,7 @@ func (p *Problem) Went() *Plan {
 	if p.Lived != nil {
 		return p.Lived
 	}
-	return p.Earlier
+	return p.Carried(p.Earlier)
 }
 
 // HasBegun reports whether a batch of the earlier plan has begun.

@@ -85,6 +85,9 @@ func (w wording) stayText(n note.Stay) []string {
 		lines = append(lines, fmt.Sprintf("Batch %s, %s: %s", clean(n.Batch), clean(n.Cheese), w.pieces(n.Pieces)),
 			fmt.Sprintf("In: %s, for %s", w.moment(n.From), clean(n.Stage)))
 	}
+	if n.Before != "" {
+		lines = append(lines, fmt.Sprintf("Carried: %s, out of the %s", w.moment(n.Carried), w.place(n.Before)))
+	}
 	lines = append(lines, "Out: "+w.moment(n.Until))
 	for _, place := range stayPlaces(n) {
 		var here []note.ShelfCount

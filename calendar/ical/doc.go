@@ -21,7 +21,7 @@
 //     and packing of stock
 //   - SEQUENCE and LAST-MODIFIED move together, and only when the note changed
 //
-// Reading order: events.go (the flow, and what may go wrong), work.go, round.go, look.go,
+// Reading order: events.go (the flow, and what may go wrong), work.go, round.go, look.go, carry.go,
 // milk.go, target.go and cold.go (what each kind of event tells), wording.go (lengths, litres,
 // moments), text.go (clean), uid.go, vtimezone.go, encode.go (blocks, alarms, bytes).
 package ical

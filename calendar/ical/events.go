@@ -110,7 +110,7 @@ type event struct {
 }
 
 // Encode gives tasks.ics: one event per piece of hands-on work, per round, per look that was
-// asked for and per order of milk, each with an alarm, and one per collection and per target, in the kitchen's
+// asked for, per carry out of a closed place and per order of milk, each with an alarm, and one per collection and per target, in the kitchen's
 // time zone with its VTIMEZONE; or, with Options.Cold, one event per stay in a cold place. The same plan
 // and options give the same bytes, whatever the machine's zone or language. SEQUENCE and LAST-MODIFIED are those that note.Revise gave;
 // what it has not seen counts as new, revised at the plan's From.
@@ -141,6 +141,7 @@ func Encode(p *schedule.Problem, plan *schedule.Plan, opt Options) ([]byte, erro
 		events = append(events, workEvents(plan, w, opt)...)
 		events = append(events, roundEvents(plan, w, opt)...)
 		events = append(events, lookEvents(plan, w, opt)...)
+		events = append(events, carryEvents(plan, w, opt)...)
 		if !opt.Own {
 			events = append(events, targetEvents(plan, w)...)
 			events = append(events, milkEvents(p, plan, w)...)

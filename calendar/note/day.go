@@ -32,7 +32,7 @@ func OfRound(plan *schedule.Plan, i int) Round {
 		job := Job{Batch: c.Batch, Do: c.Do, Hands: c.Hands}
 		for k := range plan.Batches {
 			if b := &plan.Batches[k]; b.ID == c.Batch {
-				job.Cheese, job.Pieces, job.At = b.Cheese, b.Pieces, placeAt(b, r.Start)
+				job.Cheese, job.Pieces, job.At = b.Cheese, b.Pieces, placeAt(plan, b, r.Start)
 				break
 			}
 		}
@@ -42,10 +42,11 @@ func OfRound(plan *schedule.Plan, i int) Round {
 }
 
 // placeAt is where the batch is at the moment.
-func placeAt(b *schedule.Batch, at resources.Moment) string {
-	for _, t := range b.Stages {
+func placeAt(plan *schedule.Plan, b *schedule.Batch, at resources.Moment) string {
+	for i, t := range b.Stages {
 		if t.Start <= at && at < t.Ends {
-			return t.At
+			place, _ := plan.StandsAt(b, i, at)
+			return place
 		}
 	}
 	return ""

@@ -1,5 +1,5 @@
 // Package note says what a calendar may tell of a plan, and numbers it: a piece of
-// work, a stay in the cold, a round, a target and a job with milk each have a note, and whenever that is
+// work, a stay in the cold, a round, a carry, a target and a job with milk each have a note, and whenever that is
 // another than in the earlier plan the next number.
 //
 // A note is all that an event tells and nothing that it does not tell. So an event that
@@ -17,6 +17,6 @@
 // number and its moment only go up for as long as what they are of is planned.
 //
 // Reading order: task.go (a piece of work), caution.go (what is to be minded on a day), day.go (rounds and targets), milk.go (milk to
-// order and to collect, with its numbers), stay.go (stays in the cold), revise.go and
+// order and to collect, with its numbers), carry.go (out of closed places, likewise), stay.go (stays in the cold), revise.go and
 // stays.go (the numbers of all others).
 package note

@@ -17,8 +17,8 @@ import (
 // nothing. What changed gets the next number.
 //
 // Task.Revision and RevisedText, Task.StaySequence and StayRevised, and the Sequence
-// and Revised of stock, rounds, targets and milk, follow everything that a calendar says
-// ([Task], [Stay], [Round], [Target], [Milk]). What milk is to be ordered and collected
+// and Revised of stock, rounds, carries, targets and milk, follow everything that a calendar says
+// ([Task], [Stay], [Round], [Carry], [Target], [Milk]). What milk is to be ordered and collected
 // is listed in the plan first. Their moment always moves forward, by a minute
 // at least, even when the new plan's From does not: a subscriber may look at nothing
 // else. Task.Sequence and Task.Revised are not touched: they follow the plan file
@@ -36,6 +36,7 @@ func Revise(p *schedule.Problem, plan, earlier *schedule.Plan) {
 	reviseStays(plan, earlier)
 	reviseRounds(plan, earlier, p.Kitchen.Zone)
 	reviseTargets(plan, earlier)
+	reviseCarries(plan, earlier)
 	reviseMilk(p, plan, earlier)
 }
 

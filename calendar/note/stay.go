@@ -19,6 +19,8 @@ type Stay struct {
 	From     resources.Moment
 	Until    resources.Moment
 	Boxes    []ShelfCount
+	Before   string // the place out of which it is carried, "" for none
+	Carried  resources.Moment
 }
 
 // OfStay gives the note of the stay that begins with stage i of the batch; it is
@@ -39,6 +41,11 @@ func OfStay(plan *schedule.Plan, b *schedule.Batch, i int) (n Stay, ok bool) {
 	}
 	n = Stay{TimeZone: plan.TimeZone, Batch: b.ID, Stage: t.Stage, Cheese: b.Cheese, Pieces: b.Pieces,
 		At: t.At, From: t.Start.Add(t.Work), Until: b.Stages[stayEnd(b, i)].Ends, Boxes: shelves(t.BoxesAt)}
+	for k := i; k <= stayEnd(b, i); k++ {
+		if c := plan.CarryOf(b, k); c != nil && c.From != c.To {
+			n.Before, n.Carried = c.From, c.Start
+		}
+	}
 	return n, true
 }
 
@@ -77,6 +84,9 @@ func OfStock(plan *schedule.Plan) (notes []Stay, noteOf []int) {
 		n := &notes[k]
 		n.Pieces += s.Pieces
 		n.Until = max(n.Until, s.Ends)
+		if c := plan.CarryOfStock(i); c != nil && c.From != c.To {
+			n.Before, n.Carried = c.From, c.Start
+		}
 		n.Boxes = append(n.Boxes, shelves(s.BoxesAt)...)
 		noteOf = append(noteOf, k)
 	}

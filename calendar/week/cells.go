@@ -46,6 +46,8 @@ func (n *cellPen) cells(r *row, day resources.Date) []string {
 		c[colBy] = n.startBy(r, day)
 	case rowLook:
 		c[colWhat] = words.Look(n.Name(r.what), n.Name(r.cheese))
+	case rowCarry:
+		c[colWhat] = words.Carry(n.Name(r.cheese), n.Name(r.what))
 	case rowLeaves:
 		c[colWhat] = n.Name(r.what) + " leaves"
 	case rowShare:

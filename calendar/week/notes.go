@@ -110,7 +110,7 @@ func (s *oneWeek) summary(n *cellPen) string {
 				jobs++
 			case rowRound:
 				rounds++
-			case rowLook:
+			case rowLook, rowCarry:
 			default:
 				continue
 			}

@@ -23,12 +23,13 @@ const (
 	rowRound                  // a round
 	rowCare                   // of it: the care of one batch
 	rowLook                   // a look that was asked for
+	rowCarry                  // out of a closed place
 	rowWork                   // a piece of work
 	rowAnytime                // care that falls due on a day without a round
 )
 
 // csvKinds are the kinds' names in CSV.
-var csvKinds = [...]string{"leaves", "share", "missing", "order", "collect", "round", "care", "look", "work", "care"}
+var csvKinds = [...]string{"leaves", "share", "missing", "order", "collect", "round", "care", "look", "carry", "work", "care"}
 
 // row is one row before it is laid out. Empty fields have nothing to say.
 type row struct {
@@ -71,6 +72,9 @@ func rowsOf(plan *schedule.Plan, milk []schedule.MilkJob, zone *time.Location) [
 	for i := range plan.Looks {
 		blocks = append(blocks, []row{lookRow(plan, &plan.Looks[i])})
 	}
+	for i := range plan.Carries {
+		blocks = append(blocks, []row{carryRow(plan, &plan.Carries[i])})
+	}
 	for i := range milk {
 		blocks = append(blocks, []row{milkRow(&milk[i])})
 	}
@@ -94,7 +98,23 @@ func rowsOf(plan *schedule.Plan, milk []schedule.MilkJob, zone *time.Location) [
 func lookRow(plan *schedule.Plan, l *schedule.Look) row {
 	r := row{kind: rowLook, at: l.Start, who: l.Who, what: l.Stage, batch: l.Batch, minutes: l.Minutes}
 	if b := plan.Batch(l.Batch); b != nil {
-		whereIsIt(&r, b, l.Start)
+		whereIsIt(&r, plan, b, l.Start)
+	}
+	return r
+}
+
+// carryRow is the row of cheese that is carried out of a closed place.
+func carryRow(plan *schedule.Plan, c *schedule.Carry) row {
+	r := row{kind: rowCarry, at: c.Start, who: c.Who, what: c.To, batch: c.Batch, minutes: c.Minutes, place: c.From}
+	if c.OfStock() {
+		s := &plan.Stock[c.Stock]
+		r.batch, r.cheese, r.pieces = words.Stock, s.Cheese, s.Pieces
+		r.boxesTo, r.shelves = standing(s.BoxesAt)
+	} else if b := plan.Batch(c.Batch); b != nil {
+		r.cheese, r.pieces = b.Cheese, b.Pieces
+		if t := b.Stage(c.Stage); t != nil {
+			r.boxesTo, r.shelves = standing(t.BoxesAt)
+		}
 	}
 	return r
 }
@@ -132,7 +152,7 @@ func roundRows(plan *schedule.Plan, block *schedule.RoundBlock) []row {
 	for _, c := range block.Care {
 		r := row{kind: rowCare, at: block.Start, who: block.Who, what: c.Do, batch: c.Batch, minutes: c.Hands}
 		if b := plan.Batch(c.Batch); b != nil {
-			whereIsIt(&r, b, block.Start)
+			whereIsIt(&r, plan, b, block.Start)
 		}
 		rows = append(rows, r)
 	}
@@ -141,15 +161,16 @@ func roundRows(plan *schedule.Plan, block *schedule.RoundBlock) []row {
 
 // whereIsIt fills in a batch's cheese, its pieces and the place where it is at a moment: that
 // of the last stage that has begun by then.
-func whereIsIt(r *row, b *schedule.Batch, m resources.Moment) {
+func whereIsIt(r *row, plan *schedule.Plan, b *schedule.Batch, m resources.Moment) {
 	r.cheese = b.Cheese
 	if r.pieces == 0 {
 		r.pieces = b.Pieces
 	}
 	for i := len(b.Stages) - 1; i >= 0; i-- {
 		if t := &b.Stages[i]; t.Start < m || i == 0 {
-			r.place = t.At
-			r.boxesTo, r.shelves = standing(t.BoxesAt)
+			place, boxes := plan.StandsAt(b, i, m)
+			r.place = place
+			r.boxesTo, r.shelves = standing(boxes)
 			return
 		}
 	}
@@ -196,7 +217,7 @@ func leavingRows(plan *schedule.Plan) [][]row {
 			b := &plan.Batches[i]
 			if r, ok := shareRow(b.For, l.name, l.by); ok {
 				r.batch = b.ID
-				whereIsIt(&r, b, l.by)
+				whereIsIt(&r, plan, b, l.by)
 				rows = append(rows, r)
 			}
 		}
@@ -256,7 +277,7 @@ func loneCare(plan *schedule.Plan, zone *time.Location) [][]row {
 			}
 			last := c.Day.Span(zone).Until.Add(-1)
 			r := row{kind: rowAnytime, at: last, what: c.Do, batch: b.ID, minutes: c.Hands}
-			whereIsIt(&r, b, last)
+			whereIsIt(&r, plan, b, last)
 			blocks = append(blocks, []row{r})
 		}
 	}

@@ -62,5 +62,8 @@ func Capital(s string) string {
 	return string(unicode.ToUpper(r)) + s[size:]
 }
 
+// Carry names cheese that is carried to another place.
+func Carry(cheese, to string) string { return "carry " + cheese + " to the " + to }
+
 // Look names a look at a cheese that was not ready for a stage.
 func Look(stage, cheese string) string { return "look: is " + cheese + " ready to " + stage + "?" }

@@ -1,8 +1,12 @@
 package main
 
 import (
+	"fmt"
+	"slices"
+
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/planner"
 )
 
 // Limits of a statement. Beyond these the export refuses and names the limit; a general
@@ -58,13 +62,26 @@ type statement struct {
 // it that a statement cannot tell.
 func newStatement(p *schedule.Problem, cap int) (*statement, error) {
 	s := &statement{p: p, cap: cap, step: p.Kitchen.Step, zero: resources.CeilTo(p.From, p.Kitchen.Step)}
-	for _, part := range []func() error{s.setWants, s.setRecipes, s.setBegun, s.setThings, s.setUnit, s.setStock, s.setTold, s.setSlots,
+	for _, part := range []func() error{s.nothingCarried, s.setWants, s.setRecipes, s.setBegun, s.setThings, s.setUnit, s.setStock, s.setTold, s.setSlots,
 		s.setKit, s.setStays, s.setSpace, s.setMilk} {
 		if err := part(); err != nil {
 			return nil, err
 		}
 	}
 	return s, nil
+}
+
+// nothingCarried refuses a kitchen in which cheese stands where it is closed, or will be, and is
+// carried elsewhere: the models have it where it stands.
+func (s *statement) nothingCarried() error {
+	ends := func(t resources.Span) bool { return t.Until > s.p.From }
+	if !slices.ContainsFunc(s.p.Kitchen.Cold, func(c resources.ColdPlace) bool { return taken(&c, ends) }) {
+		return nil
+	}
+	for _, c := range planner.State(s.p, s.p.From).Carries() {
+		return &refusal{"cheese that is carried out of a closed place", fmt.Sprintf("from the %s to the %s", c.From, c.To)}
+	}
+	return nil
 }
 
 // at gives a moment in units from zero.

@@ -35,8 +35,8 @@ func Of(p *schedule.Problem, plan *schedule.Plan) *Occupancy {
 	o := &Occupancy{Kitchen: &p.Kitchen}
 	for i := range plan.Stock {
 		s := &plan.Stock[i]
-		o.add(Stay{Cheese: s.Cheese, Kind: lastKind(p.Recipe(s.Cheese)),
-			Span: resources.Span{From: s.Packed, Until: s.Ends}, Boxes: s.BoxesAt})
+		o.addCarried(Stay{Cheese: s.Cheese, Kind: lastKind(p.Recipe(s.Cheese)),
+			Span: resources.Span{From: s.Packed, Until: s.Ends}, Boxes: s.BoxesAt}, plan.CarryOfStock(i))
 	}
 	for i := range plan.Batches {
 		b := &plan.Batches[i]
@@ -45,13 +45,14 @@ func Of(p *schedule.Problem, plan *schedule.Plan) *Occupancy {
 			t := &b.Stages[k]
 			stay := Stay{Batch: b.ID, Cheese: b.Cheese, Kind: kindAt(recipe, t.Stage),
 				Span: resources.Span{From: t.Start.Add(t.Work), Until: t.Ends}, Boxes: t.BoxesAt}
+			carry := plan.CarryOf(b, k)
 			for k++; k < len(b.Stages) && goesOn(&stay, &b.Stages[k]); k++ {
 				stay.Span.Until = b.Stages[k].Ends
 			}
 			if k == len(b.Stages) && plan.Warned("begun-stuck", b.ID) {
 				stay.Span.Until = Forever
 			}
-			o.add(stay)
+			o.addCarried(stay, carry)
 		}
 	}
 	return o
@@ -60,6 +61,17 @@ func Of(p *schedule.Problem, plan *schedule.Plan) *Occupancy {
 // goesOn reports whether a stage leaves the boxes of a stay where they are.
 func goesOn(s *Stay, t *schedule.Task) bool {
 	return t.Work == 0 && t.Start == s.Span.Until && slices.Equal(t.BoxesAt, s.Boxes)
+}
+
+// addCarried notes a stay that may be carried: before, its boxes are where they stood.
+func (o *Occupancy) addCarried(s Stay, c *schedule.Carry) {
+	if c != nil {
+		before := s
+		before.Boxes, before.Span.Until = c.Stood, min(c.Since, s.Span.Until)
+		o.add(before)
+		s.Span.From = max(c.Since, s.Span.From)
+	}
+	o.add(s)
 }
 
 // add notes a stay that has boxes and a length.

@@ -1,6 +1,7 @@
 package coldroom
 
 import (
+	"slices"
 	"testing"
 
 	"ripeby/resources"
@@ -58,5 +59,33 @@ func TestStaysOfABatch(t *testing.T) {
 	p.Kitchen.Cold[0].Shelves[0].Name = "upper"
 	if got := o.Elsewhere(resources.Span{From: 2, Until: 3}); len(got) != 1 || got[0] != "fridge, top" {
 		t.Errorf("with the shelf renamed: got %q, want the old name once", got)
+	}
+}
+
+// Boxes that are carried stand where they stood until then, stages that go on with them too, and
+// stock.
+func TestStaysThatAreCarried(t *testing.T) {
+	there, stood := []schedule.Standing{{Place: "cave"}}, []schedule.Standing{{Place: "fridge", Shelf: "top", Layer: 1}}
+	plan := &schedule.Plan{
+		Batches: []schedule.Batch{{ID: "H-1", Cheese: "Hoop", Stages: []schedule.Task{
+			{Stage: "chill", Start: 0, Work: 2, Hold: 8, Ends: 10, At: "cave", BoxesAt: there},
+			{Stage: "rest", Start: 10, Hold: 5, Ends: 15, At: "cave", BoxesAt: there},
+			{Stage: "bloom", Start: 15, Work: 1, Hold: 4, Ends: 20, At: "cave", BoxesAt: there}}}},
+		Stock: []schedule.StockUse{{Cheese: "Hoop", Packed: -5, Ends: 30, At: "cave", BoxesAt: there}, {Cheese: "Hoop", Packed: -5, Ends: 30, At: "cave", BoxesAt: there}},
+		Carries: []schedule.Carry{{Batch: "H-1", Stage: "chill", Stock: -1, From: "fridge", To: "cave", Since: 12, Stood: stood},
+			{Stock: 1, From: "fridge", To: "cave", Since: 4, Stood: stood}},
+	}
+	type place struct {
+		place string
+		span  resources.Span
+	}
+	want := []place{{"cave", resources.Span{From: -5, Until: 30}}, {"fridge", resources.Span{From: -5, Until: 4}}, {"cave", resources.Span{From: 4, Until: 30}},
+		{"fridge", resources.Span{From: 2, Until: 12}}, {"cave", resources.Span{From: 12, Until: 15}}, {"cave", resources.Span{From: 16, Until: 20}}}
+	var got []place
+	for _, s := range Of(&schedule.Problem{}, plan).Stays {
+		got = append(got, place{s.Boxes[0].Place, s.Span})
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("got %v, want %v", got, want)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"ripeby/schedule/cp/explain"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/cp/search"
+	"ripeby/schedule/cp/usage"
 )
 
 // Options steer a [Solve].
@@ -25,6 +26,15 @@ const (
 	QuickLook = explain.QuickLook
 	LongLook  = explain.LongLook
 )
+
+// Now is what stands in the spaces at the planning start; see [usage.Now].
+type Now = usage.Now
+
+// Boxes are boxes that stand somewhere for a time.
+type Boxes = usage.Boxes
+
+// StandNow is what of a model stands now.
+func StandNow(m *problem.Model) *Now { return usage.StandNow(m) }
 
 // Solve finds a good plan, a bound for it, and the reasons of what is short. The same model
 // and budget give the same result, unless ctx ends it early; then it gives the best found so

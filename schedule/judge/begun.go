@@ -120,16 +120,11 @@ func (h *hearing) wentTask(l *lot, i int) *schedule.Task {
 // checkBegunBoxes: boxes of a begun stay stand where the earlier plan put them, if
 // that still holds: inside the shelf and clear of everything else that has begun.
 func checkBegunBoxes(h *hearing) {
-	var begun []pile
-	for _, x := range h.piles() {
-		if !x.planned {
-			begun = append(begun, x)
-		}
-	}
+	begun := h.begunPiles()
 	for _, l := range h.lots {
 		for i := 0; l.sound && i < l.begun; i++ {
 			t, old := &l.batch.Stages[i], h.wentTask(l, i)
-			if old == nil || old.At != t.At || len(old.BoxesAt) == 0 || t.Ends <= h.from ||
+			if old == nil || old.At != t.At || h.carryOf(l) != nil && i == l.begun-1 || len(old.BoxesAt) == 0 || t.Ends <= h.from ||
 				t.Hold <= 0 || len(old.BoxesAt) != l.boxes(i) || h.standStill(l, i, old.BoxesAt, t.BoxesAt) {
 				continue
 			}
@@ -138,6 +133,11 @@ func checkBegunBoxes(h *hearing) {
 			}
 		}
 	}
+}
+
+// begunPiles are the piles of what has begun, and of stock.
+func (h *hearing) begunPiles() []pile {
+	return slices.DeleteFunc(h.piles(), func(x pile) bool { return x.planned })
 }
 
 // standStill reports whether boxes of a begun stay are where they were: which is below which is
@@ -167,6 +167,15 @@ func (h *hearing) stillHolds(l *lot, i int, boxes []schedule.Standing, begun []p
 		return false // counted boxes have no position to keep
 	}
 	if closedDuring(place, boxes, stay) != "" {
+		return false
+	}
+	return h.couldStand(l, i, boxes, begun)
+}
+
+// couldStand is the same, whatever is closed.
+func (h *hearing) couldStand(l *lot, i int, boxes []schedule.Standing, begun []pile) bool {
+	kind, place, stay := h.boxNamed(l.boxing(i).Name), h.cold(boxes[0].Place), l.stay(i)
+	if kind == nil || place == nil || !place.Measured() {
 		return false
 	}
 	for _, s := range boxes {
@@ -224,10 +233,12 @@ const forever = resources.Moment(1) << 60
 
 // went is a batch of the earlier plan as it went; nil when it is new.
 func (h *hearing) went(id string) *schedule.Batch {
-	if lived := h.problem.Lived; lived != nil {
-		if b := lived.Batch(id); b != nil {
-			return b
+	for _, plan := range []*schedule.Plan{h.lived, h.stood} {
+		if plan != nil {
+			if b := plan.Batch(id); b != nil {
+				return b
+			}
 		}
 	}
-	return h.earlier[id]
+	return nil
 }

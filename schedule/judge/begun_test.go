@@ -240,10 +240,10 @@ func TestFactsAreNotViolations(t *testing.T) {
 		}, ""},
 		{"fridge taken while the begun batch stands in it", func(m *mutant) {
 			m.p.Kitchen.Cold[0].Taken = []resources.Span{{From: m.d("03-04 13:00"), Until: m.d("03-05 09:00")}}
-		}, ""},
+		}, "carry-missing"},
 		{"fridge taken when the next stay has begun", func(m *mutant) {
 			m.p.Kitchen.Cold[0].Taken = []resources.Span{{From: m.d("03-04 13:00"), Until: m.d("03-05 10:31")}}
-		}, "place-taken"},
+		}, "carry-missing place-taken"},
 		{"too much work on the day before", func(m *mutant) { m.p.Kitchen.People[0].MostPerDay = 75; m.task(0, "ripen").Who = "Nell" }, "most-per-day"},
 		{"milk drawn and no longer sold", func(m *mutant) { m.p.Kitchen.Milk[0].Days = resources.Weekdays(0).With(time.Friday) }, ""},
 		{"its pot is no longer large enough", func(m *mutant) { m.p.Kitchen.Pots[0].Holds = 7_000 }, "first:"},

@@ -17,9 +17,11 @@
 //
 // # What is not checked
 //
-// Two things cannot be told without planning again, and are taken as the plan
+// Some things cannot be told without planning again, and are taken as the plan
 // tells them: that a hold past its most could not be ended sooner, and that boxes said
-// not to fit fit nowhere. Each of them needs a warning of the plan. That a batch is
+// not to fit fit nowhere. Each of them needs a warning of the plan. That no place takes what
+// would have to be carried, or only one that is listed later, is doubted where boxes put one
+// after another surely find room. That a batch is
 // stuck is doubted only where it could certainly go on beside the others. The earliest
 // and the latest start of a stage (slip_from, slip_until) are checked for what they may
 // not exceed, not for being the earliest and the latest; that what is critical has no
@@ -29,7 +31,7 @@
 //
 // judge.go (the list of rules), hearing.go and lot.go (a plan with everything
 // looked up), past.go (what has happened), localtime.go and hours.go (clocks);
-// then the rules: header.go, identity.go, begun.go, look.go, course.go, late.go,
+// then the rules: header.go, identity.go, begun.go, look.go, sitter.go, carry.go, carryroom.go, course.go, late.go,
 // patience.go, stuck.go, size.go, work.go, people.go, kit.go, place.go, stay.go,
 // shelf.go, spot.go, milk.go, care.go, share.go, stock.go, remembered.go, result.go, slip.go, history.go, changes.go;
 // score.go, moved.go and proof.go. What is counted against a limit is in sweep.go.

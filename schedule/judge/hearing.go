@@ -25,6 +25,9 @@ type hearing struct {
 	span   resources.Span
 
 	earlier map[string]*schedule.Batch
+	lived   *schedule.Plan // the earlier plan as it went; nil for none
+	stood   *schedule.Plan // the earlier plan, its cheese where it stands now; nil for none
+	sitters []*sitter      // what stands in the cold at the planning start
 	wants   map[wantKey]*wanted
 	met     map[wantKey]int
 
@@ -61,6 +64,7 @@ func newHearing(p *schedule.Problem, plan *schedule.Plan) *hearing {
 	if h.step <= 0 || h.step > resources.Hour {
 		h.step = resources.DefaultStep
 	}
+	h.lived, h.stood = p.Went(), p.Carried(p.Earlier)
 	if p.Earlier != nil {
 		for i := range p.Earlier.Batches {
 			h.earlier[p.Earlier.Batches[i].ID] = &p.Earlier.Batches[i]
@@ -81,6 +85,7 @@ func newHearing(p *schedule.Problem, plan *schedule.Plan) *hearing {
 		h.tally(plan.Stock[i].For)
 	}
 	h.openHours()
+	h.sitters = h.sitting()
 	return h
 }
 

@@ -24,7 +24,7 @@ func checkPlace(h *hearing) {
 			}
 			if l.planned(i) && !l.stayPlanned(i) {
 				// It goes on with a begun stay: where that is, it is.
-				want = append(want, l.batch.Stages[l.head(i)].At)
+				want = append(want, l.batch.Stages[max(l.head(i), l.begun-1)].At)
 			}
 			if at := l.batch.Stages[i].At; !slices.Contains(want, at) {
 				h.failStage("place", l, i, at, "got %q, want one of %q", at, want)
@@ -50,11 +50,21 @@ func (h *hearing) places(at schedule.At) []string {
 	return out
 }
 
-// begunPlaces lists where a begun stage may be said to be. The running stage is
+// begunPlaces lists where a begun stage may be said to be: the running stage also where it is
+// carried to.
+func (h *hearing) begunPlaces(l *lot, i int) []string {
+	out := h.begunThere(l, i)
+	if x := h.sitterOf(l); x != nil && i == l.begun-1 && x.closing != nil {
+		out = append(out, x.places...)
+	}
+	return out
+}
+
+// begunThere lists where a begun stage may be said to be without that. The running stage is
 // where the maker wrote, else where the earlier plan had it if it may be there,
 // else at the first listed place that fits. Of a stage that is over the maker may
 // have meant the same place.
-func (h *hearing) begunPlaces(l *lot, i int) []string {
+func (h *hearing) begunThere(l *lot, i int) []string {
 	at := l.recipe.Stages[i].At
 	if at.Kind == schedule.AtRoom {
 		return []string{room}

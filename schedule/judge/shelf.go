@@ -63,7 +63,9 @@ func (h *hearing) piles() []pile {
 	}
 	for i := range h.plan.Stock {
 		kind, _ := h.stockBoxes(i)
-		add(h.plan.Stock[i].BoxesAt, pile{kind: kind, stay: h.stockStay(i), comes: true, batch: "stock", stage: h.plan.Stock[i].Cheese})
+		for _, s := range h.stockNow(i) {
+			add(s.boxes, pile{kind: kind, stay: s.span, comes: s.comes, batch: "stock", stage: h.plan.Stock[i].Cheese})
+		}
 	}
 	for _, l := range h.lots {
 		for i := 0; l.sound && i < len(l.batch.Stages); i++ {
@@ -71,7 +73,9 @@ func (h *hearing) piles() []pile {
 			if b := l.boxing(i); b != nil {
 				kind = b.Name
 			}
-			add(t.BoxesAt, pile{kind: kind, stay: l.stay(i), comes: l.stood(i) < 0, planned: l.stayPlanned(i), batch: l.batch.ID, stage: t.Stage})
+			for _, s := range h.seatsOf(l, i) {
+				add(s.boxes, pile{kind: kind, stay: s.span, comes: s.comes, planned: l.stayPlanned(i), batch: l.batch.ID, stage: t.Stage})
+			}
 		}
 	}
 	return out

@@ -76,14 +76,14 @@ func checkCounted(h *hearing) {
 		}
 		var claims []claim
 		for i := range h.plan.Stock {
-			if s := &h.plan.Stock[i]; s.At == place.Name {
-				claims = append(claims, claim{span: h.stockStay(i), count: len(s.BoxesAt)})
+			for _, s := range h.stockNow(i) {
+				claims = append(claims, claim{span: s.span, count: s.in(place.Name)})
 			}
 		}
 		for _, l := range h.lots {
 			for i := 0; l.sound && i < len(l.batch.Stages); i++ {
-				if t := &l.batch.Stages[i]; t.At == place.Name {
-					claims = append(claims, claim{l.stay(i), len(t.BoxesAt), l.stayPlanned(i), l.batch.ID, t.Stage})
+				for _, s := range h.seatsOf(l, i) {
+					claims = append(claims, claim{s.span, s.in(place.Name), l.stayPlanned(i), l.batch.ID, l.batch.Stages[i].Stage})
 				}
 			}
 		}

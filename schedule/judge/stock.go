@@ -33,6 +33,14 @@ func (h *hearing) stockStay(i int) resources.Span {
 	return resources.Span{From: min(s.Packed, h.from-1), Until: s.Ends}
 }
 
+// stockNow lists where stock stands: where it is, and where it is carried to.
+func (h *hearing) stockNow(i int) []seat {
+	if x := h.stockSitter(i); x != nil {
+		return x.seats(h)
+	}
+	return []seat{{h.plan.Stock[i].BoxesAt, h.stockStay(i), true}}
+}
+
 // checkStock: one entry per entry of begun.yaml, in its order, as written; it ends
 // with its last target, else when it no longer keeps, and until then its boxes
 // stand in their place. Stock that no longer keeps takes no space.
@@ -43,7 +51,14 @@ func checkStock(h *hearing) {
 	}
 	for i := range h.plan.Stock {
 		s, want := &h.plan.Stock[i], &h.problem.Stock[i]
-		if s.Cheese != want.Cheese || s.Pieces != want.Pieces || s.Packed != want.Packed || s.At != want.At || s.Lot != want.Lot || !slices.Equal(s.Left, want.Left) {
+		at := want.At
+		if x := h.stockSitter(i); x != nil && x.closing != nil && slices.Contains(x.places, s.At) {
+			at = s.At // carried there
+		}
+		if written := s.WrittenAt(); written != want.WrittenAt() {
+			h.fail("stock", "stock of "+want.Cheese, s.Packed, "got it written at %s, want %s", written, want.WrittenAt())
+		}
+		if s.Cheese != want.Cheese || s.Pieces != want.Pieces || s.Packed != want.Packed || s.At != at || s.Lot != want.Lot || !slices.Equal(s.Left, want.Left) {
 			h.fail("stock", "stock of "+want.Cheese, s.Packed, "got %d of %s packed at %s at %s, want %d of %s packed at %s at %s",
 				s.Pieces, s.Cheese, h.when(s.Packed), s.At, want.Pieces, want.Cheese, h.when(want.Packed), want.At)
 			continue

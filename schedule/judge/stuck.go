@@ -51,6 +51,11 @@ func (h *hearing) othersGone(l *lot) beside {
 		_, clean, _ := h.owned(kind)
 		b.after = max(b.after, h.plan.Stock[i].Ends.Add(clean))
 	}
+	for _, x := range h.sitters {
+		if x.lot != l && x.closing != nil {
+			b.after = max(b.after, x.until)
+		}
+	}
 	for _, o := range h.others(l) {
 		for i := range o.batch.Stages {
 			t := &o.batch.Stages[i]
@@ -77,6 +82,9 @@ func (h *hearing) othersThere(l *lot) beside {
 	for i := range h.plan.Stock {
 		kind, count := h.stockBoxes(i)
 		b.keeps([]schedule.Occupied{{Thing: kind, Count: count}}, h.plan.Stock[i].BoxesAt)
+	}
+	for i := range h.plan.Carries {
+		b.keeps(nil, h.plan.Carries[i].Stood)
 	}
 	for _, o := range h.others(l) {
 		for i := range o.batch.Stages {
@@ -151,7 +159,7 @@ func (h *hearing) possible(l *lot, k int, work, all resources.Minutes, until res
 			continue
 		}
 		kept := h.busy(i, p.MostPerDay >= 0)
-		for _, b := range rounds {
+		for _, b := range append(append(h.lookBlocks(), h.carryBlocks()...), rounds...) {
 			if b.person == i {
 				kept = append(kept, b.span)
 			}

@@ -37,6 +37,24 @@ type document struct {
 	Looks     []lookKeys      `json:"looks,omitempty"`
 	Past      []batchKeys     `json:"past,omitempty"`
 	PastStock []stockKeys     `json:"past_stock,omitempty"`
+	Carries   []carryKeys     `json:"carries,omitempty"`
+}
+
+// carryKeys is cheese carried out of a closed place: a stage of a batch, or an entry of stock, which
+// has no name.
+type carryKeys struct {
+	Batch    string         `json:"batch,omitempty"`
+	Stage    string         `json:"stage,omitempty"`
+	Stock    *int           `json:"stock,omitempty"`
+	Start    string         `json:"start"`
+	Minutes  int64          `json:"minutes"`
+	Who      string         `json:"who"`
+	From     string         `json:"from"`
+	To       string         `json:"to"`
+	Since    string         `json:"since"`
+	Stood    []standingKeys `json:"stood,omitempty"`
+	Sequence int            `json:"sequence"`
+	Revised  string         `json:"revised"`
 }
 
 type lookKeys struct {
@@ -136,6 +154,7 @@ type stageKeys struct {
 	Hold        int64          `json:"hold"`
 	Ends        string         `json:"ends"`
 	At          string         `json:"at"`
+	Carried     *string        `json:"carried,omitempty"`
 	SlipFrom    string         `json:"slip_from"`
 	SlipUntil   string         `json:"slip_until"`
 	Critical    *bool          `json:"critical"`
@@ -189,6 +208,7 @@ type stockKeys struct {
 	Lot     string         `json:"lot,omitempty"`
 	Left    []leftKeys     `json:"left,omitempty"`
 	At      string         `json:"at"`
+	Written string         `json:"written_at,omitempty"`
 	Ends    string         `json:"ends"`
 	BoxesAt []standingKeys `json:"boxes_at"`
 	For     []shareKeys    `json:"for"`

@@ -67,6 +67,7 @@ func (w *writer) document(p *schedule.Plan) document {
 		OffPlan: each(p.OffPlan, func(o schedule.MadeOffPlan) offPlanKeys {
 			return offPlanKeys{ID: o.ID, Cheese: o.Cheese, Nr: o.Nr, At: w.moment(o.At)}
 		}),
+		Carries: each(p.Carries, w.carry),
 		BegunAsOf: each(p.BegunAsOf, func(x schedule.BegunAsOf) begunAsOfKeys {
 			return begunAsOfKeys{ID: x.ID, AsOf: w.moment(x.AsOf), Entry: x.Entry}
 		}),
@@ -114,7 +115,7 @@ func (w *writer) stage(t schedule.Task) stageKeys {
 	return stageKeys{
 		Stage: t.Stage, Begun: t.Begun, Start: w.moment(t.Start),
 		Work: int64(t.Work), Who: orNull(t.Who), Hold: int64(t.Hold), Ends: w.moment(t.Ends),
-		At: t.At, SlipFrom: w.moment(t.SlipFrom), SlipUntil: w.moment(t.SlipUntil), Critical: &t.Critical, Sequence: t.Sequence, Revised: w.moment(t.Revised),
+		At: t.At, Carried: w.known(t.Carried), SlipFrom: w.moment(t.SlipFrom), SlipUntil: w.moment(t.SlipUntil), Critical: &t.Critical, Sequence: t.Sequence, Revised: w.moment(t.Revised),
 		Revision: t.Revision, RevisedText: w.moment(t.RevisedText),
 		StayNumber: t.StaySequence, StayRevised: w.known(t.StayRevised),
 		Uses:    each(t.Uses, w.use),
@@ -149,9 +150,18 @@ func (w *writer) left(l schedule.LeftShare) leftKeys {
 }
 
 func (w *writer) stock(s schedule.StockUse) stockKeys {
-	return stockKeys{Cheese: s.Cheese, Pieces: s.Pieces, Packed: w.moment(s.Packed), Lot: s.Lot, Left: each(s.Left, w.left), At: s.At,
+	return stockKeys{Cheese: s.Cheese, Pieces: s.Pieces, Packed: w.moment(s.Packed), Lot: s.Lot, Left: each(s.Left, w.left), At: s.At, Written: s.Written,
 		Ends: w.moment(s.Ends), BoxesAt: each(s.BoxesAt, standing), For: each(s.For, w.share),
 		Number: s.Sequence, Revised: w.known(s.Revised)}
+}
+
+func (w *writer) carry(c schedule.Carry) carryKeys {
+	k := carryKeys{Batch: c.Batch, Stage: c.Stage, Start: w.moment(c.Start), Minutes: int64(c.Minutes), Who: c.Who, From: c.From, To: c.To, Since: w.moment(c.Since),
+		Stood: each(c.Stood, standing), Sequence: c.Sequence, Revised: w.moment(c.Revised)}
+	if c.OfStock() {
+		k.Stock = &c.Stock
+	}
+	return k
 }
 
 func (w *writer) target(t schedule.WantResult) targetKeys {

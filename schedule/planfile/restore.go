@@ -46,6 +46,7 @@ func (r *reader) plan(d *document) *schedule.Plan {
 	p.OffPlan = list(root.key("off_plan"), d.OffPlan, func(at trail, o offPlanKeys) schedule.MadeOffPlan {
 		return schedule.MadeOffPlan{ID: r.name(at.key("id"), o.ID), Cheese: r.name(at.key("cheese"), o.Cheese), Nr: r.number(at.key("nr"), o.Nr), At: r.moment(at.key("at"), o.At)}
 	})
+	p.Carries = list(root.key("carries"), d.Carries, r.carry)
 	p.BegunAsOf = list(root.key("begun_as_of"), d.BegunAsOf, func(at trail, x begunAsOfKeys) schedule.BegunAsOf {
 		return schedule.BegunAsOf{ID: r.name(at.key("id"), x.ID), AsOf: r.moment(at.key("as_of"), x.AsOf), Entry: x.Entry}
 	})
@@ -121,7 +122,7 @@ func (r *reader) stage(at trail, s stageKeys) schedule.Task {
 		Start: r.moment(at.key("start"), s.Start),
 		Work:  r.minutes(at.key("work"), s.Work), Who: orEmpty(s.Who),
 		Hold: r.hold(at.key("hold"), s.Hold), Ends: r.moment(at.key("ends"), s.Ends),
-		At: r.name(at.key("at"), s.At), SlipFrom: r.moment(at.key("slip_from"), s.SlipFrom), SlipUntil: r.moment(at.key("slip_until"), s.SlipUntil),
+		At: r.name(at.key("at"), s.At), Carried: r.known(at.key("carried"), s.Carried), SlipFrom: r.moment(at.key("slip_from"), s.SlipFrom), SlipUntil: r.moment(at.key("slip_until"), s.SlipUntil),
 		Sequence: r.number(at.key("sequence"), s.Sequence), Revised: r.moment(at.key("revised"), s.Revised),
 		Revision: r.number(at.key("revision"), s.Revision), RevisedText: r.added(at.key("revised_text"), s.RevisedText),
 		StaySequence: r.number(at.key("stay_sequence"), s.StayNumber), StayRevised: r.added(at.key("stay_revised"), orEmpty(s.StayRevised)),
@@ -166,9 +167,24 @@ func (r *reader) share(at trail, s shareKeys) schedule.Share {
 
 func (r *reader) stock(at trail, s stockKeys) schedule.StockUse {
 	return schedule.StockUse{Cheese: r.name(at.key("cheese"), s.Cheese), Pieces: r.number(at.key("pieces"), s.Pieces),
-		Packed: r.moment(at.key("packed"), s.Packed), Lot: s.Lot, Left: list(at.key("left"), s.Left, r.left), At: s.At, Ends: r.moment(at.key("ends"), s.Ends),
+		Packed: r.moment(at.key("packed"), s.Packed), Lot: s.Lot, Left: list(at.key("left"), s.Left, r.left), At: s.At, Written: s.Written, Ends: r.moment(at.key("ends"), s.Ends),
 		BoxesAt: list(at.key("boxes_at"), s.BoxesAt, r.standing), For: list(at.key("for"), s.For, r.share),
 		Sequence: r.number(at.key("sequence"), s.Number), Revised: r.added(at.key("revised"), orEmpty(s.Revised))}
+}
+
+func (r *reader) carry(at trail, k carryKeys) schedule.Carry {
+	if k.Since == "" { // the contract does not ask for it
+		k.Since = k.Start
+	}
+	c := schedule.Carry{Stock: -1, Start: r.moment(at.key("start"), k.Start), Minutes: r.minutes(at.key("minutes"), k.Minutes), Who: r.name(at.key("who"), k.Who),
+		From: r.name(at.key("from"), k.From), To: r.name(at.key("to"), k.To), Since: r.moment(at.key("since"), k.Since), Stood: list(at.key("stood"), k.Stood, r.standing),
+		Sequence: r.number(at.key("sequence"), k.Sequence), Revised: r.added(at.key("revised"), k.Revised)}
+	if k.Stock != nil {
+		c.Stock = r.number(at.key("stock"), *k.Stock)
+	} else {
+		c.Batch, c.Stage = r.name(at.key("batch"), k.Batch), r.name(at.key("stage"), k.Stage)
+	}
+	return c
 }
 
 func (r *reader) target(at trail, t targetKeys) schedule.WantResult {

@@ -34,6 +34,15 @@ func anyValue(t *rapid.T, v reflect.Value) {
 	case schedule.Level:
 		v.SetString(rapid.SampledFrom([]string{"none", "promised_short", "short", "batches", "litres", "bother", "all"}).Draw(t, "level"))
 		return
+	case schedule.Carry: // of a batch, or of stock
+		stock := rapid.Bool().Draw(t, "of stock")
+		anyFields(t, v)
+		if c := v.Addr().Interface().(*schedule.Carry); stock {
+			c.Batch, c.Stage = "", ""
+		} else {
+			c.Stock = -1
+		}
+		return
 	case schedule.Standing:
 		counted := rapid.Bool().Draw(t, "counted")
 		anyFields(t, v)

@@ -20,6 +20,8 @@ type underWay struct {
 	starts []resources.Moment // of the stages that have begun
 	pot    string             // "" where begun.yaml does not say
 	at     string             // place of the running stage, likewise
+	moves  bool               // it is carried, as its place is or comes to be closed
+	to     string             // where the engine has it then, "" for where it is
 	gone   int                // pieces already handed over by the earlier plan
 	first  int                // pieces that there were at first, 0 where no other number is known
 	gave   []schedule.LeftShare
@@ -51,7 +53,7 @@ func (pl *Stated) carried() []*underWay {
 			continue
 		}
 		u := &underWay{id: b.ID, family: pl.Family(b.Cheese), recipe: r, litres: b.Litres, left: b.Pieces,
-			pot: b.Pot, at: b.At, earlier: earlierBatch(pl.p.Earlier, b.ID), entry: i}
+			pot: b.Pot, at: b.At, earlier: earlierBatch(pl.p.Carried(pl.p.Earlier), b.ID), entry: i}
 		if u.left < 0 {
 			u.left = u.made()
 		}

@@ -21,6 +21,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	}
 	pl.giveIDs(plan)
 	plan.Stock = pl.stockUses(r)
+	pl.tellCarries(plan, r)
 	pl.addLayers(plan, r)
 	plan.Targets = pl.WantResults(r.Short)
 	for i := range plan.Targets {
@@ -149,6 +150,9 @@ func (pl *Stated) addStages(b *schedule.Batch, j *problem.Job, c *chain, mode *p
 			at += int(t.Work) + total
 			t.Ends = pl.clock.moment(at)
 			t.At = pl.placeOf(j, c, stage, u)
+			if u != nil && t.Begun && u.earlier != nil && stage < len(u.earlier.Stages) {
+				t.Carried = u.earlier.Stages[stage].Carried
+			}
 			b.Stages = append(b.Stages, t)
 		}
 	}
@@ -218,7 +222,7 @@ func (pl *Stated) stockUses(r *problem.Result) []schedule.StockUse {
 	}
 	for i := range pl.p.Stock {
 		st := &pl.p.Stock[i]
-		use := schedule.StockUse{Cheese: st.Cheese, Pieces: st.Pieces, Packed: st.Packed, Lot: st.Lot, Left: st.Left, At: st.At, For: []schedule.Share{}}
+		use := schedule.StockUse{Cheese: st.Cheese, Pieces: st.Pieces, Packed: st.Packed, Lot: st.Lot, Left: st.Left, At: st.At, Written: st.Written, For: []schedule.Share{}}
 		if rec := pl.p.Recipe(st.Cheese); rec != nil {
 			use.Ends = st.Packed.Add(rec.Keeps)
 		}
@@ -227,6 +231,9 @@ func (pl *Stated) stockUses(r *problem.Result) []schedule.StockUse {
 			use.Ends = pl.clock.moment(sp.End)
 			use.For = pl.shares(sp.Shares)
 			use.BoxesAt = pl.standing(sp.Place, st.Boxes)
+			if sp.Place.Space >= 0 && sp.Place.Space != pl.placeNamed(st.At) {
+				use.CarryTo(pl.p.Kitchen.Cold[sp.Place.Space].Name)
+			}
 		}
 		out = append(out, use)
 	}

@@ -65,11 +65,12 @@ func (pl *Stated) stockStood(i int) []problem.Standing {
 // stockWas is the boxes of the same stock in the earlier plan.
 func (pl *Stated) stockWas(i int) []schedule.Standing {
 	st := &pl.p.Stock[i]
-	if pl.p.Earlier == nil {
+	went := pl.p.Went()
+	if went == nil {
 		return nil
 	}
-	for k := range pl.p.Earlier.Stock {
-		e := &pl.p.Earlier.Stock[k]
+	for k := range went.Stock {
+		e := &went.Stock[k]
 		if e.Cheese == st.Cheese && e.Packed == st.Packed && e.At == st.At {
 			return e.BoxesAt
 		}

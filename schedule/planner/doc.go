@@ -18,7 +18,8 @@
 //     (batches of each size) and cleaned.go; demand.go (targets and stock); under.go,
 //     alike.go and bent.go (what is under way), late.go (how it may run late); hint.go (what the earlier plan had), told.go (what it told
 //     and is kept), takenew.go (what
-//     it knew nothing of).
+//     it knew nothing of); shut.go and carries.go (what stands where it is closed, and where it is
+//     carried).
 //  5. decode.go and kept.go turn the answer into dated stages and what they occupy, layers.go says
 //     which box comes to stand on which; ids.go gives each batch its id that the engine gave none; care.go lists care and rounds; slip.go how far work may slip.
 //  6. warn.go says what the maker should know, closed.go of it what stands where it is closed;

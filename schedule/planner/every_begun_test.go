@@ -20,9 +20,9 @@ type everyBegun struct {
 // that began before the planning start, of which nothing else is known.
 func (e *everyWorld) allBegun() {
 	for _, b := range e.p.Begun {
-		e.under = append(e.under, everyBegun{Begun: b, earlier: e.before(b.ID)})
+		e.under = append(e.under, everyBegun{Begun: b, earlier: e.stood(b.ID)})
 	}
-	went := e.p.Earlier
+	went := e.p.Carried(e.p.Earlier)
 	if e.p.Lived != nil { // as the record tells that it went
 		went = e.p.Lived
 	}
@@ -63,22 +63,23 @@ func (e *everyWorld) allBegun() {
 	}
 }
 
-// before is a batch of the earlier plan, as it went where that is told; nil when there is none.
-func (e *everyWorld) before(id string) *schedule.Batch {
-	if e.p.Lived != nil {
-		if b := e.p.Lived.Batch(id); b != nil {
-			return b
-		}
-	}
-	return e.inPlanBefore(id)
-}
-
 // inPlanBefore is a batch as the earlier plan had it; nil when there is none.
 func (e *everyWorld) inPlanBefore(id string) *schedule.Batch {
 	if e.p.Earlier == nil {
 		return nil
 	}
 	return e.p.Earlier.Batch(id)
+}
+
+// stood is a batch of the earlier plan, as it went where that is told and its cheese where it stands now;
+// nil when there is none.
+func (e *everyWorld) stood(id string) *schedule.Batch {
+	if e.p.Lived != nil {
+		if b := e.p.Lived.Batch(id); b != nil {
+			return b
+		}
+	}
+	return e.p.Carried(e.p.Earlier).Batch(id)
 }
 
 // isOver reports whether a carried batch is packed and nothing of it can be sold any more,

@@ -71,6 +71,9 @@ func listKinds(p *schedule.Problem) (*everyPlan, bool) { return listLate(p, 0) }
 func listLate(p *schedule.Problem, most int64) (*everyPlan, bool) {
 	e := &everyPlan{everyWorld: newEveryWorld(p), most: most}
 	e.slots = len(e.under) + len(p.Stock)
+	if e.unsure {
+		return e, false
+	}
 	count := 0
 	for i := range e.under {
 		l := e.underWay(&e.under[i], most)
@@ -81,7 +84,7 @@ func listLate(p *schedule.Problem, most int64) (*everyPlan, bool) {
 	}
 	for i := range p.Stock {
 		s := &p.Stock[i]
-		ways := e.stockWays(s)
+		ways := e.stockWays(i)
 		e.sort(ways, everyKind{giver: giver{sell: s.Pieces}, slot: len(e.under) + i}, s.Cheese, p.Recipe(s.Cheese).Keeps)
 	}
 	for i := range p.Recipes {

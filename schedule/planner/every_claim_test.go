@@ -118,6 +118,9 @@ func (l *lister) anyPlaces(i int, claims []everyClaim, stays []everyStay) {
 		if at.Kind != schedule.AtRoom {
 			places = l.begun.stoodAt(i, i <= done && done < next, places)
 		}
+		if x := l.mine(); x != nil && i <= done && done < next && x.to != "" && !x.later() {
+			places = []string{x.to}
+		}
 	}
 	for _, place := range places {
 		before := len(l.now.at)
@@ -125,6 +128,10 @@ func (l *lister) anyPlaces(i int, claims []everyClaim, stays []everyStay) {
 			l.now.at = append(l.now.at, place)
 		}
 		moreClaims, moreStays, open := l.stay(i, next, place)
+		if done := len(l.fixed) - 1; i <= done && done < next {
+			c, s := l.kept(l.mine())
+			moreClaims, moreStays = append(moreClaims, c...), append(moreStays, s...)
+		}
 		if open {
 			l.anyPlaces(next, append(slices.Clip(claims), moreClaims...), append(slices.Clip(stays), moreStays...))
 		}
@@ -189,7 +196,8 @@ func (l *lister) keep(claims []everyClaim, stays []everyStay) {
 
 // stockWays lists when an entry of stock can leave: with each target it keeps for, or
 // with none when it no longer keeps.
-func (e *everyWorld) stockWays(s *schedule.Stock) []everyWay {
+func (e *everyWorld) stockWays(entry int) []everyWay {
+	s := &e.p.Stock[entry]
 	r := e.p.Recipe(s.Cheese)
 	ends := append(e.leaving(s.Cheese, s.Packed, r.Keeps), -s.Packed.Add(r.Keeps))
 	kind := ""
@@ -206,8 +214,13 @@ func (e *everyWorld) stockWays(s *schedule.Stock) []everyWay {
 			at := slices.IndexFunc(e.p.Kitchen.Boxes, func(b resources.Box) bool { return b.Name == kind })
 			w.claims = append(w.claims, everyClaim{e.named[kind], stay.From, stay.Until.Add(e.p.Kitchen.Boxes[at].Clean), int64(s.Boxes), false})
 			if s.At != "room" && w.leaves() >= e.from {
-				claims, stays, _ := e.space(s.At, kind, s.Boxes, stay, 0, false)
-				w.claims, w.stays = append(w.claims, claims...), stays
+				at, x := s.At, e.sitter(-1, entry)
+				if x != nil && x.to != "" && !x.later() {
+					at = x.to
+				}
+				claims, stays, _ := e.space(at, kind, s.Boxes, stay, 0, false)
+				moreClaims, moreStays := e.kept(x)
+				w.claims, w.stays = append(append(w.claims, claims...), moreClaims...), append(stays, moreStays...)
 			}
 		}
 		out = append(out, w)

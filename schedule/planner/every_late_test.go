@@ -44,7 +44,7 @@ func counted(p *schedule.Problem, plan *schedule.Plan) everyScore {
 	s.Late *= lateUnit
 	for i := range plan.Batches {
 		b := &plan.Batches[i]
-		r := p.Recipe(b.Cheese)
+		r := p.RecipeOf(b.ID, b.Cheese)
 		stuck := plan.Warned("begun-stuck", b.ID)
 		for k := range b.Stages {
 			t := &b.Stages[k]

@@ -1,6 +1,7 @@
 package planner_test
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -25,6 +26,7 @@ func (e *everyPlan) plan() *schedule.Plan {
 			if s.At != "room" && w.leaves() >= e.from {
 				use.BoxesAt = e.boxesAt(i, 0, s.At, s.Boxes)
 			}
+			e.carryStock(out, i, &use, e.sitter(-1, kind.slot-len(e.under)))
 			out.Stock = append(out.Stock, use)
 		case kind.slot >= 0:
 			begun := &e.under[kind.slot]
@@ -41,6 +43,7 @@ func (e *everyPlan) plan() *schedule.Plan {
 			if at := &b.Stages[len(e.begunLister(begun).fixed)-1]; at.At != "room" && at.Hold > 0 && at.BoxesAt == nil {
 				warn(out, "boxes-do-not-fit", b.ID)
 			}
+			e.carryBatch(out, i, &b, e.sitter(kind.slot, -1), w.stuck)
 			out.Batches = append(out.Batches, b)
 		default:
 			l := &lister{everyWorld: e.everyWorld, r: &e.p.Recipes[kind.recipe], litres: kind.litres}
@@ -60,6 +63,9 @@ func (e *everyPlan) plan() *schedule.Plan {
 	}
 	slices.SortFunc(out.LastNumber, func(a, b schedule.NumberUsed) int { return slices.Compare([]byte(a.Day), []byte(b.Day)) })
 	out.Looks, out.BegunAsOf = e.p.LooksOf(out), e.p.BegunAsOf
+	slices.SortStableFunc(out.Carries, func(a, b schedule.Carry) int {
+		return cmp.Or(cmp.Compare(a.Stock, b.Stock), cmp.Compare(a.Batch, b.Batch))
+	})
 	e.results(out, shares)
 	e.warnUnused(out)
 	out.Changes = e.p.Changes(out)
@@ -136,13 +142,10 @@ func (e *everyPlan) batch(i int, l *lister, id string, shares []schedule.Share) 
 		if t.At != "room" && t.Hold > 0 && (k >= len(l.fixed)-1 || t.Ends > e.from) {
 			t.BoxesAt = e.boxesAt(i, k, t.At, filled(boxingAt(r, k), l.pieces))
 		}
-		if old := e.inPlanBefore(id); old != nil {
-			was := &old.Stages[k]
-			t.Sequence, t.Revised = was.Sequence, was.Revised
-			if was.Start != t.Start || was.Ends != t.Ends || was.At != t.At {
-				t.Sequence, t.Revised = was.Sequence+1, e.from
-			}
+		if was := e.stood(id).Stage(t.Stage); was != nil && t.Begun {
+			t.Carried = was.Carried
 		}
+		e.revise(&t, id, k)
 		b.Stages = append(b.Stages, t)
 	}
 	pots := w.pots
@@ -168,6 +171,17 @@ func (e *everyPlan) batch(i int, l *lister, id string, shares []schedule.Share) 
 	}
 	b.MarkCritical()
 	return b
+}
+
+// revise counts how often a stage has changed.
+func (e *everyPlan) revise(t *schedule.Task, id string, stage int) {
+	if old := e.inPlanBefore(id); old != nil {
+		was := &old.Stages[stage]
+		t.Sequence, t.Revised = was.Sequence, was.Revised
+		if was.Start != t.Start || was.Ends != t.Ends || was.At != t.At {
+			t.Sequence, t.Revised = was.Sequence+1, e.from
+		}
+	}
 }
 
 // boxesAt lists where the boxes of the stay stand that the stage of the i-th chosen

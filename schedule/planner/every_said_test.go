@@ -12,7 +12,7 @@ import (
 
 // saidNumbers is the first number of a tiny kitchen that is planned again after somebody has said
 // what really happened.
-const saidNumbers = 4_000_000
+const saidNumbers = 5_000_000
 
 // saidKitchen draws the kitchen of such a number: the first of its dice that can be listed whole and
 // where what was said is of consequence. Of every two one is late, or something has to be moved; of every

@@ -22,6 +22,7 @@ var (
 	everySeed  = flag.Uint64("kitchens.seed", firstSeed, "what the tiny kitchens are drawn from")
 	everyOne   = flag.Int("kitchens.one", -1, "the number of the only tiny kitchen to look at")
 	everySaid  = flag.Bool("kitchens.said", false, "look at so many tiny kitchens in which something was said, and at no others")
+	everyShut  = flag.Bool("kitchens.closed", false, "look at so many tiny kitchens in which something stands where it is closed, and at no others")
 	everyLate  = flag.Bool("kitchens.overdue", false, "look at so many tiny kitchens in which something is overdue or stuck, and at no others")
 )
 
@@ -38,10 +39,18 @@ var hardKitchens = [...]int{297, 353, 419, 489, 517, 628, 685, 750, 781, 1303, 1
 
 // everyNumbers lists the kitchens from first up to end, a third of them planned again, half of these
 // with something said since, a third with something overdue or stuck and a sixth with stacks that
-// batches share, and the hard ones.
+// batches share, and the hard ones;
+// for every fifth one more in which something stands where it is closed.
 func everyNumbers(first, end int) []int {
 	var out []int
 	for i := first; i < end; i++ {
+		if *everyShut {
+			out = append(out, closedNumbers+5*i)
+			continue
+		}
+		if *everyOne < 0 && !*everyLate && i%5 == 4 {
+			out = append(out, closedNumbers+i)
+		}
 		switch {
 		case *everyOne >= 0:
 			out = append(out, i)
@@ -60,7 +69,7 @@ func everyNumbers(first, end int) []int {
 		}
 	}
 	for _, i := range hardKitchens {
-		if *everyOne < 0 && !*everyLate && !*everySaid && *everySeed == firstSeed && (i >= end || i%6 != 0) {
+		if *everyOne < 0 && !*everyLate && !*everySaid && !*everyShut && *everySeed == firstSeed && (i >= end || i%6 != 0) {
 			out = append(out, i)
 		}
 	}
@@ -88,6 +97,8 @@ func tinyKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 	switch {
 	case number >= saidNumbers:
 		return saidKitchen(seed, number)
+	case number >= closedNumbers:
+		return closedKitchen(seed, number)
 	case number >= stackNumbers:
 		return stackedKitchen(seed, number)
 	case number >= againNumbers:
@@ -157,16 +168,17 @@ func TestEveryPlanOfTinyKitchens(t *testing.T) {
 		n.add(part)
 	}
 	t.Log(n)
-	if *everyLate || *everySaid || *everyOne >= 0 {
+	if *everyLate || *everySaid || *everyShut || *everyOne >= 0 {
 		return // all of one sort
 	}
+	all := n.all - n.count["of closed places"]
 	if n.all >= 100 && (3*n.count["short"] < n.all || 4*n.count["kit fought over"] < n.all) {
 		t.Errorf("got %d short and %d with kit fought over of %d, want a third and a quarter", n.count["short"], n.count["kit fought over"], n.all)
 	}
-	few := func(what string, part int) bool { return part*n.count[what] < n.all }
-	hard := len(numbers) - (end - first)
-	if n.all >= 100 && (3*(n.count["overdue or stuck"]+hard) < n.all-2 || few("late", 5) || few("stuck", 40) || few("moved", 7) || few("carried", 4) ||
-		few("overdue and kit fought over", 100) || 20*n.count["in a shared stack"] < 3*n.all || few("said", 8) || few("late and moved, in a shared stack", 34) || few("late, in a shared stack", 30) || few("better for shared stacks", 40)) {
+	few := func(what string, part int) bool { return part*n.count[what] < all }
+	hard := len(numbers) - (end - first) - n.count["of closed places"]
+	if n.all >= 100 && (3*(n.count["overdue or stuck"]+hard) < all-2 || few("late", 5) || few("stuck", 40) || few("moved", 7) || few("carried", 4) ||
+		few("overdue and kit fought over", 100) || 20*n.count["in a shared stack"] < 3*all || few("said", 8) || few("late and moved, in a shared stack", 34) || few("late, in a shared stack", 30) || few("better for shared stacks", 40)) {
 		t.Errorf("want a third with something overdue or stuck, a fifth late, a fortieth stuck, a quarter carried over, a seventh with something moved, an eighth with something said, stacks that batches share in 15 %%, all three in 3 %%:\n%v", n)
 	}
 }
@@ -188,6 +200,7 @@ func (n *everyCounts) kitchen(t *testing.T, e *everyPlan, number int) {
 	}
 	n.mustHold(fail, e.p, listed, "best listed")
 	n.like(e)
+	n.note("of closed places", number >= closedNumbers)
 	n.fights(e, best)
 	if *everyOne >= 0 {
 		t.Logf("\n%s", show())

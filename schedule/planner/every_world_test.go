@@ -43,6 +43,9 @@ type everyWorld struct {
 	named  map[string]int
 	milk   map[string][]collected
 	wants  []everyWant
+
+	sitters []*everySitter
+	unsure  bool // what is carried where cannot be listed
 }
 
 // freeWantsServe says whether a piece for a want of price 0 lets a batch be made, or
@@ -103,6 +106,7 @@ func newEveryWorld(p *schedule.Problem) *everyWorld {
 		e.collections(&k.Milk[i], all)
 	}
 	e.allBegun()
+	e.allCarries()
 	e.drawnByOthers()
 	return e
 }

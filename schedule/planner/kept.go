@@ -20,8 +20,8 @@ func (pl *Stated) placeOf(j *problem.Job, c *chain, stage int, u *underWay) stri
 	for r, s := range c.stays {
 		if s.first <= a && a <= s.last && s.first < len(j.Starts) {
 			p := j.Stays[r].Space
-			if u != nil && stage == len(u.starts)-1 {
-				p = pl.homeUnderWay(u, s) // where it is, however few boxes are left
+			if u != nil && stage < len(u.starts) && c.actOf[len(u.starts)-1] <= s.last {
+				p = pl.stoodIn(u, s, stage)
 			}
 			if p >= 0 {
 				return pl.p.Kitchen.Cold[p].Name
@@ -32,6 +32,15 @@ func (pl *Stated) placeOf(j *problem.Job, c *chain, stage int, u *underWay) stri
 		return pl.p.Kitchen.Cold[places[0]].Name
 	}
 	return "room"
+}
+
+// stoodIn is the place of a begun stage of the stay that runs: where it is, however few boxes are
+// left, and of one that is over where that was before it was carried.
+func (pl *Stated) stoodIn(u *underWay, s stay, stage int) int {
+	if u.to != "" && stage == len(u.starts)-1 {
+		return pl.placeNamed(u.to)
+	}
+	return pl.homeUnderWay(u, s)
 }
 
 // addUses writes every run's occupation at the first stage of the run.

@@ -24,15 +24,18 @@ type comes struct {
 // come: stock first, then as the plan has them.
 func (pl *Stated) addLayers(plan *schedule.Plan, r *problem.Result) {
 	var all []comes
+	carried := pl.carriesIn(r)
 	for s, i := range pl.stocks {
 		use := &plan.Stock[i]
-		if st := &pl.model.Stocks[s]; onShelf(use.BoxesAt) && pl.model.Kinds[st.Kind].Stack == problem.OnKind {
-			all = append(all, comes{min(use.Packed, pl.p.From-1), use.Ends, [][]schedule.Standing{use.BoxesAt}, pl.stockWas(i)})
+		if st := &pl.model.Stocks[s]; st.Space >= 0 && pl.model.Kinds[st.Kind].Stack == problem.OnKind {
+			x := comes{min(use.Packed, pl.p.From-1), use.Ends, [][]schedule.Standing{use.BoxesAt}, pl.stockWas(i)}
+			all = append(all, x.asCarried(plan, carried, -1, s)...)
 		}
 	}
 	for i := range r.Jobs {
-		all = append(all, pl.comings(&plan.Batches[i], &r.Jobs[i])...)
+		all = append(all, pl.comings(&plan.Batches[i], &r.Jobs[i], plan, carried)...)
 	}
+	all = slices.DeleteFunc(all, func(x comes) bool { return !onShelf(x.told[0]) })
 	slices.SortStableFunc(all, func(a, b comes) int { return cmp.Compare(a.from, b.from) })
 	for i := range all {
 		x := &all[i]
@@ -52,7 +55,7 @@ func (pl *Stated) addLayers(plan *schedule.Plan, r *problem.Result) {
 }
 
 // comings are the stays of a batch that are on shelves.
-func (pl *Stated) comings(b *schedule.Batch, j *problem.Job) []comes {
+func (pl *Stated) comings(b *schedule.Batch, j *problem.Job, plan *schedule.Plan, carried []toldCarry) []comes {
 	c, mode := pl.chainOf(j), pl.engineMode(j)
 	var u *underWay
 	if j.Begun >= 0 {
@@ -66,18 +69,45 @@ func (pl *Stated) comings(b *schedule.Batch, j *problem.Job) []comes {
 		}
 		x := comes{from: pl.clock.moment(from), until: pl.clock.moment(until)}
 		for i := range b.Stages {
-			if over := u != nil && u.isOver(c, i); s.first <= c.actOf[i] && c.actOf[i] <= s.last && onShelf(b.Stages[i].BoxesAt) && !over {
+			if over := u != nil && u.isOver(c, i); s.first <= c.actOf[i] && c.actOf[i] <= s.last && len(b.Stages[i].BoxesAt) > 0 && !over {
 				x.told = append(x.told, b.Stages[i].BoxesAt)
 				if u != nil && u.earlier != nil && i < len(u.earlier.Stages) {
 					x.earlier = u.earlier.Stages[i].BoxesAt
 				}
 			}
 		}
-		if len(x.told) > 0 {
+		switch {
+		case len(x.told) == 0:
+		case u != nil && r == pl.model.Begun[j.Begun].RunningStay():
+			out = append(out, x.asCarried(plan, carried, j.Begun, -1)...)
+		default:
 			out = append(out, x)
 		}
 	}
 	return out
+}
+
+// asCarried is boxes that may be carried: in their new place they come when they are, and before
+// that they are where they stood.
+func (x comes) asCarried(plan *schedule.Plan, carried []toldCarry, begun, stock int) []comes {
+	for i := range carried {
+		t := &carried[i]
+		if t.begun != begun || t.stock != stock || !t.isMade() || t.isLater() && !t.isCarried() {
+			continue
+		}
+		there := comes{from: t.moved, until: max(x.until, t.moved), told: x.told}
+		if !t.isLater() {
+			return []comes{there}
+		}
+		x.told = nil
+		for k := range plan.Carries {
+			if c := &plan.Carries[k]; c.Batch == t.Batch && c.Stock == t.Stock {
+				x.told = append(x.told, c.Stood)
+			}
+		}
+		return []comes{x, there}
+	}
+	return []comes{x}
 }
 
 // onShelf reports whether boxes stand on shelves: where they are counted none has a layer.
@@ -85,7 +115,7 @@ func onShelf(boxes []schedule.Standing) bool { return len(boxes) > 0 && boxes[0]
 
 // isOver reports whether a stage is over of which the boxes stand elsewhere by now, or are no more.
 func (u *underWay) isOver(c *chain, stage int) bool {
-	return stage < len(u.starts)-1 && c.actOf[stage] != c.actOf[len(u.starts)-1]
+	return stage < len(u.starts)-1 && (u.moves || c.actOf[stage] != c.actOf[len(u.starts)-1])
 }
 
 // asTold gives boxes the layers that the earlier plan told, where it had them in the same spots.

@@ -46,6 +46,7 @@ func State(p *schedule.Problem, ahead resources.Moment) *Stated {
 	pl.addTargets()
 	pl.addStock()
 	pl.addUnderWay()
+	pl.addCarries()
 	pl.addTold()
 	pl.addHints()
 	return pl

@@ -30,6 +30,7 @@ type Stated struct {
 	alike   alike            // lags of what is under way
 	past    []schedule.Batch // that keep, and of which nothing is left to sell
 	before  told             // what the earlier plan told of what may be again
+	carries []carried        // out of closed places, whatever the plan
 
 	endedNow int64 // bother of begun holds that ended at the planning start itself
 	lateNow  int64 // how late those were
@@ -48,6 +49,17 @@ func (pl *Stated) Model() *problem.Model { return pl.model }
 
 // Wants are all wants, by the engine's number of them.
 func (pl *Stated) Wants() []WantAt { return pl.wants }
+
+// Carries are those that a plan may make out of closed places: all that have a place to go to.
+func (pl *Stated) Carries() []schedule.Carry {
+	var out []schedule.Carry
+	for _, c := range pl.carries {
+		if c.isMade() {
+			out = append(out, c.Carry)
+		}
+	}
+	return out
+}
 
 // Until is how far ahead the model looks.
 func (pl *Stated) Until() resources.Moment { return pl.within.Until }

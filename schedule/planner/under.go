@@ -170,8 +170,9 @@ func (pl *Stated) homeUnderWay(u *underWay, s stay) int {
 	if n := pl.placeNamed(u.at); n >= 0 {
 		return n
 	}
-	if u.earlier != nil && s.stage < len(u.earlier.Stages) {
-		if n := pl.placeNamed(u.earlier.Stages[s.stage].At); n >= 0 {
+	// The stage that runs may have been carried elsewhere than where the stay began.
+	if running := len(u.starts) - 1; u.earlier != nil && s.stage < len(u.earlier.Stages) {
+		if n := pl.placeNamed(u.earlier.Stages[max(s.stage, min(running, len(u.earlier.Stages)-1))].At); n >= 0 {
 			return n
 		}
 	}

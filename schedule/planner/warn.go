@@ -120,7 +120,7 @@ func (pl *Stated) warnUnderWay(plan *schedule.Plan, r *problem.Result) {
 		}
 	}
 	pl.warnClosed(plan, r)
-	for s := range r.Stocks {
+	for s := range pl.stocks {
 		if p := r.Stocks[s].Place; p.Homeless {
 			st := &pl.p.Stock[pl.stocks[s]]
 			pl.note("boxes-do-not-fit", pl.p.From, "The boxes of %s in stock do not fit in the %s by the sizes given. Check the sizes, or where they stand.",

@@ -30,6 +30,7 @@ const livedWork = 3_000_000
 var (
 	livedSeasons = flag.Int("lived.seasons", 2, "how many seasons are lived by the record")
 	livedDays    = flag.Int("lived.days", 6, "of so many days")
+	livedClosed  = flag.Int("lived.closed", 4, "on so many of a hundred a place or a shelf is closed for two days")
 )
 
 // life is a season as it goes.
@@ -81,6 +82,12 @@ func (l *life) made(p *schedule.Problem) {
 	for _, v := range judge.Check(where.Problem, plan) {
 		l.t.Fatalf("from %s: judge: %v", l.from.In(time.UTC), v)
 	}
+	for _, w := range plan.Warnings {
+		if w.Code == "no-place" {
+			l.counts[w.Code]++
+		}
+	}
+	l.counts["carried"] += len(plan.Carries)
 	text, err := planfile.Encode(plan, p.Kitchen.Zone)
 	if err != nil {
 		l.t.Fatal(err)
@@ -113,10 +120,13 @@ func (l *life) day() {
 		m := at()
 		l.say("away", record.Entry{At: m, Subject: record.Subject{Kind: record.OfPerson, Name: p}, Person: record.PersonFacts{Away: record.Say(record.Stretch{From: m, Until: record.Say(m.Add(resources.Day))})}})
 	}
-	if l.chance(4) {
-		c := l.problem.Kitchen.Cold[l.r.IntN(len(l.problem.Kitchen.Cold))].Name
-		m := at()
-		l.say("closed", record.Entry{At: m, Subject: record.Subject{Kind: record.OfPlace, Name: c}, Place: record.PlaceFacts{Closed: record.Say(record.Stretch{From: m, Until: record.Say(m.Add(2 * resources.Day))})}})
+	if l.chance(*livedClosed) {
+		c := l.problem.Kitchen.Cold[l.r.IntN(len(l.problem.Kitchen.Cold))]
+		m, of := at(), record.Subject{Kind: record.OfPlace, Name: c.Name}
+		if len(c.Shelves) > 0 && l.chance(50) {
+			of.Shelf = c.Shelves[l.r.IntN(len(c.Shelves))].Name
+		}
+		l.say("closed", record.Entry{At: m, Subject: of, Place: record.PlaceFacts{Closed: record.Say(record.Stretch{From: m, Until: record.Say(m.Add(2 * resources.Day))})}})
 	}
 	l.read()
 	l.made(l.problem)

@@ -189,7 +189,9 @@ type Demand struct {
 }
 
 // Stock is units that were ready at Ready and may serve demands while they keep.
-// Boxes of it stand in Space (-1 for none) and occupy Pool (-1 for none).
+// Boxes of it stand in Space (-1 for none) and occupy Pool (-1 for none), from the
+// planning start or, where that is later, from Since on. Boxes that are expected somewhere,
+// and keep their place free, are stock of no units.
 type Stock struct {
 	Family int
 	Ready  int
@@ -201,7 +203,11 @@ type Stock struct {
 	Clean  int
 	Prefer []Standing // where they stood before
 	Keep   int        // leaves then when nothing of it is delivered
+	Since  int
 }
+
+// Stands is from when the boxes of a stock stand where they do.
+func (m *Model) Stands(stock int) int { return max(m.From, m.Stocks[stock].Since) }
 
 // Begun is a job under way. Its Mode is its own: lags that are running may have
 // been bent to what is known. The first len(Starts) activities have begun, at

@@ -56,7 +56,9 @@ func (m *Model) Loosened() *Model {
 	}
 	out.Stocks = slices.Clone(m.Stocks)
 	for i := range out.Stocks {
-		out.Stocks[i].Keep = m.From
+		if out.Stocks[i].Since <= m.From { // what is expected keeps its place free whatever is left out
+			out.Stocks[i].Keep = m.From
+		}
 	}
 	return &out
 }

@@ -102,7 +102,7 @@ func (p *Placing) standers(space int) ([]packing.Stay, []boxStay) {
 		switch {
 		case b.slot == nil:
 			st := &p.st.Model.Stocks[b.stock]
-			s = packing.Stay{From: p.st.Model.From, Until: p.Stocks[b.stock].End, Kind: b.kind, Boxes: st.Boxes, Given: true}
+			s = packing.Stay{From: p.st.Model.Stands(b.stock), Until: p.Stocks[b.stock].End, Kind: b.kind, Boxes: st.Boxes, Given: true}
 			if known := p.st.Schedule.Stocks[b.stock].Place.Stacks; len(st.Prefer) > 0 {
 				s.Known = known
 			}
@@ -241,6 +241,7 @@ func (p *Placing) moment(stays []boxStay, list, frozen []packing.Stay, cannot fu
 			stands.From = k.Grid.Tick(k.Kernel.Max(b.task.From.X) + b.task.From.Add)
 		}
 		if b.slot == nil {
+			stands.From = k.Model.Stands(b.stock)
 			leave := k.Stock[b.stock].leave
 			stands.Until = leave.ticks[k.Kernel.Min(leave.rank)]
 		} else {

@@ -24,6 +24,9 @@ func (k *Statement) addSpaces() {
 		st := &k.Model.Stocks[i]
 		if st.Space >= 0 && st.Boxes > 0 && !k.Schedule.Stocks[i].Place.Homeless {
 			t := global.Task{From: k.now(), Until: k.until(k.Stock[i].leave, 0)}
+			if st.Since > k.Model.From { // as closings: what that lets in off the grid is seen when the boxes are put
+				t.From.Add = k.Grid.Up(st.Since)
+			}
 			k.boxes = append(k.boxes, boxStay{space: st.Space, kind: st.Kind, boxes: always(int32(st.Boxes)), task: t, stock: i, begun: true})
 		}
 	}

@@ -22,5 +22,5 @@
 //   - Spent counts work. It only grows, by what is looked at and never by the clock.
 //
 // Reading order: ledger.go, pool.go, worker.go, space.go, packings.go, corners.go, home.go,
-// spots.go, underway.go, about.go.
+// spots.go, underway.go, now.go, about.go.
 package usage

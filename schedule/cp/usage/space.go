@@ -91,8 +91,20 @@ func (s *Ledger) Settle(space, kind, boxes int, from, until int) ([]problem.Stan
 
 // Stand is settle, heeding or not heeding what is closed.
 func (s *Ledger) Stand(space, kind, boxes int, heed bool, from, until int) ([]problem.Standing, bool) {
+	heeds := problem.Span{}
+	if heed {
+		heeds = problem.Span{From: from, Until: until}
+	}
+	return s.standOpen(space, kind, boxes, heeds, from, until)
+}
+
+// standOpen is settle, heeding what is closed at some moment of a span; of an empty one nothing is.
+func (s *Ledger) standOpen(space, kind, boxes int, heeds problem.Span, from, until int) ([]problem.Standing, bool) {
 	sp := &s.Model.Spaces[space]
-	if heed && problem.AnyOverlap(sp.Closed, from, until) {
+	closed := func(list []problem.Span) bool {
+		return heeds.From < heeds.Until && problem.AnyOverlap(list, heeds.From, heeds.Until)
+	}
+	if closed(sp.Closed) {
 		return nil, false
 	}
 	if len(sp.Floors) == 0 {
@@ -104,7 +116,7 @@ func (s *Ledger) Stand(space, kind, boxes int, heed bool, from, until int) ([]pr
 	turn := s.floorTurn(space)
 	open := func(f int) bool {
 		floor := &sp.Floors[f]
-		return k.High(floor) > 0 && (!heed || !problem.AnyOverlap(floor.Closed, from, until))
+		return k.High(floor) > 0 && !closed(floor.Closed)
 	}
 	taken := make([][]spot, len(sp.Floors))
 	for _, f := range turn {

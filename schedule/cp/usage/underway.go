@@ -10,17 +10,17 @@ func (s *Ledger) SettleHomes() {
 	m := s.Model
 	s.Homes = make([]problem.StayPlace, len(m.Begun))
 	stockHomes := make([]problem.StayPlace, len(m.Stocks))
-	hold := func(p problem.StayPlace, kind, boxes int) {
+	hold := func(p problem.StayPlace, kind, boxes, since int) {
 		if p.Space >= 0 && !p.Homeless {
-			s.addVisit(p.Space, Visit{From: m.From, Until: problem.Infinite, Kind: kind, Boxes: boxes, Stacks: p.Stacks, Begun: true})
+			s.addVisit(p.Space, Visit{From: since, Until: problem.Infinite, Kind: kind, Boxes: boxes, Stacks: p.Stacks, Begun: true})
 		}
 	}
 	for _, known := range []bool{true, false} {
 		for i := range m.Stocks {
 			st := &m.Stocks[i]
 			if (len(st.Prefer) > 0) == known {
-				stockHomes[i] = s.home(st.Space, st.Kind, st.Boxes, st.Prefer, m.From, st.Keep)
-				hold(stockHomes[i], st.Kind, st.Boxes)
+				stockHomes[i] = s.home(st.Space, st.Kind, st.Boxes, st.Prefer, m.Stands(i), st.Keep)
+				hold(stockHomes[i], st.Kind, st.Boxes, m.Stands(i))
 			}
 		}
 		for i := range m.Begun {
@@ -33,7 +33,7 @@ func (s *Ledger) SettleHomes() {
 			if r >= 0 {
 				since, until := b.StandsFor(r)
 				s.Homes[i] = s.home(b.Homes[r], b.Mode.Stays[r].Kind, b.Mode.Stays[r].Boxes, b.Prefer, since, until)
-				hold(s.Homes[i], b.Mode.Stays[r].Kind, b.Mode.Stays[r].Boxes)
+				hold(s.Homes[i], b.Mode.Stays[r].Kind, b.Mode.Stays[r].Boxes, m.From)
 			}
 		}
 	}
@@ -60,7 +60,7 @@ func (s *Ledger) KeepStock(i int, shares []problem.Share) {
 	if st.Pool >= 0 && st.Boxes > 0 && p.End > s.Model.From {
 		s.addOccupation(st.Pool, Occupation{s.Model.From, p.End + st.Clean, st.Boxes, nil, true})
 	}
-	if p.Place.Space >= 0 && !p.Place.Homeless && p.End > s.Model.From {
-		s.addVisit(p.Place.Space, Visit{s.Model.From, p.End, st.Kind, st.Boxes, p.Place.Stacks, nil, true})
+	if since := s.Model.Stands(i); p.Place.Space >= 0 && !p.Place.Homeless && p.End > since {
+		s.addVisit(p.Place.Space, Visit{since, p.End, st.Kind, st.Boxes, p.Place.Stacks, nil, true})
 	}
 }

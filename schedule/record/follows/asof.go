@@ -65,7 +65,7 @@ func (f *follower) begunOver() {
 // stock takes from each entry of stock what left since the entry was written. An entry of which nothing
 // is left is none, but remembered as long as it keeps.
 func (f *follower) stock() {
-	e := f.p.Earlier
+	e := f.went
 	if e == nil {
 		return
 	}
@@ -76,7 +76,7 @@ func (f *follower) stock() {
 		asOf, before := f.asOf(schedule.StockEntry, s.InShort())
 		k := -1
 		for i := range known {
-			if was := &known[i]; k < 0 && !used[i] && was.Cheese == s.Cheese && was.Packed == s.Packed && was.At == s.At && was.Lot == s.Lot {
+			if was := &known[i]; k < 0 && !used[i] && was.Cheese == s.Cheese && was.Packed == s.Packed && was.WrittenAt() == s.WrittenAt() && was.Lot == s.Lot {
 				k = i
 			}
 		}
@@ -85,6 +85,7 @@ func (f *follower) stock() {
 			out = append(out, s)
 		case k >= 0:
 			used[k] = true
+			s.At, s.Written = known[k].At, known[k].Written // it may have been carried since
 			if left := f.leftOfStock(&s, k, &known[k], asOf); left.Pieces > 0 {
 				out = append(out, left)
 			} else if r := f.p.Recipe(s.Cheese); r != nil && s.Packed.Add(r.Keeps) >= f.p.From {

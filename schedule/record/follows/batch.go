@@ -32,7 +32,7 @@ type batch struct {
 // made off the plan.
 func (f *follower) batches() []*batch {
 	var out []*batch
-	if e := f.p.Earlier; e != nil {
+	if e := f.went; e != nil {
 		for i := range e.Batches {
 			out = append(out, f.newBatch(e.Batches[i], len(e.Batches[i].Stages)))
 		}
@@ -100,7 +100,8 @@ func (f *follower) begunAsWritten(x *batch, w *schedule.Begun) {
 		f.inPot(x, w.Pot)
 	}
 	for i := range x.batch.Stages {
-		if w.At != "" && x.written[i] >= 0 && x.recipe.Stages[i].At.Kind != schedule.AtRoom {
+		since := x.batch.Stages[i].Carried // elsewhere, after it was written
+		if w.At != "" && x.written[i] >= 0 && x.recipe.Stages[i].At.Kind != schedule.AtRoom && since < x.since {
 			x.batch.Stages[i].At = w.At
 		}
 	}
@@ -188,10 +189,6 @@ func (f *follower) facts(x *batch) {
 		}
 	}
 	if e := latest(func(b *record.BatchFacts) bool { return b.Stands.Given }); e != nil {
-		for i := range x.batch.Stages {
-			if x.recipe.Stages[i].At.Kind != schedule.AtRoom && x.batch.Stages[i].At != e.Batch.Stands.Value.Place {
-				x.batch.Stages[i].At, x.batch.Stages[i].BoxesAt = e.Batch.Stands.Value.Place, nil
-			}
-		}
+		f.standsAt(x, e)
 	}
 }

@@ -39,6 +39,8 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 	f.out.Problem = f.p
 	f.positions()
 	f.begunOver()
+	f.closeKitchen()
+	f.went = f.p.Carried(f.p.Earlier)
 	f.stock()
 	if len(known.All()) == 0 && !p.Kitchen.UnsaidWaits && len(f.p.Begun) == 0 {
 		if e := p.Earlier; e != nil {
@@ -48,7 +50,6 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 		f.warnAll()
 		return f.out
 	}
-	f.closeKitchen()
 	f.milk()
 	f.takenTargets()
 	f.live()
@@ -64,6 +65,7 @@ type follower struct {
 	p       *schedule.Problem // as it is left
 	entries record.Entries    // that stand
 	all     record.Entries    // those that are struck too
+	went    *schedule.Plan    // the plan before, its cheese where it stands now; nil for none
 	out     *Position
 	found   []schedule.Warning
 }
@@ -121,7 +123,7 @@ func (f *follower) when(m resources.Moment) string {
 // off the plan.
 func (f *follower) live() {
 	lived := &schedule.Plan{Kitchen: f.p.Kitchen.Name, From: f.p.From}
-	if e := f.p.Earlier; e != nil {
+	if e := f.went; e != nil {
 		copied := *e
 		lived = &copied
 	}

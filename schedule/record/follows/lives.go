@@ -157,7 +157,7 @@ func (f *follower) promisedOf(id string, g *schedule.LeftShare) int {
 // livesAsPlanned tells of every batch where nobody has said anything: all went as the plan before
 // had it. What has been packed gets its lot.
 func (f *follower) livesAsPlanned() {
-	e := f.p.Earlier
+	e := f.went
 	if e == nil {
 		return
 	}
