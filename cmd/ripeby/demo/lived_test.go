@@ -81,6 +81,7 @@ func (l *life) made(p *schedule.Problem) {
 	for _, v := range judge.Check(where.Problem, plan) {
 		l.t.Fatalf("from %s: judge: %v", l.from.In(time.UTC), v)
 	}
+	l.calm(where.Problem, plan)
 	text, err := planfile.Encode(plan, p.Kitchen.Zone)
 	if err != nil {
 		l.t.Fatal(err)
