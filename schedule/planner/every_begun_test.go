@@ -35,7 +35,7 @@ func (e *everyWorld) allBegun() {
 		if told || slices.Contains(e.p.Lost, b.ID) || b.Stages[0].Start >= e.from {
 			continue
 		}
-		u := everyBegun{Begun: schedule.Begun{ID: b.ID, Cheese: b.Cheese, Litres: b.Litres, Pieces: b.Pieces}, earlier: b, carried: true, gone: b.Gone}
+		u := everyBegun{Begun: schedule.Begun{ID: b.ID, Cheese: b.Cheese, Litres: b.Litres, Pieces: b.Pieces}, earlier: b, carried: true, gone: b.Gone, left: slices.Clone(b.Left)}
 		for _, s := range b.Stages {
 			if s.Start < e.from {
 				u.Stages = append(u.Stages, schedule.BegunStage{Stage: s.Stage, Start: s.Start})

@@ -32,7 +32,7 @@ func (e *everyPlan) plan() *schedule.Plan {
 			begun := &e.under[kind.slot]
 			b := e.batch(i, e.begunLister(begun), begun.ID, shares[i])
 			if begun.carried && e.p.Lived != nil {
-				b.Lot = begun.earlier.Lot
+				b.Lot, b.Made = begun.earlier.Lot, begun.earlier.Made
 			}
 			b.Left = begun.left
 			if b.Gone = begun.gone; w.stuck {

@@ -88,6 +88,7 @@ func (l *life) made(p *schedule.Problem) {
 		}
 	}
 	l.counts["carried"] += len(plan.Carries)
+	l.calm(where.Problem, plan)
 	text, err := planfile.Encode(plan, p.Kitchen.Zone)
 	if err != nil {
 		l.t.Fatal(err)

@@ -28,6 +28,8 @@ const (
 	causesMost  = 40_000_000
 	causesTried = 6
 	causesNamed = 2
+
+	causesAtOnce = 64 // batches of plans that are made side by side
 )
 
 // NameCauses says of each change of a plan what made it so, as far as that was found out: after the part
@@ -44,15 +46,22 @@ func NameCauses(ctx context.Context, p *schedule.Problem, plan *schedule.Plan, l
 	}
 	each := max(min(work/causesShare, causesMost)/int64(len(tried)+1), 1)
 	plans := make([]*schedule.Plan, len(tried)+1) // the last with all of them
-	sideBySide(len(plans), func(i int) {
+	again := func(i int) {
 		of := p
 		if i < len(tried) {
 			of = tried[i].Without()
 		}
-		if again, err := planner.Plan(ctx, of, planner.Options{Budget: each, Plain: true}); err == nil {
-			plans[i] = again
+		if made, err := planner.Plan(ctx, of, planner.Options{Budget: each, Plain: true}); err == nil {
+			plans[i] = made
 		}
-	})
+	}
+	if len(plan.Batches) <= causesAtOnce {
+		sideBySide(len(plans), again)
+	} else {
+		for i := range plans { // several such plans at once take much memory
+			again(i)
+		}
+	}
 	if ctx.Err() != nil {
 		return // what was made in a hurry shows nothing
 	}

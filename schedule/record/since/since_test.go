@@ -80,6 +80,7 @@ func TestWhatIsOtherwiseIsTold(t *testing.T) {
 		"what was known, struck": {entries: []record.Entry{of(1, day(7, 8), lost), {Nr: 2, At: day(9, 9), Strikes: []int{1}}}, want: []string{"entry 2"}},
 		"by hand":                {entries: []record.Entry{of(0, day(9, 8), lost)}, want: []string{"a line by hand"}},
 		"pieces wanted":          {change: func(p *schedule.Problem) { p.Targets[0].Wants = stall("", 0, 9).Wants }, want: []string{"the target Stall (changed)"}},
+		"packed sooner":          {change: func(p *schedule.Problem) { p.Targets[0].Packed += 60 }, want: []string{"the target Stall (changed)"}},
 		"new":                    {change: func(p *schedule.Problem) { p.Targets = append(p.Targets, stall("Tea", day(15, 7), 2)) }, want: []string{"the target Tea (new)"}},
 		"dropped":                {change: func(p *schedule.Problem) { p.Targets = p.Targets[:1] }, want: []string{"the target Market (dropped)"}},
 		"another time":           {change: func(p *schedule.Problem) { p.Targets[1].By += 60 }, want: []string{"the target Market (at another time)"}},
@@ -125,6 +126,19 @@ func TestWithoutADifference(t *testing.T) {
 	}
 	if p.Targets[1].By != day(14, 7)+60 || len(p.Targets) != 3 || len(p.Lost) > 0 {
 		t.Errorf("the problem itself has changed: %+v", p.Targets)
+	}
+}
+
+// A target is put back only where it is remembered when it was packed.
+func TestATargetIsPutBackAsItWas(t *testing.T) {
+	p, book := dairy()
+	p.Targets = p.Targets[:1]
+	if _, list := told(p, book); len(list) != 1 || list[0].Without == nil || list[0].Without().Targets[1].Packed != 600 {
+		t.Errorf("got %+v, want the market back, packed 10 h before", list)
+	}
+	p.Earlier.MadeOf = nil
+	if _, list := told(p, book); len(list) != 1 || list[0].Without != nil {
+		t.Errorf("got %+v, want no problem without it", list)
 	}
 }
 

@@ -19,17 +19,17 @@ func (c *comparing) targets() {
 		switch {
 		case was != nil && c.sameWants(t, was):
 		case was != nil:
-			c.add(t.Name, "changed", func(p *schedule.Problem) { p.Targets[i].Wants = wantsOf(was) })
+			c.add(t.Name, "changed", func(p *schedule.Problem) { p.Targets[i].Wants, p.Targets[i].Packed = wantsOf(was), c.packed(t) })
 		case len(other) == 1 && c.now(t.Name) == 1:
 			moved[t.Name] = true
-			c.add(t.Name, "at another time", func(p *schedule.Problem) { p.Targets[i] = c.asBefore(other) })
+			c.addBack(t.Name, "at another time", func(p *schedule.Problem) { p.Targets[i] = c.asBefore(other) })
 		default:
 			c.add(t.Name, "new", func(p *schedule.Problem) { p.Targets = slices.Delete(p.Targets, i, i+1) })
 		}
 	}
 	for _, of := range c.gone() {
 		if !moved[of[0].Target] {
-			c.add(of[0].Target, "dropped", func(p *schedule.Problem) { p.Targets = append(p.Targets, c.asBefore([][]*schedule.WantResult{of})) })
+			c.addBack(of[0].Target, "dropped", func(p *schedule.Problem) { p.Targets = append(p.Targets, c.asBefore([][]*schedule.WantResult{of})) })
 		}
 	}
 }
@@ -40,6 +40,14 @@ func (c *comparing) add(name, what string, back func(p *schedule.Problem)) {
 		p.Targets = slices.Clone(p.Targets)
 		back(p)
 	})})
+}
+
+// addBack is add of a target that is put back; where the plan does not remember when it was packed, it
+// cannot be.
+func (c *comparing) addBack(name, what string, back func(p *schedule.Problem)) {
+	if c.add(name, what, back); c.p.Earlier.MadeOf == nil {
+		c.list[len(c.list)-1].Without = nil
+	}
 }
 
 // wanted are the wants of a target of the earlier plan; nil for none.
@@ -88,7 +96,7 @@ func (c *comparing) gone() (all [][]*schedule.WantResult) {
 
 // sameWants reports whether a target wants what it did. What was taken already is wanted no more.
 func (c *comparing) sameWants(t *schedule.Target, was []*schedule.WantResult) bool {
-	if len(t.Wants) != len(was) {
+	if len(t.Wants) != len(was) || t.Packed != c.packed(t) {
 		return false
 	}
 	for i, w := range t.Wants {
@@ -110,14 +118,23 @@ func (c *comparing) taken(target, cheese string) bool {
 func (c *comparing) asBefore(of [][]*schedule.WantResult) schedule.Target {
 	first := of[0][0]
 	t := schedule.Target{Name: first.Target, By: first.By, Wants: wantsOf(of[0])}
-	if m := c.p.Earlier.MadeOf; m != nil {
-		for _, x := range m.Packed {
-			if x.Target == t.Name && x.By == t.By {
-				t.Packed = x.Before
-			}
+	t.Packed = c.packed(&t)
+	return t
+}
+
+// packed is how long before it leaves a target was packed by the earlier plan; as it is now where that
+// does not remember.
+func (c *comparing) packed(t *schedule.Target) resources.Minutes {
+	m := c.p.Earlier.MadeOf
+	if m == nil {
+		return t.Packed
+	}
+	for _, x := range m.Packed {
+		if x.Target == t.Name && x.By == t.By {
+			return x.Before
 		}
 	}
-	return t
+	return 0
 }
 
 // wantsOf are wants as they were.
