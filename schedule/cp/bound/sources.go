@@ -64,7 +64,7 @@ func (x *Relaxation) AloneUnderWay(s *chain.Schedule, b int) Alone {
 		before := s.Spent
 		j, ok := s.CarryAlone(b)
 		if a = (Alone{OK: ok, Work: s.Spent - before}); ok {
-			a.Late, a.Penalty = j.Late, j.Penalty
+			a.Late, a.Penalty = j.Late, s.SurePenalty(b, j)
 		}
 		x.AloneSpent += a.Work
 	}

@@ -68,8 +68,11 @@ func (t *lagTables) weighed(x int) int32 {
 	if x < len(t.lag.Cost) {
 		cost = t.lag.Cost[x]
 	}
-	return t.lag.Late[x]*t.weight + min(cost, (t.weight-1)/lagsSummed)
+	return t.lag.Late[x]*t.weight + min(cost, mostOfLag(t.weight))
 }
+
+// mostOfLag is the most that a lag's own cost counts for, by what lateness weighs.
+func mostOfLag(weight int32) int32 { return (weight - 1) / lagsSummed }
 
 // costOf is what a lag of so many ticks, which may lie off the grid, is sought by;
 // Unreachable when it cannot be.

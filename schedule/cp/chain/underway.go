@@ -49,7 +49,8 @@ func (s *Schedule) CarryOn(b int, shares []problem.Share) (*problem.Job, bool) {
 }
 
 // CarryAlone is how a job under way could go on with the kitchen to itself: no plan has it less
-// late, nor, when it is no later, at less cost. False when it surely cannot.
+// late, nor, when it is no later, at less cost than [Schedule.SurePenalty] says. False when it surely
+// cannot.
 func (s *Schedule) CarryAlone(b int) (*problem.Job, bool) {
 	alone := s.Prep.Empty(s.Model)
 	alone.Homes = s.Homes
@@ -60,6 +61,22 @@ func (s *Schedule) CarryAlone(b int) (*problem.Job, bool) {
 	s.Spent += alone.Spent - before
 	alone.Spent = before
 	return j, ok
+}
+
+// SurePenalty is what a job under way that was placed alone costs at the least, when it is no later than
+// that: of lags that count for less than they cost while it is sought ([lagTables.weighed]) another
+// choice may cost less, so they count here as they did there.
+func (s *Schedule) SurePenalty(b int, j *problem.Job) int64 {
+	bg := &s.Model.Begun[b]
+	most := mostOfLag(weightOf(&bg.Mode))
+	sure := j.Penalty
+	for i := max(len(bg.Starts)-1, 0); i+1 < len(j.Starts); i++ {
+		lag := &bg.Mode.Acts[i].Lag
+		if cost := costOfLag(lag, j.Starts[i+1]-j.Starts[i]-bg.Mode.Acts[i].Work); lag.Late != nil && cost < Unreachable {
+			sure -= int64(max(cost-most, 0))
+		}
+	}
+	return sure
 }
 
 // finish answers for a job all of whose activities have begun: only the last
