@@ -1,6 +1,7 @@
 package global
 
 import (
+	"math"
 	"sort"
 
 	"ripeby/schedule/cp/kernel"
@@ -22,7 +23,11 @@ import (
 // Reasons are pointwise, of the tasks with the largest demands: Schutt, Feydy,
 // Stuckey, Wallace, "Explaining the cumulative propagator" (2011), sections 4.1 and
 // 4.2. Where steps by points would be many, or all is taken, the reason is of a whole
-// stretch. Cost: O(tasks) a call to look and to keep order, then O(here x stretches).
+// stretch.
+//
+// Only what has changed since the last call is looked at: the tasks that woke the rule, and
+// those that may be where such a task must now run. All else was at rest with what it could meet.
+// Cost: O(tasks) a call to look and to keep order, then O(looked at x stretches among them).
 type cumulative struct {
 	capacity int32
 	tasks    []occupation
@@ -34,7 +39,11 @@ type cumulative struct {
 	here []int32      // all literals true
 	near []int32      // one literal open
 	open []kernel.Lit // that of each near task
-	runs []bool       // must run at all
+	runs []bool       // must run in the stretch that is laid out
+
+	changed []bool   // tasks that woke the rule since it last came to rest
+	stretch [2]int32 // what is laid out: wherever a changed task may be
+	forced  [2]int32 // where a changed task must run
 
 	begin, end []int32 // what each that runs must occupy, at this call
 	held       []int32 // units that it holds at least
@@ -60,7 +69,7 @@ func AddCumulative(s *kernel.Solver, tasks []Task, capacity int32, taken []Taken
 
 func newCumulative(tasks []Task, capacity int32, list []Taken) *cumulative {
 	n := len(tasks)
-	c := &cumulative{capacity: max(0, capacity), runs: make([]bool, n)}
+	c := &cumulative{capacity: max(0, capacity), runs: make([]bool, n), changed: make([]bool, n)}
 	c.begin, c.end, c.held = make([]int32, n), make([]int32, n), make([]int32, n)
 	c.gone[0] = gone(list, c.capacity)
 	c.gone[1] = c.gone[0].mirror()
@@ -68,25 +77,29 @@ func newCumulative(tasks []Task, capacity int32, list []Taken) *cumulative {
 	for i, t := range tasks {
 		c.tasks = append(c.tasks, t.occupation())
 		c.live = append(c.live, int32(i))
+		c.changed[i] = true
 	}
 	c.byBegin, c.byEnd = append(c.byBegin, c.live...), append(c.byEnd, c.live...)
 	return c
 }
 
 // Hear implements [kernel.Listener]: what becomes of a task matters once it is here
-// or near.
+// or near. What is noted stays until it has been looked at: of a decision that was taken back at
+// worst a task is looked at again that has not changed.
 func (c *cumulative) Hear(s *kernel.Solver, place int32) bool {
+	run := false
 	for _, i := range c.of[place] {
 		if nearly(s, c.tasks[i].ifs) {
-			return true
+			c.changed[i], run = true, true
 		}
 	}
-	return false
+	return run
 }
 
 // Propagate implements [kernel.Propagator].
 func (c *cumulative) Propagate(s *kernel.Solver) bool {
-	if c.low(s) {
+	if c.low(s) || !c.narrow(s) {
+		c.rest()
 		return true
 	}
 	c.place(s)
@@ -94,22 +107,72 @@ func (c *cumulative) Propagate(s *kernel.Solver) bool {
 		return false
 	}
 	for _, i := range c.here {
-		if !c.shrink(s, i) || !c.push(s, i, 0) {
+		if c.concerned(s, i) && (!c.shrink(s, i) || !c.push(s, i, 0)) {
 			return false
 		}
 	}
 	for k, i := range c.near {
-		if !c.refute(s, i, c.open[k]) {
+		if c.concerned(s, i) && !c.refute(s, i, c.open[k]) {
 			return false
 		}
 	}
 	c.turn()
 	for _, i := range c.here {
-		if !c.push(s, i, 1) {
+		if c.concerned(s, i) && !c.push(s, i, 1) {
 			return false
 		}
 	}
+	c.rest()
 	return true
+}
+
+// rest notes that nothing is left to look at.
+func (c *cumulative) rest() {
+	for _, i := range c.live {
+		c.changed[i] = false
+	}
+}
+
+// narrow finds the stretches that are to be looked at; false where no changed task is here or near.
+func (c *cumulative) narrow(s *kernel.Solver) bool {
+	c.stretch, c.forced = noStretch, noStretch
+	for _, i := range c.here {
+		if c.changed[i] {
+			w := &c.tasks[i].seen[0]
+			widen(&c.stretch, c.window(s, i))
+			widen(&c.forced, [2]int32{w.from.most(s), w.until.least(s)})
+		}
+	}
+	for _, i := range c.near {
+		if c.changed[i] || meet(c.window(s, i), c.forced) {
+			widen(&c.stretch, c.window(s, i))
+		}
+	}
+	return c.stretch[0] < c.stretch[1]
+}
+
+// noStretch is a stretch of no time.
+var noStretch = [2]int32{math.MaxInt32, math.MinInt32}
+
+// widen makes a stretch wide enough for another, if that is of any length.
+func widen(a *[2]int32, b [2]int32) {
+	if b[0] < b[1] {
+		a[0], a[1] = min(a[0], b[0]), max(a[1], b[1])
+	}
+}
+
+// meet reports whether two stretches have a moment in common.
+func meet(a, b [2]int32) bool { return max(a[0], b[0]) < min(a[1], b[1]) }
+
+// window is where a task may be.
+func (c *cumulative) window(s *kernel.Solver, i int32) [2]int32 {
+	w := &c.tasks[i].seen[0]
+	return [2]int32{w.from.least(s), max(w.until.most(s), w.from.most(s)+c.tasks[i].least)}
+}
+
+// concerned reports whether a task is to be looked at.
+func (c *cumulative) concerned(s *kernel.Solver, i int32) bool {
+	return c.changed[i] || meet(c.window(s, i), c.forced)
 }
 
 // low sorts the tasks into here and near, and reports whether there is room for all
@@ -157,8 +220,8 @@ func (c *cumulative) still(list []int32) []int32 {
 	return kept
 }
 
-// place notes what each of the here tasks must occupy. Other tasks keep the places
-// that they had in the orders: they are passed over.
+// place notes what each of the here tasks must occupy in the stretch that is laid out. Other tasks
+// keep the places that they had in the orders: they are passed over.
 func (c *cumulative) place(s *kernel.Solver) {
 	for _, i := range c.live {
 		c.runs[i] = false
@@ -166,7 +229,7 @@ func (c *cumulative) place(s *kernel.Solver) {
 	for _, i := range c.here {
 		t := &c.tasks[i]
 		begin, end, held := t.seen[0].from.most(s), t.seen[0].until.least(s), t.demand.least(s)
-		if begin < end && (held > 0 || t.demand.sized()) {
+		if begin < end && begin < c.stretch[1] && c.stretch[0] < end && (held > 0 || t.demand.sized()) {
 			c.begin[i], c.end[i], c.held[i], c.runs[i] = begin, end, held, true
 		}
 	}

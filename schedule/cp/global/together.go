@@ -32,7 +32,7 @@ type together struct {
 	most  []int32   // of each class, the most that one here or near task demands at the least
 	at    []int32   // of each class, what must run at the moment looked at
 	count []int32   // the same, with one task more
-	named []int32 // tasks of a reason
+	named []int32   // tasks of a reason
 	lits  []kernel.Lit
 }
 
