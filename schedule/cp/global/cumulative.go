@@ -42,8 +42,11 @@ type cumulative struct {
 	runs []bool       // must run in the stretch that is laid out
 
 	changed []bool   // tasks that woke the rule since it last came to rest
+	woke    []int32  // the same as a list
 	stretch [2]int32 // what is laid out: wherever a changed task may be
 	forced  [2]int32 // where a changed task must run
+	look    []int32  // here tasks that are to be looked at
+	lookAt  []int32  // near tasks likewise, by their place in near
 
 	begin, end []int32 // what each that runs must occupy, at this call
 	held       []int32 // units that it holds at least
@@ -77,7 +80,7 @@ func newCumulative(tasks []Task, capacity int32, list []Taken) *cumulative {
 	for i, t := range tasks {
 		c.tasks = append(c.tasks, t.occupation())
 		c.live = append(c.live, int32(i))
-		c.changed[i] = true
+		c.note(int32(i))
 	}
 	c.byBegin, c.byEnd = append(c.byBegin, c.live...), append(c.byEnd, c.live...)
 	return c
@@ -90,10 +93,27 @@ func (c *cumulative) Hear(s *kernel.Solver, place int32) bool {
 	run := false
 	for _, i := range c.of[place] {
 		if nearly(s, c.tasks[i].ifs) {
-			c.changed[i], run = true, true
+			c.note(i)
+			run = true
 		}
 	}
 	return run
+}
+
+// note has a task looked at.
+func (c *cumulative) note(i int32) {
+	if !c.changed[i] {
+		c.changed[i] = true
+		c.woke = append(c.woke, i)
+	}
+}
+
+// rest notes that nothing is left to look at.
+func (c *cumulative) rest() {
+	for _, i := range c.woke {
+		c.changed[i] = false
+	}
+	c.woke = c.woke[:0]
 }
 
 // Propagate implements [kernel.Propagator].
@@ -106,19 +126,19 @@ func (c *cumulative) Propagate(s *kernel.Solver) bool {
 	if !c.lay(s) {
 		return false
 	}
-	for _, i := range c.here {
-		if c.concerned(s, i) && (!c.shrink(s, i) || !c.push(s, i, 0)) {
+	for _, i := range c.look {
+		if !c.shrink(s, i) || !c.push(s, i, 0) {
 			return false
 		}
 	}
-	for k, i := range c.near {
-		if c.concerned(s, i) && !c.refute(s, i, c.open[k]) {
+	for _, k := range c.lookAt {
+		if !c.refute(s, c.near[k], c.open[k]) {
 			return false
 		}
 	}
 	c.turn()
-	for _, i := range c.here {
-		if c.concerned(s, i) && !c.push(s, i, 1) {
+	for _, i := range c.look {
+		if !c.push(s, i, 1) {
 			return false
 		}
 	}
@@ -126,16 +146,10 @@ func (c *cumulative) Propagate(s *kernel.Solver) bool {
 	return true
 }
 
-// rest notes that nothing is left to look at.
-func (c *cumulative) rest() {
-	for _, i := range c.live {
-		c.changed[i] = false
-	}
-}
-
-// narrow finds the stretches that are to be looked at; false where no changed task is here or near.
+// narrow finds what is to be looked at, and the stretch in which it may be; false for nothing.
 func (c *cumulative) narrow(s *kernel.Solver) bool {
 	c.stretch, c.forced = noStretch, noStretch
+	c.look, c.lookAt = c.look[:0], c.lookAt[:0]
 	for _, i := range c.here {
 		if c.changed[i] {
 			w := &c.tasks[i].seen[0]
@@ -143,9 +157,16 @@ func (c *cumulative) narrow(s *kernel.Solver) bool {
 			widen(&c.forced, [2]int32{w.from.most(s), w.until.least(s)})
 		}
 	}
-	for _, i := range c.near {
-		if c.changed[i] || meet(c.window(s, i), c.forced) {
+	some := c.forced[0] < c.forced[1]
+	for _, i := range c.here {
+		if c.changed[i] || some && meet(c.window(s, i), c.forced) {
+			c.look = append(c.look, i)
+		}
+	}
+	for k, i := range c.near {
+		if c.changed[i] || some && meet(c.window(s, i), c.forced) {
 			widen(&c.stretch, c.window(s, i))
+			c.lookAt = append(c.lookAt, int32(k))
 		}
 	}
 	return c.stretch[0] < c.stretch[1]
@@ -168,11 +189,6 @@ func meet(a, b [2]int32) bool { return max(a[0], b[0]) < min(a[1], b[1]) }
 func (c *cumulative) window(s *kernel.Solver, i int32) [2]int32 {
 	w := &c.tasks[i].seen[0]
 	return [2]int32{w.from.least(s), max(w.until.most(s), w.from.most(s)+c.tasks[i].least)}
-}
-
-// concerned reports whether a task is to be looked at.
-func (c *cumulative) concerned(s *kernel.Solver, i int32) bool {
-	return c.changed[i] || meet(c.window(s, i), c.forced)
 }
 
 // low sorts the tasks into here and near, and reports whether there is room for all
