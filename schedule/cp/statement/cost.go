@@ -32,6 +32,7 @@ func (k *Statement) addCosts() {
 			put(problem.PartEarly, global.Term{View: sl.Early.Up(), Times: 1}, int64(horizon))
 		}
 		put(problem.PartPenalty, global.Term{View: sl.Penalty.Up(), Times: 1}, plenty)
+		k.put(problem.PartPenalty, sum{nothing: []kernel.Lit{sl.Present(), sl.Penalty.Le(0)}})
 		if sl.left != k.Zero {
 			put(problem.PartStuck, global.Term{View: sl.left.Up(), Times: 1}, 1)
 		}
@@ -92,7 +93,7 @@ func (k *Statement) addAmount(sl *Slot) {
 // not made.
 func (k *Statement) addEarly(sl *Slot, horizon int32) {
 	sl.Early = k.Kernel.NewVar(0, horizon)
-	k.put(problem.PartEarly, sum{[]global.Term{{View: sl.Early.Down(), Times: 1}, {View: sl.Start[0].Down(), Times: 1}}, -int64(horizon), []kernel.Lit{sl.Present()}})
+	k.put(problem.PartEarly, sum{[]global.Term{{View: sl.Early.Down(), Times: 1}, {View: sl.Start[0].Down(), Times: 1}}, -int64(horizon), []kernel.Lit{sl.Present()}, []kernel.Lit{sl.Present(), sl.Early.Le(0)}})
 }
 
 // Value is a part of a cost as the kernel counts it.

@@ -41,21 +41,34 @@ func (k *Statement) subtotal(terms []global.Term) (sum, global.Term) {
 		most -= t.Times * int64(k.Kernel.Low(t.View.Opposite()))
 	}
 	x := k.Kernel.NewVar(0, int32(min(most, 1<<30)))
-	return sum{terms: append(terms, global.Term{View: x.Down(), Times: 1})}, global.Term{View: x.Up(), Times: 1}
+	nothing := []kernel.Lit{x.Le(0)}
+	for _, t := range terms {
+		nothing = append(nothing, kernel.Lit{B: t.View, V: 1})
+	}
+	return sum{nothing: nothing, terms: append(terms, global.Term{View: x.Down(), Times: 1})}, global.Term{View: x.Up(), Times: 1}
 }
 
-// sum is terms that come to no more than so much while literals hold.
+// sum is terms that come to no more than so much while literals hold. Nothing is a clause beside it: a
+// subtotal of nothing is nothing, so that nobody goes on to lower what it may be at the most.
 type sum struct {
-	terms  []global.Term
-	atMost int64
-	when   []kernel.Lit
+	terms   []global.Term
+	atMost  int64
+	when    []kernel.Lit
+	nothing []kernel.Lit
 }
 
 // put keeps a sum of a part of the cost until that is summed up.
 func (k *Statement) put(part int, s sum) { k.unsaid[part] = append(k.unsaid[part], s) }
 
 // state states a sum.
-func (k *Statement) state(s sum) { global.AddLinear(k.Kernel, s.terms, s.atMost, s.when...) }
+func (k *Statement) state(s sum) {
+	if len(s.terms) > 0 {
+		global.AddLinear(k.Kernel, s.terms, s.atMost, s.when...)
+	}
+	if len(s.nothing) > 0 {
+		k.Kernel.AddClause(s.nothing...)
+	}
+}
 
 // SumUp sums up a part of the cost and those before it. Until then nothing is known of what they come
 // to: sums of parts that nobody asks about yet would be worked out at every step of a search for nothing.
@@ -97,9 +110,9 @@ func (k *Statement) Sum(of []kernel.Var) kernel.Var {
 		terms = append(terms, global.Term{View: x.Up(), Times: 1})
 	}
 	s, t := k.subtotal(terms)
-	k.state(s)
 	x := t.View.Var()
 	k.summed = append(k.summed, summed{x, of})
+	k.state(s)
 	return x
 }
 
