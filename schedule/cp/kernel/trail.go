@@ -21,9 +21,10 @@ const (
 	whyArc      = -3 // at is an arc
 )
 
-// levelMark is where the trail and the arena stood at a decision.
+// levelMark is where the trail and the arena stood at a decision, and its number.
 type levelMark struct {
 	trail, arena int32
+	number       int64
 }
 
 // Because stores premises and gives the reason that they are; the literals must
@@ -83,7 +84,7 @@ func (s *Solver) premises(out []Lit, l Lit, why reason) []Lit {
 
 // decide opens a level with a literal.
 func (s *Solver) decide(l Lit) {
-	s.levels = append(s.levels, levelMark{int32(len(s.trail)), int32(len(s.arena))})
+	s.levels = append(s.levels, levelMark{int32(len(s.trail)), int32(len(s.arena)), s.Counted.Decisions})
 	s.Counted.Decisions++
 	s.Enqueue(l, reason{0, whyDecision})
 }

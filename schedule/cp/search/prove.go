@@ -182,7 +182,9 @@ func (p *prover) press(part int) {
 			if p.k.Sums(part) {
 				p.raise(part, work, min(end, p.until))
 			}
-			work, near = 2*work, 0
+			if work, near = 2*work, 0; last {
+				near = 1
+			}
 		default:
 			near = 1
 		}
