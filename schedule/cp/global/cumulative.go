@@ -1,7 +1,6 @@
 package global
 
 import (
-	"math"
 	"sort"
 
 	"ripeby/schedule/cp/kernel"
@@ -41,12 +40,11 @@ type cumulative struct {
 	open []kernel.Lit // that of each near task
 	runs []bool       // must run in the stretch that is laid out
 
-	changed []bool   // tasks that woke the rule since it last came to rest
-	woke    []int32  // the same as a list
-	stretch [2]int32 // what is laid out: wherever a changed task may be
-	forced  [2]int32 // where a changed task must run
-	look    []int32  // here tasks that are to be looked at
-	lookAt  []int32  // near tasks likewise, by their place in near
+	changed noted   // tasks
+	stretch stretch // what is laid out: wherever a changed task may be
+	forced  stretch // where a changed task must run
+	look    []int32 // here tasks that are to be looked at
+	lookAt  []int32 // near tasks likewise, by their place in near
 
 	begin, end []int32 // what each that runs must occupy, at this call
 	held       []int32 // units that it holds at least
@@ -72,7 +70,7 @@ func AddCumulative(s *kernel.Solver, tasks []Task, capacity int32, taken []Taken
 
 func newCumulative(tasks []Task, capacity int32, list []Taken) *cumulative {
 	n := len(tasks)
-	c := &cumulative{capacity: max(0, capacity), runs: make([]bool, n), changed: make([]bool, n)}
+	c := &cumulative{capacity: max(0, capacity), runs: make([]bool, n), changed: allNoted(n)}
 	c.begin, c.end, c.held = make([]int32, n), make([]int32, n), make([]int32, n)
 	c.gone[0] = gone(list, c.capacity)
 	c.gone[1] = c.gone[0].mirror()
@@ -80,46 +78,28 @@ func newCumulative(tasks []Task, capacity int32, list []Taken) *cumulative {
 	for i, t := range tasks {
 		c.tasks = append(c.tasks, t.occupation())
 		c.live = append(c.live, int32(i))
-		c.note(int32(i))
 	}
 	c.byBegin, c.byEnd = append(c.byBegin, c.live...), append(c.byEnd, c.live...)
 	return c
 }
 
 // Hear implements [kernel.Listener]: what becomes of a task matters once it is here
-// or near. What is noted stays until it has been looked at: of a decision that was taken back at
-// worst a task is looked at again that has not changed.
+// or near.
 func (c *cumulative) Hear(s *kernel.Solver, place int32) bool {
 	run := false
 	for _, i := range c.of[place] {
 		if nearly(s, c.tasks[i].ifs) {
-			c.note(i)
+			c.changed.note(i)
 			run = true
 		}
 	}
 	return run
 }
 
-// note has a task looked at.
-func (c *cumulative) note(i int32) {
-	if !c.changed[i] {
-		c.changed[i] = true
-		c.woke = append(c.woke, i)
-	}
-}
-
-// rest notes that nothing is left to look at.
-func (c *cumulative) rest() {
-	for _, i := range c.woke {
-		c.changed[i] = false
-	}
-	c.woke = c.woke[:0]
-}
-
 // Propagate implements [kernel.Propagator].
 func (c *cumulative) Propagate(s *kernel.Solver) bool {
 	if c.low(s) || !c.narrow(s) {
-		c.rest()
+		c.changed.rest()
 		return true
 	}
 	c.place(s)
@@ -142,7 +122,7 @@ func (c *cumulative) Propagate(s *kernel.Solver) bool {
 			return false
 		}
 	}
-	c.rest()
+	c.changed.rest()
 	return true
 }
 
@@ -151,44 +131,24 @@ func (c *cumulative) narrow(s *kernel.Solver) bool {
 	c.stretch, c.forced = noStretch, noStretch
 	c.look, c.lookAt = c.look[:0], c.lookAt[:0]
 	for _, i := range c.here {
-		if c.changed[i] {
-			w := &c.tasks[i].seen[0]
-			widen(&c.stretch, c.window(s, i))
-			widen(&c.forced, [2]int32{w.from.most(s), w.until.least(s)})
+		if c.changed.is[i] {
+			c.stretch.widen(c.tasks[i].window(s))
+			c.forced.widen(c.tasks[i].forced(s))
 		}
 	}
-	some := c.forced[0] < c.forced[1]
+	some := c.forced.some()
 	for _, i := range c.here {
-		if c.changed[i] || some && meet(c.window(s, i), c.forced) {
+		if c.changed.is[i] || some && c.forced.meets(c.tasks[i].window(s)) {
 			c.look = append(c.look, i)
 		}
 	}
 	for k, i := range c.near {
-		if c.changed[i] || some && meet(c.window(s, i), c.forced) {
-			widen(&c.stretch, c.window(s, i))
+		if c.changed.is[i] || some && c.forced.meets(c.tasks[i].window(s)) {
+			c.stretch.widen(c.tasks[i].window(s))
 			c.lookAt = append(c.lookAt, int32(k))
 		}
 	}
-	return c.stretch[0] < c.stretch[1]
-}
-
-// noStretch is a stretch of no time.
-var noStretch = [2]int32{math.MaxInt32, math.MinInt32}
-
-// widen makes a stretch wide enough for another, if that is of any length.
-func widen(a *[2]int32, b [2]int32) {
-	if b[0] < b[1] {
-		a[0], a[1] = min(a[0], b[0]), max(a[1], b[1])
-	}
-}
-
-// meet reports whether two stretches have a moment in common.
-func meet(a, b [2]int32) bool { return max(a[0], b[0]) < min(a[1], b[1]) }
-
-// window is where a task may be.
-func (c *cumulative) window(s *kernel.Solver, i int32) [2]int32 {
-	w := &c.tasks[i].seen[0]
-	return [2]int32{w.from.least(s), max(w.until.most(s), w.from.most(s)+c.tasks[i].least)}
+	return c.stretch.some()
 }
 
 // low sorts the tasks into here and near, and reports whether there is room for all
@@ -245,7 +205,7 @@ func (c *cumulative) place(s *kernel.Solver) {
 	for _, i := range c.here {
 		t := &c.tasks[i]
 		begin, end, held := t.seen[0].from.most(s), t.seen[0].until.least(s), t.demand.least(s)
-		if begin < end && begin < c.stretch[1] && c.stretch[0] < end && (held > 0 || t.demand.sized()) {
+		if begin < end && begin < c.stretch.until && c.stretch.from < end && (held > 0 || t.demand.sized()) {
 			c.begin[i], c.end[i], c.held[i], c.runs[i] = begin, end, held, true
 		}
 	}

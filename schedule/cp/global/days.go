@@ -19,8 +19,7 @@ type days struct {
 	loads   []*load
 	items   []Item
 	of      [][]int32 // items that each of the views that wake it is of
-	changed []bool    // items that woke the rule since it last came to rest
-	woke    []int32   // the same as a list
+	changed noted     // items
 	marked  []bool    // stretches that a changed item may start in
 	touched []int32   // the same as a list
 }
@@ -28,7 +27,7 @@ type days struct {
 // AddDays is [AddLoad] for every one of sorted stretches that do not overlap. All
 // items are timed.
 func AddDays(s *kernel.Solver, items []Item, list []Day) {
-	d := &days{list: list, marked: make([]bool, len(list)), changed: make([]bool, len(items))}
+	d := &days{list: list, marked: make([]bool, len(list)), changed: allNoted(len(items))}
 	for _, it := range items {
 		it.Weight, it.If, it.Timed = it.Weight.atLeast(0), distinct(it.If), true
 		d.items = append(d.items, it)
@@ -52,36 +51,25 @@ func AddDays(s *kernel.Solver, items []Item, list []Day) {
 		return views
 	})
 	d.of = of
-	for i := range d.items {
-		d.note(int32(i))
-	}
 	s.AddPropagator(d, 3, wake...)
 }
 
 // Hear implements [kernel.Listener]: where an item starts matters once it counts, or
-// but for one literal. What is noted stays until it has been looked at, as in [cumulative].
+// but for one literal.
 func (d *days) Hear(s *kernel.Solver, place int32) bool {
 	run := false
 	for _, i := range d.of[place] {
 		if nearly(s, d.items[i].If) {
-			d.note(i)
+			d.changed.note(i)
 			run = true
 		}
 	}
 	return run
 }
 
-// note has the stretches of an item looked at.
-func (d *days) note(i int32) {
-	if !d.changed[i] {
-		d.changed[i] = true
-		d.woke = append(d.woke, i)
-	}
-}
-
 // Propagate implements [kernel.Propagator].
 func (d *days) Propagate(s *kernel.Solver) bool {
-	for _, i := range d.woke {
+	for _, i := range d.changed.list {
 		if it := &d.items[i]; nearly(s, it.If) {
 			d.touch(d.at(s.Min(it.Start)))
 			d.touch(d.at(s.Max(it.Start)))
@@ -94,10 +82,7 @@ func (d *days) Propagate(s *kernel.Solver) bool {
 	}
 	d.touched = d.touched[:0]
 	if ok {
-		for _, i := range d.woke {
-			d.changed[i] = false
-		}
-		d.woke = d.woke[:0]
+		d.changed.rest()
 	}
 	return ok
 }

@@ -64,9 +64,9 @@ func (t taken) highest() int32 {
 }
 
 // within is what is gone in a stretch.
-func (t taken) within(stretch [2]int32) taken {
-	lo, _ := slices.BinarySearchFunc(t, stretch[0], func(g Taken, at int32) int { return cmp.Compare(g.Until, at+1) })
-	hi, _ := slices.BinarySearchFunc(t, stretch[1], func(g Taken, at int32) int { return cmp.Compare(g.From, at) })
+func (t taken) within(w stretch) taken {
+	lo, _ := slices.BinarySearchFunc(t, w.from, func(g Taken, at int32) int { return cmp.Compare(g.Until, at+1) })
+	hi, _ := slices.BinarySearchFunc(t, w.until, func(g Taken, at int32) int { return cmp.Compare(g.From, at) })
 	return t[lo:max(lo, hi)]
 }
 

@@ -18,22 +18,25 @@ type Crowd interface{ Over(counts []int32) bool }
 // What must run grows only where some task must begin, so the latest begins are the moments to look
 // at. Tasks are here, near or neither, as in [cumulative]; a here task that would be too many with
 // what must run at a moment is kept off it, a near one is refuted where it must run then. Reasons are
-// pointwise, and no task is named without which there are still too many. Cost: O(here x here) a call;
-// a question to the crowd for each moment, and for each task where one more of some class is too many.
+// pointwise, and no task is named without which there are still too many. Only moments at which a task
+// may run that has changed are looked at. Cost: O(tasks) a call, and O(here) for each of those; a question
+// to the crowd for each, and for each task where one more of some class is too many.
 type together struct {
-	crowd Crowd
-	tasks []occupation
-	class []int
-	of    [][]int32 // tasks that each of the views that wake it is of
-	here  []int32
-	near  []int32
-	open  []kernel.Lit
-	runs  []running // what must run of the here tasks, at this call
-	most  []int32   // of each class, the most that one here or near task demands at the least
-	at    []int32   // of each class, what must run at the moment looked at
-	count []int32   // the same, with one task more
-	named []int32   // tasks of a reason
-	lits  []kernel.Lit
+	crowd   Crowd
+	tasks   []occupation
+	class   []int
+	of      [][]int32 // tasks that each of the views that wake it is of
+	here    []int32
+	near    []int32
+	open    []kernel.Lit
+	changed noted     // tasks
+	look    stretch   // wherever a changed task may be
+	runs    []running // what must run of the here tasks, at this call
+	most    []int32   // of each class, the most that one here or near task demands at the least
+	at      []int32   // of each class, what must run at the moment looked at
+	count   []int32   // the same, with one task more
+	named   []int32   // tasks of a reason
+	lits    []kernel.Lit
 }
 
 // running is when a here task must run, and what it demands at the least.
@@ -45,7 +48,7 @@ type running struct {
 // AddTogether keeps what the tasks of each class, numbered from 0, demand at one moment within what
 // the crowd lets in.
 func AddTogether(s *kernel.Solver, tasks []Task, class []int, classes int, crowd Crowd) {
-	c := &together{crowd: crowd, class: class, count: make([]int32, classes), at: make([]int32, classes), most: make([]int32, classes)}
+	c := &together{changed: allNoted(len(tasks)), crowd: crowd, class: class, count: make([]int32, classes), at: make([]int32, classes), most: make([]int32, classes)}
 	for _, t := range tasks {
 		c.tasks = append(c.tasks, t.occupation())
 	}
@@ -57,22 +60,28 @@ func AddTogether(s *kernel.Solver, tasks []Task, class []int, classes int, crowd
 // Hear implements [kernel.Listener]: what becomes of a task matters once it is here
 // or near.
 func (c *together) Hear(s *kernel.Solver, place int32) bool {
+	run := false
 	for _, i := range c.of[place] {
 		if nearly(s, c.tasks[i].ifs) {
-			return true
+			c.changed.note(i)
+			run = true
 		}
 	}
-	return false
+	return run
 }
 
 // Propagate implements [kernel.Propagator].
 func (c *together) Propagate(s *kernel.Solver) bool {
 	if c.sort(s) {
+		c.changed.rest()
 		return true
 	}
 	c.run(s)
 	for k := range c.runs {
 		x := c.runs[k].begin
+		if !c.look.holds(x) {
+			continue
+		}
 		c.standing(x)
 		if c.crowd.Over(c.at) {
 			c.over(s, x, -1)
@@ -95,16 +104,20 @@ func (c *together) Propagate(s *kernel.Solver) bool {
 	}
 	for k, j := range c.near {
 		x := c.tasks[j].seen[0].from.most(s)
+		if !c.look.holds(x) {
+			continue
+		}
 		if c.standing(x); !c.refute(s, j, c.open[k], x) {
 			return false
 		}
 	}
+	c.changed.rest()
 	return true
 }
 
-// run notes what must run of the here tasks, and the most that one task demands.
+// run notes what must run of the here tasks, the most that one task demands, and where to look.
 func (c *together) run(s *kernel.Solver) {
-	c.runs = c.runs[:0]
+	c.runs, c.look = c.runs[:0], noStretch
 	clear(c.most)
 	for _, i := range c.here {
 		w := &c.tasks[i].seen[0]
@@ -113,9 +126,15 @@ func (c *together) run(s *kernel.Solver) {
 		if r.begin < r.end {
 			c.runs = append(c.runs, r)
 		}
+		if c.changed.is[i] {
+			c.look.widen(c.tasks[i].window(s))
+		}
 	}
 	for _, i := range c.near {
 		c.most[c.class[i]] = max(c.most[c.class[i]], c.tasks[i].demand.least(s))
+		if c.changed.is[i] {
+			c.look.widen(c.tasks[i].window(s))
+		}
 	}
 }
 
