@@ -24,7 +24,7 @@ const DefaultBudget = 120_000_000
 // finding a better one before it is proved; of a plan that is improved by segments all
 // but one part in longShare, since the kernel finds little where there is much to state.
 const (
-	searchShare = 128
+	searchShare = 512
 	longShare   = 2
 )
 
