@@ -106,10 +106,11 @@ func (s *Solver) backTo(level int) {
 	s.levels = s.levels[:level]
 	s.head = len(s.trail)
 	for p := range s.queues {
-		for _, k := range s.queues[p] {
+		q := &s.queues[p]
+		for _, k := range q.list[q.head:] {
 			s.props[k].queued = false
 		}
-		s.queues[p] = s.queues[p][:0]
+		q.list, q.head = q.list[:0], 0
 	}
 }
 
