@@ -102,15 +102,6 @@ func (s *Solver) False(l Lit) bool { return s.low[l.B^1] >= 1-l.V }
 // Level is the number of decisions in force.
 func (s *Solver) Level() int { return len(s.levels) }
 
-// Decision is the number of the decision that opened a level, of all that were ever made; -1 for
-// level 0. While a level is open with one number, nothing that held in it is taken back.
-func (s *Solver) Decision(level int) int64 {
-	if level == 0 {
-		return -1
-	}
-	return s.levels[level-1].number
-}
-
 // Prefer gives the views by which to branch where nothing has been learned: the
 // one with the least lower bound goes to it first.
 func (s *Solver) Prefer(order []View) { s.order = append(s.order[:0], order...) }

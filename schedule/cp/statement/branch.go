@@ -5,33 +5,14 @@ import (
 	"ripeby/schedule/cp/usage"
 )
 
-// brancher decides slot by slot, each variable toward the value that the guide has
-// for it, and leaves open what a job that is not made would do.
-type brancher struct {
-	k     *Statement
-	items []branchItem
-	guide []int32
-	past  []past // for levels that rise, how far the items are done with
-}
-
-// past is that all items before a place were decided, or did not matter, at a level of the search.
-type past struct {
-	level, place int
-	decision     int64 // that opened the level
-}
-
-// branchItem is a variable that matters while a literal is not false.
-type branchItem struct {
-	x    kernel.Var
-	when kernel.Lit
-}
-
-// NewBrancher decides for the least values, but for what [Statement.BranchNear] gives it.
-func (k *Statement) NewBrancher() *brancher {
-	b := &brancher{k: k}
+// NewBrancher decides slot by slot, for the least values but for what [Statement.BranchNear] gives it,
+// and leaves open what a job that is not made would do.
+func (k *Statement) NewBrancher() *kernel.Order {
+	b, known := &kernel.Order{}, make([]bool, k.Kernel.Vars())
 	put := func(when kernel.Lit, xs ...kernel.Var) {
 		for _, x := range xs {
-			b.items = append(b.items, branchItem{x, when})
+			b.Put(x, when)
+			known[x] = true
 		}
 	}
 	for _, o := range k.Over {
@@ -65,60 +46,12 @@ func (k *Statement) NewBrancher() *brancher {
 			put(here, sl.Amount, sl.Early)
 		}
 	}
-	known := make([]bool, k.Kernel.Vars())
-	for _, it := range b.items {
-		known[it.x] = true
-	}
 	for x := range known {
 		if !known[x] {
 			put(k.Yes, kernel.Var(x))
 		}
 	}
 	return b
-}
-
-// Next is the next decision.
-func (b *brancher) Next(s *kernel.Solver) (kernel.Lit, bool) {
-	i := b.resume(s)
-	for ; i < len(b.items); i++ {
-		if it := &b.items[i]; !s.Fixed(it.x) && !s.False(it.when) {
-			break
-		}
-	}
-	b.leave(s, i)
-	if i == len(b.items) {
-		return kernel.Lit{}, false
-	}
-	it := &b.items[i]
-	lo, hi := s.Min(it.x), s.Max(it.x)
-	v := lo
-	if b.guide != nil {
-		v = min(max(b.guide[it.x], lo), hi)
-	}
-	if v > lo {
-		return it.x.Ge(v), true
-	}
-	return it.x.Le(v), true
-}
-
-// resume is the place to look on from: what was done with under decisions that are still in force.
-func (b *brancher) resume(s *kernel.Solver) int {
-	for n := len(b.past); n > 0; n = len(b.past) {
-		if p := &b.past[n-1]; p.level <= s.Level() && s.Decision(p.level) == p.decision {
-			return p.place
-		}
-		b.past = b.past[:n-1]
-	}
-	return 0
-}
-
-// leave notes that the items before a place are done with at the present level.
-func (b *brancher) leave(s *kernel.Solver, place int) {
-	if n := len(b.past); n > 0 && b.past[n-1].level == s.Level() {
-		b.past[n-1].place = place
-		return
-	}
-	b.past = append(b.past, past{s.Level(), place, s.Decision(s.Level())})
 }
 
 // BranchNear has the search decide toward a plan, nil for none; false when the plan does not
@@ -129,7 +62,7 @@ func (k *Statement) BranchNear(s *usage.Ledger) (fits bool) {
 		var values []int32
 		if values, fits = k.ValuesOf(s); fits {
 			k.Kernel.Guide(values)
-			b.guide = values
+			b.Toward = values
 		}
 	}
 	k.Kernel.Branch(b.Next)

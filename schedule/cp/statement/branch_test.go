@@ -25,8 +25,7 @@ func TestDecisionsGoOnFromWhereTheyWere(t *testing.T) {
 		b := k.NewBrancher()
 		k.Kernel.Branch(func(s *kernel.Solver) (kernel.Lit, bool) {
 			got, more := b.Next(s)
-			afresh := brancher{k: k, items: b.items, guide: b.guide}
-			if want, some := afresh.Next(s); got != want || more != some {
+			if want, some := k.NewBrancher().Next(s); got != want || more != some {
 				t.Fatalf("season %d: decision %d is %v, want %v", seed, decisions, got, want)
 			}
 			decisions++
