@@ -165,6 +165,7 @@ func (r *reasons) restate() bool {
 		r.over = true
 		return false
 	}
+	k.SumUp(problem.CostParts - 1)
 	r.k, r.lits, r.doubt = k, lits, false
 	open := make([][]statement.Decision, len(k.Slots)) // listed once for all facts
 	for x, sl := range k.Slots {

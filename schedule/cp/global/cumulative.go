@@ -22,7 +22,11 @@ import (
 // Reasons are pointwise, of the tasks with the largest demands: Schutt, Feydy,
 // Stuckey, Wallace, "Explaining the cumulative propagator" (2011), sections 4.1 and
 // 4.2. Where steps by points would be many, or all is taken, the reason is of a whole
-// stretch. Cost: O(tasks) a call to look and to keep order, then O(here x stretches).
+// stretch.
+//
+// Only what has changed since the last call is looked at: the tasks that woke the rule, and
+// those that may be where such a task must now run. All else was at rest with what it could meet.
+// Cost: O(tasks) a call to look and to keep order, then O(looked at x stretches among them).
 type cumulative struct {
 	capacity int32
 	tasks    []occupation
@@ -34,7 +38,13 @@ type cumulative struct {
 	here []int32      // all literals true
 	near []int32      // one literal open
 	open []kernel.Lit // that of each near task
-	runs []bool       // must run at all
+	runs []bool       // must run in the stretch that is laid out
+
+	changed noted   // tasks
+	stretch stretch // what is laid out: wherever a changed task may be
+	forced  stretch // where a changed task must run
+	look    []int32 // here tasks that are to be looked at
+	lookAt  []int32 // near tasks likewise, by their place in near
 
 	begin, end []int32 // what each that runs must occupy, at this call
 	held       []int32 // units that it holds at least
@@ -60,7 +70,7 @@ func AddCumulative(s *kernel.Solver, tasks []Task, capacity int32, taken []Taken
 
 func newCumulative(tasks []Task, capacity int32, list []Taken) *cumulative {
 	n := len(tasks)
-	c := &cumulative{capacity: max(0, capacity), runs: make([]bool, n)}
+	c := &cumulative{capacity: max(0, capacity), runs: make([]bool, n), changed: allNoted(n)}
 	c.begin, c.end, c.held = make([]int32, n), make([]int32, n), make([]int32, n)
 	c.gone[0] = gone(list, c.capacity)
 	c.gone[1] = c.gone[0].mirror()
@@ -76,40 +86,69 @@ func newCumulative(tasks []Task, capacity int32, list []Taken) *cumulative {
 // Hear implements [kernel.Listener]: what becomes of a task matters once it is here
 // or near.
 func (c *cumulative) Hear(s *kernel.Solver, place int32) bool {
+	run := false
 	for _, i := range c.of[place] {
 		if nearly(s, c.tasks[i].ifs) {
-			return true
+			c.changed.note(i)
+			run = true
 		}
 	}
-	return false
+	return run
 }
 
 // Propagate implements [kernel.Propagator].
 func (c *cumulative) Propagate(s *kernel.Solver) bool {
-	if c.low(s) {
+	if c.low(s) || !c.narrow(s) {
+		c.changed.rest()
 		return true
 	}
 	c.place(s)
 	if !c.lay(s) {
 		return false
 	}
-	for _, i := range c.here {
+	for _, i := range c.look {
 		if !c.shrink(s, i) || !c.push(s, i, 0) {
 			return false
 		}
 	}
-	for k, i := range c.near {
-		if !c.refute(s, i, c.open[k]) {
+	for _, k := range c.lookAt {
+		if !c.refute(s, c.near[k], c.open[k]) {
 			return false
 		}
 	}
 	c.turn()
-	for _, i := range c.here {
+	for _, i := range c.look {
 		if !c.push(s, i, 1) {
 			return false
 		}
 	}
+	c.changed.rest()
 	return true
+}
+
+// narrow finds what is to be looked at, and the stretch in which it may be; false for nothing.
+func (c *cumulative) narrow(s *kernel.Solver) bool {
+	c.stretch, c.forced = noStretch, noStretch
+	c.look, c.lookAt = c.look[:0], c.lookAt[:0]
+	for _, i := range c.here {
+		if c.changed.is[i] {
+			c.stretch.widen(c.tasks[i].window(s))
+			c.forced.widen(c.tasks[i].forced(s))
+		}
+	}
+	some := c.forced.some()
+	for _, i := range c.here {
+		if c.changed.is[i] || some && c.forced.meets(c.tasks[i].window(s)) {
+			c.look = append(c.look, i)
+		}
+	}
+	for k, i := range c.near {
+		if c.changed.is[i] || some && c.forced.meets(c.tasks[i].window(s)) {
+			c.stretch.widen(c.tasks[i].window(s))
+			c.lookAt = append(c.lookAt, int32(k))
+		}
+	}
+	return c.stretch.some()
 }
 
 // low sorts the tasks into here and near, and reports whether there is room for all
@@ -157,8 +196,8 @@ func (c *cumulative) still(list []int32) []int32 {
 	return kept
 }
 
-// place notes what each of the here tasks must occupy. Other tasks keep the places
-// that they had in the orders: they are passed over.
+// place notes what each of the here tasks must occupy in the stretch that is laid out. Other tasks
+// keep the places that they had in the orders: they are passed over.
 func (c *cumulative) place(s *kernel.Solver) {
 	for _, i := range c.live {
 		c.runs[i] = false
@@ -166,7 +205,7 @@ func (c *cumulative) place(s *kernel.Solver) {
 	for _, i := range c.here {
 		t := &c.tasks[i]
 		begin, end, held := t.seen[0].from.most(s), t.seen[0].until.least(s), t.demand.least(s)
-		if begin < end && (held > 0 || t.demand.sized()) {
+		if begin < end && begin < c.stretch.until && c.stretch.from < end && (held > 0 || t.demand.sized()) {
 			c.begin[i], c.end[i], c.held[i], c.runs[i] = begin, end, held, true
 		}
 	}

@@ -12,21 +12,22 @@ type Day struct {
 }
 
 // days keeps a load for each of many stretches. An item weighs on the stretch in
-// which its bounds lie, one or two; only stretches that could be too much are
-// looked at. It hardly ever says more than the rest does, and runs last.
+// which its bounds lie, one or two; only stretches that could be too much, and those of items that
+// have changed, are looked at. It hardly ever says more than the rest does, and runs last.
 type days struct {
 	list    []Day
 	loads   []*load
 	items   []Item
 	of      [][]int32 // items that each of the views that wake it is of
-	sum     []int64
-	touched []int32
+	changed noted     // items
+	marked  []bool    // stretches that a changed item may start in
+	touched []int32   // the same as a list
 }
 
 // AddDays is [AddLoad] for every one of sorted stretches that do not overlap. All
 // items are timed.
 func AddDays(s *kernel.Solver, items []Item, list []Day) {
-	d := &days{list: list, sum: make([]int64, len(list))}
+	d := &days{list: list, marked: make([]bool, len(list)), changed: allNoted(len(items))}
 	for _, it := range items {
 		it.Weight, it.If, it.Timed = it.Weight.atLeast(0), distinct(it.If), true
 		d.items = append(d.items, it)
@@ -56,38 +57,56 @@ func AddDays(s *kernel.Solver, items []Item, list []Day) {
 // Hear implements [kernel.Listener]: where an item starts matters once it counts, or
 // but for one literal.
 func (d *days) Hear(s *kernel.Solver, place int32) bool {
+	run := false
 	for _, i := range d.of[place] {
 		if nearly(s, d.items[i].If) {
-			return true
+			d.changed.note(i)
+			run = true
 		}
 	}
-	return false
+	return run
 }
 
 // Propagate implements [kernel.Propagator].
 func (d *days) Propagate(s *kernel.Solver) bool {
+	for _, i := range d.changed.list {
+		if it := &d.items[i]; nearly(s, it.If) {
+			d.touch(d.at(s.Min(it.Start)))
+			d.touch(d.at(s.Max(it.Start)))
+		}
+	}
+	ok := true
 	for _, k := range d.touched {
-		d.sum[k] = 0
+		d.marked[k] = false
+		ok = ok && (!d.loads[k].mayBeOver(s) || d.loads[k].Propagate(s))
 	}
 	d.touched = d.touched[:0]
-	for i := range d.items {
-		it := &d.items[i]
-		if _, n := undecided(s, it.If); n < 0 || n > 1 {
-			continue
-		}
-		w := int64(it.Weight.most(s))
-		a, b := d.at(s.Min(it.Start)), d.at(s.Max(it.Start))
-		d.weigh(a, w)
-		if b != a {
-			d.weigh(b, w)
+	if ok {
+		d.changed.rest()
+	}
+	return ok
+}
+
+// touch marks a stretch, -1 for none.
+func (d *days) touch(k int32) {
+	if k >= 0 && !d.marked[k] {
+		d.marked[k] = true
+		d.touched = append(d.touched, k)
+	}
+}
+
+// mayBeOver reports whether the items with a bound in the stretch, that count or do but for one
+// literal, could be too much.
+func (l *load) mayBeOver(s *kernel.Solver) bool {
+	sum := int64(0)
+	for i := range l.items {
+		it := &l.items[i]
+		lo, hi := s.Min(it.Start), s.Max(it.Start)
+		if (lo >= l.from && lo < l.until || hi >= l.from && hi < l.until) && nearly(s, it.If) {
+			sum += int64(it.Weight.most(s))
 		}
 	}
-	for _, k := range d.touched {
-		if d.sum[k] > d.loads[k].atMost && !d.loads[k].Propagate(s) {
-			return false
-		}
-	}
-	return true
+	return sum > l.atMost
 }
 
 // at is the stretch that a moment lies in, -1 for none.
@@ -100,14 +119,4 @@ func (d *days) at(t int32) int32 {
 		return -1
 	}
 	return int32(k)
-}
-
-func (d *days) weigh(k int32, w int64) {
-	if k < 0 {
-		return
-	}
-	if d.sum[k] == 0 {
-		d.touched = append(d.touched, k)
-	}
-	d.sum[k] += w
 }

@@ -17,8 +17,12 @@
 // weakened by what a sum is beyond need: whole members are left out first, then
 // sizes are made smaller.
 //
+// Rules over many tasks note which of them have changed, and look at those and at what they can
+// meet (noted.go): all else was at rest when the decision in force was made. That holds because no
+// decision is made before every rule has come to rest.
+//
 // Reading order: moment.go, presence.go, offset.go, linear.go, resort.go, load.go,
-// ranges.go, allowed.go; then task.go, taken.go, cumulative.go, layout.go, choose.go,
+// ranges.go, allowed.go; then noted.go, task.go, taken.go, cumulative.go, layout.go, choose.go,
 // push.go, refute.go; together.go;
 // then days.go.
 package global

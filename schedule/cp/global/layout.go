@@ -10,12 +10,13 @@ import (
 // what of it is taken.
 type level struct{ from, until, height, gone int32 }
 
-// lay lays out what must run and what is taken; false when that is too much.
+// lay lays out what must run and what is taken in the stretch that is looked at; false when that is too
+// much.
 func (c *cumulative) lay(s *kernel.Solver) bool {
 	Resort(c.byBegin, c.begin)
 	Resort(c.byEnd, c.end)
 	c.layout, c.highest, c.backward = c.layout[:0], 0, false
-	taken := c.gone[0]
+	taken := c.gone[0].within(c.stretch)
 	held, units := int32(0), int32(0)
 	i, k, g := c.next(c.byBegin, 0), c.next(c.byEnd, 0), 0
 	running := false // the last level has no end yet

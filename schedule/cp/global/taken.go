@@ -63,6 +63,13 @@ func (t taken) highest() int32 {
 	return most
 }
 
+// within is what is gone in a stretch.
+func (t taken) within(w stretch) taken {
+	lo, _ := slices.BinarySearchFunc(t, w.from, func(g Taken, at int32) int { return cmp.Compare(g.Until, at+1) })
+	hi, _ := slices.BinarySearchFunc(t, w.until, func(g Taken, at int32) int { return cmp.Compare(g.From, at) })
+	return t[lo:max(lo, hi)]
+}
+
 // run is the widest stretch around a moment in which more than room is gone, and the
 // least that is gone in it; more than that is gone at the moment itself.
 func (t taken) run(moment, room int32) Taken {

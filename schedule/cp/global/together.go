@@ -18,44 +18,78 @@ type Crowd interface{ Over(counts []int32) bool }
 // What must run grows only where some task must begin, so the latest begins are the moments to look
 // at. Tasks are here, near or neither, as in [cumulative]; a here task that would be too many with
 // what must run at a moment is kept off it, a near one is refuted where it must run then. Reasons are
-// pointwise, and no task is named without which there are still too many. Cost: O(here x tasks) a
-// call, and a question to the crowd for each pair.
+// pointwise, and no task is named without which there are still too many. Only moments at which a task
+// may run that has changed are looked at. Cost: O(tasks) a call, and O(here) for each of those; a question
+// to the crowd for each, and for each task where one more of some class is too many.
 type together struct {
-	crowd Crowd
-	tasks []occupation
-	class []int
-	here  []int32
-	near  []int32
-	open  []kernel.Lit
-	count []int32 // of each class at the moment looked at
-	named []int32 // tasks of a reason
-	lits  []kernel.Lit
+	crowd   Crowd
+	tasks   []occupation
+	class   []int
+	of      [][]int32 // tasks that each of the views that wake it is of
+	here    []int32
+	near    []int32
+	open    []kernel.Lit
+	changed noted     // tasks
+	look    stretch   // wherever a changed task may be
+	runs    []running // what must run of the here tasks, at this call
+	most    []int32   // of each class, the most that one here or near task demands at the least
+	at      []int32   // of each class, what must run at the moment looked at
+	count   []int32   // the same, with one task more
+	named   []int32   // tasks of a reason
+	lits    []kernel.Lit
+}
+
+// running is when a here task must run, and what it demands at the least.
+type running struct {
+	begin, end, units int32
+	class             int
 }
 
 // AddTogether keeps what the tasks of each class, numbered from 0, demand at one moment within what
 // the crowd lets in.
 func AddTogether(s *kernel.Solver, tasks []Task, class []int, classes int, crowd Crowd) {
-	c := &together{crowd: crowd, class: class, count: make([]int32, classes)}
+	c := &together{changed: allNoted(len(tasks)), crowd: crowd, class: class, count: make([]int32, classes), at: make([]int32, classes), most: make([]int32, classes)}
 	for _, t := range tasks {
 		c.tasks = append(c.tasks, t.occupation())
 	}
-	wake, _ := viewsOf(len(tasks), func(i int) []kernel.View { return c.tasks[i].wakes(nil) })
+	wake, of := viewsOf(len(tasks), func(i int) []kernel.View { return c.tasks[i].wakes(nil) })
+	c.of = of
 	s.AddPropagator(c, 3, wake...)
+}
+
+// Hear implements [kernel.Listener]: what becomes of a task matters once it is here
+// or near.
+func (c *together) Hear(s *kernel.Solver, place int32) bool {
+	run := false
+	for _, i := range c.of[place] {
+		if nearly(s, c.tasks[i].ifs) {
+			c.changed.note(i)
+			run = true
+		}
+	}
+	return run
 }
 
 // Propagate implements [kernel.Propagator].
 func (c *together) Propagate(s *kernel.Solver) bool {
 	if c.sort(s) {
+		c.changed.rest()
 		return true
 	}
-	for _, i := range c.here {
-		x := c.tasks[i].seen[0].from.most(s)
-		if x >= c.tasks[i].seen[0].until.least(s) {
-			continue // it need not run
+	c.run(s)
+	for k := range c.runs {
+		x := c.runs[k].begin
+		if !c.look.holds(x) {
+			continue
 		}
-		if c.over(s, x, -1) {
+		c.standing(x)
+		if c.crowd.Over(c.at) {
+			c.over(s, x, -1)
 			c.blame(s, x, -1)
 			return s.Fail(c.lits...)
+		}
+		if !c.anyOver() {
+			continue
 		}
 		for _, j := range c.here {
 			if !c.keepOff(s, j, x) {
@@ -69,11 +103,68 @@ func (c *together) Propagate(s *kernel.Solver) bool {
 		}
 	}
 	for k, j := range c.near {
-		if !c.refute(s, j, c.open[k], c.tasks[j].seen[0].from.most(s)) {
+		x := c.tasks[j].seen[0].from.most(s)
+		if !c.look.holds(x) {
+			continue
+		}
+		if c.standing(x); !c.refute(s, j, c.open[k], x) {
 			return false
 		}
 	}
+	c.changed.rest()
 	return true
+}
+
+// run notes what must run of the here tasks, the most that one task demands, and where to look.
+func (c *together) run(s *kernel.Solver) {
+	c.runs, c.look = c.runs[:0], noStretch
+	clear(c.most)
+	for _, i := range c.here {
+		w := &c.tasks[i].seen[0]
+		r := running{w.from.most(s), w.until.least(s), c.tasks[i].demand.least(s), c.class[i]}
+		c.most[r.class] = max(c.most[r.class], r.units)
+		if r.begin < r.end {
+			c.runs = append(c.runs, r)
+		}
+		if c.changed.is[i] {
+			c.look.widen(c.tasks[i].window(s))
+		}
+	}
+	for _, i := range c.near {
+		c.most[c.class[i]] = max(c.most[c.class[i]], c.tasks[i].demand.least(s))
+		if c.changed.is[i] {
+			c.look.widen(c.tasks[i].window(s))
+		}
+	}
+}
+
+// standing counts what must run at a moment, by what was noted at this call: bounds that were moved
+// since may only add to it.
+func (c *together) standing(x int32) {
+	clear(c.at)
+	for k := range c.runs {
+		if r := &c.runs[k]; r.begin <= x && x < r.end {
+			c.at[r.class] += r.units
+		}
+	}
+}
+
+// anyOver reports whether one task more, of some class, may be too many at the moment.
+func (c *together) anyOver() bool {
+	for class, units := range c.most {
+		if c.oneOver(class, units) {
+			return true
+		}
+	}
+	return false
+}
+
+// oneOver reports whether so many more of a class are too many at the moment.
+func (c *together) oneOver(class int, units int32) bool {
+	c.at[class] += units
+	over := c.crowd.Over(c.at)
+	c.at[class] -= units
+	return over
 }
 
 // sort notes which tasks are here and near, and reports whether all of them together are not too
@@ -126,7 +217,8 @@ func (c *together) over(s *kernel.Solver, x, more int32) bool {
 // keepOff moves a here task's bounds off a moment at which it would be too many.
 func (c *together) keepOff(s *kernel.Solver, j, x int32) bool {
 	w := &c.tasks[j].seen[0]
-	if c.runsAt(s, j, x) || w.until.most(s) <= x || w.from.least(s) > x || w.until.least(s) <= x && w.from.most(s) > x || !c.over(s, x, j) {
+	if c.runsAt(s, j, x) || w.until.most(s) <= x || w.from.least(s) > x || w.until.least(s) <= x && w.from.most(s) > x ||
+		!c.oneOver(c.class[j], c.tasks[j].demand.least(s)) || !c.over(s, x, j) {
 		return true
 	}
 	c.blame(s, x, j)
@@ -150,7 +242,7 @@ func (c *together) keepOff(s *kernel.Solver, j, x int32) bool {
 // refute makes the open literal of a near task false that must run at a moment and would be too many
 // then.
 func (c *together) refute(s *kernel.Solver, j int32, open kernel.Lit, x int32) bool {
-	if s.False(open) || s.True(open) || !c.runsAt(s, j, x) || !c.over(s, x, j) {
+	if s.False(open) || s.True(open) || !c.runsAt(s, j, x) || !c.oneOver(c.class[j], c.tasks[j].demand.least(s)) || !c.over(s, x, j) {
 		return true
 	}
 	c.blame(s, x, j)

@@ -39,7 +39,7 @@
 //
 // Reading order: literal.go, solver.go, trail.go, clause.go, arc.go,
 // propagator.go, rouse.go, analyze.go, minimize.go, atom.go, heap.go, reduce.go,
-// search.go, minimum.go, assume.go, shrink.go, audit.go.
+// search.go, order.go, minimum.go, assume.go, shrink.go, audit.go.
 //
 // # Short names
 //

@@ -52,7 +52,7 @@ func (s *Solver) enqueueProp(k int32) {
 	p := &s.props[k]
 	if !p.queued {
 		p.queued = true
-		s.queues[p.priority] = append(s.queues[p.priority], k)
+		s.queues[p.priority].put(k)
 	}
 }
 
@@ -91,12 +91,32 @@ func (s *Solver) propagate() bool {
 
 func (s *Solver) nextProp() int32 {
 	for p := range s.queues {
-		if q := s.queues[p]; len(q) > 0 {
-			k := q[0]
-			copy(q, q[1:])
-			s.queues[p] = q[:len(q)-1]
+		if k, some := s.queues[p].next(); some {
 			return k
 		}
 	}
 	return -1
+}
+
+// queue is propagators that wait, first in, first out: those of list from head on.
+type queue struct {
+	list []int32
+	head int
+}
+
+func (q *queue) put(k int32) {
+	if len(q.list) == cap(q.list) && 2*q.head > len(q.list) { // move up rather than take more memory
+		q.list = q.list[:copy(q.list, q.list[q.head:])]
+		q.head = 0
+	}
+	q.list = append(q.list, k)
+}
+
+func (q *queue) next() (k int32, some bool) {
+	if q.head == len(q.list) {
+		q.list, q.head = q.list[:0], 0
+		return -1, false
+	}
+	q.head++
+	return q.list[q.head-1], true
 }

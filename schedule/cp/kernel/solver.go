@@ -21,7 +21,7 @@ type Solver struct {
 
 	props  []prop
 	wakes  [][]waking
-	queues [priorities][]int32
+	queues [priorities]queue
 
 	conflict []Lit // premises, all true, that cannot be together
 	need     []int32

@@ -21,9 +21,10 @@ const (
 	whyArc      = -3 // at is an arc
 )
 
-// levelMark is where the trail and the arena stood at a decision.
+// levelMark is where the trail and the arena stood at a decision, and its number.
 type levelMark struct {
 	trail, arena int32
+	number       int64
 }
 
 // Because stores premises and gives the reason that they are; the literals must
@@ -83,7 +84,7 @@ func (s *Solver) premises(out []Lit, l Lit, why reason) []Lit {
 
 // decide opens a level with a literal.
 func (s *Solver) decide(l Lit) {
-	s.levels = append(s.levels, levelMark{int32(len(s.trail)), int32(len(s.arena))})
+	s.levels = append(s.levels, levelMark{int32(len(s.trail)), int32(len(s.arena)), s.Counted.Decisions})
 	s.Counted.Decisions++
 	s.Enqueue(l, reason{0, whyDecision})
 }
@@ -105,10 +106,11 @@ func (s *Solver) backTo(level int) {
 	s.levels = s.levels[:level]
 	s.head = len(s.trail)
 	for p := range s.queues {
-		for _, k := range s.queues[p] {
+		q := &s.queues[p]
+		for _, k := range q.list[q.head:] {
 			s.props[k].queued = false
 		}
-		s.queues[p] = s.queues[p][:0]
+		q.list, q.head = q.list[:0], 0
 	}
 }
 

@@ -41,9 +41,9 @@ func (s *summand) atLeast() kernel.Lit { return s.x.Le(s.least) }
 // sum can be raised, or exhaustTimes what the core took.
 const (
 	coreShare    = 10
-	shrinkShare  = 40
+	shrinkShare  = 10
 	exhaustShare = 10
-	exhaustTimes = 2
+	exhaustTimes = 4
 )
 
 // raise bounds the part from its summands up, with so much work, or until a question takes more

@@ -41,6 +41,7 @@ func raiseAudited(t *rapid.T, m *problem.Model, dice uint64, seen *coreTally) {
 		return
 	}
 	p.hold(problem.PartPenalty)
+	p.k.SumUp(problem.PartPenalty)
 	p.cost.Penalty += 50 // as if the plan were worse: then that it is better says nothing of its summands
 	was := p.bound.Penalty
 	p.raise(problem.PartPenalty, 1_000_000, p.until)

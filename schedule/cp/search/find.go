@@ -21,11 +21,13 @@ const (
 const DefaultBudget = 120_000_000
 
 // searchShare: one part in so many of the work left after the first plan goes to
-// finding a better one before it is proved; of a plan that is improved by segments all
+// finding a better one before it is proved, and one in promisedShare where something promised is
+// short, which would have to be proved of a model of its own; of a plan that is improved by segments all
 // but one part in longShare, since the kernel finds little where there is much to state.
 const (
-	searchShare = 128
-	longShare   = 2
+	searchShare   = 512
+	promisedShare = 128
+	longShare     = 2
 )
 
 // DefaultWhole is the number of jobs up to which the whole model is stated to the
@@ -149,6 +151,8 @@ func (f *finding) search() {
 	f.report()
 	search := s.Spent + (opt.Budget-s.Spent)/searchShare
 	switch n := len(s.Jobs); {
+	case n <= wholeJobs && im.cost.PromisedShort > 0:
+		search = s.Spent + (opt.Budget-s.Spent)/promisedShare
 	case n > opt.Whole:
 		search = s.Spent + (opt.Budget-s.Spent)/horizonShare
 	case n > wholeJobs:

@@ -95,7 +95,7 @@ func (p *prover) settleWithin(work int64) bool {
 // restate states the model with room for the present plan and a little more.
 func (p *prover) restate() bool {
 	p.count.MakeRoom(&p.s.Ledger)
-	k, ok := statement.Of(&p.s.Schedule, p.s.Frozen, p.count)
+	k, ok := statement.Sparing(&p.s.Schedule, p.s.Frozen, p.count)
 	if !ok {
 		p.k = nil
 		return false
@@ -130,6 +130,7 @@ func (p *prover) boundOf(s *Plan, cost problem.Cost) problem.Cost {
 // much is proved. What is a sum of many is bounded from its summands, too (cores.go).
 func (p *prover) press(part int) {
 	p.part, p.sums = part, nil
+	p.k.SumUp(part)
 	p.settleNow()
 	end := p.until
 	if part < problem.CostParts-1 {
@@ -170,6 +171,7 @@ func (p *prover) press(part int) {
 				return
 			}
 			p.hold(part)
+			p.k.SumUp(part)
 		case st == kernel.Impossible && p.doubt:
 			p.hold(part + 1)
 			return
@@ -180,7 +182,9 @@ func (p *prover) press(part int) {
 			if p.k.Sums(part) {
 				p.raise(part, work, min(end, p.until))
 			}
-			work, near = 2*work, 0
+			if work, near = 2*work, 0; last {
+				near = 1
+			}
 		default:
 			near = 1
 		}
@@ -197,6 +201,7 @@ func (p *prover) with(part int, v int64) problem.Cost {
 
 // hold fixes the first parts at what the plan has.
 func (p *prover) hold(parts int) {
+	p.k.SumUp(parts - 1)
 	for o := range parts {
 		p.k.Kernel.AddClause(p.k.Cost[o].Le(p.k.Value(p.cost, o)))
 	}

@@ -5,26 +5,14 @@ import (
 	"ripeby/schedule/cp/usage"
 )
 
-// brancher decides slot by slot, each variable toward the value that the guide has
-// for it, and leaves open what a job that is not made would do.
-type brancher struct {
-	k     *Statement
-	items []branchItem
-	guide []int32
-}
-
-// branchItem is a variable that matters while a literal is not false.
-type branchItem struct {
-	x    kernel.Var
-	when kernel.Lit
-}
-
-// NewBrancher decides for the least values, but for what [Statement.BranchNear] gives it.
-func (k *Statement) NewBrancher() *brancher {
-	b := &brancher{k: k}
+// NewBrancher decides slot by slot, for the least values but for what [Statement.BranchNear] gives it,
+// and leaves open what a job that is not made would do.
+func (k *Statement) NewBrancher() *kernel.Order {
+	b, known := &kernel.Order{}, make([]bool, k.Kernel.Vars())
 	put := func(when kernel.Lit, xs ...kernel.Var) {
 		for _, x := range xs {
-			b.items = append(b.items, branchItem{x, when})
+			b.Put(x, when)
+			known[x] = true
 		}
 	}
 	for _, o := range k.Over {
@@ -58,36 +46,12 @@ func (k *Statement) NewBrancher() *brancher {
 			put(here, sl.Amount, sl.Early)
 		}
 	}
-	known := make([]bool, k.Kernel.Vars())
-	for _, it := range b.items {
-		known[it.x] = true
-	}
 	for x := range known {
 		if !known[x] {
 			put(k.Yes, kernel.Var(x))
 		}
 	}
 	return b
-}
-
-// Next is the next decision.
-func (b *brancher) Next(s *kernel.Solver) (kernel.Lit, bool) {
-	for i := range b.items {
-		it := &b.items[i]
-		if s.Fixed(it.x) || s.False(it.when) {
-			continue
-		}
-		lo, hi := s.Min(it.x), s.Max(it.x)
-		v := lo
-		if b.guide != nil {
-			v = min(max(b.guide[it.x], lo), hi)
-		}
-		if v > lo {
-			return it.x.Ge(v), true
-		}
-		return it.x.Le(v), true
-	}
-	return kernel.Lit{}, false
 }
 
 // BranchNear has the search decide toward a plan, nil for none; false when the plan does not
@@ -98,7 +62,7 @@ func (k *Statement) BranchNear(s *usage.Ledger) (fits bool) {
 		var values []int32
 		if values, fits = k.ValuesOf(s); fits {
 			k.Kernel.Guide(values)
-			b.guide = values
+			b.Toward = values
 		}
 	}
 	k.Kernel.Branch(b.Next)

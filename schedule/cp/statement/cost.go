@@ -2,10 +2,12 @@ package statement
 
 import (
 	"ripeby/schedule/cp/global"
+	"ripeby/schedule/cp/kernel"
 	"ripeby/schedule/cp/problem"
 )
 
-// addCosts adds the parts of the cost as sums over what there may be.
+// addCosts adds the parts of the cost as sums over what there may be, which are stated when they are
+// summed up.
 func (k *Statement) addCosts() {
 	var parts [problem.CostParts][]global.Term
 	most := [problem.CostParts]int64{}
@@ -30,6 +32,7 @@ func (k *Statement) addCosts() {
 			put(problem.PartEarly, global.Term{View: sl.Early.Up(), Times: 1}, int64(horizon))
 		}
 		put(problem.PartPenalty, global.Term{View: sl.Penalty.Up(), Times: 1}, plenty)
+		k.put(problem.PartPenalty, sum{nothing: []kernel.Lit{sl.Present(), sl.Penalty.Le(0)}})
 		if sl.left != k.Zero {
 			put(problem.PartStuck, global.Term{View: sl.left.Up(), Times: 1}, 1)
 		}
@@ -53,9 +56,9 @@ func (k *Statement) addCosts() {
 	}
 	for p := range parts {
 		k.Cost[p] = k.Kernel.NewVar(0, int32(min(most[p], 1<<30)))
-		global.AddLinear(k.Kernel, append(k.bySubtotals(parts[p]), global.Term{View: k.Cost[p].Down(), Times: 1}), 0)
+		k.put(p, sum{terms: append(k.bySubtotals(p, parts[p]), global.Term{View: k.Cost[p].Down(), Times: 1})})
 	}
-	global.AddLinear(k.Kernel, append(k.jobs, global.Term{View: k.Cost[problem.PartJobs].Down(), Times: 1}), 0)
+	k.put(problem.PartJobs, sum{terms: append(k.jobs, global.Term{View: k.Cost[problem.PartJobs].Down(), Times: 1})})
 }
 
 // units are what the parts count in: the greatest number that divides all that
@@ -90,7 +93,7 @@ func (k *Statement) addAmount(sl *Slot) {
 // not made.
 func (k *Statement) addEarly(sl *Slot, horizon int32) {
 	sl.Early = k.Kernel.NewVar(0, horizon)
-	global.AddLinear(k.Kernel, []global.Term{{View: sl.Early.Down(), Times: 1}, {View: sl.Start[0].Down(), Times: 1}}, -int64(horizon), sl.Present())
+	k.put(problem.PartEarly, sum{[]global.Term{{View: sl.Early.Down(), Times: 1}, {View: sl.Start[0].Down(), Times: 1}}, -int64(horizon), []kernel.Lit{sl.Present()}, []kernel.Lit{sl.Present(), sl.Early.Le(0)}})
 }
 
 // Value is a part of a cost as the kernel counts it.

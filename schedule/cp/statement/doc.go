@@ -18,7 +18,8 @@
 //	boxes            spaces.go relaxes floors to area and stacks; boxes.go puts an answer's boxes
 //	                 exactly, and gives a clause over the few stays that cannot stand, at one
 //	                 moment where they share one
-//	costs            cost.go, subtotals.go: sums that clauses can name a part of
+//	costs            cost.go, subtotals.go: sums that clauses can name a part of, stated when a
+//	                 part is first asked about
 //	the rest         frozen.go: what stays as it is counts as taken
 //
 // Ohrimenko, Stuckey, Codish, "Propagation via lazy clause generation" (2009); Schutt, Feydy,

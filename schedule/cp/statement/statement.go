@@ -37,6 +37,8 @@ type Statement struct {
 	told     *calm.Stated             // what is otherwise than told; nil where nothing was
 	summed   []summed                 // sums that were added since the model was stated, in order
 
+	unsaid [problem.CostParts][]sum // of each part of the cost, sums that are not stated yet
+
 	Serves []kernel.Lit // of each family: while true, its least number is asked for; nil: always
 }
 
@@ -64,11 +66,18 @@ func New(s *chain.Schedule, frozen *usage.Ledger) *Statement {
 // Of states the model with so many slots for each last delivery; not ok when
 // there is something in it that the statement does not cover.
 func Of(s *chain.Schedule, frozen *usage.Ledger, count Counts) (*Statement, bool) {
+	k, ok := Sparing(s, frozen, count)
+	k.SumUp(problem.CostParts - 1)
+	return k, ok
+}
+
+// Sparing is the same with no part of the cost summed up yet; see [Statement.SumUp].
+func Sparing(s *chain.Schedule, frozen *usage.Ledger, count Counts) (*Statement, bool) {
 	k := New(s, frozen)
 	return k, k.State(count)
 }
 
-// State states the model; see [Of].
+// State states the model, with no part of the cost summed up; see [Of].
 func (k *Statement) State(count Counts) bool {
 	m := k.Model
 	if !askable(m) {

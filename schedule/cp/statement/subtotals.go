@@ -20,26 +20,65 @@ import (
 // the cost out among them. Slots stand in order of family and last delivery.
 
 // bySubtotals gives a sum of two terms at the most which is no less than that of the
-// terms; neighbours are summed first.
-func (k *Statement) bySubtotals(terms []global.Term) []global.Term {
+// terms, of a part of the cost; neighbours are summed first.
+func (k *Statement) bySubtotals(part int, terms []global.Term) []global.Term {
 	for len(terms) > 2 {
 		var sums []global.Term
 		for ; len(terms) > 1; terms = terms[2:] {
-			sums = append(sums, k.addSubtotal(terms[:2:2]))
+			sum, x := k.subtotal(terms[:2:2])
+			k.put(part, sum)
+			sums = append(sums, x)
 		}
 		terms = append(sums, terms...)
 	}
 	return terms
 }
 
-func (k *Statement) addSubtotal(terms []global.Term) global.Term {
+// subtotal is a variable for a sum of terms, and what makes it no less than that.
+func (k *Statement) subtotal(terms []global.Term) (sum, global.Term) {
 	most := int64(0)
 	for _, t := range terms {
 		most -= t.Times * int64(k.Kernel.Low(t.View.Opposite()))
 	}
 	x := k.Kernel.NewVar(0, int32(min(most, 1<<30)))
-	global.AddLinear(k.Kernel, append(terms, global.Term{View: x.Down(), Times: 1}), 0)
-	return global.Term{View: x.Up(), Times: 1}
+	nothing := []kernel.Lit{x.Le(0)}
+	for _, t := range terms {
+		nothing = append(nothing, kernel.Lit{B: t.View, V: 1})
+	}
+	return sum{nothing: nothing, terms: append(terms, global.Term{View: x.Down(), Times: 1})}, global.Term{View: x.Up(), Times: 1}
+}
+
+// sum is terms that come to no more than so much while literals hold. Nothing is a clause beside it: a
+// subtotal of nothing is nothing, so that nobody goes on to lower what it may be at the most.
+type sum struct {
+	terms   []global.Term
+	atMost  int64
+	when    []kernel.Lit
+	nothing []kernel.Lit
+}
+
+// put keeps a sum of a part of the cost until that is summed up.
+func (k *Statement) put(part int, s sum) { k.unsaid[part] = append(k.unsaid[part], s) }
+
+// state states a sum.
+func (k *Statement) state(s sum) {
+	if len(s.terms) > 0 {
+		global.AddLinear(k.Kernel, s.terms, s.atMost, s.when...)
+	}
+	if len(s.nothing) > 0 {
+		k.Kernel.AddClause(s.nothing...)
+	}
+}
+
+// SumUp sums up a part of the cost and those before it. Until then nothing is known of what they come
+// to: sums of parts that nobody asks about yet would be worked out at every step of a search for nothing.
+func (k *Statement) SumUp(part int) {
+	for p := range part + 1 {
+		for _, s := range k.unsaid[p] {
+			k.state(s)
+		}
+		k.unsaid[p] = nil
+	}
 }
 
 // Sums reports whether a part of the cost has summands of which cores can be made: what each
@@ -70,8 +109,10 @@ func (k *Statement) Sum(of []kernel.Var) kernel.Var {
 	for _, x := range of {
 		terms = append(terms, global.Term{View: x.Up(), Times: 1})
 	}
-	x := k.addSubtotal(terms).View.Var()
+	s, t := k.subtotal(terms)
+	x := t.View.Var()
 	k.summed = append(k.summed, summed{x, of})
+	k.state(s)
 	return x
 }
 
