@@ -50,6 +50,14 @@ func (d *dice) speak() {
 	p := *d.p
 	p.Kitchen = p.Kitchen.Clone()
 	p.Kitchen.UnsaidWaits = d.chance(15)
+	p.Kitchen.Cold = slices.Clone(p.Kitchen.Cold)
+	for i := range p.Kitchen.Cold {
+		c := &p.Kitchen.Cold[i]
+		c.Shelves = slices.Clone(c.Shelves)
+		for k := range c.Shelves {
+			c.Shelves[k].Taken = nil // where what runs late on one that closes stands is for the next plan to say
+		}
+	}
 	var said []record.Entry
 	spoken := map[string]bool{}
 	for range d.n(1, 3) {

@@ -94,6 +94,7 @@ func TestStartsFromWhatWasSaid(t *testing.T) {
 			"make 8 08:00 60 Nell, drain 9 09:10 48 Nell, press 9 09:58 15 Nell", ""},
 		{"did alone: less its work", day(9, 12, 0), []record.Entry{of(day(9, 9, 10), record.BatchFacts{Did: "drain"})},
 			"make 8 08:00 60 Nell, drain 9 08:40 30 Nell, press 9 09:10 15 Nell", ""},
+		{"began in the very minute of the planning start", day(8, 7, 0), []record.Entry{of(day(8, 7, 0), record.BatchFacts{Began: "make"})}, "make 8 06:59 60 Nell", ""},
 		{"did alone: not before the end of what was said", day(8, 12, 0), []record.Entry{of(day(8, 10, 0), record.BatchFacts{Began: "make"}), of(day(8, 10, 40), record.BatchFacts{Did: "make"})},
 			"make 8 10:00 40 Nell", ""},
 		{"two dids close together", day(9, 12, 0), []record.Entry{of(day(9, 8, 40), record.BatchFacts{Did: "drain"}), of(day(9, 8, 50), record.BatchFacts{Did: "press"})},

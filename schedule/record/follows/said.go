@@ -50,6 +50,9 @@ func (f *follower) said(x *batch) {
 			f.note("said-order", start, "The %s of %s is said to have been before the stage before it: it is taken to have been at once after that began.", x.recipe.Stages[i].Name, x.id)
 			start = since
 		}
+		if known { // what was said has begun, though it were in this very minute
+			start = min(start, f.p.From-1)
+		}
 		x.starts[i], x.works[i] = start, work
 		if known {
 			f.shorten(x, i)
