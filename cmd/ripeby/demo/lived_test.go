@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"testing"
 	"time"
 
@@ -42,6 +43,8 @@ type life struct {
 	plan    *schedule.Plan
 	problem *schedule.Problem
 	counts  map[string]int
+	orders  []schedule.Target // that came since
+	dropped []string          // targets that are off
 }
 
 func TestSeasonsLivedByTheRecord(t *testing.T) {
@@ -68,7 +71,25 @@ func (l *life) read() {
 	if err != nil {
 		l.t.Fatal(err)
 	}
+	p.Targets = slices.DeleteFunc(append(p.Targets, l.orders...), func(t schedule.Target) bool {
+		return t.By < p.From || slices.Contains(l.dropped, t.Name)
+	})
 	l.problem, l.from = p, p.From
+}
+
+// order has an order come in, or one be called off.
+func (l *life) order() {
+	if targets := l.problem.Targets; len(targets) > 0 && l.chance(3) {
+		l.dropped = append(l.dropped, targets[l.r.IntN(len(targets))].Name)
+		l.counts["order dropped"]++
+	}
+	if l.chance(5) {
+		cheese := l.problem.Recipes[l.r.IntN(len(l.problem.Recipes))].Name
+		want := schedule.Want{Cheese: cheese, Pieces: 1 + l.r.IntN(4), Price: 500, Promised: l.chance(50)}
+		l.orders = append(l.orders, schedule.Target{Name: fmt.Sprintf("Order %d", len(l.orders)+1),
+			By: l.from.Add(resources.Minutes(4+l.r.IntN(20)) * resources.Day), Wants: []schedule.Want{want}})
+		l.counts["order added"]++
+	}
 }
 
 // made plans and has the judge look.
@@ -129,6 +150,7 @@ func (l *life) day() {
 		}
 		l.say("closed", record.Entry{At: m, Subject: of, Place: record.PlaceFacts{Closed: record.Say(record.Stretch{From: m, Until: record.Say(m.Add(2 * resources.Day))})}})
 	}
+	l.order()
 	l.read()
 	l.made(l.problem)
 }
