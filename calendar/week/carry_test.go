@@ -1,6 +1,7 @@
 package week
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -43,6 +44,10 @@ func TestCarriesInTheWeek(t *testing.T) {
 	}
 	if strings.Join(got, "\n") != strings.Join(want, "\n") {
 		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+	k := slices.IndexFunc(b.Stages, func(t schedule.Task) bool { return t.Stage == "ripen" })
+	if r := workRow(plan, b, k); r.place != "kitchen fridge" || !slices.Equal(r.shelves, []string{"middle"}) {
+		t.Errorf("when its work was done: got it in the %s on %q, want the kitchen fridge", r.place, r.shelves)
 	}
 	for at, place := range map[resources.Moment]string{since - 1: "kitchen fridge", since: "cheese cave"} {
 		r := row{}

@@ -62,7 +62,7 @@ func rowsOf(plan *schedule.Plan, milk []schedule.MilkJob, zone *time.Location) [
 		b := &plan.Batches[i]
 		for j := range b.Stages {
 			if t := &b.Stages[j]; t.Work > 0 {
-				blocks = append(blocks, []row{workRow(b, j)})
+				blocks = append(blocks, []row{workRow(plan, b, j)})
 			}
 		}
 	}
@@ -120,14 +120,17 @@ func carryRow(plan *schedule.Plan, c *schedule.Carry) row {
 }
 
 // workRow is the row of stage i, which has work. Where its boxes go when it is
-// done may be told only by a stage after it that has no work of its own.
-func workRow(b *schedule.Batch, i int) row {
+// done may be told only by a stage after it that has no work of its own. What is carried from
+// there later is told by a row of its own.
+func workRow(plan *schedule.Plan, b *schedule.Batch, i int) row {
 	t := &b.Stages[i]
+	place, boxes := plan.StandsAt(b, i, t.Start)
 	r := row{kind: rowWork, at: t.Start, who: t.Who, what: t.Stage, cheese: b.Cheese, batch: b.ID,
-		litres: b.Litres, pieces: b.Pieces, minutes: t.Work, place: t.At, kit: t.Uses, begun: t.Begun}
-	r.boxesTo, r.shelves = standing(t.BoxesAt)
+		litres: b.Litres, pieces: b.Pieces, minutes: t.Work, place: place, kit: t.Uses, begun: t.Begun}
+	r.boxesTo, r.shelves = standing(boxes)
 	for j := i + 1; j < len(b.Stages) && b.Stages[j].Work == 0 && r.boxesTo == "" && b.Stages[j-1].Hold == 0; j++ {
-		r.boxesTo, r.shelves = standing(b.Stages[j].BoxesAt)
+		_, boxes = plan.StandsAt(b, j, b.Stages[j].Start)
+		r.boxesTo, r.shelves = standing(boxes)
 	}
 	if !t.Begun {
 		r.earliest, r.latest, r.critical = t.SlipFrom, t.SlipUntil, t.Critical

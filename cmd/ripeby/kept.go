@@ -24,7 +24,7 @@ func (p *program) asPlanned(s *settings, demo bool) (*schedule.Problem, *schedul
 	if err != nil {
 		return nil, nil, err
 	}
-	problem, err := k.load(startOf(plan), p.now())
+	problem, err := k.showing(plan, p.now())
 	return problem, plan, err
 }
 

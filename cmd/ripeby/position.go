@@ -1,6 +1,8 @@
 package main
 
 import (
+	"time"
+
 	"ripeby/schedule"
 	"ripeby/schedule/planner/whatif"
 	"ripeby/schedule/record"
@@ -38,4 +40,18 @@ func (k kitchen) stands(problem *schedule.Problem, earlier *schedule.Plan) (*pos
 		list, more := since.Of(problem, book)
 		return causesOf(list, problem.Kitchen.Zone), more
 	}}, nil
+}
+
+// showing reads the kitchen as of a plan's start, with what the plan knew to be closed: to show the
+// plan, and not to make another.
+func (k kitchen) showing(plan *schedule.Plan, now time.Time) (*schedule.Problem, error) {
+	problem, err := k.load(startOf(plan), now)
+	if err != nil || k.demo {
+		return problem, err
+	}
+	r, err := loadRecord(k.folder)
+	if err != nil {
+		return nil, err
+	}
+	return follows.Closed(problem, r.Book), nil
 }

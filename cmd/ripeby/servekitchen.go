@@ -52,7 +52,7 @@ func (w *watched) Kept() (*feed.Made, error) {
 	if plan == nil || err != nil {
 		return nil, w.told(err)
 	}
-	problem, err := w.from.load(startOf(plan), w.p.now())
+	problem, err := w.from.showing(plan, w.p.now())
 	reads := err == nil
 	if !reads {
 		if problem, err = kitchenOf(plan); err != nil {

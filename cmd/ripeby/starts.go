@@ -53,13 +53,23 @@ func (s summary) servedBy(of target) string {
 	}
 	var out []string
 	for _, c := range cheeses {
-		if from := s.sourcesOf(c, of); len(from) > 0 {
+		switch from := s.sourcesOf(c, of); {
+		case len(from) > 0:
 			out = append(out, c+" "+strings.Join(from, " and "))
-		} else {
+		case !s.wants(c, of):
+			out = append(out, c+" has left already")
+		default:
 			out = append(out, c+" cannot be had")
 		}
 	}
 	return strings.Join(out, "; ")
+}
+
+// wants reports whether a target wants anything of a cheese: it does not where it was said what it took.
+func (s summary) wants(cheese string, of target) bool {
+	return slices.ContainsFunc(s.plan.Targets, func(t schedule.WantResult) bool {
+		return t.Cheese == cheese && target{t.Target, t.By} == of && t.Wanted > 0
+	})
 }
 
 // sourcesOf says of each batch and stock of a cheese that serves a target when it

@@ -17,6 +17,7 @@ func TestStartsNamesEverySourceOfATarget(t *testing.T) {
 			{Target: "Fair", By: 40_000_000, Cheese: "Hoop", Wanted: 3, Met: 3},
 			{Target: "Fair", By: 40_000_000, Want: 1, Cheese: "Curd", Wanted: 2, Met: 2},
 			{Target: "Fair", By: 40_000_000, Want: 2, Cheese: "Wheel", Wanted: 1, Short: 1},
+			{Target: "Fair", By: 40_000_000, Want: 3, Cheese: "Whey", Wanted: 0},
 		},
 		Stock: []schedule.StockUse{{Cheese: "Curd", For: share}, {Cheese: "Curd"}},
 		Batches: []schedule.Batch{
@@ -31,7 +32,7 @@ func TestStartsNamesEverySourceOfATarget(t *testing.T) {
 	s.starts(&b)
 	when := func(m int64) string { return time.Unix(m*60, 0).UTC().Format("Mon 2 Jan 15:04") }
 	want := "\nWhen to start:\n- Fair, " + when(by) + ": Hoop H-1 is under way and starts " + when(39_980_000) +
-		" (H-2) and " + when(39_981_440) + " (H-3); Curd from stock; Wheel cannot be had.\n"
+		" (H-2) and " + when(39_981_440) + " (H-3); Curd from stock; Wheel cannot be had; Whey has left already.\n"
 	if b.String() != want {
 		t.Errorf("got  %q\nwant %q", b.String(), want)
 	}

@@ -102,7 +102,7 @@ func notKnown(u *trace.Unknown, batches int, folder string) error {
 		return wrong("%s: nothing was kept of any batch yet, and nothing said; batches are kept once they have begun, with: ripeby plan%s", text, kitchen{folder: folder}.as())
 	}
 	last := u.Among[:min(len(u.Among), 5)]
-	return wrong("%s; those made last are %s", text, schedule.Listed(last))
+	return wrong("%s; what is known begins with %s", text, schedule.Listed(last))
 }
 
 // archive reads the record and what was kept of batches. What cannot be read of either is told,

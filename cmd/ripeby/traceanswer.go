@@ -87,6 +87,9 @@ func traceName(n trace.Neighbour) string {
 // batch tells all of one batch.
 func (t *traced) batch(b *trace.Batch) {
 	head := []string{traceName(b.Neighbour)}
+	if b.Kept == nil && b.Lot == "" && b.ID != "" {
+		head[0] = b.ID // which of the two it is nobody knows
+	}
 	if b.Cheese != "" {
 		head = append(head, b.Cheese)
 	}

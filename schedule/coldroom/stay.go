@@ -29,7 +29,8 @@ type Occupancy struct {
 
 // Of gathers the stays of a plan. A stage's boxes stand from the end of its work
 // until the stage ends; stages without work that follow go on with the stay, as
-// nobody is there to move it. A batch of which the plan warns that it goes no further
+// nobody is there to move it. Of what an earlier plan had carried only where it stands
+// since is known. A batch of which the plan warns that it goes no further
 // keeps its place for good.
 func Of(p *schedule.Problem, plan *schedule.Plan) *Occupancy {
 	o := &Occupancy{Kitchen: &p.Kitchen}
@@ -46,9 +47,11 @@ func Of(p *schedule.Problem, plan *schedule.Plan) *Occupancy {
 			stay := Stay{Batch: b.ID, Cheese: b.Cheese, Kind: kindAt(recipe, t.Stage),
 				Span: resources.Span{From: t.Start.Add(t.Work), Until: t.Ends}, Boxes: t.BoxesAt}
 			carry := plan.CarryOf(b, k)
+			carried := t.Carried
 			for k++; k < len(b.Stages) && goesOn(&stay, &b.Stages[k]); k++ {
-				stay.Span.Until = b.Stages[k].Ends
+				stay.Span.Until, carried = b.Stages[k].Ends, max(carried, b.Stages[k].Carried)
 			}
+			stay.Span.From = max(stay.Span.From, carried)
 			if k == len(b.Stages) && plan.Warned("begun-stuck", b.ID) {
 				stay.Span.Until = Forever
 			}

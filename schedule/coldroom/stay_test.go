@@ -88,4 +88,11 @@ func TestStaysThatAreCarried(t *testing.T) {
 	if !slices.Equal(got, want) {
 		t.Errorf("got %v, want %v", got, want)
 	}
+	plan.Carries = nil
+	plan.Batches[0].Stages[0].Carried, plan.Batches[0].Stages[1].Carried = 12, 12 // by a plan before
+	for _, s := range Of(&schedule.Problem{}, plan).Stays {
+		if s.Batch == "H-1" && s.Span.From < 12 {
+			t.Errorf("carried at 12: it stands in the %s from %d on", s.Boxes[0].Place, s.Span.From)
+		}
+	}
 }

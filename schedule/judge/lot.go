@@ -99,7 +99,7 @@ func limits(r *schedule.Recipe, i int, step resources.Minutes) (least, most reso
 		return 0, 0
 	}
 	if w.AsIs { // a look found that it lasts so long
-		return w.Least, w.Most / step * step
+		return w.Least, max(w.Least, w.Most/step*step)
 	}
 	return (w.Least + step - 1) / step * step, w.Most / step * step
 }

@@ -28,6 +28,9 @@ func HoldOf(r *schedule.Recipe, i int, step resources.Minutes) Hold {
 		least = h.Least
 	}
 	out := Hold{Least: least, Most: resources.FloorLength(h.Most, step)}
+	if h.AsIs { // what has no give may last as long as it must, off the grid too
+		out.Most = max(out.Most, least)
+	}
 	if last {
 		out.Most = min(out.Most, r.Keeps)
 		return out

@@ -100,6 +100,12 @@ func TestHoldOf(t *testing.T) {
 	if got, want := needs.HoldOf(r, 5, 5), (needs.Hold{Least: 65, Most: 6 * resources.Day}); got != want {
 		t.Errorf("a store with a hold: got %+v, want %+v", got, want)
 	}
+	for held, want := range map[resources.Minutes]needs.Hold{2109: {Least: 2109, Most: 2109}, 2110: {Least: 2110, Most: 2110}} { // no give, as a look found it
+		r.Stages[1].Hold = &schedule.Hold{Least: held, Most: held, AsIs: true}
+		if got := needs.HoldOf(r, 1, 5); got != want {
+			t.Errorf("held %d min: got %+v, want %+v", held, got, want)
+		}
+	}
 }
 
 // Per cent of the way from best to the limit on that side, halves up.

@@ -143,11 +143,12 @@ func (pl *Stated) carry(b *schedule.Batch) *underWay {
 		u.starts = append(u.starts, b.Stages[i].Start)
 	}
 	pl.inferBegun(u)
+	// Of what is not packed pieces have left too, where somebody said so.
+	u.gave, _ = schedule.LeftAsPlanned(b.Left, b.For, pl.p.From)
+	u.gone = b.Gone + schedule.LeftPieces(u.gave) - schedule.LeftPieces(b.Left)
 	if len(u.starts) < len(r.Stages) {
 		return u
 	}
-	u.gave, _ = schedule.LeftAsPlanned(b.Left, b.For, pl.p.From)
-	u.gone = b.Gone + schedule.LeftPieces(u.gave) - schedule.LeftPieces(b.Left)
 	last := len(r.Stages) - 1
 	ready := u.starts[last].Add(pl.workUnderWay(u, last))
 	most := pl.chains[u.family].holds[last].Most

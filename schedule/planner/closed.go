@@ -69,7 +69,11 @@ func (pl *Stated) noteCarry(t *toldCarry) {
 		if t.To == t.From {
 			to = "another shelf of it"
 		}
-		pl.note("stands-closed", t.moved, "%s. %s carries it to %s: %s.", says, t.Who, to, pl.when(t.Start))
+		what := "it"
+		if t.count > 1 {
+			what = "them"
+		}
+		pl.note("stands-closed", t.moved, "%s. %s carries %s to %s: %s.", says, t.Who, what, to, pl.when(t.Start))
 	}
 }
 

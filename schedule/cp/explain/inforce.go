@@ -105,6 +105,11 @@ func jobHinted(s *search.Plan, h *problem.Hint) (*problem.Job, bool) {
 			j.Late = chain.LateOf(j, mode, fixed)
 		}
 	}
+	for i := fixed; i < n; i++ {
+		if j.Starts[i] < s.Model.From { // it had begun, and is taken not to have
+			return nil, false
+		}
+	}
 	for x, sh := range j.Shares {
 		if due := s.Model.Demands[sh.Demand].Due; x == 0 || due > j.End {
 			j.End = due

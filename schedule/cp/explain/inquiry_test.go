@@ -114,6 +114,30 @@ func TestAJobThatCannotBeAnyMoreDoesNotStand(t *testing.T) {
 	}
 }
 
+// A job of the plan in force that should have begun by now, and has not, cannot be put back as it was:
+// what its work would cost in avoided time is not known of moments that are over.
+func TestAJobThatShouldHaveBegunIsNotPutBack(t *testing.T) {
+	m := &problem.Model{Step: 1, Horizon: 400, FitFloor: tiny.LinePacking}
+	m.Workers = []problem.Worker{{Windows: []problem.Span{{From: 0, Until: 400}}, Avoid: []problem.Span{{From: 0, Until: 2}}}}
+	m.Families = []problem.Family{{Modes: []problem.Mode{{Amount: 1, Units: 1, Acts: []problem.Activity{
+		{Work: 1, Workers: []int{0}, Lag: problem.Lag{Least: 10, Most: 10, Cost: []int32{0}}}, {Lag: problem.Lag{Most: 30}}}}}, Keeps: 30, Supply: -1}}
+	m.Demands = []problem.Demand{{Due: 220, Units: 1, Value: 1}, {Due: 221, Value: 1, Promised: true}}
+	r := solved(context.Background(), m, search.Options{Budget: 100_000})
+	if len(r.Jobs) != 1 {
+		t.Fatalf("got %d jobs, want 1", len(r.Jobs))
+	}
+	with := asking(m, r, 1, 1)
+	if q := Inquire(context.Background(), with, 1, -1, 1_000_000, nil); q == nil || !q.Stands() {
+		t.Fatal("the plan in force does not stand")
+	}
+	for _, late := range []int{1, 5} {
+		with.From = r.Jobs[0].Starts[0] + late
+		if q := Inquire(context.Background(), with, 1, -1, 1_000_000, nil); q != nil {
+			t.Errorf("%d after it should have begun the job is put back", late)
+		}
+	}
+}
+
 // What was worked out for one model answers for another with the same families, workers
 // and intakes as if it were worked out anew, and is not taken for one with others.
 func TestTablesAnswerAsIfWorkedOutAnew(t *testing.T) {

@@ -102,7 +102,8 @@ func (f *follower) stock() {
 func (f *follower) leftOfStock(s *schedule.Stock, at int, was *schedule.StockUse, asOf resources.Moment) schedule.Stock {
 	out := *s
 	out.Pieces = min(was.Pieces+schedule.LeftPieces(was.Left), s.Pieces) // of a plan that did not remember for whom
-	g := &given{id: stockHolder(at), cheese: s.Cheese, left: was.Left, to: was.For, counted: -1, there: func(resources.Moment) bool { return true }}
+	always := func(resources.Moment) bool { return true }
+	g := &given{id: stockHolder(at), cheese: s.Cheese, left: was.Left, to: was.For, counted: -1, there: always, made: always}
 	if s.Lot != "" {
 		of := f.entries.Of(record.OfBatch, s.Lot).With(func(e *record.Entry) bool { return e.At >= asOf })
 		counted, gone := of.Pieces()

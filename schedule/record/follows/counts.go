@@ -22,7 +22,8 @@ func (f *follower) counts(x *batch) {
 		b.Pieces, unnamed, since = counted.Batch.Pieces.Value, 0, counted.At
 	}
 	b.Pieces = max(b.Pieces-gone, 0)
-	g := &given{id: x.id, cheese: b.Cheese, left: b.Left, to: b.For, counted: since, there: func(by resources.Moment) bool { return f.packedBy(x, by) }}
+	g := &given{id: x.id, cheese: b.Cheese, left: b.Left, to: b.For, counted: since, there: func(by resources.Moment) bool { return f.packedBy(x, by) },
+		made: func(at resources.Moment) bool { return len(x.starts) > 0 && x.starts[0] <= at }}
 	f.settle(g)
 	b.Left, b.For, b.Pieces = g.gone, g.coming, b.Pieces+g.back
 	b.Gone = unnamed + schedule.LeftPieces(g.gone)
@@ -37,7 +38,8 @@ type given struct {
 	left       []schedule.LeftShare
 	to         []schedule.Share
 	counted    resources.Moment               // what left before is in that count
-	there      func(by resources.Moment) bool // whether it can have left by then
+	there      func(by resources.Moment) bool // whether it can have left by then without a word
+	made       func(at resources.Moment) bool // whether there was any of it then
 	back       int                            // pieces that came back and were not counted as gone
 	gone       []schedule.LeftShare           // what has left
 	coming     []schedule.Share               // and what is still to leave
@@ -105,7 +107,7 @@ func (f *follower) asSaid(g *given, target string, of []taking) {
 		case t.holder != g.id:
 			continue
 		case took != nil:
-			if took.At > g.counted {
+			if took.At > g.counted && g.made(took.At) {
 				l.Pieces = t.took
 			}
 			g.gone = append(g.gone, l)

@@ -11,6 +11,15 @@ import (
 // forever is the end of what goes on until somebody says otherwise.
 const forever = resources.Moment(1) << 40
 
+// Closed is a problem with what was said by its planning start of who is away and of what is closed: all
+// that is needed to show a plan that was made from there. Nothing of the one given is changed.
+func Closed(p *schedule.Problem, all *record.Book) *schedule.Problem {
+	known, _ := all.Until(p.From)
+	f := &follower{p: clone(p), entries: known.Standing()}
+	f.closeKitchen()
+	return f.p
+}
+
 // closeKitchen puts what was said of people and places where kitchen.yaml's own absences and
 // closings are. All of them join.
 func (f *follower) closeKitchen() {

@@ -135,6 +135,17 @@ func TestATargetThatWasTakenIsOver(t *testing.T) {
 	}
 }
 
+// Of a batch that was made only after that nothing was taken, whatever was said.
+func TestNothingIsTakenBeforeItIsMade(t *testing.T) {
+	of := []record.FromLot{{Lot: "D-270309-1", Pieces: 4}}
+	for at, want := range map[resources.Moment]string{day(8, 12, 0): "5, 10-0, 10-0", day(11, 12, 0): "5, 10-0, 10-4"} {
+		p := follows.Of(market(day(14, 6, 0)), record.NewBook([]record.Entry{stall(at, record.TargetFacts{Took: record.Say(4), Of: of})})).Problem
+		if got := left(p); got != want {
+			t.Errorf("said at %d: got %s, want %s", at, got, want)
+		}
+	}
+}
+
 // Pieces that broke are taken off once, however many plans there are after that, and not at all once that
 // is struck; so is a count.
 func TestPiecesAreTakenOffOnce(t *testing.T) {

@@ -28,14 +28,16 @@ const (
 // Of lists what is otherwise than when the earlier plan of a problem was made: targets, begun.yaml, the
 // kitchen, and then entries that mean something for planning. The problem is the folder's, without what
 // follows from its record. Of an earlier plan that does not remember what it was made of only targets
-// and begun.yaml are compared. Short says that there are entries that were not looked at.
+// and begun.yaml are compared, and only targets where it does not remember begun.yaml either. Short says that there are entries that were not looked at.
 func Of(p *schedule.Problem, all *record.Book) (list []Difference, short bool) {
 	if p.Earlier == nil {
 		return nil, false
 	}
 	c := &comparing{p: p, book: all}
 	c.targets()
-	c.begun()
+	if p.Earlier.MadeOf != nil || len(p.Earlier.BegunAsOf) > 0 {
+		c.begun()
+	}
 	if p.Earlier.MadeOf != nil {
 		c.things()
 		short = c.entries()

@@ -142,6 +142,19 @@ func TestATargetIsPutBackAsItWas(t *testing.T) {
 	}
 }
 
+// Of a plan that does not remember begun.yaml nobody knows what is new there.
+func TestAPlanThatDoesNotRememberBegun(t *testing.T) {
+	p, book := dairy()
+	p.Begun = append(p.Begun, schedule.Begun{ID: "D-270301-9", Cheese: p.Recipes[0].Name})
+	if names, _ := told(p, book); !slices.Contains(names, "D-270301-9 in begun.yaml (new)") {
+		t.Errorf("got %q, want the entry", names)
+	}
+	p.Earlier.MadeOf, p.Earlier.BegunAsOf = nil, nil
+	if names, _ := told(p, book); len(names) > 0 {
+		t.Errorf("got %q, want nothing", names)
+	}
+}
+
 // Of very many new entries the last ones are looked at, and it is said that there are more.
 func TestManyEntriesAreNotAllLookedAt(t *testing.T) {
 	var entries []record.Entry
