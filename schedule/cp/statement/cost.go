@@ -17,8 +17,7 @@ func (k *Statement) addCosts() {
 	}
 	for d := range k.Model.Demands {
 		dm := &k.Model.Demands[d]
-		part := dm.Part()
-		if dm.Value > 0 {
+		if part := dm.Part(); dm.Value > 0 {
 			put(part, global.Term{View: k.Short[d].Up(), Times: dm.Value / k.unit[part]}, int64(dm.Units))
 		}
 	}
