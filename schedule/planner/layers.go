@@ -7,6 +7,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
+	"ripeby/schedule/needs"
 )
 
 // The engine knows spots and how many boxes are in them; a plan tells each box's layer: how many
@@ -52,6 +53,40 @@ func (pl *Stated) addLayers(plan *schedule.Plan, r *problem.Result) {
 			}
 		}
 	}
+	for i := range plan.Batches {
+		if b := &plan.Batches[i]; b.Begun {
+			pl.dropCrowded(b)
+		}
+	}
+}
+
+// dropCrowded leaves out where boxes of a batch under way were to stand, if others that should have been
+// gone stand there so high that they do not go on top.
+func (pl *Stated) dropCrowded(b *schedule.Batch) {
+	r := pl.p.Recipe(b.Cheese)
+	for i := range b.Stages {
+		t := &b.Stages[i]
+		if !slices.ContainsFunc(t.BoxesAt, func(s schedule.Standing) bool { return pl.tooHigh(s, needs.BoxOf(r, &r.Stages[i])) }) {
+			continue
+		}
+		t.BoxesAt = nil
+		pl.note("boxes-do-not-fit", max(pl.p.From, t.Start.Add(t.Work)), "The boxes of %s (%s) were to stand in the %s where others still do. Put them where there is room, and say where: ripeby record stands.",
+			b.ID, b.Cheese, t.At)
+	}
+}
+
+// tooHigh reports whether a box stands higher than its shelf is.
+func (pl *Stated) tooHigh(s schedule.Standing, box *schedule.Boxing) bool {
+	for _, c := range pl.p.Kitchen.Cold {
+		for _, sh := range c.Shelves {
+			for _, k := range pl.p.Kitchen.Boxes {
+				if c.Name == s.Place && sh.Name == s.Shelf && box != nil && k.Name == box.Name {
+					return resources.Micrometres(s.Layer)*k.Size.Height > sh.Size.Height
+				}
+			}
+		}
+	}
+	return false
 }
 
 // comings are the stays of a batch that are on shelves.
