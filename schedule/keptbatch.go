@@ -22,7 +22,8 @@ type KeptBatch struct {
 	Stages   []KeptStage
 	UseBy    resources.Date // the maker's own estimate; zero where it is not known
 	For      []KeptShare
-	Assumed  []string // of litres, pieces, milk: what nobody said
+	Carries  []KeptCarry // in order; those that are to come last
+	Assumed  []string    // of litres, pieces, milk: what nobody said
 }
 
 // MadeOffPlan is a batch that was made off the plan, and the line of the record that says so.
@@ -94,6 +95,15 @@ type KeptShare struct {
 	Gone    bool // its moment has come
 	Left    int  // pieces that left then; 0 before
 	Assumed bool // nobody said so
+}
+
+// KeptCarry is when a batch's boxes were carried out of a closed place, or are to be. Nobody says that they
+// were: it is assumed.
+type KeptCarry struct {
+	Stage    string // the one whose boxes stood there
+	Start    resources.Moment
+	Who      string
+	From, To string
 }
 
 // Names are those by which the batch is spoken of: its id, and its lot where that is another.

@@ -191,6 +191,16 @@ func (t *traced) stages(b *trace.Batch) {
 	t.line("")
 	t.line("How it went")
 	t.table(rows)
+	if b.Kept == nil {
+		return
+	}
+	for _, c := range b.Kept.Carries {
+		to := "to the " + c.To
+		if c.To == c.From {
+			to = "to another shelf of it"
+		}
+		t.paragraph(fmt.Sprintf("  Carried while in %s, as it was closed: out of the %s %s, planned for %s, %s. Nobody says when it was done.", c.Stage, c.From, to, t.at(c.Start), c.Who))
+	}
 }
 
 // knownBy says how a stage is known, with the entries that say it.

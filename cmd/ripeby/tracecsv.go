@@ -96,6 +96,12 @@ func (t *traced) batchRows(b *trace.Batch) []traceRow {
 		rows = append(rows, traceRow{"stage", b.Neighbour, map[string]string{"what": s.Name, "planned": t.at(s.Planned), "from": t.at(s.Start), "until": t.at(s.Done),
 			"who": s.Who, "where": s.At, "known": string(s.Known)}})
 	}
+	if b.Kept != nil {
+		for _, c := range b.Kept.Carries {
+			rows = append(rows, traceRow{"carry", b.Neighbour, map[string]string{"what": c.Stage, "planned": t.at(c.Start), "who": c.Who,
+				"where": c.From + ", then " + c.To, "known": string(trace.Planned)}})
+		}
+	}
 	for i := range b.Leavings {
 		rows = append(rows, t.leftRows(b.Neighbour, &b.Leavings[i])...)
 	}

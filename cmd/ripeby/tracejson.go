@@ -5,6 +5,7 @@ import (
 
 	"ripeby/config/recordfile"
 	"ripeby/resources"
+	"ripeby/schedule"
 	"ripeby/schedule/record"
 	"ripeby/schedule/record/trace"
 )
@@ -39,6 +40,7 @@ type traceBatchJSON struct {
 	UseBy   *string              `json:"use_by"`
 	Milk    *traceCollectionJSON `json:"milk"`
 	Stages  []traceStageJSON     `json:"stages"`
+	Carries []traceCarryJSON     `json:"carries,omitempty"`
 	Left    []traceLeftJSON      `json:"left"`
 	Pieces  traceBalanceJSON     `json:"pieces"`
 	Before  []traceNeighbourJSON `json:"before"`
@@ -53,6 +55,15 @@ type traceCollectionJSON struct {
 	Lots    []string             `json:"lots"`
 	Batches []traceNeighbourJSON `json:"batches"`
 	Entries []traceEntryJSON     `json:"entries"`
+}
+
+// traceCarryJSON is cheese carried out of a closed place, as it was planned.
+type traceCarryJSON struct {
+	Stage   string  `json:"stage"`
+	Planned *string `json:"planned"`
+	Who     string  `json:"who"`
+	From    string  `json:"from"`
+	To      string  `json:"to"`
 }
 
 type traceStageJSON struct {
@@ -122,6 +133,11 @@ func (t *traced) jsonBatch(b *trace.Batch) traceBatchJSON {
 		Before: mapped(b.Before, t.jsonNeighbour), After: mapped(b.After, t.jsonNeighbour), Entries: mapped(b.Entries, t.jsonEntry)}
 	if b.Kept != nil && b.Kept.UseBy != (resources.Date{}) {
 		out.UseBy = textOrNull(b.Kept.UseBy.String())
+	}
+	if b.Kept != nil {
+		out.Carries = mapped(b.Kept.Carries, func(c schedule.KeptCarry) traceCarryJSON {
+			return traceCarryJSON{Stage: c.Stage, Planned: t.jsonAt(c.Start), Who: c.Who, From: c.From, To: c.To}
+		})
 	}
 	if b.Milk != nil {
 		milk := t.jsonCollection(b.Milk)

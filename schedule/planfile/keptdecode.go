@@ -63,6 +63,10 @@ func (r *reader) keptBatch(k *keptKeys) *schedule.KeptBatch {
 	}
 	b.Stages = list(root.key("stages"), k.Stages, r.keptStage)
 	b.For = list(root.key("for"), k.For, r.keptShare)
+	b.Carries = list(root.key("carries"), k.Carries, func(at trail, c keptCarryKeys) schedule.KeptCarry {
+		return schedule.KeptCarry{Stage: r.name(at.key("stage"), c.Stage), Start: r.moment(at.key("start"), c.Start), Who: c.Who,
+			From: r.name(at.key("from"), c.From), To: r.name(at.key("to"), c.To)}
+	})
 	b.Recipe = r.keptRecipe(root.key("recipe"), k.Recipe)
 	return b
 }

@@ -12,9 +12,10 @@ import (
 
 func exampleBatch() *schedule.KeptBatch {
 	return &schedule.KeptBatch{Kitchen: "Dairy", TimeZone: "UTC", ID: "C-270305-1", Cheese: "Curd", Litres: 5000, Pieces: 10,
-		UseBy:  resources.Date{Year: 2027, Month: 3, Day: 7},
-		Stages: []schedule.KeptStage{{Stage: "make", Begun: true, Start: 30_000_000, Work: 30, Who: "Nell", Ends: 30_000_030, At: "room", Said: schedule.SaidByRecord}},
-		For:    []schedule.KeptShare{{Share: schedule.Share{Target: "Stall", By: 30_002_000, Pieces: 6}, Gone: true, Left: 4}}}
+		UseBy:   resources.Date{Year: 2027, Month: 3, Day: 7},
+		Stages:  []schedule.KeptStage{{Stage: "make", Begun: true, Start: 30_000_000, Work: 30, Who: "Nell", Ends: 30_000_030, At: "room", Said: schedule.SaidByRecord}},
+		Carries: []schedule.KeptCarry{{Stage: "make", Start: 30_000_600, Who: "Nell", From: "fridge", To: "cave"}},
+		For:     []schedule.KeptShare{{Share: schedule.Share{Target: "Stall", By: 30_002_000, Pieces: 6}, Gone: true, Left: 4}}}
 }
 
 func TestDecodeBatchFaults(t *testing.T) {

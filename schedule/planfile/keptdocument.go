@@ -24,6 +24,7 @@ type keptKeys struct {
 	Assumed  []string        `json:"assumed"`
 	Stages   []keptStageKeys `json:"stages"`
 	For      []keptShareKeys `json:"for"`
+	Carries  []keptCarryKeys `json:"carries,omitempty"`
 	Recipe   *keptRecipeKeys `json:"recipe"`
 }
 
@@ -57,6 +58,14 @@ type keptStageKeys struct {
 	Ends    string    `json:"ends"`
 	At      string    `json:"at"`
 	Uses    []useKeys `json:"uses"`
+}
+
+type keptCarryKeys struct {
+	Stage string `json:"stage"`
+	Start string `json:"start"`
+	Who   string `json:"who"`
+	From  string `json:"from"`
+	To    string `json:"to"`
 }
 
 // keptShareKeys is a share: left is null until its moment has come.

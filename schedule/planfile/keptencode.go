@@ -18,6 +18,9 @@ func EncodeBatch(b *schedule.KeptBatch, zone *time.Location) ([]byte, error) {
 		Stages:  each(b.Stages, w.keptStage),
 		For:     each(b.For, w.keptShare),
 		Recipe:  keptRecipeOf(b.Recipe),
+		Carries: each(b.Carries, func(c schedule.KeptCarry) keptCarryKeys {
+			return keptCarryKeys{Stage: c.Stage, Start: w.moment(c.Start), Who: c.Who, From: c.From, To: c.To}
+		}),
 	}
 	if o := b.OffPlan; o != nil {
 		k.OffPlan = &lineKeys{Nr: o.Nr, At: w.moment(o.At)}

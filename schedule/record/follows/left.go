@@ -55,8 +55,7 @@ func (f *follower) holders(cheese string) []holder {
 	for _, list := range [][]schedule.Batch{e.Past, e.Batches} {
 		for i := range list {
 			if b := &list[i]; b.Cheese == cheese && len(b.Stages) > 0 {
-				t := &b.Stages[len(b.Stages)-1]
-				out = append(out, holder{b.ID, b.Names(), t.Start.Add(t.Work), b.Left, b.For})
+				out = append(out, holder{b.ID, b.Names(), f.packedAt(b), b.Left, b.For})
 			}
 		}
 	}
@@ -67,6 +66,20 @@ func (f *follower) holders(cheese string) []holder {
 	}
 	slices.SortStableFunc(out, func(a, b holder) int { return cmp.Compare(a.packed, b.packed) })
 	return out
+}
+
+// packedAt is when a batch of the plan before was packed, or was to be: as somebody said, else by that
+// plan.
+func (f *follower) packedAt(b *schedule.Batch) resources.Moment {
+	t := &b.Stages[len(b.Stages)-1]
+	of := f.entries.Of(record.OfBatch, b.Names()...)
+	if e, _ := of.Did(t.Stage).First(); e != nil {
+		return e.At
+	}
+	if e, _ := of.Began(t.Stage).First(); e != nil {
+		return e.At.Add(t.Work)
+	}
+	return t.Start.Add(t.Work)
 }
 
 // stockBefore is all stock that a plan knows of.

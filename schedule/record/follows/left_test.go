@@ -2,6 +2,7 @@ package follows_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -132,6 +133,25 @@ func TestATargetThatWasTakenIsOver(t *testing.T) {
 	}
 	if n := p.Targets[0].Wants[0].Pieces; n != 0 || len(p.Lived.Batch("D-270308-1").For) > 0 {
 		t.Errorf("%d pieces are wanted still, and %v given", n, p.Lived.Batch("D-270308-1").For)
+	}
+}
+
+// What was packed before the plan had it so was packed when somebody says it was: pieces that nothing was
+// planned for come from it, today as with the next plan.
+func TestWhatWasPackedSoonerGives(t *testing.T) {
+	at := day(12, 7, 0)
+	for _, last := range []record.BatchFacts{{Did: "pack"}, {Began: "pack"}} {
+		p := market(day(12, 12, 0))
+		b := &p.Earlier.Batches[1]
+		b.Stages = slices.Clone(b.Stages)
+		b.Stages[len(b.Stages)-1].Start = day(12, 19, 0)
+		took := stall(at, record.TargetFacts{Took: record.Say(3)})
+		took.Subject.Name, took.Subject.Day = "Order", resources.Date{}
+		packed := record.Entry{At: at.Add(-60), Subject: record.Subject{Kind: record.OfBatch, Name: b.ID}, Batch: last}
+		got := follows.Of(p, record.NewBook([]record.Entry{packed, took})).Problem.Lived.Batch(b.ID)
+		if got.Gone != 3 {
+			t.Errorf("%+v: got %d pieces gone, want 3", last, got.Gone)
+		}
 	}
 }
 

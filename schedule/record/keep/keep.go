@@ -28,7 +28,7 @@ func Batches(where *follows.Position, plan *schedule.Plan, before func(id string
 		l := &where.Lives[i]
 		k := keeping{p: where.Problem, life: l, b: l.Batch, before: before(l.Batch.ID)}
 		if b := plan.Batch(k.b.ID); b != nil && b.Begun && !l.Lost {
-			k.b, k.coming = *b, b.For
+			k.b, k.coming, k.carried = *b, b.For, plan.Carries
 		}
 		if l.Lost { // what was to come of it never will
 			k.b.Stages = slices.DeleteFunc(slices.Clone(k.b.Stages), func(t schedule.Task) bool { return !t.Begun })
@@ -70,17 +70,18 @@ func (k *keeping) another() bool {
 
 // keeping is one batch while it is put together.
 type keeping struct {
-	p      *schedule.Problem // as the record leaves it
-	life   *follows.Life
-	b      schedule.Batch // as the new plan has it, else as it went
-	coming []schedule.Share
-	before *schedule.KeptBatch
+	p       *schedule.Problem // as the record leaves it
+	life    *follows.Life
+	b       schedule.Batch // as the new plan has it, else as it went
+	coming  []schedule.Share
+	carried []schedule.Carry // by the new plan, whatever batch they are of
+	before  *schedule.KeptBatch
 }
 
 func (k *keeping) batch() schedule.KeptBatch {
 	out := schedule.KeptBatch{Kitchen: k.p.Kitchen.Name, TimeZone: k.p.Kitchen.TimeZone,
 		ID: k.b.ID, Lot: k.b.Lot, Cheese: k.b.Cheese, Lost: k.life.Lost, Litres: k.b.Litres, Spare: k.b.Spare,
-		Counted: k.life.Counted, Milk: k.milk(), Recipe: k.recipe(), Stages: k.stages(), For: k.shares()}
+		Counted: k.life.Counted, Milk: k.milk(), Recipe: k.recipe(), Stages: k.stages(), For: k.shares(), Carries: k.carries()}
 	if e := k.life.OffPlan; e != nil {
 		out.OffPlan = &schedule.MadeOffPlan{ID: out.ID, Cheese: out.Cheese, Nr: e.Nr, At: e.At}
 	}

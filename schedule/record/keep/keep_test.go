@@ -294,3 +294,38 @@ func TestNumbersThatBeginAnew(t *testing.T) {
 		t.Errorf("got %d kept, taken %v", len(now.Batches), now.Taken)
 	}
 }
+
+// A carry is kept as it is planned, and stays when it has happened; one that has not, and is planned
+// anew, is kept once.
+func TestCarriesAreKept(t *testing.T) {
+	carry := func(at resources.Moment) []schedule.Carry {
+		return []schedule.Carry{{Batch: "D-270308-1", Stage: "make", Stock: -1, Start: at, Minutes: 5, Who: "Nell", From: "fridge", To: "cave"},
+			{Stock: 0, Start: at, Who: "Nell", From: "fridge", To: "cave"}}
+	}
+	for _, c := range []struct {
+		name    string
+		carried resources.Moment // by what the next plan says
+		again   []schedule.Carry
+		want    []resources.Moment
+	}{
+		{"it has happened", day(8, 12, 0), nil, []resources.Moment{day(8, 12, 0)}},
+		{"once more, elsewhere", day(8, 12, 0), carry(day(8, 20, 0)), []resources.Moment{day(8, 12, 0), day(8, 20, 0)}},
+		{"it has not", 0, carry(day(8, 20, 0)), []resources.Moment{day(8, 20, 0)}},
+		{"it is not to be any more", 0, nil, nil},
+	} {
+		where := follows.Of(dairy(day(8, 11, 0)), record.NewBook(nil))
+		plan := next(where)
+		plan.Carries = carry(day(8, 12, 0))
+		first := keep.Batches(where, plan, func(string) *schedule.KeptBatch { return nil }).Batches[0]
+		where = follows.Of(dairy(day(8, 18, 0)), record.NewBook(nil))
+		plan = next(where)
+		plan.Batches[0].Stages[0].Carried, plan.Carries = c.carried, c.again
+		var got []resources.Moment
+		for _, k := range keep.Batches(where, plan, func(string) *schedule.KeptBatch { return &first }).Batches[0].Carries {
+			got = append(got, k.Start)
+		}
+		if len(first.Carries) != 1 || first.Carries[0].Start != day(8, 12, 0) || !slices.Equal(got, c.want) {
+			t.Errorf("%s: got %v, then %v, want %v", c.name, first.Carries, got, c.want)
+		}
+	}
+}

@@ -155,6 +155,16 @@ func TestAPlanThatDoesNotRememberBegun(t *testing.T) {
 	}
 }
 
+// A target of a cheese that there is no more is named, and not put back.
+func TestATargetOfNoCheeseIsNotPutBack(t *testing.T) {
+	p, book := dairy()
+	gone := slices.IndexFunc(p.Earlier.Targets, func(w schedule.WantResult) bool { return w.Target == p.Targets[0].Name })
+	p.Targets, p.Earlier.Targets[gone].Cheese = p.Targets[1:], "Mist"
+	if names, list := told(p, book); len(list) != 1 || list[0].Without != nil {
+		t.Errorf("got %q, want it without a problem", names)
+	}
+}
+
 // Of very many new entries the last ones are looked at, and it is said that there are more.
 func TestManyEntriesAreNotAllLookedAt(t *testing.T) {
 	var entries []record.Entry

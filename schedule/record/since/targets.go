@@ -34,12 +34,21 @@ func (c *comparing) targets() {
 	}
 }
 
-// add lists a target and what has become of it.
+// add lists a target and what has become of it. What cannot be put back, as there is no such cheese any
+// more, is only named.
 func (c *comparing) add(name, what string, back func(p *schedule.Problem)) {
-	c.list = append(c.list, Difference{Text: "the target " + name + " (" + what + ")", Without: c.with(func(p *schedule.Problem) {
+	change := func(p *schedule.Problem) {
 		p.Targets = slices.Clone(p.Targets)
 		back(p)
-	})})
+	}
+	d := Difference{Text: "the target " + name + " (" + what + ")"}
+	as := *c.p
+	if change(&as); !slices.ContainsFunc(as.Targets, func(t schedule.Target) bool {
+		return slices.ContainsFunc(t.Wants, func(w schedule.Want) bool { return as.Recipe(w.Cheese) == nil })
+	}) {
+		d.Without = c.with(change)
+	}
+	c.list = append(c.list, d)
 }
 
 // addBack is add of a target that is put back; where the plan does not remember when it was packed, it
