@@ -113,6 +113,7 @@ func (f *follower) takings(target, cheese string) []taking {
 	case len(out) == 0 && f.seenBefore(took): // of what gave it nothing keeps any more
 	default:
 		out = takenInTurn(out, all, took)
+		f.asBefore(out, all, took, back)
 	}
 	if back != nil {
 		comeBack(out, all, back)

@@ -181,6 +181,31 @@ func TestWhatIsForgottenIsTakenOnce(t *testing.T) {
 	}
 }
 
+// Two batches gave to the stall. When one keeps no longer, and no plan knows it, the other has given no more
+// than it did, however many plans there are after that, and with what came back.
+func TestWhatIsForgottenIsNotMadeUpFor(t *testing.T) {
+	took := stall(day(13, 7, 0), record.TargetFacts{Took: record.Say(11)})
+	back := stall(day(13, 9, 0), record.TargetFacts{Back: record.Say(2), Resell: true})
+	took.Nr, back.Nr = 1, 2
+	for want, entries := range map[int][]record.Entry{2: {took}, 0: {took, back}} { // 3 of stock, 6 and the rest
+		before := follows.Of(market(day(14, 6, 0)), record.NewBook(entries)).Problem
+		if got := before.Lived.Batch("D-270309-1").Gone; got != want {
+			t.Fatalf("at first: got %d pieces gone, want %d", got, want)
+		}
+		for n := range 3 {
+			p := market(day(14, 7+n, 0))
+			p.Stock, p.Earlier = nil, afterPlan(before)
+			p.Earlier.From, p.Earlier.MadeOf = day(14, 6, 0), &schedule.MadeOf{Entry: 2}
+			p.Earlier.Stock = nil
+			p.Earlier.Batches = slices.DeleteFunc(p.Earlier.Batches, func(b schedule.Batch) bool { return b.ID != "D-270309-1" })
+			before = follows.Of(p, record.NewBook(entries)).Problem
+			if got := before.Lived.Batch("D-270309-1").Gone; got != want {
+				t.Errorf("plan %d: got %d pieces gone, want %d", n, got, want)
+			}
+		}
+	}
+}
+
 // Of a batch that was made only after that nothing was taken, whatever was said.
 func TestNothingIsTakenBeforeItIsMade(t *testing.T) {
 	of := []record.FromLot{{Lot: "D-270309-1", Pieces: 4}}
