@@ -110,8 +110,10 @@ func (f *follower) takings(target, cheese string) []taking {
 	case took == nil:
 	case len(took.Target.Of) > 0:
 		out = takenOf(out, all, took)
+	case len(out) == 0 && f.seenBefore(took): // of what gave it nothing keeps any more
 	default:
 		out = takenInTurn(out, all, took)
+		f.asBefore(out, all, took, back)
 	}
 	if back != nil {
 		comeBack(out, all, back)

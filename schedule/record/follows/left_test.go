@@ -155,6 +155,57 @@ func TestWhatWasPackedSoonerGives(t *testing.T) {
 	}
 }
 
+// What was taken of a batch that no plan knows any more is not taken of another one as well, plan after plan.
+func TestWhatIsForgottenIsTakenOnce(t *testing.T) {
+	took := stall(day(12, 7, 0), record.TargetFacts{Took: record.Say(6)})
+	took.Subject.Name, took.Subject.Day = "Order", resources.Date{}
+	numbered := took
+	numbered.Nr = 4
+	for name, c := range map[string]struct {
+		entry record.Entry
+		made  *schedule.MadeOf
+		want  int
+	}{
+		"the plan before had it":          {numbered, &schedule.MadeOf{Entry: 4}, 0},
+		"it did not":                      {numbered, &schedule.MadeOf{Entry: 3}, 6},
+		"the plan before had it, by hand": {took, &schedule.MadeOf{Lines: []string{follows.InShort(&took)}}, 0},
+		"it did not, by hand":             {took, &schedule.MadeOf{}, 6},
+		"what the plan had is not known":  {numbered, nil, 6},
+	} {
+		p := market(day(12, 12, 0))
+		p.Earlier.From, p.Earlier.MadeOf = day(12, 8, 0), c.made
+		got := follows.Of(p, record.NewBook([]record.Entry{c.entry})).Problem.Lived.Batch("D-270309-1")
+		if got.Gone != c.want {
+			t.Errorf("%s: got %d pieces gone, want %d", name, got.Gone, c.want)
+		}
+	}
+}
+
+// Two batches gave to the stall. When one keeps no longer, and no plan knows it, the other has given no more
+// than it did, however many plans there are after that, and with what came back.
+func TestWhatIsForgottenIsNotMadeUpFor(t *testing.T) {
+	took := stall(day(13, 7, 0), record.TargetFacts{Took: record.Say(11)})
+	back := stall(day(13, 9, 0), record.TargetFacts{Back: record.Say(2), Resell: true})
+	took.Nr, back.Nr = 1, 2
+	for want, entries := range map[int][]record.Entry{2: {took}, 0: {took, back}} { // 3 of stock, 6 and the rest
+		before := follows.Of(market(day(14, 6, 0)), record.NewBook(entries)).Problem
+		if got := before.Lived.Batch("D-270309-1").Gone; got != want {
+			t.Fatalf("at first: got %d pieces gone, want %d", got, want)
+		}
+		for n := range 3 {
+			p := market(day(14, 7+n, 0))
+			p.Stock, p.Earlier = nil, afterPlan(before)
+			p.Earlier.From, p.Earlier.MadeOf = day(14, 6, 0), &schedule.MadeOf{Entry: 2}
+			p.Earlier.Stock = nil
+			p.Earlier.Batches = slices.DeleteFunc(p.Earlier.Batches, func(b schedule.Batch) bool { return b.ID != "D-270309-1" })
+			before = follows.Of(p, record.NewBook(entries)).Problem
+			if got := before.Lived.Batch("D-270309-1").Gone; got != want {
+				t.Errorf("plan %d: got %d pieces gone, want %d", n, got, want)
+			}
+		}
+	}
+}
+
 // Of a batch that was made only after that nothing was taken, whatever was said.
 func TestNothingIsTakenBeforeItIsMade(t *testing.T) {
 	of := []record.FromLot{{Lot: "D-270309-1", Pieces: 4}}

@@ -10,5 +10,5 @@
 // It is pure, and to do it twice gives the same: what was kept before is asked only for what no
 // plan knows any more, and nothing is ever planned from it.
 //
-// Reading order: keep.go (which batches), stages.go, shares.go, recipe.go.
+// Reading order: keep.go (which batches), stages.go, shares.go, carries.go, recipe.go.
 package keep

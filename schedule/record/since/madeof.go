@@ -3,6 +3,7 @@ package since
 import (
 	"ripeby/schedule"
 	"ripeby/schedule/record"
+	"ripeby/schedule/record/follows"
 )
 
 // MadeOf is what a plan of a problem remembers of what it was made from. The problem is the folder's,
@@ -14,8 +15,8 @@ func MadeOf(p *schedule.Problem, all *record.Book) *schedule.MadeOf {
 		out.Entry = max(out.Entry, e.Nr)
 	}
 	for _, e := range known.All() {
-		if e.Nr == 0 && e.At >= p.From.Add(-remembered) {
-			out.Lines = append(out.Lines, inShort(e))
+		if e.Nr == 0 && e.At >= p.From.Add(-follows.Remembered) {
+			out.Lines = append(out.Lines, follows.InShort(e))
 		}
 	}
 	for i := range p.Targets {
@@ -24,11 +25,4 @@ func MadeOf(p *schedule.Problem, all *record.Book) *schedule.MadeOf {
 		}
 	}
 	return out
-}
-
-// inShort names what an entry says, wherever it stands.
-func inShort(e *record.Entry) string {
-	said := *e
-	said.File, said.Line = "", 0
-	return schedule.InShort(said)
 }

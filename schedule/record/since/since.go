@@ -4,7 +4,6 @@ import (
 	"reflect"
 	"slices"
 
-	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/record"
 	"ripeby/schedule/record/follows"
@@ -18,12 +17,8 @@ type Difference struct {
 	Without func() *schedule.Problem
 }
 
-// remembered is how long ago a line without a number may be of by which it is known again, and
-// mostEntries how many entries are looked at, the last ones.
-const (
-	remembered  = 60 * resources.Day
-	mostEntries = 40
-)
+// mostEntries is how many entries are looked at, the last ones.
+const mostEntries = 40
 
 // Of lists what is otherwise than when the earlier plan of a problem was made: targets, begun.yaml, the
 // kitchen, and then entries that mean something for planning. The problem is the folder's, without what
@@ -172,10 +167,10 @@ func (c *comparing) seen() func(e *record.Entry) bool {
 			return false
 		case e.Nr > 0:
 			return e.Nr <= of.Entry
-		case e.At < from.Add(-remembered):
+		case e.At < from.Add(-follows.Remembered):
 			return true
 		}
-		k := slices.Index(lines, inShort(e))
+		k := slices.Index(lines, follows.InShort(e))
 		if k >= 0 {
 			lines = slices.Delete(lines, k, k+1) // a line written twice is two
 		}
