@@ -128,7 +128,7 @@ func TestLaterCarries(t *testing.T) {
 			m.p.Kitchen.Cold[0].Taken = nil
 			m.p.Kitchen.Cold[0].Shelves[0].Taken = []resources.Span{{From: m.d("03-05 10:00"), Until: m.d("03-05 12:00")}}
 			m.plan.Carries[0].Start, m.plan.Carries[0].Since = m.d("03-05 10:00"), m.d("03-05 10:00")
-		}, "carry-needless carry-place carry-taken"}, // and the shelf below is open
+		}, "carry-needless carry-taken place"}, // and the shelf below is open
 		{"none of what goes on before", func(m *mutant) {
 			m.p.Kitchen.Cold[0].Taken = nil
 			m.p.Kitchen.Cold[0].Shelves[0].Taken = []resources.Span{{From: m.d("03-05 10:00"), Until: m.d("03-05 12:00")}}

@@ -24,6 +24,7 @@ type sitter struct {
 	places []string             // where it may be carried to
 	since  resources.Moment     // it stands there, not before the planning start
 	until  resources.Moment     // if all its holds last as long as they may
+	goes   resources.Moment     // by the plan before, if that is still to come; else until
 	ends   resources.Moment     // by the plan
 	carry  *schedule.Carry      // that the plan lists
 
@@ -116,6 +117,12 @@ func (h *hearing) sitterIn(l *lot) *sitter {
 	for i := k; i <= last && i < len(l.batch.Stages); i++ {
 		x.ends = l.stay(i).Until
 	}
+	x.goes = x.until
+	if e := h.problem.Earlier; e != nil {
+		if t := e.Batch(l.batch.ID).Stage(l.recipe.Stages[last].Name); t != nil && t.Ends >= h.from && t.Ends < x.goes {
+			x.goes = t.Ends
+		}
+	}
 	return x
 }
 
@@ -155,6 +162,14 @@ func (h *hearing) sitterOfStock(i int) *sitter {
 	if at := r.Stages[len(r.Stages)-1].At; at.Kind != schedule.AtRoom {
 		x.places = h.places(at)
 	}
+	x.goes = x.until
+	if e := h.problem.Earlier; e != nil {
+		for k := range e.Stock {
+			if o := &e.Stock[k]; o.Cheese == s.Cheese && o.Packed == s.Packed && o.WrittenAt() == s.WrittenAt() && o.Ends >= h.from {
+				x.goes = min(x.until, o.Ends)
+			}
+		}
+	}
 	if h.lived != nil {
 		for k := range h.lived.Stock {
 			if o := &h.lived.Stock[k]; o.Cheese == s.Cheese && o.Packed == s.Packed && o.At == s.At {
@@ -171,7 +186,7 @@ func (h *hearing) close(x *sitter) {
 	heed := func(closed []resources.Span) {
 		for _, c := range merged(slices.Clone(closed)) {
 			from := max(c.From, x.since)
-			if from < c.Until && from < max(x.until, x.since+1) && (x.closing == nil || from < x.moved) {
+			if from < c.Until && from < max(x.goes, x.since+1) && (x.closing == nil || from < x.moved) {
 				x.closing, x.moved = &c, from
 			}
 		}

@@ -95,6 +95,7 @@ type everySitter struct {
 	at           string
 	fit          []string // places that it may be in
 	since, until resources.Moment
+	goes         resources.Moment // by the plan before, if that is still to come; else until
 
 	shut  bool // where it stands is closed, and somebody is there before it is open again
 	moved resources.Moment
@@ -149,7 +150,7 @@ func (e *everyWorld) allCarries() {
 		c := e.placeNamed(x.at)
 		e.doubtful(c, x)
 		for _, s := range resources.Merge(c.Taken) {
-			if from := max(s.From, x.since); !x.shut && from < s.Until && from < max(x.until, x.since+1) {
+			if from := max(s.From, x.since); !x.shut && from < s.Until && from < max(x.goes, x.since+1) {
 				x.moved = from
 				x.who, x.start = e.firstFree(from)
 				x.shut = x.who >= 0 && x.start < s.Until
@@ -301,6 +302,10 @@ func (e *everyWorld) sitterOf(i int) *everySitter {
 		}
 		x.until = x.until.Add(most)
 	}
+	x.goes = x.until
+	if t := e.p.Earlier.Batch(u.ID).Stage(l.r.Stages[last].Name); t != nil && t.Ends >= e.from {
+		x.goes = min(x.goes, t.Ends)
+	}
 	return x
 }
 
@@ -319,6 +324,14 @@ func (e *everyWorld) stockSitter(i int) *everySitter {
 	}
 	if x.box == "" || x.count == 0 || s.At == "room" || x.until < e.from {
 		return nil
+	}
+	x.goes = x.until
+	if e.p.Earlier != nil {
+		for _, o := range e.p.Earlier.Stock {
+			if o.Cheese == s.Cheese && o.Packed == s.Packed && o.WrittenAt() == s.WrittenAt() && o.Ends >= e.from {
+				x.goes = min(x.until, o.Ends)
+			}
+		}
 	}
 	return x
 }

@@ -29,6 +29,7 @@ type shut struct {
 	prefer []problem.Standing  // where the plan before would have had it carried
 	since  resources.Moment    // it stands there, not before the planning start
 	until  resources.Moment    // it is gone if nothing is late; maybe before since
+	goes   resources.Moment    // it is gone by the plan before, if that is still to come; else until
 
 	where  string // that is closed
 	shelf  bool   // that is a shelf alone
@@ -87,6 +88,10 @@ func (pl *Stated) standingNow(now *cp.Now) []shut {
 		if was := earlierBatch(pl.p.Earlier, u.id).Stage(u.recipe.Stages[n].Name); was != nil {
 			x.prefer = pl.standings(was.BoxesAt, x.count)
 		}
+		x.goes = x.until
+		if was := earlierBatch(pl.p.Earlier, u.id).Stage(u.recipe.Stages[u.chain.acts[st.last].last].Name); was != nil && was.Ends >= pl.p.From {
+			x.goes = min(x.until, was.Ends)
+		}
 		out = append(out, x)
 	}
 	slices.SortStableFunc(out, func(a, b shut) int { return cmp.Compare(a.u.id, b.u.id) })
@@ -98,11 +103,14 @@ func (pl *Stated) standingNow(now *cp.Now) []shut {
 		r := pl.p.Recipe(st.Cheese)
 		x := shut{name: st.Cheese + " in stock", begun: -1, stock: s, entry: i, family: m.Family, at: now.Stocks[s], was: pl.stockWas(i),
 			kind: m.Kind, count: m.Boxes, places: needs.Places(&pl.p.Kitchen, r.Stages[len(r.Stages)-1].At),
-			since: max(pl.p.From, st.Packed), until: pl.clock.moment(m.Keep)}
+			since: max(pl.p.From, st.Packed), until: pl.clock.moment(m.Keep), goes: pl.clock.moment(m.Keep)}
 		if e := pl.p.Earlier; e != nil {
 			for k := range e.Stock {
 				if o := &e.Stock[k]; o.Cheese == st.Cheese && o.Packed == st.Packed && o.WrittenAt() == st.WrittenAt() {
 					x.prefer = pl.standings(o.BoxesAt, st.Boxes)
+					if o.Ends >= pl.p.From {
+						x.goes = min(x.until, o.Ends)
+					}
 				}
 			}
 		}
@@ -134,7 +142,7 @@ func (pl *Stated) findClosing(x *shut) bool {
 	heed := func(closed []resources.Span, shelf bool, where string) {
 		for _, c := range resources.Merge(closed) {
 			from := max(c.From, x.since)
-			if from < c.Until && from < max(x.until, x.since+1) && (!found || from < x.moved) {
+			if from < c.Until && from < max(x.goes, x.since+1) && (!found || from < x.moved) {
 				x.where, x.shelf, x.closed, x.moved, found = where, shelf, c, from, true
 			}
 		}
