@@ -34,8 +34,12 @@ func overdueKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 	}
 }
 
-// notYet reports whether something counts as begun that is still to come: no folder can say so.
+// notYet reports whether something counts as begun, or as packed, that is still to come: no folder can
+// say so.
 func notYet(p *schedule.Problem) bool {
+	if slices.ContainsFunc(p.Stock, func(s schedule.Stock) bool { return s.Packed > p.From }) {
+		return true
+	}
 	return slices.ContainsFunc(p.Begun, func(b schedule.Begun) bool {
 		return slices.ContainsFunc(b.Stages, func(s schedule.BegunStage) bool { return s.Start > p.From })
 	})

@@ -15,8 +15,9 @@ import (
 const saidNumbers = 5_000_000
 
 // saidKitchen draws the kitchen of such a number: the first of its dice that can be listed whole and
-// where what was said is of consequence. Of every two one is late, or something has to be moved; of every
-// four one stands on few shelves, and boxes of several batches share a spot. Those passed over are counted.
+// where what was said is of consequence. Of every two in one something has to be moved, of every four one
+// is late; and one stands on few shelves, is late, has something to be moved, and boxes of several batches
+// share a spot. Those passed over are counted.
 func saidKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 	turn := number / 6
 	d := &dice{Rand: rand.New(rand.NewPCG(seed, uint64(number))), tight: sides, shelves: turn%4 == 3}
@@ -38,7 +39,7 @@ func saidKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 			continue
 		}
 		switch late, moved := e.best.stuck > 0 || e.isOverdue(), e.best.Moved > 0; {
-		case turn%2 == 1 && !d.shelves && !(late || moved), d.shelves && !(late && moved && e.sharesSpots()):
+		case turn%4 == 0 && !late, turn%2 == 1 && !moved, d.shelves && !(late && e.sharesSpots()):
 			continue
 		}
 		return e, passed

@@ -172,7 +172,7 @@ func TestEveryPlanOfTinyKitchens(t *testing.T) {
 		return // all of one sort
 	}
 	all := n.all - n.count["of closed places"]
-	if n.all >= 100 && (3*n.count["short"] < n.all || 4*n.count["kit fought over"] < n.all) {
+	if n.all >= 100 && (3*n.count["short"] < n.all || 4*n.count["kit fought over"] < all) {
 		t.Errorf("got %d short and %d with kit fought over of %d, want a third and a quarter", n.count["short"], n.count["kit fought over"], n.all)
 	}
 	few := func(what string, part int) bool { return part*n.count[what] < all }
