@@ -108,7 +108,7 @@ func (r *reader) measured(f *fields) (all []record.Measure) {
 // target reads what is said of a cheese of a target.
 func (r *reader) target(f *fields, t *record.TargetFacts) {
 	t.Took = said(f, "took", fault.Whole(0, MaxPieces))
-	t.Back = said(f, "back", fault.Whole(1, MaxPieces))
+	t.Back = said(f, "back", fault.Whole(0, MaxPieces)) // 0: none came back
 	t.Resell = f.isTrue("resell")
 	t.SoldOut = said(f, "sold_out", resources.ParseClock)
 	t.To, _ = read(f, "to", fault.Name)

@@ -86,6 +86,7 @@ func TestEveryFactIsRead(t *testing.T) {
 			Took: record.Say(8), Of: []record.FromLot{{Lot: "AB-270312-1", Pieces: 5}, {Lot: "C 2", Pieces: 3}}, To: "Corner shop"})},
 		{"target: Saturday stall, date: 2027-03-13, cheese: Ash button, back: 2, resell: true, sold_out: 11:20", target(record.TargetFacts{
 			Back: record.Say(2), Resell: true, SoldOut: record.Say[resources.Clock](680)})},
+		{"target: Saturday stall, date: 2027-03-13, cheese: Ash button, back: 0", target(record.TargetFacts{Back: record.Say(0)})},
 		{"place: kitchen fridge, shelf: top, closed: {until: 2027-03-13}", record.Entry{Subject: record.Subject{Kind: record.OfPlace, Name: "kitchen fridge", Shelf: "top"},
 			Place: record.PlaceFacts{Closed: record.Say(record.Stretch{From: at(now), Until: record.Say(at("2027-03-14 00:00"))})}}},
 		{"place: cave, closed: true", record.Entry{Subject: record.Subject{Kind: record.OfPlace, Name: "cave"}, Place: record.PlaceFacts{Closed: record.Say(record.Stretch{From: at(now)})}}},

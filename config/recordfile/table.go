@@ -39,7 +39,7 @@ var subjects = []subject{
 		[]keys.Key{
 			{Name: "took", As: "whole number", Else: "as planned", Example: "8", Says: "pieces that left"},
 			{Name: "of", As: "each lot with its pieces", Else: "as planned", Example: "{AB-270312-1: 5, AB-270313-1: 3}", Says: "from which batches they were"},
-			{Name: "back", As: "whole number", Else: "none", Example: "2", Says: "pieces that came back"},
+			{Name: "back", As: "whole number", Else: "none", Example: "2", Says: "pieces that came back; 0 where none did"},
 			{Name: "resell", As: "true", Else: "they are not sold again", Example: "true", Says: "what came back is for sale again, as you judge it"},
 			{Name: "sold_out", As: "time of day", Else: unsaid, Example: `"11:20"`, Says: "more would have sold"},
 			{Name: "to", As: "name", Else: unsaid, Example: "Corner shop", Says: "the business that took them"},

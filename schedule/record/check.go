@@ -210,7 +210,9 @@ func (c *checking) target() {
 	}
 	c.name("cheese", s.Cheese, namesOf(c.known.Cheeses))
 	for _, l := range t.Of {
-		c.batchOf(l.Lot)
+		if b := c.batchOf(l.Lot); b != nil && b.Waits {
+			c.refuse(Refusal{What: l.Lot + " has not begun, so nothing of it can have left", Got: fmt.Sprintf("of: {%s: %d}", l.Lot, l.Pieces), Want: "a batch that has; ripeby trace shows which were made last"})
+		}
 	}
 	switch {
 	case c.known.Businesses == nil || t.To == "":
