@@ -113,7 +113,7 @@ func (d *dice) entry(p *schedule.Problem, b *schedule.Batch) (x record.Entry, ok
 		}
 		x.At = between(started, p.From)
 		if d.chance(50) {
-			x.Batch.Pieces = record.Say(d.n(0, b.Pieces))
+			x.Batch.Pieces = record.Say(d.n(1, b.Pieces)) // of none the listing knows no boxes
 		} else {
 			x.Batch.Gone = record.Say(d.n(1, max(1, b.Pieces/2)))
 		}

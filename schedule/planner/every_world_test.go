@@ -178,7 +178,7 @@ func (e *everyWorld) limits(h *schedule.Hold) (least, most resources.Minutes) {
 		return 0, 0
 	}
 	if h.AsIs { // as a look found it
-		return h.Least, resources.FloorLength(h.Most, e.step)
+		return h.Least, max(h.Least, resources.FloorLength(h.Most, e.step))
 	}
 	return resources.CeilLength(h.Least, e.step), resources.FloorLength(h.Most, e.step)
 }

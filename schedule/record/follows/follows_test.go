@@ -209,6 +209,20 @@ func TestLooks(t *testing.T) {
 	}
 }
 
+// On a coarse grid too a look goes by the limits that the recipe writes, not by those on the grid, of
+// which the most may lie before the best.
+func TestLooksGoByWhatIsWritten(t *testing.T) {
+	p := dairy(day(9, 9, 0))
+	p.Kitchen.Step = 60
+	p.Recipes[0].Stages[0].Hold = &schedule.Hold{Least: 20 * h, Best: 23*h + 43, Most: 23*h + 56, HasBest: true}
+	p.Kitchen.People[0].Hours = []resources.Hours{{Days: resources.Daily, Until: 1440}}
+	p.Earlier.Batches[0].Stages[1].Start = day(9, 9, 30)
+	got := follows.Of(p, record.NewBook([]record.Entry{of(day(9, 7, 52), record.BatchFacts{NotYet: "drain", Look: record.Say(h)})})).Problem
+	if len(got.Held) != 1 || got.Held[0].Hold.Most != got.Held[0].Hold.Best+13 || got.Held[0].Hold.Best != got.Held[0].Hold.Least {
+		t.Errorf("got %+v, want as much give after the look as after the best: 13 min", got.Held)
+	}
+}
+
 func TestWhatIsToBeAnswered(t *testing.T) {
 	got := follows.Of(dairy(day(9, 12, 0)), record.NewBook([]record.Entry{of(day(8, 9, 0), record.BatchFacts{Did: "make"})}))
 	var words []string
