@@ -37,9 +37,10 @@ type chosen struct {
 
 // told are the judge's rules about how a plan is told, and not about what is planned:
 // a solver's answer has no words, names, care lists, or word of how far work may slip or of the layers
-// in which boxes come to stand.
+// in which boxes come to stand, or that no place takes what stands where it is closed (where one does, the
+// kitchen is refused).
 var told = []string{"header", "box-layer", "id-form", "id-twice", "id-reused", "last-number", "care", "round", "round-missing", "round-care", "because",
-	"targets", "target-sums", "outcome", "slip", "critical", "sequence", "change", "warning-missing", "proof-level", "proof-best"}
+	"targets", "target-sums", "outcome", "slip", "critical", "sequence", "change", "warning-missing", "carry-missing", "proof-level", "proof-best"}
 
 // breaches has the judge look at the solver's plan as at any other, its score included.
 func breaches(p *schedule.Problem, plan *schedule.Plan) []judge.Violation {
