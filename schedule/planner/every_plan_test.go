@@ -49,6 +49,7 @@ func (e *everyPlan) plan() *schedule.Plan {
 			l := &lister{everyWorld: e.everyWorld, r: &e.p.Recipes[kind.recipe], litres: kind.litres}
 			l.pieces = int(int64(l.litres) * int64(l.r.Yield.Pieces) / int64(l.r.Yield.From))
 			if e.as[i] >= 0 {
+				schedule.Numbers(last).Note(e.told.may[e.as[i]].ID)
 				out.Batches = append(out.Batches, e.batch(i, l, e.told.may[e.as[i]].ID, shares[i]))
 				continue
 			}
