@@ -36,7 +36,7 @@ type BegunAsOf struct {
 const StockEntry = "stock"
 
 // InShort names what an entry says: the same for the same, another for anything else.
-func (b *Begun) InShort() string { return inShort(*b) }
+func (b *Begun) InShort() string { return asPlansKnow(*b) }
 
 // InShort names what an entry says: the same for the same, another for anything else.
 func (s *Stock) InShort() string {
@@ -48,9 +48,9 @@ func (s *Stock) InShort() string {
 		Boxes  int
 	}{s.Cheese, s.Pieces, s.Packed, s.WrittenAt(), s.Boxes}
 	if s.Lot == "" { // as plans knew it before there were lots of stock
-		return inShort(entry)
+		return asPlansKnow(entry)
 	}
-	return inShort([]any{entry, s.Lot})
+	return asPlansKnow([]any{entry, s.Lot})
 }
 
 // WrittenAt is where the entry has it.
@@ -61,7 +61,9 @@ func (s *Stock) WrittenAt() string {
 	return s.At
 }
 
-func inShort(entry any) string {
+// asPlansKnow is [InShort] of an entry of begun.yaml, in the way in which plans have always known it: in
+// another, every entry would be read as a new one.
+func asPlansKnow(entry any) string {
 	sum := sha256.Sum256(fmt.Appendf(nil, "%+v", entry))
 	return hex.EncodeToString(sum[:8])
 }

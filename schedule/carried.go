@@ -83,10 +83,8 @@ func (b *Batch) carry(c *Carry, done bool) {
 
 // putBack has stock stand where it did before it was to be carried.
 func (s *StockUse) putBack(c *Carry) {
-	s.At, s.BoxesAt = c.From, c.Stood
-	if s.Written == s.At {
-		s.Written = ""
-	}
+	s.CarryTo(c.From)
+	s.BoxesAt = c.Stood
 }
 
 // CarryTo has stock stand elsewhere than begun.yaml has it.
