@@ -46,6 +46,19 @@ func Pieces(r *schedule.Recipe, litres resources.Millilitres) int {
 	return int(int64(litres) * int64(r.Yield.Pieces) / int64(r.Yield.From))
 }
 
+// Made is how many pieces of a kept batch were made of so much milk: the larger of the yield, by its
+// recipe as it was, and the first count, which is 0 where nobody counted.
+func Made(b *schedule.KeptBatch, litres resources.Millilitres, first int) int {
+	made := b.Pieces
+	if b.Recipe != nil {
+		made = Pieces(&schedule.Recipe{Yield: b.Recipe.Yield}, litres)
+	}
+	if b.Counted != nil {
+		made = max(made, b.Counted.Pieces)
+	}
+	return max(made, first)
+}
+
 // Work is the length of a stage's work for a size, rounded up to the grid.
 func Work(s *schedule.Stage, z Size, step resources.Minutes) resources.Minutes {
 	if s.Hands == nil {

@@ -14,6 +14,7 @@
 //
 // Reading order: said.go, entry.go, facts.go (what each subject may be said to have),
 // same.go (when two entries are one), book.go (all entries, which are struck), holds.go
-// (which hold); then what is said is checked before it is written: known.go (what it may
-// refer to), check.go, order.go (of stages, and counts).
+// (which hold), inturn.go (of which batch the pieces were that left); then what is said is
+// checked before it is written: known.go (what it may refer to), check.go, order.go (of
+// stages, and counts).
 package record

@@ -3,6 +3,8 @@ package record
 import (
 	"cmp"
 	"slices"
+
+	"ripeby/resources"
 )
 
 // Entries are some entries of a book in the order of writing.
@@ -66,6 +68,25 @@ func (l Entries) Did(stage string) Entries {
 // NotYet keeps what says that the hold before a stage is not over.
 func (l Entries) NotYet(stage string) Entries {
 	return l.With(func(e *Entry) bool { return e.Batch.NotYet == stage })
+}
+
+// FirstCount is how many pieces were counted first of a batch, whose entries these are; false where
+// nobody counted.
+func (l Entries) FirstCount() (pieces int, counted bool) {
+	counts := l.With(func(e *Entry) bool { return e.Batch.Pieces.Given }).ByTime()
+	if len(counts) == 0 {
+		return 0, false
+	}
+	return counts[0].Batch.Pieces.Value, true
+}
+
+// Litres is what was said last of how much milk went into a batch, whose entries these are; otherwise
+// where nothing was said.
+func (l Entries) Litres(otherwise resources.Millilitres) resources.Millilitres {
+	if e := l.With(func(e *Entry) bool { return e.Batch.Litres.Given }).Latest(); e != nil {
+		return e.Batch.Litres.Value
+	}
+	return otherwise
 }
 
 // Pieces is what was said last of how many pieces there are of a batch, whose entries

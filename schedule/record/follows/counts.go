@@ -63,8 +63,8 @@ func (f *follower) settle(g *given) {
 		add(e.Subject.Full())
 	}
 	for _, target := range targets {
-		if of := f.takings(target, g.cheese); of != nil {
-			f.asSaid(g, target, of)
+		if h := f.handedOver(target, g.cheese); h.of != nil {
+			f.asSaid(g, target, h)
 		} else {
 			f.asPlanned(g, target)
 		}
@@ -98,9 +98,9 @@ func (f *follower) leaves(g *given, l schedule.LeftShare, pieces int, at resourc
 }
 
 // asSaid is what a target got of which somebody said something.
-func (f *follower) asSaid(g *given, target string, of []taking) {
-	took, again := f.tookEntry(target, g.cheese), f.backEntry(target, g.cheese)
-	for _, t := range of {
+func (f *follower) asSaid(g *given, target string, h *handed) {
+	took, again := h.took, h.back
+	for _, t := range h.of {
 		l := schedule.LeftShare{Target: target, By: t.by, Want: t.want, Planned: t.planned}
 		before := len(g.gone)
 		switch {

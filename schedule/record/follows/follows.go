@@ -35,7 +35,7 @@ type Unanswered struct {
 // begun.yaml, all went as planned.
 func Of(p *schedule.Problem, all *record.Book) *Position {
 	known, left := all.Until(p.From)
-	f := &follower{p: clone(p), entries: known.Standing(), all: known.All(), out: &Position{Left: left}}
+	f := &follower{p: clone(p), entries: known.Standing(), all: known.All(), out: &Position{Left: left}, handed: map[[2]string]*handed{}, held: map[string][]holder{}}
 	f.out.Problem = f.p
 	f.positions()
 	f.begunOver()
@@ -68,6 +68,8 @@ type follower struct {
 	went    *schedule.Plan    // the plan before, its cheese where it stands now; nil for none
 	out     *Position
 	found   []schedule.Warning
+	handed  map[[2]string]*handed // by target and cheese, of those that were asked for
+	held    map[string][]holder   // by cheese, likewise
 }
 
 // clone is a problem whose lists may be changed.

@@ -45,11 +45,14 @@ type taking struct {
 // that were used up last.
 func stockHolder(i int) string { return fmt.Sprint(schedule.StockEntry, " ", i) }
 
-// holders lists what the plan before had of a cheese, packed first first.
+// holders lists what the plan before had of a cheese, packed first first; once, as [follower.handedOver].
 func (f *follower) holders(cheese string) []holder {
 	e := f.p.Earlier
 	if e == nil {
 		return nil
+	}
+	if out, known := f.held[cheese]; known {
+		return out
 	}
 	var out []holder
 	for _, list := range [][]schedule.Batch{e.Past, e.Batches} {
@@ -65,6 +68,7 @@ func (f *follower) holders(cheese string) []holder {
 		}
 	}
 	slices.SortStableFunc(out, func(a, b holder) int { return cmp.Compare(a.packed, b.packed) })
+	f.held[cheese] = out
 	return out
 }
 
@@ -85,10 +89,28 @@ func (f *follower) packedAt(b *schedule.Batch) resources.Moment {
 // stockBefore is all stock that a plan knows of.
 func stockBefore(e *schedule.Plan) []schedule.StockUse { return slices.Concat(e.Stock, e.PastStock) }
 
+// handed is what was said of a cheese of a target: how much of it was taken, what came back to be sold
+// again, nil where nobody said so; and what it got by that, share by share.
+type handed struct {
+	took, back *record.Entry
+	of         []taking
+}
+
+// handedOver is what was said of a cheese of a target. Every batch of the cheese asks for it; it is worked
+// out once.
+func (f *follower) handedOver(target, cheese string) *handed {
+	k := [2]string{target, cheese}
+	if f.handed[k] == nil {
+		h := &handed{took: f.tookEntry(target, cheese), back: f.backEntry(target, cheese)}
+		h.of = f.takings(target, cheese, h.took, h.back)
+		f.handed[k] = h
+	}
+	return f.handed[k]
+}
+
 // takings is what a target got of a cheese, share by share, where somebody said how much it took or what
 // came back to be sold again; nil where nobody did.
-func (f *follower) takings(target, cheese string) []taking {
-	took, back := f.tookEntry(target, cheese), f.backEntry(target, cheese)
+func (f *follower) takings(target, cheese string, took, back *record.Entry) []taking {
 	if took == nil && back == nil {
 		return nil
 	}
@@ -121,10 +143,9 @@ func (f *follower) takings(target, cheese string) []taking {
 	return out
 }
 
-// takenInTurn has a target take pieces of what was planned, packed first first, and more than planned from
-// the one packed last.
+// takenInTurn has a target take pieces of what was planned ([record.TakenInTurn]); where nothing was, of
+// what was packed last by then.
 func takenInTurn(list []taking, all []holder, e *record.Entry) []taking {
-	left := e.Target.Took.Value
 	if len(list) == 0 { // it was to get none
 		for i := range all {
 			if all[i].packed <= e.At {
@@ -132,12 +153,12 @@ func takenInTurn(list []taking, all []holder, e *record.Entry) []taking {
 			}
 		}
 	}
+	planned := make([]int, len(list))
 	for i := range list {
-		list[i].took = min(left, list[i].planned)
-		left -= list[i].took
+		planned[i] = list[i].planned
 	}
-	if n := len(list); n > 0 {
-		list[n-1].took += left
+	for i, n := range record.TakenInTurn(e.Target.Took.Value, planned) {
+		list[i].took = n
 	}
 	return list
 }
@@ -191,9 +212,12 @@ func comeBack(list []taking, all []holder, e *record.Entry) {
 		}
 		return
 	}
-	left := e.Target.Back.Value
-	for i := len(list) - 1; i >= 0; i-- {
-		left -= give(i, left)
+	took := make([]int, len(list))
+	for i := range list {
+		took[i] = list[i].took
+	}
+	for i, n := range record.BackInTurn(e.Target.Back.Value, took) {
+		give(i, n)
 	}
 }
 

@@ -80,9 +80,7 @@ func (f *follower) life(x *batch) *Life {
 		l.Pieces = l.Pieces || e.Batch.Pieces.Given
 		l.Milk = l.Milk || e.Batch.Drew.Given
 	}
-	if counts := x.entries.With(func(e *record.Entry) bool { return e.Batch.Pieces.Given }).ByTime(); len(counts) > 0 {
-		l.First = counts[0].Batch.Pieces.Value
-	}
+	l.First, _ = x.entries.FirstCount()
 	f.lifeAsWritten(l)
 	f.goneOf(l, x)
 	return l
@@ -136,7 +134,7 @@ func (f *follower) lifeAsWritten(l *Life) {
 func (f *follower) goneOf(l *Life, x *batch) {
 	gone, _ := schedule.LeftAsPlanned(x.batch.Left, x.batch.For, f.p.From)
 	for _, g := range gone {
-		k := schedule.KeptShare{Gone: true, Left: g.Pieces, Assumed: f.tookEntry(g.Target, x.batch.Cheese) == nil,
+		k := schedule.KeptShare{Gone: true, Left: g.Pieces, Assumed: f.handedOver(g.Target, x.batch.Cheese).took == nil,
 			Share: schedule.Share{Target: g.Target, By: g.By, Want: g.Want, Pieces: g.Planned, Promised: f.promisedOf(x.id, &g)}}
 		l.Gone = append(l.Gone, k)
 	}

@@ -80,7 +80,7 @@ type keeping struct {
 
 func (k *keeping) batch() schedule.KeptBatch {
 	out := schedule.KeptBatch{Kitchen: k.p.Kitchen.Name, TimeZone: k.p.Kitchen.TimeZone,
-		ID: k.b.ID, Lot: k.b.Lot, Cheese: k.b.Cheese, Lost: k.life.Lost, Litres: k.b.Litres, Spare: k.b.Spare,
+		ID: k.b.ID, Lot: k.b.Lot, Cheese: k.b.Cheese, Lost: k.life.Lost, Litres: k.b.Litres, Pieces: k.b.Pieces + k.b.Gone, Spare: k.b.Spare,
 		Counted: k.life.Counted, Milk: k.milk(), Recipe: k.recipe(), Stages: k.stages(), For: k.shares(), Carries: k.carries()}
 	if e := k.life.OffPlan; e != nil {
 		out.OffPlan = &schedule.MadeOffPlan{ID: out.ID, Cheese: out.Cheese, Nr: e.Nr, At: e.At}
@@ -99,7 +99,7 @@ func (k *keeping) batch() schedule.KeptBatch {
 			out.Milk = old.Milk
 		}
 	}
-	out.Pieces = k.made(&out)
+	out.Pieces = needs.Made(&out, out.Litres, k.life.First)
 	out.UseBy = k.useBy(&out)
 	for _, said := range []struct {
 		what    string
@@ -125,20 +125,6 @@ func (k *keeping) milk() *schedule.KeptMilk {
 		out.Day = k.before.Milk.Day
 	}
 	return out
-}
-
-// made is how many pieces were made: the larger of the yield, by the recipe as it was, and the
-// first count.
-func (k *keeping) made(out *schedule.KeptBatch) int {
-	made := k.b.Pieces + k.b.Gone
-	if r := out.Recipe; r != nil {
-		made = needs.Pieces(&schedule.Recipe{Yield: r.Yield}, out.Litres)
-	}
-	made = max(made, k.life.First)
-	if out.Counted != nil {
-		made = max(made, out.Counted.Pieces)
-	}
-	return made
 }
 
 // useBy is the date until which the maker holds it to be good: that of the packing plus keeps;

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"regexp"
 	"slices"
-	"time"
 
 	"ripeby/resources"
 	"ripeby/schedule/record"
@@ -29,13 +28,13 @@ func (a *Archive) Ask(words []string) ([]*Answer, error) {
 			out = append(out, &Answer{Asked: word, Kind: OfBatch, Batches: []*Batch{a.batch(s)}})
 			continue
 		}
-		if day, ok := dayOf(word); ok {
+		if day, err := resources.ParseDate(word); err == nil {
 			out = append(out, a.day(word, day))
 			continue
 		}
 		var day resources.Date
 		if i+1 < len(words) {
-			if d, ok := dayOf(words[i+1]); ok {
+			if d, err := resources.ParseDate(words[i+1]); err == nil {
 				day = d
 			}
 		}
@@ -52,16 +51,6 @@ func (a *Archive) Ask(words []string) ([]*Answer, error) {
 	return out, nil
 }
 
-// dayOf reads a day.
-func dayOf(word string) (resources.Date, bool) {
-	t, err := time.Parse(time.DateOnly, word)
-	if err != nil {
-		return resources.Date{}, false
-	}
-	y, m, d := t.Date()
-	return resources.Date{Year: y, Month: m, Day: d}, true
-}
-
 // anyDay reports whether none was asked for.
 func anyDay(d resources.Date) bool { return d == resources.Date{} }
 
@@ -76,7 +65,7 @@ func (a *Archive) other(word string, day resources.Date) *Answer {
 		out := &Answer{Asked: word, Kind: OfTarget}
 		a.pass(out, func(k passing, l *Leaving) bool { return isOf(k.target, word) && onDay(l.By) })
 		out.Entries = a.entries(func(e *record.Entry) bool {
-			return e.Subject.Kind == record.OfTarget && (isOf(targetOf(e), word) || e.Subject.Name == word) && a.on(e, day)
+			return e.Subject.Kind == record.OfTarget && (isOf(e.Subject.Full(), word) || e.Subject.Name == word) && a.on(e, day)
 		})
 		return out
 	}
@@ -167,7 +156,7 @@ func (a *Archive) targetNames() (names []string) {
 	}
 	for _, e := range a.book.All() {
 		if e.Subject.Kind == record.OfTarget { // struck ones too
-			names = append(names, targetOf(e), e.Subject.Name)
+			names = append(names, e.Subject.Full(), e.Subject.Name)
 		}
 	}
 	return once(names)

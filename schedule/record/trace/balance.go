@@ -72,26 +72,14 @@ func (a *Archive) balance(s *source, leavings []Leaving) Balance {
 	return b
 }
 
-// made is how many pieces were made: the larger of the yield, by the recipe as it was and the
-// litres that were said last, and the first count.
+// made is how many pieces were made, by the litres that were said last; of what only the record knows
+// the first count.
 func made(s *source, of record.Entries) (pieces int, known bool) {
-	if k := s.kept; k != nil {
-		pieces, known = k.Pieces, true
-		if k.Recipe != nil {
-			litres := k.Litres
-			if e := of.With(func(e *record.Entry) bool { return e.Batch.Litres.Given }).Latest(); e != nil {
-				litres = e.Batch.Litres.Value
-			}
-			pieces = needs.Pieces(&schedule.Recipe{Yield: k.Recipe.Yield}, litres)
-		}
-		if k.Counted != nil {
-			pieces = max(pieces, k.Counted.Pieces)
-		}
+	first, counted := of.FirstCount()
+	if s.kept == nil {
+		return first, counted
 	}
-	if counts := of.With(func(e *record.Entry) bool { return e.Batch.Pieces.Given }).ByTime(); len(counts) > 0 {
-		pieces, known = max(pieces, counts[0].Batch.Pieces.Value), true
-	}
-	return pieces, known
+	return needs.Made(s.kept, of.Litres(s.kept.Litres), first), true
 }
 
 // counting is the last count of a batch, by the record or by begun.yaml; since is -1 where nobody

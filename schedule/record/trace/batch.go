@@ -56,9 +56,7 @@ func (a *Archive) batch(s *source) *Batch {
 		b.Litres = s.kept.Litres
 	}
 	standing := a.standing(s.entries)
-	if e := standing.With(func(e *record.Entry) bool { return e.Batch.Litres.Given }).Latest(); e != nil {
-		b.Litres = e.Batch.Litres.Value
-	}
+	b.Litres = standing.Litres(b.Litres)
 	for _, e := range standing {
 		b.Packets = append(b.Packets, e.Batch.Lots...)
 	}
@@ -95,7 +93,7 @@ func (a *Archive) entriesOf(s *source) record.Entries {
 
 // concerns reports whether an entry is about a target that a batch has a share of.
 func (a *Archive) concerns(s *source, e *record.Entry) bool {
-	for _, name := range []string{targetOf(e), e.Subject.Name} {
+	for _, name := range []string{e.Subject.Full(), e.Subject.Name} {
 		if h := a.targets[passing{name, e.Subject.Cheese}]; h != nil && find(h.shares, func(x *share) bool { return x.source == s }) != nil {
 			return true
 		}

@@ -37,14 +37,6 @@ type share struct {
 	back   int
 }
 
-// targetOf is the name of the target that an entry is about, with its date where it repeats.
-func targetOf(e *record.Entry) string {
-	if e.Subject.HasDay() {
-		return e.Subject.Name + " " + e.Subject.Day.String()
-	}
-	return e.Subject.Name
-}
-
 // handOver works out for every target what left for it, and of which batch.
 func (a *Archive) handOver() {
 	of := func(target, cheese string) *handed {
@@ -67,7 +59,7 @@ func (a *Archive) handOver() {
 		if e.Subject.Kind != record.OfTarget {
 			continue
 		}
-		name := targetOf(e)
+		name := e.Subject.Full()
 		if a.targets[passing{name, e.Subject.Cheese}] == nil && a.targets[passing{e.Subject.Name, e.Subject.Cheese}] != nil {
 			name = e.Subject.Name // it does not repeat, and its date was said all the same
 		}
@@ -86,31 +78,31 @@ func (a *Archive) handOver() {
 	}
 }
 
-// took shares out what somebody said was taken: by the lots that were named; else as planned, those
-// packed first first. Pieces not taken stay with the batch packed last, and more than planned are
-// of that one.
+// took shares out what somebody said was taken: by the lots that were named; else in turn
+// ([record.TakenInTurn]).
 func (a *Archive) took(h *handed) {
 	if h.took == nil {
 		return
 	}
-	left := h.took.Target.Took.Value
-	if len(h.took.Target.Of) > 0 {
-		for _, l := range h.took.Target.Of {
+	took := h.took.Target
+	if len(took.Of) > 0 {
+		h.loose = took.Took.Value
+		for _, l := range took.Of {
 			h.of(a.named[l.Lot]).took += l.Pieces
-			left -= l.Pieces
+			h.loose -= l.Pieces
 		}
-		h.loose = max(left, 0)
+		h.loose = max(h.loose, 0)
 		return
 	}
-	for i := range h.shares {
-		s := &h.shares[i]
-		s.took = min(left, s.kept.Pieces)
-		left -= s.took
+	if len(h.shares) == 0 {
+		h.loose = took.Took.Value
 	}
-	if n := len(h.shares); n > 0 {
-		h.shares[n-1].took += left
-	} else {
-		h.loose = left
+	planned := make([]int, len(h.shares))
+	for i := range h.shares {
+		planned[i] = h.shares[i].kept.Pieces
+	}
+	for i, n := range record.TakenInTurn(took.Took.Value, planned) {
+		h.shares[i].took = n
 	}
 }
 
@@ -124,7 +116,7 @@ func (h *handed) of(s *source) *share {
 }
 
 // cameBack shares out what came back: by the lots that were named, where the entry does not say
-// with them what was taken; else of what was packed last first, as much of each as left.
+// with them what was taken; else in turn ([record.BackInTurn]).
 func (a *Archive) cameBack(h *handed) {
 	if h.back == nil {
 		return
@@ -136,11 +128,12 @@ func (a *Archive) cameBack(h *handed) {
 		}
 		return
 	}
-	n := back.Back.Value
-	for i := len(h.shares) - 1; i >= 0 && n > 0; i-- {
-		s := &h.shares[i]
-		s.back = min(n, h.left(s))
-		n -= s.back
+	left := make([]int, len(h.shares))
+	for i := range h.shares {
+		left[i] = h.left(&h.shares[i])
+	}
+	for i, n := range record.BackInTurn(back.Back.Value, left) {
+		h.shares[i].back = n
 	}
 }
 
