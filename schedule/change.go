@@ -15,6 +15,12 @@ type Change struct {
 	Because        string           // what made it so, or what is gained
 }
 
+// Before reports whether the task was to start before a moment, or does now: with the end of the settled
+// time, whether a change is one of that.
+func (c *Change) Before(m resources.Moment) bool {
+	return c.Was != 0 && c.Was < m || c.Now != 0 && c.Now < m
+}
+
 // Changes lists what is otherwise in a plan: what was told for the settled time or is in it now, and then
 // the rest, each batch by batch and stage by stage, those of the earlier plan first. Lost batches, stages that have begun, and those that the
 // earlier plan had before the planning start are left out.
@@ -25,8 +31,7 @@ func (p *Problem) Changes(plan *Plan) []Change {
 	}
 	var soon, later []Change
 	add := func(c Change) {
-		in := func(m resources.Moment) bool { return m != 0 && m < settled.Until }
-		if in(c.Was) || in(c.Now) {
+		if c.Before(settled.Until) {
 			soon = append(soon, c)
 		} else if c.Was != 0 {
 			later = append(later, c)

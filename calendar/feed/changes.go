@@ -50,7 +50,7 @@ func (v *View) withChanges() {
 		add("Was", v.task(x.Was, x.WasWho, "not planned"))
 		add("Now", v.task(x.Now, x.NowWho, "not planned any more"))
 		add("Why", x.Because)
-		if isSoon(x, until) {
+		if x.Before(until) {
 			c.Soon = append(c.Soon, shown)
 		} else {
 			c.Later = append(c.Later, shown)
@@ -76,11 +76,6 @@ func settledUntil(made *Made) resources.Moment {
 	return made.Plan.From.Add(made.Problem.Kitchen.Settled)
 }
 
-// isSoon reports whether a change is one of the settled time.
-func isSoon(c schedule.Change, until resources.Moment) bool {
-	return c.Was != 0 && c.Was < until || c.Now != 0 && c.Now < until
-}
-
 // changedText says for the log what a plan has changed.
 func changedText(made *Made) string {
 	n := len(made.Plan.Changes)
@@ -89,7 +84,7 @@ func changedText(made *Made) string {
 	}
 	soon, until := 0, settledUntil(made)
 	for _, c := range made.Plan.Changes {
-		if isSoon(c, until) {
+		if c.Before(until) {
 			soon++
 		}
 	}

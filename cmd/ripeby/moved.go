@@ -31,7 +31,7 @@ func (s summary) moved(w io.Writer) {
 	}
 	soon := 0
 	for _, c := range p.Changes {
-		if c.Was != 0 && c.Was < s.settled.Until || c.Now != 0 && c.Now < s.settled.Until {
+		if c.Before(s.settled.Until) {
 			soon++
 		}
 	}

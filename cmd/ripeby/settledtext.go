@@ -12,7 +12,7 @@ func settledCount(problem *schedule.Problem, plan *schedule.Plan) (moved, added 
 		switch {
 		case c.Was == 0:
 			added++
-		case c.Was < until || c.Now != 0 && c.Now < until:
+		case c.Before(until):
 			moved++
 		}
 	}
