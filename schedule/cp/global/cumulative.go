@@ -33,7 +33,6 @@ type cumulative struct {
 	gone     [2]taken // forward, backward
 	most     int32    // the most that is gone at once
 
-	of   [][]int32    // tasks that each of the views that wake it is of
 	live []int32      // tasks that are not out for good
 	here []int32      // all literals true
 	near []int32      // one literal open
@@ -64,13 +63,13 @@ type cumulative struct {
 func AddCumulative(s *kernel.Solver, tasks []Task, capacity int32, taken []Taken) {
 	c := newCumulative(tasks, capacity, taken)
 	wake, of := viewsOf(len(tasks), func(i int) []kernel.View { return c.tasks[i].wakes(nil) })
-	c.of = of
+	c.changed.of = of
 	s.AddPropagator(c, 2, wake...)
 }
 
 func newCumulative(tasks []Task, capacity int32, list []Taken) *cumulative {
 	n := len(tasks)
-	c := &cumulative{capacity: max(0, capacity), runs: make([]bool, n), changed: allNoted(n)}
+	c := &cumulative{capacity: max(0, capacity), runs: make([]bool, n)}
 	c.begin, c.end, c.held = make([]int32, n), make([]int32, n), make([]int32, n)
 	c.gone[0] = gone(list, c.capacity)
 	c.gone[1] = c.gone[0].mirror()
@@ -80,21 +79,12 @@ func newCumulative(tasks []Task, capacity int32, list []Taken) *cumulative {
 		c.live = append(c.live, int32(i))
 	}
 	c.byBegin, c.byEnd = append(c.byBegin, c.live...), append(c.byEnd, c.live...)
+	c.changed = notedTasks(c.tasks)
 	return c
 }
 
-// Hear implements [kernel.Listener]: what becomes of a task matters once it is here
-// or near.
-func (c *cumulative) Hear(s *kernel.Solver, place int32) bool {
-	run := false
-	for _, i := range c.of[place] {
-		if nearly(s, c.tasks[i].ifs) {
-			c.changed.note(i)
-			run = true
-		}
-	}
-	return run
-}
+// Hear implements [kernel.Listener].
+func (c *cumulative) Hear(s *kernel.Solver, place int32) bool { return c.changed.hear(s, place) }
 
 // Propagate implements [kernel.Propagator].
 func (c *cumulative) Propagate(s *kernel.Solver) bool {

@@ -18,20 +18,21 @@ type days struct {
 	list    []Day
 	loads   []*load
 	items   []Item
-	of      [][]int32 // items that each of the views that wake it is of
-	changed noted     // items
-	marked  []bool    // stretches that a changed item may start in
-	touched []int32   // the same as a list
+	changed noted   // items
+	marked  []bool  // stretches that a changed item may start in
+	touched []int32 // the same as a list
 }
 
 // AddDays is [AddLoad] for every one of sorted stretches that do not overlap. All
 // items are timed.
 func AddDays(s *kernel.Solver, items []Item, list []Day) {
-	d := &days{list: list, marked: make([]bool, len(list)), changed: allNoted(len(items))}
+	d := &days{list: list, marked: make([]bool, len(list))}
+	var ifs [][]kernel.Lit
 	for _, it := range items {
 		it.Weight, it.If, it.Timed = it.Weight.atLeast(0), distinct(it.If), true
-		d.items = append(d.items, it)
+		d.items, ifs = append(d.items, it), append(ifs, it.If)
 	}
+	d.changed = allNoted(ifs)
 	for _, day := range list {
 		l := &load{atMost: int64(day.AtMost), from: day.From, until: day.Until}
 		for _, it := range d.items {
@@ -50,22 +51,12 @@ func AddDays(s *kernel.Solver, items []Item, list []Day) {
 		}
 		return views
 	})
-	d.of = of
+	d.changed.of = of
 	s.AddPropagator(d, 3, wake...)
 }
 
-// Hear implements [kernel.Listener]: where an item starts matters once it counts, or
-// but for one literal.
-func (d *days) Hear(s *kernel.Solver, place int32) bool {
-	run := false
-	for _, i := range d.of[place] {
-		if nearly(s, d.items[i].If) {
-			d.changed.note(i)
-			run = true
-		}
-	}
-	return run
-}
+// Hear implements [kernel.Listener].
+func (d *days) Hear(s *kernel.Solver, place int32) bool { return d.changed.hear(s, place) }
 
 // Propagate implements [kernel.Propagator].
 func (d *days) Propagate(s *kernel.Solver) bool {

@@ -14,15 +14,38 @@ import (
 type noted struct {
 	is   []bool
 	list []int32
+	ifs  [][]kernel.Lit // of each thing
+	of   [][]int32      // things that each of the views that wake the rule is of
 }
 
-// allNoted is so many things, all to be looked at.
-func allNoted(n int) noted {
-	c := noted{is: make([]bool, n)}
-	for i := range n {
+// allNoted is things that count while their literals are true, all to be looked at.
+func allNoted(ifs [][]kernel.Lit) noted {
+	c := noted{is: make([]bool, len(ifs)), ifs: ifs}
+	for i := range ifs {
 		c.note(int32(i))
 	}
 	return c
+}
+
+// notedTasks is the same of tasks.
+func notedTasks(tasks []occupation) noted {
+	ifs := make([][]kernel.Lit, len(tasks))
+	for i := range tasks {
+		ifs[i] = tasks[i].ifs
+	}
+	return allNoted(ifs)
+}
+
+// hear is [kernel.Listener] for the rule: what becomes of a thing matters once it is here or near.
+func (c *noted) hear(s *kernel.Solver, place int32) bool {
+	run := false
+	for _, i := range c.of[place] {
+		if nearly(s, c.ifs[i]) {
+			c.note(i)
+			run = true
+		}
+	}
+	return run
 }
 
 func (c *noted) note(i int32) {

@@ -25,7 +25,6 @@ type together struct {
 	crowd   Crowd
 	tasks   []occupation
 	class   []int
-	of      [][]int32 // tasks that each of the views that wake it is of
 	here    []int32
 	near    []int32
 	open    []kernel.Lit
@@ -48,27 +47,18 @@ type running struct {
 // AddTogether keeps what the tasks of each class, numbered from 0, demand at one moment within what
 // the crowd lets in.
 func AddTogether(s *kernel.Solver, tasks []Task, class []int, classes int, crowd Crowd) {
-	c := &together{changed: allNoted(len(tasks)), crowd: crowd, class: class, count: make([]int32, classes), at: make([]int32, classes), most: make([]int32, classes)}
+	c := &together{crowd: crowd, class: class, count: make([]int32, classes), at: make([]int32, classes), most: make([]int32, classes)}
 	for _, t := range tasks {
 		c.tasks = append(c.tasks, t.occupation())
 	}
+	c.changed = notedTasks(c.tasks)
 	wake, of := viewsOf(len(tasks), func(i int) []kernel.View { return c.tasks[i].wakes(nil) })
-	c.of = of
+	c.changed.of = of
 	s.AddPropagator(c, 3, wake...)
 }
 
-// Hear implements [kernel.Listener]: what becomes of a task matters once it is here
-// or near.
-func (c *together) Hear(s *kernel.Solver, place int32) bool {
-	run := false
-	for _, i := range c.of[place] {
-		if nearly(s, c.tasks[i].ifs) {
-			c.changed.note(i)
-			run = true
-		}
-	}
-	return run
-}
+// Hear implements [kernel.Listener].
+func (c *together) Hear(s *kernel.Solver, place int32) bool { return c.changed.hear(s, place) }
 
 // Propagate implements [kernel.Propagator].
 func (c *together) Propagate(s *kernel.Solver) bool {
