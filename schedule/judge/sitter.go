@@ -2,6 +2,7 @@ package judge
 
 import (
 	"slices"
+	"strings"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -42,7 +43,7 @@ func (h *hearing) sitting() []*sitter {
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b *sitter) int { return compareText(a.lot.batch.ID, b.lot.batch.ID) })
+	slices.SortStableFunc(out, func(a, b *sitter) int { return strings.Compare(a.lot.batch.ID, b.lot.batch.ID) })
 	for i := range h.plan.Stock {
 		if x := h.sitterOfStock(i); x != nil {
 			out = append(out, x)
@@ -57,16 +58,6 @@ func (h *hearing) sitting() []*sitter {
 		h.close(x)
 	}
 	return out
-}
-
-func compareText(a, b string) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // sitterIn is the boxes of a batch's running stage; nil for none.

@@ -89,10 +89,15 @@ func (pl *Stated) keepOnOpen(x *shut) {
 	if !slices.ContainsFunc(pl.p.Kitchen.Cold[x.at.Space].Shelves, closes) {
 		return
 	}
+	pl.prefer(x, x.at.Stacks)
+}
+
+// prefer has cheese that stands in the cold keep the spots where it does, or come to some.
+func (pl *Stated) prefer(x *shut, spots []problem.Standing) {
 	if x.u != nil {
-		pl.model.Begun[x.begun].Prefer = x.at.Stacks
+		pl.model.Begun[x.begun].Prefer = spots
 	} else {
-		pl.model.Stocks[x.stock].Prefer = x.at.Stacks
+		pl.model.Stocks[x.stock].Prefer = spots
 	}
 }
 
@@ -130,11 +135,7 @@ func (pl *Stated) standElsewhere() {
 	for i := range pl.carries {
 		c := &pl.carries[i]
 		if c.shelf && (!c.isMade() || c.isLater()) {
-			if c.u != nil {
-				pl.model.Begun[c.begun].Prefer = c.at.Stacks
-			} else {
-				pl.model.Stocks[c.stock].Prefer = c.at.Stacks
-			}
+			pl.prefer(&c.shut, c.at.Stacks)
 		}
 		if !c.isMade() {
 			continue
@@ -143,7 +144,7 @@ func (pl *Stated) standElsewhere() {
 			c.u.moves = true
 		}
 		var spots []problem.Standing
-		if slices.Equal(c.to.Stacks, c.prefer) || slices.ContainsFunc(pl.p.Kitchen.Cold[c.to.Space].Shelves, func(s resources.Shelf) bool { return len(s.Taken) > 0 }) {
+		if slices.Equal(c.to.Stacks, c.prefer) || shelvesClose(pl.p.Kitchen.Cold[c.to.Space]) {
 			spots = c.to.Stacks
 		}
 		w := &pl.model.Workers[pl.p.Kitchen.PersonNumber(c.Who)]
@@ -155,12 +156,13 @@ func (pl *Stated) standElsewhere() {
 			pl.model.Stocks = append(pl.model.Stocks, problem.Stock{Family: c.family, Ready: problem.Infinite, Space: c.to.Space, Kind: b.Kind, Boxes: b.Boxes,
 				Pool: -1, Prefer: spots, Since: b.From, Keep: b.Until})
 		case c.u == nil:
-			s := &pl.model.Stocks[c.stock]
-			s.Space, s.Prefer = c.to.Space, spots
+			pl.model.Stocks[c.stock].Space = c.to.Space
+			pl.prefer(&c.shut, spots)
 		default:
 			b := &pl.model.Begun[c.begun]
-			b.Homes[b.RunningStay()], b.Prefer = c.to.Space, spots
+			b.Homes[b.RunningStay()] = c.to.Space
 			c.u.to = c.To
+			pl.prefer(&c.shut, spots)
 		}
 	}
 }
@@ -193,10 +195,8 @@ func (pl *Stated) pin(now *cp.Now) {
 		case !c.isMade():
 		case c.isLater():
 			pl.model.Stocks[c.kept].Prefer = c.to.Stacks
-		case c.u == nil:
-			pl.model.Stocks[c.stock].Prefer = c.to.Stacks
 		default:
-			pl.model.Begun[c.begun].Prefer = c.to.Stacks
+			pl.prefer(&c.shut, c.to.Stacks)
 		}
 	}
 }

@@ -3,6 +3,7 @@ package planner
 import (
 	"slices"
 
+	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
 	"ripeby/schedule/needs"
@@ -78,21 +79,22 @@ func (pl *Stated) stockWas(i int) []schedule.Standing {
 	return nil
 }
 
+// floorOf is the place and the shelf of a box, by the engine's numbers; a floor of -1 for a shelf that is
+// not there.
+func (pl *Stated) floorOf(b *schedule.Standing) (space, floor int) {
+	if space = pl.placeNamed(b.Place); space < 0 {
+		return -1, -1
+	}
+	return space, slices.IndexFunc(pl.p.Kitchen.Cold[space].Shelves, func(s resources.Shelf) bool { return s.Name == b.Shelf })
+}
+
 // standings turns the first n boxes of a plan's list into the engine's stacks;
 // nil when they name places that are not there.
 func (pl *Stated) standings(boxes []schedule.Standing, n int) []problem.Standing {
 	var out []problem.Standing
 	for i := 0; i < len(boxes) && n > 0; i++ {
 		b := &boxes[i]
-		space := pl.placeNamed(b.Place)
-		floor := -1
-		if space >= 0 {
-			for f := range pl.p.Kitchen.Cold[space].Shelves {
-				if pl.p.Kitchen.Cold[space].Shelves[f].Name == b.Shelf {
-					floor = f
-				}
-			}
-		}
+		space, floor := pl.floorOf(b)
 		if floor < 0 {
 			return nil
 		}

@@ -77,16 +77,8 @@ func (pl *Stated) dropCrowded(b *schedule.Batch) {
 
 // tooHigh reports whether a box stands higher than its shelf is.
 func (pl *Stated) tooHigh(s schedule.Standing, box *schedule.Boxing) bool {
-	for _, c := range pl.p.Kitchen.Cold {
-		for _, sh := range c.Shelves {
-			for _, k := range pl.p.Kitchen.Boxes {
-				if c.Name == s.Place && sh.Name == s.Shelf && box != nil && k.Name == box.Name {
-					return resources.Micrometres(s.Layer)*k.Size.Height > sh.Size.Height
-				}
-			}
-		}
-	}
-	return false
+	space, floor := pl.floorOf(&s)
+	return box != nil && floor >= 0 && int64(s.Layer)*pl.model.Kinds[pl.kindOf[box.Name]].Height > pl.model.Spaces[space].Floors[floor].Height
 }
 
 // comings are the stays of a batch that are on shelves.

@@ -130,8 +130,11 @@ func (pl *Stated) leavesBy(u *underWay, st *stay) resources.Moment {
 }
 
 // hasClosings reports whether a place, or a shelf of it, is ever closed.
-func hasClosings(c resources.ColdPlace) bool {
-	return len(c.Taken) > 0 || slices.ContainsFunc(c.Shelves, func(s resources.Shelf) bool { return len(s.Taken) > 0 })
+func hasClosings(c resources.ColdPlace) bool { return len(c.Taken) > 0 || shelvesClose(c) }
+
+// shelvesClose reports whether a shelf of a place is ever closed by itself.
+func shelvesClose(c resources.ColdPlace) bool {
+	return slices.ContainsFunc(c.Shelves, func(s resources.Shelf) bool { return len(s.Taken) > 0 })
 }
 
 // findClosing finds the first closing of where cheese stands, and reports whether there is one: of
