@@ -28,7 +28,7 @@ const batchesBelow = recordfile.Folder + "/batches"
 // mostBatchFiles is how many are read: at three a day those of nine years.
 const mostBatchFiles = 10_000
 
-func (d batchFolder) dir() string { return filepath.Join(d.kitchen, recordfile.Folder, "batches") }
+func (d batchFolder) dir() string { return filepath.Join(d.kitchen, filepath.FromSlash(batchesBelow)) }
 
 func (d batchFolder) path(name string) string { return filepath.Join(d.dir(), name) }
 

@@ -38,6 +38,14 @@ func (m *Mapping) Names() []string {
 	return names
 }
 
+// all are the mapping's keys, as they are shown: where any is taken, the one that stands for them.
+func (m *Mapping) all() []Key {
+	if m.Any != nil {
+		return []Key{*m.Any}
+	}
+	return m.Keys
+}
+
 // Key finds a key; nil where the mapping has none of this name.
 func (m *Mapping) Key(name string) *Key {
 	if m.Any != nil {

@@ -15,11 +15,7 @@ func Markdown(m *Mapping) string {
 }
 
 func rows(b *strings.Builder, m *Mapping, above string) {
-	keys := m.Keys
-	if m.Any != nil {
-		keys = []Key{*m.Any}
-	}
-	for _, k := range keys {
+	for _, k := range m.all() {
 		fmt.Fprintf(b, "| `%s%s` | %s | %s | `%s` | %s |\n", above, k.Name, cell(k.As), cell(strings.TrimPrefix(k.absent(), "left out: ")), cell(k.Shown()), cell(k.Says))
 		if k.In != nil {
 			rows(b, k.In, above+k.Name+".")

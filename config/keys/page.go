@@ -50,11 +50,7 @@ func Page(files []File) string {
 func kindsOf(files []File) []Kind {
 	var occur func(m *Mapping, k Kind) bool
 	occur = func(m *Mapping, k Kind) bool {
-		all := m.Keys
-		if m.Any != nil {
-			all = []Key{*m.Any}
-		}
-		return slices.ContainsFunc(all, func(key Key) bool {
+		return slices.ContainsFunc(m.all(), func(key Key) bool {
 			return strings.Contains(key.As, k.Name) || key.In != nil && occur(key.In, k)
 		})
 	}

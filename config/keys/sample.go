@@ -30,11 +30,7 @@ type line struct{ written, note string }
 
 // sample lists the keys of a mapping. The first one stands behind the dash of a list's entry.
 func sample(lines *[]line, m *Mapping, first, rest string) {
-	keys := m.Keys
-	if m.Any != nil {
-		keys = []Key{*m.Any}
-	}
-	for i, k := range keys {
+	for i, k := range m.all() {
 		before := rest
 		if i == 0 {
 			before = first
