@@ -19,7 +19,7 @@ type collected struct {
 // collections writes a supply's collections out. Of one that has come there is what came.
 // One that is ready, and to be ordered, at or after the planning start has as much as the
 // supply gives; any other what was ordered, or what the plan before drew from it where
-// nobody said what was, and at least what stands.
+// nobody said what was and silence does not mean that none was, and at least what stands.
 func (e *everyWorld) collections(m *resources.Milk, all resources.Span) {
 	for _, c := range m.Collections(all, e.p.Kitchen.Zone) {
 		limit, usable := int64(math.MaxInt64/4), true
@@ -30,7 +30,7 @@ func (e *everyWorld) collections(m *resources.Milk, all resources.Span) {
 			comes := int64(m.Standing)
 			if ordered, said := said(e.p.Ordered, func(o schedule.Ordered) bool { return o.Milk == m.Name && o.Day == c.Day }); said {
 				comes = max(comes, ordered)
-			} else if e.p.Earlier != nil {
+			} else if e.p.Earlier != nil && !e.p.Kitchen.UnsaidWaits {
 				drew := int64(0)
 				for _, b := range e.p.Earlier.Batches {
 					if b.Milk != nil && b.Milk.Supply == m.Name && b.Milk.Collect == c.Ready {
