@@ -46,12 +46,13 @@ func (p *Problem) Changes(plan *Plan) []Change {
 		for k := range old.Stages {
 			t := &old.Stages[k]
 			is := now.Stage(t.Stage)
+			who, _ := p.ToldTo(old.ID, t)
 			switch {
 			case t.Work == 0 || t.Start < p.From || is != nil && is.Begun:
 			case is == nil || is.Work == 0:
-				add(Change{Batch: old.ID, Stage: t.Stage, Was: t.Start, WasWho: t.Who})
-			case is.Start != t.Start || is.Who != t.Who:
-				add(Change{Batch: old.ID, Stage: t.Stage, Was: t.Start, WasWho: t.Who, Now: is.Start, NowWho: is.Who})
+				add(Change{Batch: old.ID, Stage: t.Stage, Was: t.Start, WasWho: who})
+			case is.Start != t.Start || is.Who != who:
+				add(Change{Batch: old.ID, Stage: t.Stage, Was: t.Start, WasWho: who, Now: is.Start, NowWho: is.Who})
 			}
 		}
 	}

@@ -23,8 +23,13 @@ type Held struct {
 	Hold  Hold // AsIs
 }
 
-// TakenOn is work of a batch under way that somebody has taken on: nobody else does it.
-type TakenOn struct{ Batch, Stage, Who string }
+// TakenOn is work that somebody has taken on. Of a batch under way nobody else does it. One that has
+// not begun is no more than planned, and the plan may make another in its place: there the work counts
+// as told to that person, and as settled, whenever it is ([Problem.ToldTo]).
+type TakenOn struct {
+	Batch, Stage, Who string
+	Begun             bool // the batch is under way
+}
 
 // RecipeOf is the recipe of a batch of a cheese, as looks have bent its hold and with the work that
 // somebody has taken on; nil when there is none.
@@ -43,7 +48,7 @@ func (p *Problem) RecipeOf(batch, cheese string) *Recipe {
 	}
 	for _, x := range p.TakenOn {
 		for i := range bent.Stages {
-			if x.Batch == batch && bent.Stages[i].Name == x.Stage {
+			if x.Begun && x.Batch == batch && bent.Stages[i].Name == x.Stage {
 				bent.Stages[i].Who, changed = []string{x.Who}, true
 			}
 		}

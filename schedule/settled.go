@@ -11,6 +11,17 @@ func (p *Problem) Settled() resources.Span {
 	return resources.Span{From: p.From, Until: p.From.Add(p.Kitchen.Settled)}
 }
 
+// ToldTo is who the earlier plan's work of a stage of a batch is told to, and whether that is settled
+// whenever it is: work that somebody has taken on since.
+func (p *Problem) ToldTo(batch string, t *Task) (who string, settled bool) {
+	for _, x := range p.TakenOn {
+		if x.Batch == batch && x.Stage == t.Stage && t.Work > 0 {
+			return x.Who, true
+		}
+	}
+	return t.Who, false
+}
+
 // OtherwisePoints is the bother of a task that the earlier plan had after the settled time and a plan
 // has not, or otherwise.
 const OtherwisePoints = 3

@@ -176,7 +176,7 @@ func stagesOf(problem *schedule.Problem, cheese string) (stages []record.KnownSt
 		return nil
 	}
 	for _, s := range recipe.Stages {
-		stages = append(stages, record.KnownStage{Name: s.Name, Work: s.Hands != nil && *s.Hands != (schedule.Hands{}), Hold: s.Hold != nil && s.Hold.Most > 0})
+		stages = append(stages, record.KnownStage{Name: s.Name, Work: s.Hands != nil && *s.Hands != (schedule.Hands{}), Hold: s.Hold != nil && s.Hold.Most > 0, Who: s.Who})
 	}
 	return stages
 }

@@ -46,9 +46,10 @@ type toldBatch struct {
 
 // toldTask is when a stage's work was to begin, and by whom; before the planning start it counts in nothing.
 type toldTask struct {
-	Stage int `json:"stage"`
-	At    int `json:"at"`
-	Who   int `json:"who"`
+	Stage int  `json:"stage"`
+	At    int  `json:"at"`
+	Who   int  `json:"who"`
+	Taken bool `json:"taken"` // by one who has taken it on: it is settled whenever it is
 }
 
 // list is written as [] when there is nothing in it.

@@ -7,6 +7,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 	"ripeby/schedule/planner"
 )
 
@@ -42,5 +43,22 @@ func tellEarlier(ctx context.Context, p *schedule.Problem, seed uint64, n int) (
 			p.Lost = []string{b[len(b)-1].ID}
 		}
 	}
+	takeOn(p, seed, n)
 	return true, nil
+}
+
+// takeOn has somebody take work of every third earlier plan that has not begun, with dice of its own.
+func takeOn(p *schedule.Problem, seed uint64, n int) {
+	r := rand.New(rand.NewPCG(seed, uint64(n)^1<<44))
+	if r.IntN(3) > 0 || len(p.Earlier.Batches) == 0 {
+		return
+	}
+	b := &p.Earlier.Batches[r.IntN(len(p.Earlier.Batches))]
+	t := &b.Stages[r.IntN(len(b.Stages))]
+	recipe := p.Recipe(b.Cheese)
+	if t.Begun || t.Work == 0 || b.Stages[0].Start < p.From || recipe == nil {
+		return
+	}
+	may := needs.Who(&recipe.Stages[recipe.StageNumber(t.Stage)], &p.Kitchen)
+	p.TakenOn = []schedule.TakenOn{{Batch: b.ID, Stage: t.Stage, Who: p.Kitchen.People[may[r.IntN(len(may))]].Name}}
 }

@@ -18,7 +18,7 @@ type keptRow struct {
 
 // How the earlier plan told a task.
 const (
-	toldSettled = 1 // to begin in the settled time
+	toldSettled = 1 // to begin in the settled time, or to one who has taken it on
 	toldLater   = 2 // to begin after it
 	toldNoMore  = 3 // the stage was to begin before the planning start: it counts in nothing
 )
@@ -71,14 +71,16 @@ func (s *statement) tell(b *schedule.Batch, row int) {
 	if row >= 0 {
 		s.told.kept = append(s.told.kept, keptRow{b.ID, row})
 	}
-	for _, t := range b.Stages {
-		x := toldRow{kept: kept, as: toldLater, at: t.Start, who: s.p.Kitchen.PersonNumber(t.Who)}
+	for i := range b.Stages {
+		t := &b.Stages[i]
+		who, taken := s.p.ToldTo(b.ID, t)
+		x := toldRow{kept: kept, as: toldLater, at: t.Start, who: s.p.Kitchen.PersonNumber(who)}
 		switch {
 		case t.Start < s.p.From:
 			x.as = toldNoMore
 		case t.Work == 0:
 			continue
-		case t.Start < s.told.settled:
+		case taken || t.Start < s.told.settled:
 			x.as = toldSettled
 		}
 		stage := -1
@@ -139,7 +141,7 @@ func (s *statement) toldFact() toldFact {
 		b := toldBatch{Row: kept.recipe}
 		for _, x := range s.told.rows {
 			if x.kept == k {
-				b.Tasks = append(b.Tasks, toldTask{slices.Index(s.recipes[kept.recipe].forms, x.form), s.minute(x.at), x.who})
+				b.Tasks = append(b.Tasks, toldTask{slices.Index(s.recipes[kept.recipe].forms, x.form), s.minute(x.at), x.who, x.as == toldSettled && x.at >= s.told.settled})
 			}
 		}
 		f.Batches = append(f.Batches, b)

@@ -50,7 +50,7 @@ func (h *hearing) changes() map[stageOf]schedule.Change {
 	for key, before := range was {
 		now, has := is[key]
 		switch {
-		case out[key] || has && now == before:
+		case out[key] || has && now.same(before):
 		case has:
 			want[key] = schedule.Change{Was: before.start, WasWho: before.who, Now: now.start, NowWho: now.who}
 		default:

@@ -14,7 +14,11 @@ type stageOf struct{ batch, stage string }
 type job struct {
 	start resources.Moment
 	who   string
+	taken bool // told to one who has taken it on: it is settled, whenever it is
 }
+
+// same reports whether it is at the same time by the same person.
+func (j job) same(o job) bool { return j.start == o.start && j.who == o.who }
 
 // unrest counts the stages whose work in the settled time is not the same in the earlier plan and in this
 // one, and what the earlier plan's later work costs that is not as it was. Lost batches, stages that have
@@ -37,8 +41,8 @@ func (h *hearing) unrest() (moved int, points int64) {
 		before, had := was[key]
 		now, has := is[key]
 		switch {
-		case out[key] || had && has && before == now:
-		case settled(before, had) || settled(now, has):
+		case out[key] || had && has && before.same(now):
+		case before.taken || settled(before, had) || settled(now, has):
 			moved++
 		case had:
 			points += 3
@@ -62,7 +66,13 @@ func (h *hearing) tasks() (was, is map[stageOf]job, out map[stageOf]bool) {
 			}
 		}
 	}
-	return jobsOf(e), jobsOf(h.plan), out
+	was = jobsOf(e)
+	for _, x := range h.problem.TakenOn {
+		if j, told := was[stageOf{x.Batch, x.Stage}]; told {
+			was[stageOf{x.Batch, x.Stage}] = job{j.start, x.Who, true}
+		}
+	}
+	return was, jobsOf(h.plan), out
 }
 
 // jobsOf are a plan's stages with work.
@@ -72,7 +82,7 @@ func jobsOf(plan *schedule.Plan) map[stageOf]job {
 		b := &plan.Batches[i]
 		for _, t := range b.Stages {
 			if t.Work > 0 {
-				out[stageOf{b.ID, t.Stage}] = job{t.Start, t.Who}
+				out[stageOf{b.ID, t.Stage}] = job{start: t.Start, who: t.Who}
 			}
 		}
 	}

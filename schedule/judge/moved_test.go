@@ -32,6 +32,7 @@ func TestUnrest(t *testing.T) {
 		}
 		return p
 	}
+	taken := []schedule.TakenOn{{Batch: "T", Stage: "make", Who: "Finn"}}
 	for _, x := range []struct {
 		name        string
 		before, now []task
@@ -39,6 +40,12 @@ func TestUnrest(t *testing.T) {
 		moved       int
 		points      int64
 	}{
+		{"by the one who has taken it on", []task{{"T", "make", 150, 10, "Nell", false}}, []task{{"T", "make", 150, 10, "Finn", false}}, nil, 0, 0},
+		{"taken on, and not by them", []task{{"T", "make", 150, 10, "Nell", false}}, []task{{"T", "make", 150, 10, "Nell", false}}, nil, 1, 0},
+		{"taken on after the settled time, and not by them", []task{{"T", "make", 300, 10, "Nell", false}}, []task{{"T", "make", 300, 10, "Nell", false}}, nil, 1, 0},
+		{"taken on after the settled time, and later", []task{{"T", "make", 300, 10, "Nell", false}}, []task{{"T", "make", 310, 10, "Finn", false}}, nil, 1, 0},
+		{"taken on, and not made", []task{{"T", "make", 300, 10, "Nell", false}, {"T", "pack", 400, 10, "Nell", false}}, nil, nil, 1, 3},
+		{"taken on, and was to be before the planning start", []task{{"T", "make", 90, 10, "Nell", false}}, []task{{"T", "make", 110, 10, "Nell", false}}, nil, 0, 0},
 		{"the same", []task{{"A", "make", 150, 10, "Nell", false}}, []task{{"A", "make", 150, 10, "Nell", false}}, nil, 0, 0},
 		{"later in the settled time", []task{{"A", "make", 150, 10, "Nell", false}}, []task{{"A", "make", 160, 10, "Nell", false}}, nil, 1, 0},
 		{"by somebody else", []task{{"A", "make", 150, 10, "Nell", false}}, []task{{"A", "make", 150, 10, "Finn", false}}, nil, 1, 0},
@@ -56,7 +63,7 @@ func TestUnrest(t *testing.T) {
 		{"without work", []task{{"A", "set", 150, 0, "", false}}, []task{{"A", "set", 160, 0, "", false}}, nil, 0, 0},
 		{"without work now", []task{{"A", "set", 150, 10, "Nell", false}}, []task{{"A", "set", 150, 0, "", false}}, nil, 1, 0},
 	} {
-		p := &schedule.Problem{Earlier: planOf(x.before), From: 100, Lost: x.lost}
+		p := &schedule.Problem{Earlier: planOf(x.before), From: 100, Lost: x.lost, TakenOn: taken}
 		for _, settled := range []resources.Minutes{100, 0} {
 			p.Kitchen.Settled = settled
 			h := &hearing{problem: p, plan: planOf(x.now), from: 100}

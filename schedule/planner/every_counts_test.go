@@ -29,7 +29,7 @@ func (n *everyCounts) note(what string, has bool) {
 func (n *everyCounts) String() string {
 	text := fmt.Sprintf("of %d kitchens (%d passed over)", n.all, n.passed)
 	for _, what := range []string{"short", "promised short", "something fought over", "kit fought over", "people fought over", "cold fought over", "milk fought over",
-		"begun", "carried", "overdue or stuck", "late", "stuck", "settled", "moved", "late and moved", "one of the earlier plan's", "overdue and kit fought over", "stock", "on shelves", "in a shared stack", "late, in a shared stack", "late and moved, in a shared stack", "better for shared stacks", "said", "a look", "a hold that goes on", "another start than planned", "never began", "in a counted place", "carried away", "to be carried later", "a new place not needed", "no place to carry to", "milk drawn", "two cheeses", "equal in all parts", "proved best"} {
+		"begun", "carried", "overdue or stuck", "late", "stuck", "settled", "moved", "late and moved", "one of the earlier plan's", "overdue and kit fought over", "stock", "on shelves", "in a shared stack", "late, in a shared stack", "late and moved, in a shared stack", "better for shared stacks", "said", "a look", "a hold that goes on", "another start than planned", "never began", "taken on, under way", "taken from another", "taken for later", "in a counted place", "carried away", "to be carried later", "a new place not needed", "no place to carry to", "milk drawn", "two cheeses", "equal in all parts", "proved best"} {
 		text += fmt.Sprintf("\n  %-22s %5d  %5.1f%%", what, n.count[what], 100*float64(n.count[what])/float64(max(1, n.all)))
 	}
 	text += fmt.Sprintf("\n  by number of new batches: %v\n  not the best, by the first part that differs: %v", n.batches, n.differ)

@@ -86,7 +86,7 @@ func (d *dice) entry(p *schedule.Problem, b *schedule.Batch) (x record.Entry, ok
 		return from.Add(minutes(d.n(0, max(0, int(until.Sub(from))))))
 	}
 	started := b.Stages[0].Start
-	switch d.n(0, 7) {
+	switch d.n(0, 11) {
 	case 0, 1: // done, earlier or later than planned, or what was to come
 		k := d.n(max(0, begun-1), min(begun, len(b.Stages)-1))
 		t := &b.Stages[k]
@@ -125,6 +125,20 @@ func (d *dice) entry(p *schedule.Problem, b *schedule.Batch) (x record.Entry, ok
 		}
 		x.Subject = record.Subject{Kind: record.OfMilk, Name: b.Milk.Supply, Day: b.Milk.Collect.DateIn(p.Kitchen.Zone)}
 		x.At, x.Milk.Came = b.Milk.Collect, record.Say(litres(d.n(0, 4)))
+	case 7, 8, 9, 10: // somebody takes work that is to come
+		k := d.n(begun, len(b.Stages))
+		if k == len(b.Stages) || b.Stages[k].Work == 0 {
+			return x, false
+		}
+		who := p.Recipe(b.Cheese).Stages[k].Who
+		if len(who) == 0 {
+			for _, y := range p.Kitchen.People {
+				who = append(who, y.Name)
+			}
+		}
+		x.Subject = record.Subject{Kind: record.OfPerson, Name: oneOf(d, who...)}
+		x.At = between(p.From.Add(-12*resources.Hour), p.From)
+		x.Person.Takes = record.Say(record.Task{Batch: b.ID, Stage: b.Stages[k].Stage})
 	default: // somebody is away
 		x.Subject = record.Subject{Kind: record.OfPerson, Name: oneOf(d, p.Kitchen.People...).Name}
 		x.At = between(p.From.Add(-20*resources.Hour), p.From)
@@ -133,13 +147,18 @@ func (d *dice) entry(p *schedule.Problem, b *schedule.Batch) (x record.Entry, ok
 	return x, x.At <= p.From
 }
 
-// asFound is a batch's recipe as looks found its hold.
+// asFound is a batch's recipe as looks found its hold, and with what somebody has taken on.
 func (e *everyWorld) asFound(b *everyBegun) *schedule.Recipe {
 	r := *e.p.Recipe(b.Cheese)
 	r.Stages = slices.Clone(r.Stages)
 	for _, x := range e.p.Held {
 		if x.Batch == b.ID && b.carried {
 			r.Stages[x.Stage].Hold = &x.Hold
+		}
+	}
+	for _, x := range e.p.TakenOn {
+		if x.Batch == b.ID && b.carried {
+			r.Stages[r.StageNumber(x.Stage)].Who = []string{x.Who}
 		}
 	}
 	return &r
@@ -172,6 +191,15 @@ func (n *everyCounts) said(e *everyPlan) {
 	n.note("said", true)
 	n.note("a look", len(e.p.Looks) > 0)
 	n.note("a hold that goes on", len(e.p.Held) > 0)
+	under, ahead, later := false, false, false
+	for _, x := range e.p.TakenOn {
+		t := e.p.Earlier.Batch(x.Batch).Stage(x.Stage)
+		under, ahead = under || x.Begun, ahead || !x.Begun && t.Who != x.Who
+		later = later || !x.Begun && t.Start >= e.p.Settled().Until
+	}
+	n.note("taken on, under way", under)
+	n.note("taken from another", ahead)
+	n.note("taken for later", later)
 	other, never := false, false
 	for _, b := range e.p.Earlier.Batches {
 		went := e.p.Lived.Batch(b.ID)

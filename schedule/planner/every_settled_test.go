@@ -52,19 +52,26 @@ func (e *everyWorld) listTold() (t everyTold) {
 
 // unrest counts the stages of a batch of the earlier plan, nil for none, and of a way, nil for none, of which
 // so many stages have begun: one whose work begins in the settled time by either, and is not the same in
-// both, is moved; one whose work the earlier plan had later, and is not the same, costs 3 otherwise.
+// both, is moved; one whose work the earlier plan had later, and is not the same, costs 3 otherwise. What
+// somebody has taken on since counts as told to them, and is moved whenever it is not so.
 func (e *everyWorld) unrest(until resources.Moment, old *schedule.Batch, r *schedule.Recipe, w *everyWay, begun int) (u everyUnrest) {
 	type work struct {
 		at  resources.Moment
 		who string
 	}
 	was, is, out := map[string]work{}, map[string]work{}, map[string]bool{}
+	taken := map[string]bool{}
 	var names []string
 	if old != nil {
 		for _, t := range old.Stages {
 			names = append(names, t.Stage)
 			if out[t.Stage] = t.Start < e.from; t.Work > 0 {
 				was[t.Stage] = work{t.Start, t.Who}
+				for _, x := range e.p.TakenOn {
+					if x.Batch == old.ID && x.Stage == t.Stage {
+						was[t.Stage], taken[t.Stage] = work{t.Start, x.Who}, true
+					}
+				}
 			}
 		}
 	}
@@ -85,7 +92,7 @@ func (e *everyWorld) unrest(until resources.Moment, old *schedule.Batch, r *sche
 		if out[name] || had == has && a == b {
 			continue
 		}
-		if had && a.at < until || has && b.at < until {
+		if taken[name] || had && a.at < until || has && b.at < until {
 			u.moved++
 		} else if had {
 			u.bother += 3

@@ -65,13 +65,14 @@ func (pl *Stated) toldOf(b *schedule.Batch, c *chain, begun int, settled resourc
 	out := make([]problem.Told, len(c.acts))
 	for i := range b.Stages {
 		t := &b.Stages[i]
-		is := problem.Told{As: problem.ToldLater, Start: pl.clock.tick(t.Start), Worker: pl.p.Kitchen.PersonNumber(t.Who)}
+		who, taken := pl.p.ToldTo(b.ID, t)
+		is := problem.Told{As: problem.ToldLater, Start: pl.clock.tick(t.Start), Worker: pl.p.Kitchen.PersonNumber(who)}
 		switch {
 		case t.Start < settled.From:
 			is.As = problem.ToldNoMore
 		case t.Work == 0:
 			continue
-		case t.Start < settled.Until:
+		case taken || t.Start < settled.Until:
 			is.As = problem.ToldSettled
 		}
 		stage := -1

@@ -3,6 +3,7 @@ package record
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"ripeby/resources"
 )
@@ -48,11 +49,14 @@ func Check(e Entry, book *Book, known *Known, now resources.Moment, again bool) 
 		c.name("person", s.Name, known.People)
 		if t := e.Person.Takes; t.Given {
 			b := c.batchOf(t.Value.Batch)
-			if b != nil && b.Waits {
-				c.refuse(Refusal{What: t.Value.Batch + " has not begun, and until then a plan may give that number to another batch", Got: s.Name,
-					Want: fmt.Sprintf("it again when the batch has begun; or, for every batch of the cheese, who: [%s] at that stage in its recipe", s.Name)})
-			}
 			c.stage(b, t.Value.Stage, true)
+			if b == nil || !b.Waits {
+				break
+			}
+			if i := b.stage(t.Value.Stage); i >= 0 && len(b.Stages[i].Who) > 0 && !slices.Contains(b.Stages[i].Who, s.Name) {
+				c.refuse(Refusal{What: fmt.Sprintf("%s has not begun, and by its recipe %s is done by others", t.Value.Batch, t.Value.Stage), Got: s.Name,
+					Want: fmt.Sprintf("one of %s; or it again when the batch has begun; or %s in who at that stage of the recipe", strings.Join(b.Stages[i].Who, ", "), s.Name)})
+			}
 		}
 	}
 	return slices.DeleteFunc(c.refusals, func(r Refusal) bool { return r.Asked && again })

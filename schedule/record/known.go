@@ -29,6 +29,7 @@ type KnownBatch struct {
 type KnownStage struct {
 	Name       string
 	Work, Hold bool
+	Who        []string // who may do it by the recipe; nil for anybody
 }
 
 // KnownPlace is a cold place and its shelves.

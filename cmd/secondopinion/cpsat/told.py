@@ -58,12 +58,13 @@ class Told:
         if task["at"] < start:
             return
         same, soon = [], []
+        later = task["at"] >= self.settled * self.grid.step and not task["taken"]
         for b, lit in mine:
             g = b.stages[task["stage"]]
             works = self.working(b, g)
             if works is None:
                 continue
-            if task["at"] >= self.settled * self.grid.step:
+            if later:
                 here = m.choice()
                 m.add_bool_or([~lit, ~works, ~self.before(g), here])
                 soon.append(here)
@@ -74,7 +75,7 @@ class Told:
                 m.add_implication(as_told, g.does[task["who"]])
                 m.add(g.x == task["at"] // self.grid.step).only_enforce_if(as_told)
                 same.append(as_told)
-        if not soon and task["at"] < self.settled * self.grid.step:
+        if not later:
             self.moved += 1 - sum(same)
             return
         other = m.choice()

@@ -6,7 +6,7 @@ package problem
 //
 //	told of an activity     begins in the settled time       begins after it
 //	nothing                 1 moved                          -
-//	settled                 1 moved, unless it is the same   1 moved
+//	settled                 1 moved, unless it is the same   1 moved, unless it is the same
 //	later                   1 moved, unless it is the same   LaterPoints, unless it is the same
 //	no more                 -                                -
 //
@@ -22,7 +22,7 @@ type ToldAs int8
 // The ways in which work was told.
 const (
 	ToldNothing ToldAs = iota // not at all: what begins in the settled time is new
-	ToldSettled               // to begin in the settled time
+	ToldSettled               // to begin in the settled time, or settled though it is later
 	ToldLater                 // to begin after it
 	ToldNoMore                // to begin before From, which it did not: it counts in nothing
 )

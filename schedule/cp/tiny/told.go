@@ -36,7 +36,7 @@ func drawTold(t *rapid.T, m *problem.Model, mode *problem.Mode, begun int) []pro
 		if workers := mode.Acts[i].Workers; len(workers) > 0 {
 			out[i].Worker = workers[DrawInt(t, 0, len(workers)-1, "told worker")]
 		}
-		if at < m.From+m.Settled {
+		if at < m.From+m.Settled || OneIn(t, 8, "taken on") {
 			out[i].As = problem.ToldSettled
 		}
 		if OneIn(t, 8, "told otherwise") {
@@ -58,7 +58,7 @@ func TellAs(t *rapid.T, m *problem.Model, r *problem.Result) *problem.Model {
 		told := make([]problem.Told, len(j.Starts))
 		for a := begun; a < len(told); a++ {
 			told[a] = problem.Told{As: problem.ToldLater, Start: j.Starts[a], Worker: j.Workers[a]}
-			if j.Starts[a] < m.From+out.Settled {
+			if j.Starts[a] < m.From+out.Settled || OneIn(t, 8, "taken on") {
 				told[a].As = problem.ToldSettled
 			}
 		}

@@ -421,32 +421,6 @@ func TestLots(t *testing.T) {
 	}
 }
 
-func TestTaken(t *testing.T) {
-	takes := func(at resources.Moment, who, batch, stage string) record.Entry {
-		return record.Entry{At: at, Subject: record.Subject{Kind: record.OfPerson, Name: who}, Person: record.PersonFacts{Takes: record.Say(record.Task{Batch: batch, Stage: stage})}}
-	}
-	for _, c := range []struct {
-		name    string
-		entries []record.Entry
-		want    string
-	}{
-		{"the last one said", []record.Entry{takes(day(8, 10, 0), "Nell", "D-270308-1", "pack"), takes(day(9, 10, 0), "Finn", "D-270308-1", "pack")}, "[{D-270308-1 pack Finn}]"},
-		{"what is over", []record.Entry{takes(day(8, 10, 0), "Finn", "D-270308-1", "drain")}, "[]"},
-		{"what has not begun", []record.Entry{takes(day(8, 10, 0), "Finn", "D-270315-1", "drain")}, "[]"},
-		{"by nobody known", []record.Entry{takes(day(8, 10, 0), "Ann", "D-270308-1", "pack")}, "[]"},
-	} {
-		got := follows.Of(dairy(day(9, 12, 0)), record.NewBook(c.entries)).Problem
-		if text := fmt.Sprint(got.TakenOn); text != c.want {
-			t.Errorf("%s: got %s, want %s", c.name, text, c.want)
-		}
-		if c.want != "[]" {
-			if who := got.RecipeOf("D-270308-1", "Dew").Stages[3].Who; len(who) != 1 || who[0] != "Finn" {
-				t.Errorf("%s: got %v in the recipe of the batch, want Finn", c.name, who)
-			}
-		}
-	}
-}
-
 func TestClosedAndAway(t *testing.T) {
 	place := func(at resources.Moment, shelf string, facts record.PlaceFacts) record.Entry {
 		return record.Entry{At: at, Subject: record.Subject{Kind: record.OfPlace, Name: "fridge", Shelf: shelf}, Place: facts}

@@ -44,26 +44,49 @@ func (f *follower) closeKitchen() {
 	}
 }
 
-// taken finds work of batches under way that somebody has said to take on, the last one said. Of a
-// batch that has not begun it is not known yet which it will be: there it counts from then on.
+// taken finds work that somebody has said to take on, the last one said. Of a batch that has not begun
+// it cannot be held to where the recipe names others, or nothing is settled: there it counts from
+// when it has.
 func (f *follower) taken(batches []*batch) {
 	for _, e := range f.entries.With(func(e *record.Entry) bool { return e.Person.Takes.Given }).ByTime() {
 		t := e.Person.Takes.Value
-		k := slices.IndexFunc(batches, func(x *batch) bool { return x.id == t.Batch })
-		if k < 0 || batches[k].recipe == nil || batches[k].lost {
+		k := slices.IndexFunc(batches, func(x *batch) bool { return slices.Contains(x.batch.Names(), t.Batch) })
+		if k < 0 || batches[k].recipe == nil || batches[k].lost || batches[k].never {
 			continue
 		}
 		x := batches[k]
-		if x.recipe.StageNumber(t.Stage) < len(x.starts) || f.p.Kitchen.PersonNumber(e.Subject.Name) < 0 {
+		stage := x.recipe.StageNumber(t.Stage)
+		if stage < f.begunOf(x) || f.p.Kitchen.PersonNumber(e.Subject.Name) < 0 {
 			continue
 		}
-		if len(x.starts) == 0 {
-			f.note("taken-later", e.At, "%s takes the %s of %s: it counts from when that has begun.", e.Subject.Name, t.Stage, t.Batch)
+		f.p.TakenOn = slices.DeleteFunc(f.p.TakenOn, func(o schedule.TakenOn) bool { return o.Batch == x.id && o.Stage == t.Stage })
+		on := schedule.TakenOn{Batch: x.id, Stage: t.Stage, Who: e.Subject.Name, Begun: f.begunOf(x) > 0}
+		why := ""
+		switch who := x.recipe.Stages[stage].Who; {
+		case on.Begun:
+		case len(who) > 0 && !slices.Contains(who, on.Who):
+			why = "by its recipe others do it"
+		case f.p.Kitchen.Settled == 0:
+			why = "nothing is settled"
+		}
+		if why != "" {
+			f.note("taken-later", e.At, "%s takes the %s of %s: it counts from when that has begun, for %s.", on.Who, on.Stage, on.Batch, why)
 			continue
 		}
-		f.p.TakenOn = slices.DeleteFunc(f.p.TakenOn, func(o schedule.TakenOn) bool { return o.Batch == t.Batch && o.Stage == t.Stage })
-		f.p.TakenOn = append(f.p.TakenOn, schedule.TakenOn{Batch: t.Batch, Stage: t.Stage, Who: e.Subject.Name})
+		f.p.TakenOn = append(f.p.TakenOn, on)
 	}
+}
+
+// begunOf is how many stages of a batch have begun, by begun.yaml where nobody else speaks of it.
+func (f *follower) begunOf(x *batch) int {
+	if x.alone {
+		for i := range f.p.Begun {
+			if f.p.Begun[i].ID == x.id {
+				return len(f.p.Begun[i].Stages)
+			}
+		}
+	}
+	return len(x.starts)
 }
 
 // stretches are the times that entries open and end: each until the moment that it names, else
