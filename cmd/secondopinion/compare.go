@@ -155,6 +155,7 @@ func (f *compareFlags) draw(ctx context.Context, out io.Writer, solvers []solver
 	if d.has["earlier plan"], err = tellEarlier(ctx, p, f.seed, n); err != nil {
 		return err
 	}
+	d.has["work taken on"] = len(p.TakenOn) > 0
 	if slices.ContainsFunc(f.with, func(name string) bool { return !d.has[name] }) {
 		return nil
 	}

@@ -14,7 +14,8 @@ type stageOf struct{ batch, stage string }
 type job struct {
 	start resources.Moment
 	who   string
-	taken bool // told to one who has taken it on: it is settled, whenever it is
+	taken bool   // told to one who has taken it on: it is settled, whenever it is
+	from  string // who it was told to before that
 }
 
 // same reports whether it is at the same time by the same person.
@@ -69,7 +70,7 @@ func (h *hearing) tasks() (was, is map[stageOf]job, out map[stageOf]bool) {
 	was = jobsOf(e)
 	for _, x := range h.problem.TakenOn {
 		if j, told := was[stageOf{x.Batch, x.Stage}]; told {
-			was[stageOf{x.Batch, x.Stage}] = job{j.start, x.Who, true}
+			was[stageOf{x.Batch, x.Stage}] = job{j.start, x.Who, true, j.who}
 		}
 	}
 	return was, jobsOf(h.plan), out

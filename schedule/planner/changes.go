@@ -29,6 +29,8 @@ func (pl *Stated) addChanges(plan *schedule.Plan, r *problem.Result) {
 		switch {
 		case c.Was == 0:
 			c.Because = servesText(plan.Batch(c.Batch))
+		case pl.p.OnlyTaken(c):
+			c.Because = c.NowWho + " has taken it on."
 		case known:
 			c.Because = pl.changedBy(part)
 		case pl.p.Settled().Empty():
