@@ -84,6 +84,9 @@ type Task struct {
 	// for never.
 	Carried resources.Moment
 	Begun   bool // has happened: exactly as it was
+	// Overdue is when it was to begin by the plan that first had it, and by now has not; 0 for what is not
+	// overdue: see [Problem.MarkOverdue].
+	Overdue resources.Moment
 	// SlipFrom and SlipUntil are the earliest and the latest start with every other
 	// batch and this batch's earlier stages as planned, its later stages free to move;
 	// Start for what has begun.

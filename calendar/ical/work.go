@@ -58,6 +58,9 @@ func (w wording) workText(n note.Task) []string {
 		fmt.Sprintf("%s of hands-on work: %s", w.length(n.Work), clean(n.Stage)),
 		fmt.Sprintf("Batch %s, %s: %s of milk, %s", clean(n.Batch), clean(n.Cheese), w.litres(n.Litres), w.spare(n.Pieces, n.Spare)),
 	}
+	if n.Overdue != 0 {
+		lines = append(lines, "Overdue: it was to begin "+w.moment(n.Overdue))
+	}
 	if n.Who != "" {
 		lines = append(lines, "Who: "+clean(n.Who))
 	}

@@ -21,6 +21,7 @@ type Task struct {
 	Who, At       string
 	Boxes         []ShelfCount     // where the boxes go when the work is done
 	Begun         bool             // it has begun: SlipUntil is not told
+	Overdue       resources.Moment // when it was to begin, if that is over; 0 if not
 	SlipUntil     resources.Moment // Start when it cannot slip
 	Critical      bool             // no later, or a target breaks
 	Milk          *schedule.Draw   // told with the first piece of work
@@ -67,7 +68,7 @@ func OfTask(plan *schedule.Plan, b *schedule.Batch, i int) Task {
 		Litres: b.Litres, Pieces: b.Pieces, Spare: b.Spare,
 		Start: t.Start, Work: t.Work, Who: t.Who, At: t.At,
 		Boxes: shelves(t.BoxesAt), Begun: t.Begun,
-		First: !anyWork(b.Stages[:i]),
+		First: !anyWork(b.Stages[:i]), Overdue: t.Overdue,
 	}
 	if !t.Begun {
 		n.SlipUntil, n.Critical = max(t.Start, t.SlipUntil), t.Critical

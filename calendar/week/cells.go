@@ -44,6 +44,9 @@ func (n *cellPen) cells(r *row, day resources.Date) []string {
 	switch r.kind {
 	case rowWork:
 		c[colBy] = n.startBy(r, day)
+		if r.overdue != 0 {
+			c[colWhat] += ", overdue since " + words.Stamp(r.overdue, n.Zone)
+		}
 	case rowLook:
 		c[colWhat] = words.Look(n.Name(r.what), n.Name(r.cheese))
 	case rowCarry:

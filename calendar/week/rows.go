@@ -51,6 +51,7 @@ type row struct {
 	latest   resources.Moment // the same
 	critical bool
 	begun    bool
+	overdue  resources.Moment  // since when; 0 for what is not
 	because  string            // why pieces are missing
 	milk     *schedule.MilkJob // of an order or a collection
 }
@@ -126,7 +127,7 @@ func workRow(plan *schedule.Plan, b *schedule.Batch, i int) row {
 	t := &b.Stages[i]
 	place, boxes := plan.StandsAt(b, i, t.Start)
 	r := row{kind: rowWork, at: t.Start, who: t.Who, what: t.Stage, cheese: b.Cheese, batch: b.ID,
-		litres: b.Litres, pieces: b.Pieces, minutes: t.Work, place: place, kit: t.Uses, begun: t.Begun}
+		litres: b.Litres, pieces: b.Pieces, minutes: t.Work, place: place, kit: t.Uses, begun: t.Begun, overdue: t.Overdue}
 	r.boxesTo, r.shelves = standing(boxes)
 	for j := i + 1; j < len(b.Stages) && b.Stages[j].Work == 0 && r.boxesTo == "" && b.Stages[j-1].Hold == 0; j++ {
 		_, boxes = plan.StandsAt(b, j, b.Stages[j].Start)

@@ -251,7 +251,7 @@ func (p *program) listRecord(s *settings, csv bool, count int) error {
 	return p.unanswered(s, r.Book)
 }
 
-// unanswered lists what the next plan would take as done as planned without a word.
+// unanswered lists what the next plan would take as done as planned without a word, or not to have begun.
 func (p *program) unanswered(s *settings, book *record.Book) error {
 	plan, err := output{s.out}.earlier()
 	if err != nil || plan == nil {
@@ -267,7 +267,11 @@ func (p *program) unanswered(s *settings, book *record.Book) error {
 		return nil
 	}
 	line(p.out, "")
-	line(p.out, "To be answered; taken as done as planned until somebody says otherwise:")
+	if list[0].Waits {
+		line(p.out, "To be answered; taken not to have begun until somebody says so, and overdue:")
+	} else {
+		line(p.out, "To be answered; taken as done as planned until somebody says otherwise:")
+	}
 	for _, u := range list {
 		line(p.out, fmt.Sprintf("  %s  %s of %s, %s, %s", resources.FormatMoment(u.Start, problem.Kitchen.Zone), u.Stage, u.Batch, u.Cheese, u.Who))
 	}

@@ -130,10 +130,16 @@ func (f *compareFlags) fromOf(dir string) string {
 	return ""
 }
 
+// What a drawn kitchen has only by its earlier plan.
+const (
+	hasEarlier = "earlier plan"
+	hasTaken   = "work taken on"
+)
+
 // draw compares on drawn kitchen n, and keeps its folder where answers disagree.
 func (f *compareFlags) draw(ctx context.Context, out io.Writer, solvers []solver, t *tally, n int) error {
 	d := newKitchen(f.seed, n)
-	if slices.ContainsFunc(f.with, func(name string) bool { return name != "earlier plan" && !d.has[name] }) {
+	if slices.ContainsFunc(f.with, func(name string) bool { return name != hasEarlier && name != hasTaken && !d.has[name] }) {
 		return nil
 	}
 	dir, err := os.MkdirTemp("", "kitchen")
@@ -152,10 +158,10 @@ func (f *compareFlags) draw(ctx context.Context, out io.Writer, solvers []solver
 		}
 		return nil
 	}
-	if d.has["earlier plan"], err = tellEarlier(ctx, p, f.seed, n); err != nil {
+	if d.has[hasEarlier], err = tellEarlier(ctx, p, f.seed, n); err != nil {
 		return err
 	}
-	d.has["work taken on"] = len(p.TakenOn) > 0
+	d.has[hasTaken] = len(p.TakenOn) > 0
 	if slices.ContainsFunc(f.with, func(name string) bool { return !d.has[name] }) {
 		return nil
 	}

@@ -209,6 +209,33 @@ func checkCarriesFree(h *hearing) {
 	}
 }
 
+// checkOverdue: work that the earlier plan had before the planning start, and that has not begun, tells since
+// when it is overdue, and goes on telling it while its batch is under way; nothing else does, nor what follows
+// on a hold that somebody found not to be over.
+func checkOverdue(h *hearing) {
+	for _, l := range h.lots {
+		for i := l.begun; l.sound && i < len(l.batch.Stages); i++ {
+			t, was, want := &l.batch.Stages[i], h.earlierTask(l, i), resources.Moment(0)
+			if was != nil && was.Work > 0 && t.Work > 0 {
+				if was.Start < h.from {
+					want = was.Start
+				}
+				if was.Overdue > 0 && l.begun > 0 {
+					want = was.Overdue
+				}
+			}
+			for _, x := range h.problem.Held {
+				if x.Batch == l.batch.ID && x.Stage < i {
+					want = 0
+				}
+			}
+			if t.Overdue != want {
+				h.failStage("overdue", l, i, "", "got it overdue since %s, want %s", h.when(t.Overdue), h.when(want))
+			}
+		}
+	}
+}
+
 // checkCarried: a stage tells when an earlier plan had it carried last, and no other does.
 func checkCarried(h *hearing) {
 	for _, l := range h.lots {

@@ -97,6 +97,7 @@ func TestCarries(t *testing.T) {
 			}
 		}, "carry"},
 		{"twice", func(m *mutant) { m.plan.Carries = append(m.plan.Carries, m.plan.Carries[0]) }, "carry carry-order"},
+		{"said to be overdue", func(m *mutant) { m.task(0, "pack").Overdue = m.p.From - 60 }, "overdue"},
 		{"said to have been carried before", func(m *mutant) { m.task(0, "chill").Carried = m.p.From - 60 }, "carried"},
 		{"left, and nothing is said", func(m *mutant) { m.stay(); m.plan.Warnings = m.plan.Warnings[:1] }, "carry-missing"},
 		{"left, though the larder takes it", func(m *mutant) { m.stay() }, "carry-missing"},

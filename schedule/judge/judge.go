@@ -66,7 +66,7 @@ func rules() []func(*hearing) {
 		checkPlace, checkStays, checkTaken, checkCounted,
 		checkBoxes, checkShelves,
 		checkMilk, checkCollections,
-		checkCare, checkRounds, checkLooks, checkLooksFree, checkCarries, checkCarriesFree, checkCarried,
+		checkCare, checkRounds, checkLooks, checkLooksFree, checkCarries, checkCarriesFree, checkCarried, checkOverdue,
 		checkShares, checkSellable, checkServes, checkWants,
 		checkStock, checkRemembered, checkResults, checkOutcome,
 		checkSlip, checkCritical, checkHistory, checkChanges, checkWarnings,

@@ -313,6 +313,7 @@ func reseal(p *schedule.Problem, plan *schedule.Plan) {
 		plan.Batches[i].MarkCritical()
 	}
 	plan.Changes = p.Changes(plan)
+	p.MarkOverdue(plan)
 	for i := range plan.Changes {
 		plan.Changes[i].Because = "of something"
 	}

@@ -155,6 +155,7 @@ type stageKeys struct {
 	Ends        string         `json:"ends"`
 	At          string         `json:"at"`
 	Carried     *string        `json:"carried,omitempty"`
+	Overdue     *string        `json:"overdue,omitempty"`
 	SlipFrom    string         `json:"slip_from"`
 	SlipUntil   string         `json:"slip_until"`
 	Critical    *bool          `json:"critical"`

@@ -115,7 +115,7 @@ func (w *writer) stage(t schedule.Task) stageKeys {
 	return stageKeys{
 		Stage: t.Stage, Begun: t.Begun, Start: w.moment(t.Start),
 		Work: int64(t.Work), Who: orNull(t.Who), Hold: int64(t.Hold), Ends: w.moment(t.Ends),
-		At: t.At, Carried: w.known(t.Carried), SlipFrom: w.moment(t.SlipFrom), SlipUntil: w.moment(t.SlipUntil), Critical: &t.Critical, Sequence: t.Sequence, Revised: w.moment(t.Revised),
+		At: t.At, Carried: w.known(t.Carried), Overdue: w.known(t.Overdue), SlipFrom: w.moment(t.SlipFrom), SlipUntil: w.moment(t.SlipUntil), Critical: &t.Critical, Sequence: t.Sequence, Revised: w.moment(t.Revised),
 		Revision: t.Revision, RevisedText: w.moment(t.RevisedText),
 		StayNumber: t.StaySequence, StayRevised: w.known(t.StayRevised),
 		Uses:    each(t.Uses, w.use),

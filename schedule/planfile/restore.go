@@ -122,7 +122,7 @@ func (r *reader) stage(at trail, s stageKeys) schedule.Task {
 		Start: r.moment(at.key("start"), s.Start),
 		Work:  r.minutes(at.key("work"), s.Work), Who: orEmpty(s.Who),
 		Hold: r.hold(at.key("hold"), s.Hold), Ends: r.moment(at.key("ends"), s.Ends),
-		At: r.name(at.key("at"), s.At), Carried: r.known(at.key("carried"), s.Carried), SlipFrom: r.moment(at.key("slip_from"), s.SlipFrom), SlipUntil: r.moment(at.key("slip_until"), s.SlipUntil),
+		At: r.name(at.key("at"), s.At), Carried: r.known(at.key("carried"), s.Carried), Overdue: r.known(at.key("overdue"), s.Overdue), SlipFrom: r.moment(at.key("slip_from"), s.SlipFrom), SlipUntil: r.moment(at.key("slip_until"), s.SlipUntil),
 		Sequence: r.number(at.key("sequence"), s.Sequence), Revised: r.moment(at.key("revised"), s.Revised),
 		Revision: r.number(at.key("revision"), s.Revision), RevisedText: r.added(at.key("revised_text"), s.RevisedText),
 		StaySequence: r.number(at.key("stay_sequence"), s.StayNumber), StayRevised: r.added(at.key("stay_revised"), orEmpty(s.StayRevised)),

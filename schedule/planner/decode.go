@@ -37,6 +37,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	plan.Proof.Level = schedule.LevelOf(plan.Score, plan.Proof.Bound)
 	plan.Proof.Best = plan.Proof.Level == schedule.LevelAll
 	pl.addChanges(plan, r)
+	p.MarkOverdue(plan)
 	pl.addCare(plan)
 	pl.explain(plan, r)
 	known := len(pl.warn)

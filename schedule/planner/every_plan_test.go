@@ -70,6 +70,7 @@ func (e *everyPlan) plan() *schedule.Plan {
 	e.results(out, shares)
 	e.warnUnused(out)
 	out.Changes = e.p.Changes(out)
+	e.p.MarkOverdue(out)
 	for i := range out.Changes {
 		out.Changes[i].Because = "said by nobody"
 	}

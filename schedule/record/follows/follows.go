@@ -13,7 +13,7 @@ import (
 type Position struct {
 	// Problem is the one given, as the record leaves it. Nothing of the one given is changed.
 	Problem *schedule.Problem
-	// Unanswered is the work that was taken as planned without a word, by start.
+	// Unanswered is the work that was taken as planned without a word, or that waits for one, by start.
 	Unanswered []Unanswered
 	// Lives tells of every batch that has begun, those too that are over or lost.
 	Lives []Life
@@ -23,12 +23,14 @@ type Position struct {
 	Left int
 }
 
-// Unanswered is work that nobody spoke of and that counts as done as planned.
+// Unanswered is work that nobody spoke of and that counts as done as planned; or, where silence is no
+// assent, that waits.
 type Unanswered struct {
 	Batch, Cheese, Stage string
 	Start                resources.Moment
 	Work                 resources.Minutes
 	Who                  string
+	Waits                bool
 }
 
 // Of says where the kitchen of a problem stands by its record. With nothing in it, and nothing in
@@ -53,7 +55,7 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 	f.milk()
 	f.takenTargets()
 	f.live()
-	if len(known.All()) > 0 {
+	if len(known.All()) > 0 || f.p.Kitchen.UnsaidWaits {
 		f.toAnswer()
 	}
 	f.warnAll()

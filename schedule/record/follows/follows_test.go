@@ -3,6 +3,7 @@ package follows_test
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -160,10 +161,28 @@ func TestSilenceThatWaits(t *testing.T) {
 	if words, want := told(got.Problem, "D-270308-1"), "make 8 08:00 60 Nell"; words != want {
 		t.Errorf("got %s, want %s", words, want)
 	}
+	overdue := func(want string) {
+		t.Helper()
+		var found []string
+		for _, u := range got.Unanswered {
+			found = append(found, fmt.Sprintf("%s of %s, %s, waits %v", u.Stage, u.Batch, u.Start.In(time.UTC).Format("2 15:04"), u.Waits))
+		}
+		warned := slices.ContainsFunc(got.Problem.Warnings, func(w schedule.Warning) bool { return w.Code == "overdue" })
+		if text := strings.Join(found, "; "); text != want || warned != (want != "") {
+			t.Errorf("got %q overdue, warned of %v, want %q", text, warned, want)
+		}
+	}
+	overdue("drain of D-270308-1, 9 08:00, waits true")
 	got = follows.Of(p, record.NewBook(nil))
 	if words, want := told(got.Problem, "D-270308-1"), "not begun"; words != want {
 		t.Errorf("with nothing said: got %s, want %s", words, want)
 	}
+	overdue("make of D-270308-1, 8 08:00, waits true")
+	got = follows.Of(p, record.NewBook([]record.Entry{of(day(8, 9, 0), record.BatchFacts{Did: "make"}), of(day(9, 11, 0), record.BatchFacts{NotYet: "drain"})}))
+	overdue("")
+	p.Earlier.Batches[0].Stages[1].Start, p.Earlier.Batches[0].Stages[1].Overdue = day(9, 13, 0), day(9, 7, 0)
+	got = follows.Of(p, record.NewBook([]record.Entry{of(day(8, 9, 0), record.BatchFacts{Did: "make"})}))
+	overdue("drain of D-270308-1, 9 07:00, waits true") // still
 }
 
 // TestLooks: after "not yet" the hold lasts until somebody can look again.

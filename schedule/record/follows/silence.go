@@ -13,6 +13,7 @@ import (
 // as far as that can have been. What cannot have been has not begun, nor has what follows on it.
 func (f *follower) silent(x *batch) {
 	if f.p.Kitchen.UnsaidWaits {
+		f.waits(x)
 		return
 	}
 	for i := len(x.starts); i < x.planned && i < len(x.recipe.Stages); i++ {
@@ -42,8 +43,26 @@ func (f *follower) silent(x *batch) {
 		}
 		x.starts, x.works = append(x.starts, start), append(x.works, t.Work)
 		if t.Work > 0 && start >= f.p.From.Add(-answerWithin) && !x.past {
-			f.out.Unanswered = append(f.out.Unanswered, Unanswered{x.id, x.batch.Cheese, t.Stage, start, t.Work, t.Who})
+			f.out.Unanswered = append(f.out.Unanswered, Unanswered{x.id, x.batch.Cheese, t.Stage, start, t.Work, t.Who, false})
 		}
+	}
+}
+
+// waits notes the next work of a batch that should have begun, where silence is no assent: it is overdue.
+func (f *follower) waits(x *batch) {
+	for i := len(x.starts); i < x.planned && i < len(x.recipe.Stages) && !x.past; i++ {
+		t := &x.batch.Stages[i]
+		since := t.Start
+		if len(x.starts) > 0 && t.Overdue != 0 {
+			since = t.Overdue
+		}
+		switch {
+		case t.Work == 0:
+			continue
+		case since < f.p.From && since >= x.since && !f.notYetAt(x, i, since):
+			f.out.Unanswered = append(f.out.Unanswered, Unanswered{x.id, x.batch.Cheese, t.Stage, since, t.Work, t.Who, true})
+		}
+		return
 	}
 }
 
@@ -53,7 +72,7 @@ const answerWithin = 7 * resources.Day
 // answersShown is how many pieces of work that are to be answered are named.
 const answersShown = 6
 
-// toAnswer tells what was taken as planned without a word.
+// toAnswer tells what was taken as planned without a word, or what waits for one.
 func (f *follower) toAnswer() {
 	list := f.out.Unanswered
 	if len(list) == 0 {
@@ -65,6 +84,10 @@ func (f *follower) toAnswer() {
 	}
 	if more := len(list) - answersShown; more > 0 {
 		names = append(names, fmt.Sprintf("%d more", more))
+	}
+	if f.p.Kitchen.UnsaidWaits {
+		f.note("overdue", list[0].Start, "Nobody said that this began, and so it is taken not to have (unsaid: waits): %s. It is overdue, and planned anew. Say what was done: ripeby record.", schedule.Listed(names))
+		return
 	}
 	f.note("to-answer", list[0].Start, "Nobody said how this went, and it is taken as done as planned: %s. Say how it was: ripeby record.", schedule.Listed(names))
 }
