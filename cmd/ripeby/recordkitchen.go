@@ -40,7 +40,9 @@ func (p *program) recordKitchen(s *settings) (*recordKitchen, error) {
 	out := &recordKitchen{folder: s.folder, zone: problem.Kitchen.Zone, plan: plan, known: known}
 	if plan != nil {
 		problem.Earlier = plan
-		markWaiting(&out.known, follows.Of(problem, r.Book).Problem)
+		went := follows.Of(problem, r.Book).Problem
+		markWaiting(&out.known, went)
+		markMade(&out.known, went)
 	}
 	return out, nil
 }
@@ -92,6 +94,44 @@ func markWaiting(k *record.Known, p *schedule.Problem) {
 		b := &k.Batches[i]
 		planned := p.Earlier.Batch(b.Names[0])
 		b.Waits = planned != nil && !planned.Begun && !p.HasBegun(b.Names[0]) && !slices.Contains(p.Lost, b.Names[0])
+	}
+}
+
+// markMade says how many pieces there were of each batch that has begun and of each lot of stock, and of each
+// cheese in all.
+func markMade(k *record.Known, p *schedule.Problem) {
+	made := func(pieces int, cheese string, names ...string) {
+		for _, list := range [][]record.KnownBatch{k.Batches, k.Cheeses} {
+			for i := range list {
+				if slices.ContainsFunc(list[i].Names, func(name string) bool { return name == cheese || slices.Contains(names, name) }) {
+					list[i].Made += pieces
+				}
+			}
+		}
+	}
+	went := p.Went()
+	for _, list := range [][]schedule.Batch{went.Batches, went.Past} {
+		for i := range list {
+			if b := &list[i]; p.HasBegun(b.ID) || slices.ContainsFunc(went.Past, func(o schedule.Batch) bool { return o.ID == b.ID }) {
+				made(max(b.Made, b.Pieces), b.Cheese, b.Names()...)
+			}
+		}
+	}
+	for i := range p.Stock {
+		s := &p.Stock[i]
+		made(s.Pieces+schedule.LeftPieces(s.Left), s.Cheese, s.Lot)
+	}
+	for i := range p.PastStock {
+		s := &p.PastStock[i]
+		made(s.Pieces+schedule.LeftPieces(s.Left), s.Cheese, s.Lot)
+	}
+	// Of a cheese with batches that only begun.yaml speaks of there may be more.
+	for _, b := range p.Begun {
+		for i := range k.Cheeses {
+			if slices.Contains(k.Cheeses[i].Names, b.Cheese) {
+				k.Cheeses[i].Made = 0
+			}
+		}
 	}
 }
 

@@ -213,8 +213,20 @@ func (c *checking) target() {
 		c.name("target", s.Name, c.known.Targets)
 	}
 	c.name("cheese", s.Cheese, namesOf(c.known.Cheeses))
+	more := func(what string, pieces, made int) {
+		if made > 0 && pieces > made {
+			c.refuse(Refusal{What: fmt.Sprintf("%d pieces left, and there were no more than %d of %s", pieces, made, what), Asked: true})
+		}
+	}
+	if cheese := find(c.known.Cheeses, s.Cheese); cheese != nil && t.Took.Given {
+		more(s.Cheese, t.Took.Value, cheese.Made)
+	}
 	for _, l := range t.Of {
-		if b := c.batchOf(l.Lot); b != nil && b.Waits {
+		b := c.batchOf(l.Lot)
+		if b != nil {
+			more(l.Lot, l.Pieces, b.Made)
+		}
+		if b != nil && b.Waits {
 			c.refuse(Refusal{What: l.Lot + " has not begun, so nothing of it can have left", Got: fmt.Sprintf("of: {%s: %d}", l.Lot, l.Pieces), Want: "a batch that has; ripeby trace shows which were made last"})
 		}
 	}
