@@ -170,8 +170,11 @@ func batchesOf(problem *schedule.Problem, plan *schedule.Plan, book *record.Book
 		add(stagesOf(problem, b.Cheese), b.ID)
 	}
 	for _, s := range problem.Stock {
-		if s.Lot != "" {
+		if n := len(all); s.Lot != "" {
 			add(nil, s.Lot)
+			for i := range all[n:] {
+				all[n+i].Stock = true
+			}
 		}
 	}
 	if plan != nil {

@@ -31,8 +31,9 @@ func knownInTests() *record.Known {
 	stages := []record.KnownStage{{Name: "make", Work: true}, {Name: "set", Hold: true}, {Name: "drain", Work: true, Hold: true},
 		{Name: "mould", Work: true}, {Name: "chill", Hold: true}, {Name: "pack", Work: true, Hold: true}}
 	return &record.Known{
-		Batches: []record.KnownBatch{{Names: []string{"AB-270312-1", "AB-270311-4"}, Stages: stages}, {Names: []string{"CD-270312-1"}, Stages: stages}, {Names: []string{"OLD-1"}}},
-		Cheeses: []record.KnownBatch{{Names: []string{"Ash button"}, Stages: stages}, {Names: []string{"Croft truckle"}, Stages: stages}},
+		Batches: []record.KnownBatch{{Names: []string{"AB-270312-1", "AB-270311-4"}, Stages: stages}, {Names: []string{"CD-270312-1"}, Stages: stages}, {Names: []string{"OLD-1"}},
+			{Names: []string{"EF-270320-1"}, Stages: []record.KnownStage{{Name: "make", Work: true, Who: []string{"Finn"}}, {Name: "pack", Work: true}}, Waits: true}, {Names: []string{"ST-1"}, Stock: true, Made: 8}},
+		Cheeses: []record.KnownBatch{{Names: []string{"Ash button"}, Stages: stages}, {Names: []string{"Croft truckle"}, Stages: stages, Made: 20}},
 		Milk:    []string{"Hill Farm cow"}, Targets: []string{"Easter market", "Saturday stall", "Saturday stall 2027-03-13", "Saturday stall 2027-03-20"}, People: []string{"Nell", "Finn"}, Pots: []string{"tall pot"},
 		Places:     []record.KnownPlace{{Name: "kitchen fridge", Shelves: []string{"top", "middle"}}, {Name: "cheese cave"}},
 		Businesses: []string{"Corner shop"},
@@ -71,7 +72,7 @@ func TestThirtyWrongEntries(t *testing.T) {
 		{"at: 2027-03-13 20:11, batch: AB-270312-1, did: mould", `this is 11 min ahead of now, and only what has happened is said; write its moment with --at, or say it when it has happened`},
 		{"at: 2027-03-14 08:10, batch: AB-270312-1, did: mould", `this is 12 h 10 min ahead of now`},
 		{"batch: AB-270321-1, did: mould", `there is no batch of this name: got "AB-270321-1"; did you mean "AB-270312-1"?`},
-		{"batch: 17, did: mould", `there is no batch of this name: got "17"; write one of "AB-270312-1", "AB-270311-4", "CD-270312-1", "OLD-1"`},
+		{"batch: 17, did: mould", `there is no batch of this name: got "17"; write one of "AB-270312-1", "AB-270311-4", "CD-270312-1", "OLD-1", "EF-270320-1", "ST-1"`},
 		{"batch: AB-270312-1, did: drian", `AB-270312-1 has no such stage: got "drian"; did you mean "drain"?`},
 		{"batch: AB-270312-1, began: salt", `AB-270312-1 has no such stage: got "salt"; write one of "make", "set", "drain", "mould", "chill", "pack"`},
 		{"batch: AB-270312-1, did: chill", `nobody works in chill, so it is not said to have begun or to be done: got "chill"; write did mould, when it began; began pack, when it is over`},
@@ -105,6 +106,12 @@ func TestThirtyWrongEntries(t *testing.T) {
 		{"place: cheese cave, shelf: top, open: true", `there is no shelf in cheese cave of this name: got "top"`},
 		{"person: Nellie, away: true", `there is no person of this name: got "Nellie"; did you mean "Nell"?`},
 		{"person: Nell, takes: {batch: AB-270312-1, stage: chill}", `nobody works in chill`},
+		{"person: Nell, takes: {batch: EF-270320-1, stage: make}", `EF-270320-1 has not begun, and by its recipe make is done by others: got "Nell"; write one of Finn; or it again`},
+		{"target: Easter market, cheese: Ash button, took: 3, of: {EF-270320-1: 3}", `EF-270320-1 has not begun, so nothing of it can have left`},
+		{"target: Easter market, cheese: Croft truckle, took: 21", `21 pieces left, and there were no more than 20 of Croft truckle; write the right number, or say it again (--again) if it is so`},
+		{"target: Easter market, cheese: Ash button, took: 9, of: {ST-1: 9}", `9 pieces left, and there were no more than 8 of ST-1; write the right number`},
+		{"batch: ST-1, stands: {place: cheese cave}", `ST-1 is stock, and begun.yaml has where it stands: got "cheese cave"; write at: cheese cave into its entry there`},
+		{"batch: ST-1, did: pack", `ST-1 is stock of begun.yaml: it is made and packed; write pieces, gone, weight, measured, lost or a note of it`},
 		{"strikes: 7", `there is no entry 7 to strike; write a number that ripeby record lists`},
 		{"strikes: 4", `entry 4 is struck already, see record/2027-03.yaml:5: strikes: 4; write strike 5 to have it stand again`},
 	}

@@ -23,6 +23,7 @@ type KnownBatch struct {
 	Names  []string
 	Stages []KnownStage
 	Waits  bool // it is planned, and has not begun: which batch it will be is the next plan's to choose
+	Stock  bool // an entry of stock with a lot: packed, and where begun.yaml has it
 	Made   int  // how many pieces there were of it, of a cheese of all that is known of; 0 where that is not known
 }
 

@@ -18,6 +18,9 @@ func (c *checking) batch() {
 	if b == nil {
 		return
 	}
+	if b.Stock {
+		c.stock()
+	}
 	of := c.standing.Of(OfBatch, b.Names...)
 	for _, said := range []struct {
 		stage string
@@ -31,6 +34,18 @@ func (c *checking) batch() {
 		c.notYet(b, of, place)
 	}
 	c.counts(of)
+}
+
+// stock wants of stock only what can be said of cheese that is packed: it is made, and begun.yaml has where it
+// stands.
+func (c *checking) stock() {
+	f, lot := &c.e.Batch, c.e.Subject.Name
+	switch {
+	case f.Stands.Given:
+		c.refuse(Refusal{What: lot + " is stock, and begun.yaml has where it stands", Got: f.Stands.Value.Place, Want: fmt.Sprintf("at: %s into its entry there", f.Stands.Value.Place)})
+	case f.Began+f.Did+f.NotYet+f.Pot != "" || f.Litres.Given || f.Drew.Given:
+		c.refuse(Refusal{What: lot + " is stock of begun.yaml: it is made and packed", Want: "pieces, gone, weight, measured, lost or a note of it"})
+	}
 }
 
 // saidOf are the entries that hold of a stage: began, did.

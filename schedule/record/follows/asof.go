@@ -111,6 +111,9 @@ func (f *follower) leftOfStock(s *schedule.Stock, at int, was *schedule.StockUse
 			out.Pieces, g.counted = counted.Batch.Pieces.Value, counted.At
 		}
 		out.Pieces = max(out.Pieces-gone, 0)
+		if slices.ContainsFunc(of, func(e *record.Entry) bool { return e.Batch.Lost }) {
+			out.Pieces = 0
+		}
 	}
 	f.settle(g)
 	out.Left = g.gone

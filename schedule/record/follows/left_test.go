@@ -274,3 +274,18 @@ func TestStockThatWasAllToLeaveComesBack(t *testing.T) {
 		t.Errorf("got %+v and %+v, want none", old.Stock, old.PastStock)
 	}
 }
+
+// Stock with a lot that is lost is there no more, and is again where that is struck, as long as it keeps.
+func TestStockThatIsLost(t *testing.T) {
+	lost := record.Entry{Nr: 1, At: day(12, 12, 0), Subject: record.Subject{Kind: record.OfBatch, Name: "D-270301-1"}, Batch: record.BatchFacts{Lost: true}}
+	at := follows.Of(market(day(12, 13, 0)), record.NewBook([]record.Entry{lost})).Problem
+	if got, want := left(at), "0, 10-0, 10-0"; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+	again := market(day(12, 14, 0))
+	again.Earlier = afterPlan(at)
+	strike := record.Entry{Nr: 2, At: day(12, 13, 30), Strikes: []int{1}}
+	if got, want := left(follows.Of(again, record.NewBook([]record.Entry{lost, strike})).Problem), "5, 10-0, 10-0"; got != want {
+		t.Errorf("struck: got %s, want %s", got, want)
+	}
+}
