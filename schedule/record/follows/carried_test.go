@@ -2,6 +2,7 @@ package follows_test
 
 import (
 	"reflect"
+	"slices"
 	"testing"
 
 	"ripeby/resources"
@@ -60,7 +61,12 @@ func TestWhatWasCarried(t *testing.T) {
 				c.entries = append(c.entries, of(day(9, 8, 45), record.BatchFacts{Did: "press"}))
 			}
 			before := p.Earlier.Batches[0].Stages[2]
-			got := follows.Of(p, record.NewBook(c.entries)).Problem
+			of := follows.Of(p, record.NewBook(c.entries))
+			toAnswer := slices.ContainsFunc(of.Unanswered, func(u follows.Unanswered) bool { return u.Stage == "carry to the cave" })
+			if want := c.carried && c.batch == "cave" && len(c.entries) > 0; toAnswer != want {
+				t.Errorf("got it to be answered %v, want %v", toAnswer, want)
+			}
+			got := of.Problem
 			press := got.Went().Batch("D-270308-1").Stage("press")
 			if press.At != c.batch || press.Carried > 0 != c.carried || len(press.BoxesAt) > 0 && press.BoxesAt[0].Place != c.batch {
 				t.Errorf("got the batch at %s, carried at %d, %v, want it at %s, carried %v", press.At, press.Carried, press.BoxesAt, c.batch, c.carried)

@@ -157,6 +157,7 @@ func (f *follower) live() {
 	}
 	f.looks(batches)
 	f.taken(batches)
+	f.carriesToAnswer(batches)
 	f.p.Begun = slices.DeleteFunc(f.p.Begun, func(x schedule.Begun) bool {
 		return slices.ContainsFunc(batches, func(b *batch) bool { return b.id == x.ID && !b.alone })
 	})

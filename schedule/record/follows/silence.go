@@ -7,6 +7,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/needs"
+	"ripeby/schedule/record"
 )
 
 // silent goes on after the last stage that was said with what nobody spoke of: it was as planned,
@@ -71,6 +72,25 @@ const answerWithin = 7 * resources.Day
 
 // answersShown is how many pieces of work that are to be answered are named.
 const answersShown = 6
+
+// carriesToAnswer lists the carries of the plan before that are taken to have happened, of batches of which
+// nobody has said since where they stand.
+func (f *follower) carriesToAnswer(batches []*batch) {
+	if f.p.Earlier == nil {
+		return
+	}
+	for i := range f.p.Earlier.Carries {
+		c := &f.p.Earlier.Carries[i]
+		k := slices.IndexFunc(batches, func(x *batch) bool { return x.id == c.Batch })
+		if k < 0 || batches[k].lost || batches[k].past || !f.p.HasCarried(c) || c.Start < f.p.From.Add(-answerWithin) {
+			continue
+		}
+		x := batches[k]
+		if !slices.ContainsFunc(x.entries, func(e *record.Entry) bool { return e.Batch.Stands.Given && e.At >= c.Start }) {
+			f.out.Unanswered = append(f.out.Unanswered, Unanswered{x.id, x.batch.Cheese, "carry to the " + c.To, c.Start, c.Minutes, c.Who, false})
+		}
+	}
+}
 
 // toAnswer tells what was taken as planned without a word, or what waits for one.
 func (f *follower) toAnswer() {
