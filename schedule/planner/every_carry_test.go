@@ -362,6 +362,9 @@ func (e *everyWorld) kept(x *everySitter) ([]everyClaim, []everyStay) {
 		return nil, nil
 	}
 	claims, stays, _ := e.space(x.to, x.box, x.count, x.after(x.moved), x.running, false)
+	for i := range stays {
+		stays[i].carried = x.start
+	}
 	return claims, stays
 }
 

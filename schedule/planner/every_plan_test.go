@@ -199,7 +199,11 @@ func (e *everyPlan) boxesAt(i, stage int, place string, boxes int) []schedule.St
 		return out
 	}
 	var all []everyStay
+	var empty []bool // nothing comes to a place that was kept free for it
 	mine, here := -1, 0
+	goes := func(w *everyWay, s everyStay) bool { // it is kept a place, and is not carried
+		return s.carried > 0 && !slices.ContainsFunc(w.stays, func(o everyStay) bool { return o.carried == 0 && o.stage <= s.stage && o.until > s.carried })
+	}
 	for n, w := range e.ways {
 		for _, s := range w.stays {
 			if s.place != at {
@@ -208,7 +212,7 @@ func (e *everyPlan) boxesAt(i, stage int, place string, boxes int) []schedule.St
 			if n == i && s.stage <= stage {
 				mine = here
 			}
-			all = append(all, s)
+			all, empty = append(all, s), append(empty, goes(w, s))
 			here++
 		}
 	}
@@ -221,7 +225,7 @@ func (e *everyPlan) boxesAt(i, stage int, place string, boxes int) []schedule.St
 		for _, o := range piles {
 			x, y := &all[o.stay], &all[mine]
 			first := x.from < y.from || x.from == y.from && o.stay < mine
-			if o.shelf == p.shelf && o.square(p) && x.until > y.from && first {
+			if o.shelf == p.shelf && o.square(p) && x.until > y.from && first && !empty[o.stay] {
 				below += o.layers
 			}
 		}

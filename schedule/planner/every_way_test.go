@@ -44,6 +44,7 @@ type everyStay struct {
 	open        uint // the shelves that are not closed meanwhile
 	stage       int
 	planned     bool
+	carried     resources.Moment // when it comes, if it has not gone on by then; 0 for what is in no new place
 }
 
 // everyRun is consecutive stages that keep the same kit.
