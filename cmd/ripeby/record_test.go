@@ -196,7 +196,10 @@ func TestAnswersSayWhatItMeans(t *testing.T) {
 		{`pieces|QC-270304-1|14`, `There are enough of it`},
 		{`pieces|QC-270304-1|8`, `fewer than are for targets`},
 		{`not_yet|QC-270304-1|pack`, `See who looks again and when`},
-		{`away|Nell`, `The next plan takes it into account`},
+		{`away|Nell`, `1 task planned for Nell falls into it, the first Thu 4 Mar 2027 21:40`},
+		{`away|Nell|--from|2027-03-20|--until|2027-03-22`, `No work that is planned for Nell falls into it`},
+		{`takes|Nell|QC-270304-1|pack`, `It is planned for Nell already, Thu 4 Mar 2027 `},
+		{`takes|Nell|QC-270304-1|make`, `It is planned for Nell already`},
 	} {
 		folder, said := recordFolder(t)
 		plan, err := output{filepath.Join(folder, "plan")}.earlier()

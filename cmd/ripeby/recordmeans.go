@@ -23,7 +23,76 @@ func (k *recordKitchen) means(e *record.Entry) string {
 			}
 		}
 	}
-	return "The next plan takes it into account: " + again
+	text := ""
+	switch {
+	case e.Person.Takes.Given:
+		text = k.meansOfTaking(e)
+	case e.Person.Away.Given:
+		text = k.meansOfAway(e)
+	case e.Milk.Came.Given:
+		text = k.meansOfMilk(e)
+	}
+	if text == "" {
+		text = "The next plan takes it into account"
+	}
+	return text + ": " + again
+}
+
+// meansOfTaking says of work that somebody takes on when it is planned, and for whom; "" where no plan has it.
+func (k *recordKitchen) meansOfTaking(e *record.Entry) string {
+	of, who := e.Person.Takes.Value, e.Subject.Name
+	for i := range k.plan.Batches {
+		b := &k.plan.Batches[i]
+		t := b.Stage(of.Stage)
+		switch {
+		case !slices.Contains(b.Names(), of.Batch) || t == nil:
+		case t.Begun:
+			return fmt.Sprintf("By the plan it began %s, and then this changes nothing. See", moment(t.Start, k.zone))
+		case t.Who == who:
+			return fmt.Sprintf("It is planned for %s already, %s; hold it to that", who, moment(t.Start, k.zone))
+		default:
+			return fmt.Sprintf("It is planned for %s, %s; see when %s can", t.Who, moment(t.Start, k.zone), who)
+		}
+	}
+	return ""
+}
+
+// meansOfAway says how much planned work falls into the time in which somebody is away.
+func (k *recordKitchen) meansOfAway(e *record.Entry) string {
+	from, until := e.Person.Away.Value.From, e.Person.Away.Value.Until
+	n, first := 0, resources.Moment(0)
+	for i := range k.plan.Batches {
+		for _, t := range k.plan.Batches[i].Stages {
+			if t.Work > 0 && t.Who == e.Subject.Name && !t.Begun && t.Start.Add(t.Work) > from && (!until.Given || t.Start < until.Value) {
+				if n == 0 || t.Start < first {
+					first = t.Start
+				}
+				n++
+			}
+		}
+	}
+	if n == 0 {
+		return fmt.Sprintf("No work that is planned for %s falls into it. The next plan takes it into account", e.Subject.Name)
+	}
+	return fmt.Sprintf("%s planned for %s %s into it, the first %s: something has to move. See what",
+		schedule.Counted(n, "task"), e.Subject.Name, plural(n, "falls", "fall"), moment(first, k.zone))
+}
+
+// meansOfMilk says whether so much milk is enough for what is planned of it.
+func (k *recordKitchen) meansOfMilk(e *record.Entry) string {
+	drawn := resources.Millilitres(0)
+	for i := range k.plan.Batches {
+		if b := &k.plan.Batches[i]; b.Milk != nil && b.Milk.Supply == e.Subject.Name && b.Milk.Collect.DateIn(k.zone) == e.Subject.Day {
+			drawn += b.Litres
+		}
+	}
+	if came := e.Milk.Came.Value; came < drawn {
+		return fmt.Sprintf("%s of it are planned, %s more than came: something has to move. See what", litres(drawn), litres(drawn-came))
+	}
+	if drawn == 0 {
+		return "Nothing is planned of it so far. See what can be made"
+	}
+	return "It is enough for all that is planned of it. The next plan takes it into account"
 }
 
 // meansOfBatch is the same of a batch of the plan.
