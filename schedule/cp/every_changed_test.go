@@ -16,7 +16,7 @@ import (
 // best is worse first in the part that is named. By listing all plans.
 func TestChangedByThePartThatIsNamed(t *testing.T) {
 	by := map[int]int{}
-	tiny.CheckMany(t, testrun.Rounds(4, 60), func(t *rapid.T) {
+	tiny.CheckMany(t, testrun.Rounds(5, 60), func(t *rapid.T) {
 		k := tiny.Small(t)
 		k.Begun, k.Length, k.Demands = tiny.DrawInt(t, 0, 1, "begun"), tiny.DrawInt(t, 10, 16, "length"), tiny.DrawInt(t, 1, 2, "few demands")
 		m := tiny.Draw(t, k)

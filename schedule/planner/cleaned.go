@@ -1,8 +1,6 @@
 package planner
 
 import (
-	"slices"
-
 	"ripeby/schedule/cp/problem"
 )
 
@@ -55,18 +53,4 @@ func (pl *Stated) waitBetween(m *problem.Mode, i, k, clean int) bool {
 	}
 	lag.Least, lag.Cost = lag.Least+more, lag.Cost[more:]
 	return true
-}
-
-// evenLags gives all sizes of a recipe its own lags again where some are lengthened by cleaning and others
-// are not, or by less: the engine proves nothing of sizes that differ in more than how much they are, and
-// finds out by itself what has to be cleaned.
-func evenLags(modes []problem.Mode, lags []problem.Lag) {
-	for a := range lags {
-		if !slices.ContainsFunc(modes, func(m problem.Mode) bool { return m.Acts[a].Lag.Least != modes[0].Acts[a].Lag.Least }) {
-			continue
-		}
-		for k := range modes {
-			modes[k].Acts[a].Lag = lags[a]
-		}
-	}
 }

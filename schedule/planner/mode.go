@@ -23,7 +23,6 @@ func (pl *Stated) addRecipes() {
 			fam.Modes = append(fam.Modes, mode)
 			pl.modes[f] = append(pl.modes[f], sz)
 		}
-		evenLags(fam.Modes, lags)
 		pl.model.Families = append(pl.model.Families, fam)
 	}
 }

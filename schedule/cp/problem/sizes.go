@@ -12,7 +12,7 @@ func ModesOf(f *Family) []*Mode {
 }
 
 // Alike reports whether the modes of a family differ only in ways that grow with
-// the size: the statement counts on it.
+// the size, the least of their lags too: the statement counts on it.
 func Alike(modes []*Mode) bool {
 	for k := 1; k < len(modes); k++ {
 		a, b := modes[k-1], modes[k]
@@ -21,14 +21,15 @@ func Alike(modes []*Mode) bool {
 		}
 		for i := range a.Acts {
 			x, y := &a.Acts[i], &b.Acts[i]
-			if x.Work > y.Work || (x.Work == 0) != (y.Work == 0) || x.Lag.Least != y.Lag.Least || x.Lag.Most != y.Lag.Most || !slices.Equal(x.Workers, y.Workers) {
+			if x.Work > y.Work || (x.Work == 0) != (y.Work == 0) || x.Lag.Least > y.Lag.Least || x.Lag.Most != y.Lag.Most || !slices.Equal(x.Workers, y.Workers) {
 				return false
 			}
-			for l := range x.Lag.Cost {
-				if x.Lag.Cost[l] != y.Lag.Cost[l] {
+			longer := y.Lag.Least - x.Lag.Least // a larger size may have to wait for cleaning
+			for l := range y.Lag.Cost {
+				if x.Lag.Cost[longer+l] != y.Lag.Cost[l] {
 					return false
 				}
-				if &x.Lag.Cost[0] == &y.Lag.Cost[0] {
+				if &x.Lag.Cost[longer] == &y.Lag.Cost[0] {
 					break
 				}
 			}

@@ -39,7 +39,9 @@ func (k *Statement) addCosts() {
 			put(problem.PartLate, global.Term{View: sl.Late.Up(), Times: 1}, plenty)
 		}
 	}
-	k.addTold(put)
+	if k.Model.Calm() {
+		k.addTold(put)
+	}
 	for _, o := range k.Over {
 		put(problem.PartJobs, global.Term{View: o.Jobs.Up(), Times: 1}, int64(k.Kernel.Max(o.Jobs)))
 		put(problem.PartAmount, global.Term{View: o.Amount.Up(), Times: 1}, int64(k.Kernel.Max(o.Amount)))

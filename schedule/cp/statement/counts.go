@@ -25,9 +25,7 @@ type Counts struct {
 }
 
 // NewCounts counts no slots yet.
-func NewCounts() Counts {
-	return Counts{map[problem.Delivery]int{}, map[problem.Delivery]int{}}
-}
+func NewCounts() Counts { return Counts{map[problem.Delivery]int{}, map[problem.Delivery]int{}} }
 
 // Widen opens one slot more in rooms; false where one of them has no spare one left. Then
 // the statement is to be made again, and that room gets twice as many and one.

@@ -209,6 +209,11 @@ func (k *Statement) addChain(sl *Slot) {
 			lag, from := &sl.Modes[0].Acts[i-1].Lag, sl.Done[i-1]
 			s.AddArc(from.X, x, from.Add+k.Grid.Long(lag.Least))
 			s.AddArc(x, from.X, -from.Add-k.Grid.Short(lag.Most))
+			for z, m := range sl.Modes {
+				if longer := m.Acts[i-1].Lag.Least; longer > lag.Least {
+					s.AddArcIf(sl.Size.Ge(int32(z)), from.X, x, from.Add+k.Grid.Long(longer))
+				}
+			}
 		}
 		var who []kernel.Lit
 		if sl.Modes[0].Acts[i].Work > 0 {
