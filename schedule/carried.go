@@ -31,9 +31,9 @@ func (c *Carry) OfStock() bool { return c.Batch == "" }
 // Ends is when it is done.
 func (c *Carry) Ends() resources.Moment { return c.Start.Add(c.Minutes) }
 
-// HasCarried reports whether a carry of the earlier plan has happened by From: silence says so, but
+// carriedBy reports whether a carry of the earlier plan has happened by From: silence says so, but
 // not where it takes nothing as done, nor of who was away.
-func (p *Problem) HasCarried(c *Carry) bool {
+func (p *Problem) carriedBy(c *Carry) bool {
 	if c.Start >= p.From || p.Kitchen.UnsaidWaits {
 		return false
 	}
@@ -53,7 +53,7 @@ func (p *Problem) Carried(plan *Plan) *Plan {
 	out.Batches, out.Stock = slices.Clone(plan.Batches), slices.Clone(plan.Stock)
 	for i := range plan.Carries {
 		c := &plan.Carries[i]
-		done := p.HasCarried(c)
+		done := p.carriedBy(c)
 		switch b := out.Batch(c.Batch); {
 		case c.OfStock() && !done && c.Stock < len(out.Stock):
 			out.Stock[c.Stock].putBack(c)

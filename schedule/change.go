@@ -21,16 +21,15 @@ func (c *Change) Before(m resources.Moment) bool {
 	return c.Was != 0 && c.Was < m || c.Now != 0 && c.Now < m
 }
 
-// OnlyTaken reports whether nothing is otherwise of a change than that somebody has taken the work on, and
-// does it: nothing of it counts as moved.
-func (p *Problem) OnlyTaken(c *Change) bool {
-	return c.Was == c.Now && slices.Contains(p.takersOf(c.Batch, c.Stage), c.NowWho)
+// TakenOver reports whether a change is that somebody does work who has taken it on, and before another
+// did: that counts as no move, but where its time is another too.
+func (p *Problem) TakenOver(c *Change) bool {
+	return c.NowWho != c.WasWho && slices.ContainsFunc(p.TakenOn, func(x TakenOn) bool { return x.Batch == c.Batch && x.Stage == c.Stage && x.Who == c.NowWho })
 }
 
 // Changes lists what is otherwise in a plan: what was told for the settled time or is in it now, and then
 // the rest, each batch by batch and stage by stage, those of the earlier plan first. Lost batches, stages
-// that have begun, and those that the earlier plan had before the planning start are left out. What
-// somebody has taken on was theirs, where another does it.
+// that have begun, and those that the earlier plan had before the planning start are left out.
 func (p *Problem) Changes(plan *Plan) []Change {
 	e, settled := p.Earlier, p.Settled()
 	if e == nil {
@@ -53,13 +52,10 @@ func (p *Problem) Changes(plan *Plan) []Change {
 		for k := range old.Stages {
 			t := &old.Stages[k]
 			is := now.Stage(t.Stage)
-			who, _ := p.ToldTo(old.ID, t)
 			switch {
 			case t.Work == 0 || t.Start < p.From || is != nil && is.Begun:
 			case is == nil || is.Work == 0:
-				add(Change{Batch: old.ID, Stage: t.Stage, Was: t.Start, WasWho: who})
-			case is.Who != who:
-				add(Change{Batch: old.ID, Stage: t.Stage, Was: t.Start, WasWho: who, Now: is.Start, NowWho: is.Who})
+				add(Change{Batch: old.ID, Stage: t.Stage, Was: t.Start, WasWho: t.Who})
 			case is.Start != t.Start || is.Who != t.Who:
 				add(Change{Batch: old.ID, Stage: t.Stage, Was: t.Start, WasWho: t.Who, Now: is.Start, NowWho: is.Who})
 			}

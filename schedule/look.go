@@ -24,8 +24,8 @@ type Held struct {
 }
 
 // TakenOn is work that somebody has taken on. Of a batch under way nobody else does it. One that has
-// not begun is no more than planned, and the plan may make another in its place: there the work counts
-// as told to that person, and as settled, whenever it is ([Problem.ToldTo]).
+// not begun is no more than planned, and the plan may make another in its place: there it counts as moved
+// where another does it, whenever it is ([Problem.ToldTo]).
 type TakenOn struct {
 	Batch, Stage, Who string
 	Begun             bool // the batch is under way

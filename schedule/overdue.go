@@ -3,9 +3,9 @@ package schedule
 import "slices"
 
 // MarkOverdue marks the work of a plan that is overdue: it has not begun, and the earlier plan had it before
-// the planning start, or told that it was overdue by then. It tells since when. What somebody found not to be
-// ready is not, nor what follows on it; and a batch that has not begun is planned anew, so that of its work
-// only this plan says so.
+// the planning start, or told that it was overdue by then. It tells since when. What somebody looks at
+// again later is not, nor what follows on it. A batch that has not begun is planned anew: its work is
+// overdue for as long as it stays where it was put then.
 func (p *Problem) MarkOverdue(plan *Plan) {
 	if p.Earlier == nil {
 		return
@@ -19,10 +19,10 @@ func (p *Problem) MarkOverdue(plan *Plan) {
 			if t.Begun || t.Work == 0 || was == nil || was.Work == 0 || r == nil {
 				continue
 			}
-			notReady := slices.ContainsFunc(p.Held, func(h Held) bool { return h.Batch == b.ID && h.Stage < r.StageNumber(t.Stage) })
+			looked := slices.ContainsFunc(p.Looks, func(l Look) bool { return l.Batch == b.ID && r.StageNumber(l.Stage) <= r.StageNumber(t.Stage) })
 			switch {
-			case notReady:
-			case b.Begun && was.Overdue != 0:
+			case looked:
+			case was.Overdue != 0 && (b.Begun || was.Start == t.Start):
 				t.Overdue = was.Overdue
 			case was.Start < p.From:
 				t.Overdue = was.Start

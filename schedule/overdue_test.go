@@ -26,7 +26,7 @@ func TestMarkOverdue(t *testing.T) {
 		name   string
 		before *Plan
 		now    *Plan
-		held   []Held
+		looks  []Look
 		want   [4]resources.Moment
 	}{
 		{"as planned", batch(1, 0, 50, 60, 120, 200), batch(1, 0, 50, 60, 120, 200), nil, [4]resources.Moment{}},
@@ -34,12 +34,13 @@ func TestMarkOverdue(t *testing.T) {
 		{"and the packing", batch(1, 0, 50, 60, 80, 90), batch(1, 0, 50, 60, 120, 200), nil, [4]resources.Moment{2: 80, 3: 90}},
 		{"still", batch(1, 80, 50, 60, 110, 200), batch(1, 0, 50, 60, 120, 200), nil, [4]resources.Moment{2: 80}},
 		{"it has begun now", batch(1, 80, 50, 60, 90, 200), batch(3, 0, 50, 60, 95, 200), nil, [4]resources.Moment{}},
-		{"somebody found it not to be ready", batch(1, 80, 50, 60, 90, 95), batch(1, 0, 50, 60, 120, 200), []Held{{Batch: "A", Stage: 1}}, [4]resources.Moment{}},
-		{"of another batch that was found", batch(1, 0, 50, 60, 90, 200), batch(1, 0, 50, 60, 120, 200), []Held{{Batch: "B", Stage: 1}}, [4]resources.Moment{2: 90}},
+		{"somebody looks at it again later", batch(1, 80, 50, 60, 90, 95), batch(1, 0, 50, 60, 120, 200), []Look{{Batch: "A", Stage: "drain"}}, [4]resources.Moment{}},
+		{"at another batch", batch(1, 0, 50, 60, 90, 200), batch(1, 0, 50, 60, 120, 200), []Look{{Batch: "B", Stage: "drain"}}, [4]resources.Moment{2: 90}},
 		{"not begun, and planned anew", batch(0, 0, 90, 95, 150, 200), batch(0, 0, 110, 115, 160, 210), nil, [4]resources.Moment{0: 90}},
-		{"not begun, and planned anew before", batch(0, 80, 110, 115, 150, 200), batch(0, 0, 110, 115, 150, 200), nil, [4]resources.Moment{}},
+		{"not begun, planned anew before, and where it was put then", batch(0, 80, 110, 115, 150, 200), batch(0, 0, 110, 115, 150, 200), nil, [4]resources.Moment{2: 80}},
+		{"and elsewhere", batch(0, 80, 110, 115, 150, 200), batch(0, 0, 110, 115, 155, 200), nil, [4]resources.Moment{}},
 	} {
-		p := &Problem{From: 100, Recipes: []Recipe{recipe}, Earlier: x.before, Held: x.held}
+		p := &Problem{From: 100, Recipes: []Recipe{recipe}, Earlier: x.before, Looks: x.looks}
 		p.MarkOverdue(x.now)
 		for i, task := range x.now.Batches[0].Stages {
 			if task.Overdue != x.want[i] {

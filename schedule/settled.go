@@ -11,23 +11,15 @@ func (p *Problem) Settled() resources.Span {
 	return resources.Span{From: p.From, Until: p.From.Add(p.Kitchen.Settled)}
 }
 
-// ToldTo is who the earlier plan's work of a stage of a batch is told to, and whether that is settled
-// whenever it is: work that somebody has taken on since.
-func (p *Problem) ToldTo(batch string, t *Task) (who string, settled bool) {
-	if by := p.takersOf(batch, t.Stage); len(by) > 0 && t.Work > 0 {
-		return by[0], true
-	}
-	return t.Who, false
-}
-
-// takersOf is who has taken the work of a stage on: nobody or one.
-func (p *Problem) takersOf(batch, stage string) (who []string) {
+// ToldTo is who the earlier plan's work of a stage of a batch is told to, and whether somebody has taken it
+// on since: then it counts as moved, whenever it is, where anybody else does it.
+func (p *Problem) ToldTo(batch string, t *Task) (who string, taken bool) {
 	for _, x := range p.TakenOn {
-		if x.Batch == batch && x.Stage == stage {
-			who = append(who, x.Who)
+		if x.Batch == batch && x.Stage == t.Stage && t.Work > 0 {
+			return x.Who, true
 		}
 	}
-	return who
+	return t.Who, false
 }
 
 // OtherwisePoints is the bother of a task that the earlier plan had after the settled time and a plan

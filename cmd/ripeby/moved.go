@@ -146,10 +146,7 @@ func savesIfFree(ctx context.Context, problem *schedule.Problem, plan *schedule.
 func laterPoints(problem *schedule.Problem, plan *schedule.Plan) (points int64) {
 	until := problem.Settled().Until
 	for _, c := range plan.Changes {
-		if c.Was < until || c.Now != 0 && c.Now < until {
-			continue
-		}
-		if _, settled := problem.ToldTo(c.Batch, problem.Earlier.Batch(c.Batch).Stage(c.Stage)); !settled {
+		if c.Was >= until && (c.Now == 0 || c.Now >= until) && !(problem.TakenOver(&c) && c.Was == c.Now) {
 			points += schedule.OtherwisePoints
 		}
 	}

@@ -273,7 +273,11 @@ func (p *program) unanswered(s *settings, book *record.Book) error {
 		line(p.out, "To be answered; taken as done as planned until somebody says otherwise:")
 	}
 	for _, u := range list {
-		line(p.out, fmt.Sprintf("  %s  %s of %s, %s, %s", resources.FormatMoment(u.Start, problem.Kitchen.Zone), u.Stage, u.Batch, u.Cheese, u.Who))
+		text := fmt.Sprintf("  %s  %s, %s", resources.FormatMoment(u.Start, problem.Kitchen.Zone), u.What(), u.Cheese)
+		if u.Who != "" {
+			text += ", " + u.Who
+		}
+		line(p.out, text)
 	}
 	return nil
 }

@@ -42,7 +42,7 @@ func (p *program) recordKitchen(s *settings) (*recordKitchen, error) {
 		problem.Earlier = plan
 		went := follows.Of(problem, r.Book).Problem
 		markWaiting(&out.known, went)
-		markMade(&out.known, went)
+		markMade(&out.known, went, r.Book.Standing())
 	}
 	return out, nil
 }
@@ -99,7 +99,7 @@ func markWaiting(k *record.Known, p *schedule.Problem) {
 
 // markMade says how many pieces there were of each batch that has begun and of each lot of stock, and of each
 // cheese in all.
-func markMade(k *record.Known, p *schedule.Problem) {
+func markMade(k *record.Known, p *schedule.Problem, said record.Entries) {
 	made := func(pieces int, cheese string, names ...string) {
 		for _, list := range [][]record.KnownBatch{k.Batches, k.Cheeses} {
 			for i := range list {
@@ -113,7 +113,8 @@ func markMade(k *record.Known, p *schedule.Problem) {
 	for _, list := range [][]schedule.Batch{went.Batches, went.Past} {
 		for i := range list {
 			if b := &list[i]; p.HasBegun(b.ID) || slices.ContainsFunc(went.Past, func(o schedule.Batch) bool { return o.ID == b.ID }) {
-				made(max(b.Made, b.Pieces), b.Cheese, b.Names()...)
+				first, _ := said.Of(record.OfBatch, b.Names()...).FirstCount()
+				made(max(b.Made, b.Pieces, first), b.Cheese, b.Names()...)
 			}
 		}
 	}

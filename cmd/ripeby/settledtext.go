@@ -10,7 +10,7 @@ func settledCount(problem *schedule.Problem, plan *schedule.Plan) (moved, added 
 	until := problem.Settled().Until
 	for _, c := range plan.Changes {
 		switch {
-		case problem.OnlyTaken(&c):
+		case problem.TakenOver(&c) && c.Was == c.Now:
 		case c.Was == 0:
 			added++
 		case c.Before(until):

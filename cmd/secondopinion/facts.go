@@ -49,7 +49,7 @@ type toldTask struct {
 	Stage int  `json:"stage"`
 	At    int  `json:"at"`
 	Who   int  `json:"who"`
-	Taken bool `json:"taken"` // by one who has taken it on: it is settled whenever it is
+	Taken bool `json:"taken"` // by one who has taken it on
 }
 
 // list is written as [] when there is nothing in it.

@@ -18,7 +18,7 @@ type keptRow struct {
 
 // How the earlier plan told a task.
 const (
-	toldSettled = 1 // to begin in the settled time, or to one who has taken it on
+	toldSettled = 1 // to begin in the settled time
 	toldLater   = 2 // to begin after it
 	toldNoMore  = 3 // the stage was to begin before the planning start: it counts in nothing
 )
@@ -28,6 +28,7 @@ type toldRow struct {
 	kept, form, as int
 	at             resources.Moment
 	who            int // -1 for a person that there is no more
+	taken          int // 1 where that person has taken it on
 }
 
 // toldRows are what the earlier plan told; what is otherwise in every plan is counted in always.
@@ -75,12 +76,15 @@ func (s *statement) tell(b *schedule.Batch, row int) {
 		t := &b.Stages[i]
 		who, taken := s.p.ToldTo(b.ID, t)
 		x := toldRow{kept: kept, as: toldLater, at: t.Start, who: s.p.Kitchen.PersonNumber(who)}
+		if taken {
+			x.taken = 1
+		}
 		switch {
 		case t.Start < s.p.From:
 			x.as = toldNoMore
 		case t.Work == 0:
 			continue
-		case taken || t.Start < s.told.settled:
+		case t.Start < s.told.settled:
 			x.as = toldSettled
 		}
 		stage := -1
@@ -93,9 +97,12 @@ func (s *statement) tell(b *schedule.Batch, row int) {
 			x.form = s.recipes[row].forms[stage-s.recipes[row].done()]
 			s.told.rows = append(s.told.rows, x)
 		case x.as == toldSettled:
-			s.told.always.moved++
+			s.told.always.moved += 1 + x.taken
 		case x.as == toldLater:
+			s.told.always.moved += x.taken
 			s.told.always.bother += schedule.OtherwisePoints
+		default:
+			s.told.always.moved += x.taken
 		}
 	}
 }
@@ -108,7 +115,7 @@ func (s *statement) writeTold(w *generalsolver.Values) {
 		settled = s.stepFrom(s.told.settled)
 	}
 	w.Number("settled", settled)
-	var recipe, kept, form, as, at, who []int
+	var recipe, kept, form, as, at, who, taken []int
 	for _, k := range s.told.kept {
 		recipe = append(recipe, k.recipe+1)
 	}
@@ -118,6 +125,7 @@ func (s *statement) writeTold(w *generalsolver.Values) {
 			step = s.stepFrom(x.at)
 		}
 		kept, form, as, at, who = append(kept, x.kept+1), append(form, x.form+1), append(as, x.as), append(at, step), append(who, x.who+1)
+		taken = append(taken, x.taken)
 	}
 	w.Number("kepts", len(recipe))
 	w.List("kept_recipe", recipe)
@@ -127,6 +135,7 @@ func (s *statement) writeTold(w *generalsolver.Values) {
 	w.List("told_as", as)
 	w.List("told_at", at)
 	w.List("told_who", who)
+	w.List("told_taken", taken)
 	w.Number("always_moved", s.told.always.moved)
 	w.Number("always_points", s.told.always.bother)
 }
@@ -141,7 +150,7 @@ func (s *statement) toldFact() toldFact {
 		b := toldBatch{Row: kept.recipe}
 		for _, x := range s.told.rows {
 			if x.kept == k {
-				b.Tasks = append(b.Tasks, toldTask{slices.Index(s.recipes[kept.recipe].forms, x.form), s.minute(x.at), x.who, x.as == toldSettled && x.at >= s.told.settled})
+				b.Tasks = append(b.Tasks, toldTask{slices.Index(s.recipes[kept.recipe].forms, x.form), s.minute(x.at), x.who, x.taken == 1})
 			}
 		}
 		f.Batches = append(f.Batches, b)

@@ -210,8 +210,8 @@ func checkCarriesFree(h *hearing) {
 }
 
 // checkOverdue: work that the earlier plan had before the planning start, and that has not begun, tells since
-// when it is overdue, and goes on telling it while its batch is under way; nothing else does, nor what follows
-// on a hold that somebody found not to be over.
+// when it is overdue, and goes on telling it while its batch is under way, or it stays where it was put anew;
+// nothing else does, nor what is looked at again later, nor what follows on that.
 func checkOverdue(h *hearing) {
 	for _, l := range h.lots {
 		for i := l.begun; l.sound && i < len(l.batch.Stages); i++ {
@@ -220,12 +220,12 @@ func checkOverdue(h *hearing) {
 				if was.Start < h.from {
 					want = was.Start
 				}
-				if was.Overdue > 0 && l.begun > 0 {
+				if was.Overdue > 0 && (l.begun > 0 || was.Start == t.Start) {
 					want = was.Overdue
 				}
 			}
-			for _, x := range h.problem.Held {
-				if x.Batch == l.batch.ID && x.Stage < i {
+			for _, x := range h.problem.Looks {
+				if x.Batch == l.batch.ID && l.recipe.StageNumber(x.Stage) <= i {
 					want = 0
 				}
 			}

@@ -50,9 +50,7 @@ func (h *hearing) changes() map[stageOf]schedule.Change {
 	for key, before := range was {
 		now, has := is[key]
 		switch {
-		case has && !out[key] && before.taken && now.who == before.who && (before.from != now.who || before.start != now.start):
-			want[key] = schedule.Change{Was: before.start, WasWho: before.from, Now: now.start, NowWho: now.who}
-		case out[key] || has && now.same(before):
+		case out[key] || has && now == before:
 		case has:
 			want[key] = schedule.Change{Was: before.start, WasWho: before.who, Now: now.start, NowWho: now.who}
 		default:

@@ -14,12 +14,7 @@ type stageOf struct{ batch, stage string }
 type job struct {
 	start resources.Moment
 	who   string
-	taken bool   // told to one who has taken it on: it is settled, whenever it is
-	from  string // who it was told to before that
 }
-
-// same reports whether it is at the same time by the same person.
-func (j job) same(o job) bool { return j.start == o.start && j.who == o.who }
 
 // unrest counts the stages whose work in the settled time is not the same in the earlier plan and in this
 // one, and what the earlier plan's later work costs that is not as it was. Lost batches, stages that have
@@ -42,14 +37,40 @@ func (h *hearing) unrest() (moved int, points int64) {
 		before, had := was[key]
 		now, has := is[key]
 		switch {
-		case out[key] || had && has && before.same(now):
-		case before.taken || settled(before, had) || settled(now, has):
+		case out[key] || had && has && before == now:
+		case had && has && before.start == now.start && h.isTaken(key):
+		case settled(before, had) || settled(now, has):
 			moved++
 		case had:
 			points += 3
 		}
 	}
-	return moved, points
+	return moved + h.leftToOthers(was, is, out), points
+}
+
+// isTaken reports whether somebody has taken work on: by whom it is done counts by itself then.
+func (h *hearing) isTaken(key stageOf) bool {
+	return slices.ContainsFunc(h.problem.TakenOn, func(x schedule.TakenOn) bool { return stageOf{x.Batch, x.Stage} == key })
+}
+
+// leftToOthers counts the work of the earlier plan that somebody has taken on and that they do not do, unless
+// it has begun or its batch is lost.
+func (h *hearing) leftToOthers(was, is map[stageOf]job, out map[stageOf]bool) (n int) {
+	for _, x := range h.problem.TakenOn {
+		key := stageOf{x.Batch, x.Stage}
+		before, had := was[key]
+		gone := out[key] && !(had && before.start < h.from && !h.begunNow(key) && !slices.Contains(h.problem.Lost, x.Batch))
+		if had && !gone && is[key].who != x.Who {
+			n++
+		}
+	}
+	return n
+}
+
+// begunNow reports whether a stage has begun by the plan.
+func (h *hearing) begunNow(key stageOf) bool {
+	t := h.plan.Batch(key.batch).Stage(key.stage)
+	return t != nil && t.Begun
 }
 
 // tasks are the stages with work of the earlier plan and of this one, and those that count in neither: of
@@ -67,13 +88,7 @@ func (h *hearing) tasks() (was, is map[stageOf]job, out map[stageOf]bool) {
 			}
 		}
 	}
-	was = jobsOf(e)
-	for _, x := range h.problem.TakenOn {
-		if j, told := was[stageOf{x.Batch, x.Stage}]; told {
-			was[stageOf{x.Batch, x.Stage}] = job{j.start, x.Who, true, j.who}
-		}
-	}
-	return was, jobsOf(h.plan), out
+	return jobsOf(e), jobsOf(h.plan), out
 }
 
 // jobsOf are a plan's stages with work.
@@ -83,7 +98,7 @@ func jobsOf(plan *schedule.Plan) map[stageOf]job {
 		b := &plan.Batches[i]
 		for _, t := range b.Stages {
 			if t.Work > 0 {
-				out[stageOf{b.ID, t.Stage}] = job{start: t.Start, who: t.Who}
+				out[stageOf{b.ID, t.Stage}] = job{t.Start, t.Who}
 			}
 		}
 	}

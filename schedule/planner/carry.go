@@ -48,7 +48,7 @@ func (pl *Stated) carried() []*underWay {
 	for i := range pl.p.Begun {
 		b := &pl.p.Begun[i]
 		told[b.ID] = true
-		r := pl.p.Recipe(b.Cheese)
+		r := pl.p.RecipeOf(b.ID, b.Cheese)
 		if r == nil {
 			continue
 		}

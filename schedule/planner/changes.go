@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
 )
@@ -29,8 +30,10 @@ func (pl *Stated) addChanges(plan *schedule.Plan, r *problem.Result) {
 		switch {
 		case c.Was == 0:
 			c.Because = servesText(plan.Batch(c.Batch))
-		case pl.p.OnlyTaken(c):
+		case pl.p.TakenOver(c) && c.Was == c.Now:
 			c.Because = c.NowWho + " has taken it on."
+		case pl.p.TakenOver(c):
+			c.Because = c.NowWho + " has taken it on, and it comes at another time."
 		case known:
 			c.Because = pl.changedBy(part)
 		case pl.p.Settled().Empty():
@@ -40,6 +43,17 @@ func (pl *Stated) addChanges(plan *schedule.Plan, r *problem.Result) {
 		default:
 			c.Because = "There is no such work in the recipe any more."
 		}
+	}
+	for _, x := range pl.p.TakenOn {
+		t := plan.Batch(x.Batch).Stage(x.Stage)
+		if t == nil || t.Begun || t.Work == 0 || t.Who == x.Who {
+			continue
+		}
+		text := fmt.Sprintf("%s has taken on the %s of %s, and it is planned for %s, %s.", x.Who, x.Stage, x.Batch, t.Who, resources.ShowMoment(t.Start, pl.p.Kitchen.Zone))
+		if part, known := by[task{x.Batch, x.Stage}]; known && part >= 0 {
+			text += " " + pl.changedBy(part)
+		}
+		pl.note("taken-by-another", t.Start, "%s", text)
 	}
 }
 

@@ -53,14 +53,14 @@ func (e *everyWorld) listTold() (t everyTold) {
 // unrest counts the stages of a batch of the earlier plan, nil for none, and of a way, nil for none, of which
 // so many stages have begun: one whose work begins in the settled time by either, and is not the same in
 // both, is moved; one whose work the earlier plan had later, and is not the same, costs 3 otherwise. What
-// somebody has taken on since counts as told to them, and is moved whenever it is not so.
+// somebody has taken on since counts one more unless they do it, and by whom else it is told plays no part.
 func (e *everyWorld) unrest(until resources.Moment, old *schedule.Batch, r *schedule.Recipe, w *everyWay, begun int) (u everyUnrest) {
 	type work struct {
 		at  resources.Moment
 		who string
 	}
 	was, is, out := map[string]work{}, map[string]work{}, map[string]bool{}
-	taken := map[string]bool{}
+	taken := map[string]string{}
 	var names []string
 	if old != nil {
 		for _, t := range old.Stages {
@@ -69,7 +69,7 @@ func (e *everyWorld) unrest(until resources.Moment, old *schedule.Batch, r *sche
 				was[t.Stage] = work{t.Start, t.Who}
 				for _, x := range e.p.TakenOn {
 					if x.Batch == old.ID && x.Stage == t.Stage {
-						was[t.Stage], taken[t.Stage] = work{t.Start, x.Who}, true
+						taken[t.Stage] = x.Who
 					}
 				}
 			}
@@ -89,10 +89,14 @@ func (e *everyWorld) unrest(until resources.Moment, old *schedule.Batch, r *sche
 	for _, name := range names {
 		a, had := was[name]
 		b, has := is[name]
-		if out[name] || had == has && a == b {
+		who := taken[name]
+		if who != "" && !(w != nil && begun > 0 && slices.IndexFunc(r.Stages, func(s schedule.Stage) bool { return s.Name == name }) < begun) && b.who != who {
+			u.moved++
+		}
+		if out[name] || had == has && (a == b || who != "" && a.at == b.at) {
 			continue
 		}
-		if taken[name] || had && a.at < until || has && b.at < until {
+		if had && a.at < until || has && b.at < until {
 			u.moved++
 		} else if had {
 			u.bother += 3

@@ -66,13 +66,13 @@ func (pl *Stated) toldOf(b *schedule.Batch, c *chain, begun int, settled resourc
 	for i := range b.Stages {
 		t := &b.Stages[i]
 		who, taken := pl.p.ToldTo(b.ID, t)
-		is := problem.Told{As: problem.ToldLater, Start: pl.clock.tick(t.Start), Worker: pl.p.Kitchen.PersonNumber(who)}
+		is := problem.Told{As: problem.ToldLater, Start: pl.clock.tick(t.Start), Worker: pl.p.Kitchen.PersonNumber(who), Taken: taken}
 		switch {
 		case t.Start < settled.From:
 			is.As = problem.ToldNoMore
 		case t.Work == 0:
 			continue
-		case taken || t.Start < settled.Until:
+		case t.Start < settled.Until:
 			is.As = problem.ToldSettled
 		}
 		stage := -1

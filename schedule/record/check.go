@@ -50,6 +50,9 @@ func Check(e Entry, book *Book, known *Known, now resources.Moment, again bool) 
 		if t := e.Person.Takes; t.Given {
 			b := c.batchOf(t.Value.Batch)
 			c.stage(b, t.Value.Stage, true)
+			if b != nil && b.Stock {
+				c.refuse(Refusal{What: t.Value.Batch + " is stock of begun.yaml: there is no work of it to take", Got: t.Value.Stage, Want: "a batch of the plan, and a stage of it"})
+			}
 			if b == nil || !b.Waits {
 				break
 			}
@@ -60,6 +63,24 @@ func Check(e Entry, book *Book, known *Known, now resources.Moment, again bool) 
 		}
 	}
 	return slices.DeleteFunc(c.refusals, func(r Refusal) bool { return r.Asked && again })
+}
+
+// tookElsewhere is how many pieces of a batch are said to have left for other targets.
+func (c *checking) tookElsewhere(b *KnownBatch) (n int) {
+	last := map[Subject]*Entry{}
+	for _, e := range c.standing.With(func(e *Entry) bool {
+		return e.Subject.Kind == OfTarget && e.Target.Took.Given && e.Subject != c.e.Subject
+	}).ByTime() {
+		last[e.Subject] = e
+	}
+	for _, e := range last {
+		for _, l := range e.Target.Of {
+			if slices.Contains(b.Names, l.Lot) {
+				n += l.Pieces
+			}
+		}
+	}
+	return n
 }
 
 // without gives what stands of a book when some numbers are struck too.
@@ -215,7 +236,7 @@ func (c *checking) target() {
 	c.name("cheese", s.Cheese, namesOf(c.known.Cheeses))
 	more := func(what string, pieces, made int) {
 		if made > 0 && pieces > made {
-			c.refuse(Refusal{What: fmt.Sprintf("%d pieces left, and there were no more than %d of %s", pieces, made, what), Asked: true})
+			c.refuse(Refusal{What: fmt.Sprintf("%d pieces are said to have left, and there were no more than %d of %s", pieces, made, what), Asked: true})
 		}
 	}
 	if cheese := find(c.known.Cheeses, s.Cheese); cheese != nil && t.Took.Given {
@@ -224,7 +245,7 @@ func (c *checking) target() {
 	for _, l := range t.Of {
 		b := c.batchOf(l.Lot)
 		if b != nil {
-			more(l.Lot, l.Pieces, b.Made)
+			more(l.Lot, l.Pieces+c.tookElsewhere(b), b.Made)
 		}
 		if b != nil && b.Waits {
 			c.refuse(Refusal{What: l.Lot + " has not begun, so nothing of it can have left", Got: fmt.Sprintf("of: {%s: %d}", l.Lot, l.Pieces), Want: "a batch that has; ripeby trace shows which were made last"})

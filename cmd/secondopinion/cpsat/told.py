@@ -7,7 +7,8 @@ class Told:
     """Each batch of the earlier plan is one batch of its row at the most; one under way is the one it was.
 
     moved and points are sums to be small: of stages whose work begins in the settled time by what was told
-    or by what is done, and is not the same; and of those told for later that are otherwise.
+    or by what is done, and is not the same; and of those told for later that are otherwise. Work that
+    somebody has taken on is the same by whomever, and one more moved where another does it.
     """
 
     def __init__(self, m, grid, facts, batches):
@@ -55,10 +56,12 @@ class Told:
     def task(self, task, mine, facts):
         """A task that was told, of a batch that is one of mine, each with whether it is that."""
         m, start = self.m, facts["start"]
+        if task["taken"]:
+            self.taken(task, mine)
         if task["at"] < start:
             return
         same, soon = [], []
-        later = task["at"] >= self.settled * self.grid.step and not task["taken"]
+        later = task["at"] >= self.settled * self.grid.step
         for b, lit in mine:
             g = b.stages[task["stage"]]
             works = self.working(b, g)
@@ -68,11 +71,12 @@ class Told:
                 here = m.choice()
                 m.add_bool_or([~lit, ~works, ~self.before(g), here])
                 soon.append(here)
-            if task["at"] % self.grid.step == 0 and task["who"] in g.does:
+            if task["at"] % self.grid.step == 0 and (task["taken"] or task["who"] in g.does):
                 as_told = m.choice()
                 m.add_implication(as_told, lit)
                 m.add_implication(as_told, works)
-                m.add_implication(as_told, g.does[task["who"]])
+                if not task["taken"]:
+                    m.add_implication(as_told, g.does[task["who"]])
                 m.add(g.x == task["at"] // self.grid.step).only_enforce_if(as_told)
                 same.append(as_told)
         if not later:
@@ -82,6 +86,19 @@ class Told:
         m.add_bool_or(same + soon + [other])
         self.moved += sum(soon)
         self.points += LATER * other
+
+    def taken(self, task, mine):
+        """One more unless the one who has taken it on does it, whenever."""
+        theirs = []
+        for b, lit in mine:
+            g = b.stages[task["stage"]]
+            works = self.working(b, g)
+            if works is not None and task["who"] in g.does:
+                by = self.m.choice()
+                for needed in (lit, works, g.does[task["who"]]):
+                    self.m.add_implication(by, needed)
+                theirs.append(by)
+        self.moved += 1 - sum(theirs)
 
     def fresh(self, b, g, known):
         """Work in the settled time of which nothing was told."""

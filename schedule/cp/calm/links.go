@@ -144,25 +144,22 @@ func (st *stating) like(sl *Slot, e *problem.Kept) bool {
 		if t.As == problem.ToldNothing || sl.acts()[i].Work == 0 {
 			continue
 		}
-		if st.Min(sl.Start[i]) < st.settled || t.As != problem.ToldNoMore && st.canBe(sl, i, t) >= 0 {
+		if st.Min(sl.Start[i]) < st.settled || t.As != problem.ToldNoMore && st.canBe(sl, i, t) || t.Taken && workerOf(sl, i, t) >= 0 {
 			return true
 		}
 	}
 	return false
 }
 
-// canBe is which of a slot's workers would do work as it was told; -1 when none can at that time.
-func (st *stating) canBe(sl *Slot, i int, t problem.Told) int {
+// canBe reports whether work can be as it was told: at that time, by one of a slot's workers.
+func (st *stating) canBe(sl *Slot, i int, t problem.Told) bool {
 	at := st.g.Up(t.Start)
-	if st.g.Tick(at) != t.Start || at < st.Min(sl.Start[i]) || st.Max(sl.Start[i]) < at {
-		return -1
-	}
-	for x, w := range sl.acts()[i].Workers {
-		if w == t.Worker {
-			return x
-		}
-	}
-	return -1
+	return st.g.Tick(at) == t.Start && st.Min(sl.Start[i]) <= at && at <= st.Max(sl.Start[i]) && (t.Taken || workerOf(sl, i, t) >= 0)
+}
+
+// workerOf is which of a slot's workers was told to do work; -1 for none of them.
+func workerOf(sl *Slot, i int, t problem.Told) int {
+	return slices.Index(sl.acts()[i].Workers, t.Worker)
 }
 
 // told states what counts of told work from an activity on: unless some holder has it as it was, or
@@ -171,6 +168,9 @@ func (st *stating) told(told []problem.Told, from int, who []holder, other []ker
 	var points []global.Term
 	for i := from; i < len(told); i++ {
 		t := told[i]
+		if t.Taken {
+			st.taken(i, t, who, other)
+		}
 		if t.As != problem.ToldSettled && t.As != problem.ToldLater {
 			continue
 		}
@@ -194,6 +194,22 @@ func (st *stating) told(told []problem.Told, from int, who []holder, other []ker
 	}
 }
 
+// taken states that work which its worker has taken on counts unless that worker does it.
+func (st *stating) taken(i int, t problem.Told, who []holder, other []kernel.Lit) {
+	x := st.NewVar(0, 1)
+	clause := append([]kernel.Lit{x.Ge(1)}, other...)
+	for _, h := range who {
+		clause = append(clause, h.is)
+		off := []kernel.Lit{h.is.Not(), x.Ge(1)}
+		if w := workerOf(h.sl, i, t); w >= 0 && h.sl.acts()[i].Work > 0 {
+			off = append(off, h.sl.Who[i][w])
+		}
+		st.AddClause(off...)
+	}
+	st.AddClause(clause...)
+	st.out.Moved = append(st.out.Moved, x)
+}
+
 // unlike states that a holder whose work is not as it was told counts. What was to come later and is
 // in the settled time counts as new.
 func (st *stating) unlike(h holder, i int, t problem.Told, counts kernel.Lit) {
@@ -207,15 +223,16 @@ func (st *stating) unlike(h holder, i int, t problem.Told, counts kernel.Lit) {
 		clause = append(clause, start.Le(st.settled-1))
 	}
 	with := func(l kernel.Lit) []kernel.Lit { return append(clause[:len(clause):len(clause)], l) }
-	w := st.canBe(h.sl, i, t)
-	if w < 0 {
+	if !st.canBe(h.sl, i, t) {
 		st.AddClause(clause...)
 		return
 	}
 	at := st.g.Up(t.Start)
 	st.AddClause(with(start.Ge(at))...)
 	st.AddClause(with(start.Le(at))...)
-	st.AddClause(with(h.sl.Who[i][w])...)
+	if !t.Taken {
+		st.AddClause(with(h.sl.Who[i][workerOf(h.sl, i, t)])...)
+	}
 }
 
 // fresh states that work in the settled time counts of which something else was told: nothing, or

@@ -6,12 +6,13 @@ package problem
 //
 //	told of an activity     begins in the settled time       begins after it
 //	nothing                 1 moved                          -
-//	settled                 1 moved, unless it is the same   1 moved, unless it is the same
+//	settled                 1 moved, unless it is the same   1 moved
 //	later                   1 moved, unless it is the same   LaterPoints, unless it is the same
 //	no more                 -                                -
 //
 // Work that was told and is not done at all counts as if it were other work after the settled
-// time. To be one of the kept is never dearer than to be none of them.
+// time. Where its worker has taken it on, it is the same at its time by whomever, and counts one moved
+// more unless that worker does it, whenever. To be one of the kept is never dearer than to be none of them.
 
 // LaterPoints is what work told for after the settled time costs of the penalty when it is otherwise.
 const LaterPoints = 3
@@ -22,7 +23,7 @@ type ToldAs int8
 // The ways in which work was told.
 const (
 	ToldNothing ToldAs = iota // not at all: what begins in the settled time is new
-	ToldSettled               // to begin in the settled time, or settled though it is later
+	ToldSettled               // to begin in the settled time
 	ToldLater                 // to begin after it
 	ToldNoMore                // to begin before From, which it did not: it counts in nothing
 )
@@ -32,6 +33,7 @@ type Told struct {
 	As     ToldAs
 	Start  int
 	Worker int // -1 for one that there is no more
+	Taken  bool
 }
 
 // Kept is a job of an earlier plan that has not begun. A new job of its family may be it.
@@ -55,28 +57,33 @@ func (m *Model) Calm() bool { return m.Settled > 0 }
 func (m *Model) SettledUntil() int { return m.From + m.Settled }
 
 // UnrestAt is what work counts of which something was told.
-func (m *Model) UnrestAt(t Told, start, worker int) Unrest {
-	settled, same := start < m.SettledUntil(), t.Start == start && t.Worker == worker
+func (m *Model) UnrestAt(t Told, start, worker int) (u Unrest) {
+	settled, same := start < m.SettledUntil(), t.Start == start && (t.Taken || t.Worker == worker)
 	switch {
 	case t.As == ToldNoMore, t.As != ToldNothing && same:
-		return Unrest{}
 	case settled, t.As == ToldSettled:
-		return Unrest{Moved: 1}
+		u.Moved = 1
 	case t.As == ToldLater:
-		return Unrest{Points: LaterPoints}
+		u.Points = LaterPoints
 	}
-	return Unrest{}
+	if t.Taken && t.Worker != worker {
+		u.Moved++
+	}
+	return u
 }
 
 // Undone is what told work counts that is not done.
-func (t Told) Undone() Unrest {
+func (t Told) Undone() (u Unrest) {
 	switch t.As {
 	case ToldSettled:
-		return Unrest{Moved: 1}
+		u.Moved = 1
 	case ToldLater:
-		return Unrest{Points: LaterPoints}
+		u.Points = LaterPoints
 	}
-	return Unrest{}
+	if t.Taken {
+		u.Moved++
+	}
+	return u
 }
 
 // undone is what all of some told work counts that is not done.

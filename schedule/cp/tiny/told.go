@@ -36,12 +36,13 @@ func drawTold(t *rapid.T, m *problem.Model, mode *problem.Mode, begun int) []pro
 		if workers := mode.Acts[i].Workers; len(workers) > 0 {
 			out[i].Worker = workers[DrawInt(t, 0, len(workers)-1, "told worker")]
 		}
-		if at < m.From+m.Settled || OneIn(t, 8, "taken on") {
+		if at < m.From+m.Settled {
 			out[i].As = problem.ToldSettled
 		}
 		if OneIn(t, 8, "told otherwise") {
 			out[i].As = []problem.ToldAs{problem.ToldNothing, problem.ToldNoMore}[DrawInt(t, 0, 1, "how")]
 		}
+		out[i].Taken = out[i].As != problem.ToldNothing && mode.Acts[i].Work > 0 && OneIn(t, 5, "taken on")
 		at += mode.Acts[i].Work + mode.Acts[i].Lag.Least + DrawInt(t, 0, 3, "told lag")
 	}
 	return out
@@ -58,9 +59,10 @@ func TellAs(t *rapid.T, m *problem.Model, r *problem.Result) *problem.Model {
 		told := make([]problem.Told, len(j.Starts))
 		for a := begun; a < len(told); a++ {
 			told[a] = problem.Told{As: problem.ToldLater, Start: j.Starts[a], Worker: j.Workers[a]}
-			if j.Starts[a] < m.From+out.Settled || OneIn(t, 8, "taken on") {
+			if j.Starts[a] < m.From+out.Settled {
 				told[a].As = problem.ToldSettled
 			}
+			told[a].Taken = j.Workers[a] >= 0 && OneIn(t, 6, "taken on")
 		}
 		switch {
 		case j.Stuck:
@@ -105,7 +107,10 @@ func naiveUnrest(m *problem.Model, told []problem.Told, mode *problem.Mode, begu
 			t = told[i]
 			was = t.As == problem.ToldSettled || t.As == problem.ToldLater
 		}
-		if t.As == problem.ToldNoMore || was && is && t.Start == starts[i] && t.Worker == workers[i] {
+		if t.Taken && !(is && workers[i] == t.Worker) { // somebody's own, and another does it, or nobody
+			u.Moved++
+		}
+		if t.As == problem.ToldNoMore || was && is && t.Start == starts[i] && (t.Taken || t.Worker == workers[i]) {
 			continue
 		}
 		if was && t.As == problem.ToldSettled || is && starts[i] < until {

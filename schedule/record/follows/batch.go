@@ -62,6 +62,7 @@ func (f *follower) newBatch(b schedule.Batch, planned int) *batch {
 	if x.recipe != nil && len(b.Stages) > len(x.recipe.Stages) {
 		x.recipe = nil
 	}
+	f.toTakers(x)
 	x.lost = slices.ContainsFunc(x.entries, func(e *record.Entry) bool { return e.Batch.Lost })
 	return x
 }

@@ -62,7 +62,7 @@ func TestWhatWasCarried(t *testing.T) {
 			}
 			before := p.Earlier.Batches[0].Stages[2]
 			of := follows.Of(p, record.NewBook(c.entries))
-			toAnswer := slices.ContainsFunc(of.Unanswered, func(u follows.Unanswered) bool { return u.Stage == "carry to the cave" })
+			toAnswer := slices.ContainsFunc(of.Unanswered, func(u follows.Unanswered) bool { return u.Carried == "cave" })
 			if want := c.carried && c.batch == "cave" && len(c.entries) > 0; toAnswer != want {
 				t.Errorf("got it to be answered %v, want %v", toAnswer, want)
 			}

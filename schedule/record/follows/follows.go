@@ -31,6 +31,7 @@ type Unanswered struct {
 	Work                 resources.Minutes
 	Who                  string
 	Waits                bool
+	Carried              string // to where it is taken to have been carried; no stage, work nor person then
 }
 
 // Of says where the kitchen of a problem stands by its record. With nothing in it, and nothing in

@@ -449,6 +449,8 @@ func TestClosedAndAway(t *testing.T) {
 		place(day(9, 8, 0), "top", record.PlaceFacts{Closed: record.Say(record.Stretch{From: day(9, 8, 0)})}),
 		place(day(9, 10, 0), "top", record.PlaceFacts{Open: true}),
 		place(day(9, 11, 0), "low", record.PlaceFacts{Closed: record.Say(record.Stretch{From: day(9, 11, 0)})}),
+		place(day(8, 20, 0), "low", record.PlaceFacts{Closed: record.Say(record.Stretch{From: day(8, 20, 0), Until: record.Say(day(11, 0, 0))})}),
+		place(day(9, 7, 0), "low", record.PlaceFacts{Open: true}), // sooner than was said
 	})).Problem.Kitchen.Cold[0]
 	if want := []resources.Span{{From: day(8, 9, 0), Until: day(9, 9, 0)}}; !reflect.DeepEqual(got.Taken, want) {
 		t.Errorf("place: got %v, want %v", got.Taken, want)
@@ -456,7 +458,7 @@ func TestClosedAndAway(t *testing.T) {
 	if want := []resources.Span{{From: day(9, 8, 0), Until: day(9, 10, 0)}}; !reflect.DeepEqual(got.Shelves[0].Taken, want) {
 		t.Errorf("top: got %v, want %v", got.Shelves[0].Taken, want)
 	}
-	if low := got.Shelves[1].Taken; len(low) != 1 || low[0].From != day(9, 11, 0) || low[0].Until < day(31, 0, 0) {
-		t.Errorf("low: got %v, want from 11:00 on", low)
+	if low := got.Shelves[1].Taken; len(low) != 2 || low[0] != (resources.Span{From: day(8, 20, 0), Until: day(9, 7, 0)}) || low[1].From != day(9, 11, 0) || low[1].Until < day(31, 0, 0) {
+		t.Errorf("low: got %v, want from the 8th, 20:00, until it was open, and from 11:00 on", low)
 	}
 }

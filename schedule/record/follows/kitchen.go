@@ -5,6 +5,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/needs"
 	"ripeby/schedule/record"
 )
 
@@ -44,37 +45,66 @@ func (f *follower) closeKitchen() {
 	}
 }
 
-// taken finds work that somebody has said to take on, the last one said. Of a batch that has not begun
-// it cannot be held to where the recipe names others, or nothing is settled: there it counts from
-// when it has.
-func (f *follower) taken(batches []*batch) {
-	for _, e := range f.entries.With(func(e *record.Entry) bool { return e.Person.Takes.Given }).ByTime() {
-		t := e.Person.Takes.Value
-		k := slices.IndexFunc(batches, func(x *batch) bool { return slices.Contains(x.batch.Names(), t.Batch) })
-		if k < 0 || batches[k].recipe == nil || batches[k].lost || batches[k].never {
-			continue
+// workTaken is what was said of who takes on work of a batch, in order of time.
+func (f *follower) workTaken(x *batch) record.Entries {
+	return f.entries.With(func(e *record.Entry) bool {
+		return e.Person.Takes.Given && slices.Contains(x.batch.Names(), e.Person.Takes.Value.Batch)
+	}).ByTime()
+}
+
+// toTakers has the plan before tell work to whoever took it on before it was to be over: as silence goes, they
+// did it.
+func (f *follower) toTakers(x *batch) {
+	for _, e := range f.workTaken(x) {
+		for i := range x.batch.Stages {
+			t := &x.batch.Stages[i]
+			if t.Stage == e.Person.Takes.Value.Stage && t.Work > 0 && e.At < t.Start.Add(t.Work) && f.p.Kitchen.PersonNumber(e.Subject.Name) >= 0 {
+				t.Who = e.Subject.Name
+			}
 		}
-		x := batches[k]
-		stage := x.recipe.StageNumber(t.Stage)
-		if stage < f.begunOf(x) || f.p.Kitchen.PersonNumber(e.Subject.Name) < 0 {
-			continue
-		}
-		f.p.TakenOn = slices.DeleteFunc(f.p.TakenOn, func(o schedule.TakenOn) bool { return o.Batch == x.id && o.Stage == t.Stage })
-		on := schedule.TakenOn{Batch: x.id, Stage: t.Stage, Who: e.Subject.Name, Begun: f.begunOf(x) > 0}
-		why := ""
-		switch who := x.recipe.Stages[stage].Who; {
-		case on.Begun:
-		case len(who) > 0 && !slices.Contains(who, on.Who):
-			why = "by its recipe others do it"
-		case f.p.Kitchen.Settled == 0:
-			why = "nothing is settled"
-		}
-		if why != "" {
-			f.note("taken-later", e.At, "%s takes the %s of %s: it counts from when that has begun, for %s.", on.Who, on.Stage, on.Batch, why)
-			continue
-		}
-		f.p.TakenOn = append(f.p.TakenOn, on)
 	}
+}
+
+// taken finds work to come that somebody has said to take on, the last one said. Of a batch that has not
+// begun nobody is held to it where the recipe names others, or nothing that was told is: there it counts
+// from when it has.
+func (f *follower) taken(batches []*batch) {
+	for _, x := range batches {
+		if x.recipe == nil || x.lost || x.never || x.past {
+			continue
+		}
+		for _, e := range f.workTaken(x) {
+			f.takes(x, e)
+		}
+	}
+}
+
+func (f *follower) takes(x *batch, e *record.Entry) {
+	on := schedule.TakenOn{Batch: x.id, Stage: e.Person.Takes.Value.Stage, Who: e.Subject.Name, Begun: f.begunOf(x) > 0}
+	stage := x.recipe.StageNumber(on.Stage)
+	if stage >= 0 && stage < f.begunOf(x) || f.p.Kitchen.PersonNumber(on.Who) < 0 {
+		return
+	}
+	f.p.TakenOn = slices.DeleteFunc(f.p.TakenOn, func(o schedule.TakenOn) bool { return o.Batch == on.Batch && o.Stage == on.Stage })
+	why := ""
+	switch {
+	case stage < 0:
+		f.note("taken-nothing", e.At, "%s takes the %s of %s, of which the recipe has no such stage.", on.Who, on.Stage, on.Batch)
+		return
+	case !needs.HasWork(&x.recipe.Stages[stage]):
+		f.note("taken-nothing", e.At, "%s takes the %s of %s, in which nobody works.", on.Who, on.Stage, on.Batch)
+		return
+	case on.Begun:
+	case len(x.recipe.Stages[stage].Who) > 0 && !slices.Contains(x.recipe.Stages[stage].Who, on.Who):
+		why = "by its recipe others do it"
+	case f.p.Kitchen.Settled == 0:
+		why = "with settled: 0 h nobody is held to what was planned"
+	}
+	if why != "" {
+		f.note("taken-later", e.At, "%s takes the %s of %s: it counts from when that has begun, for %s.", on.Who, on.Stage, on.Batch, why)
+		return
+	}
+	f.p.TakenOn = append(f.p.TakenOn, on)
 }
 
 // begunOf is how many stages of a batch have begun, by begun.yaml where nobody else speaks of it.
@@ -89,15 +119,19 @@ func (f *follower) begunOf(x *batch) int {
 	return len(x.starts)
 }
 
-// stretches are the times that entries open and end: each until the moment that it names, else
-// until an entry after it ends it.
+// stretches are the times that entries open and end: each until the moment that it names, or
+// until an entry after it ends it sooner.
 func stretches(of record.Entries, fact func(*record.Entry) (begins record.Said[record.Stretch], ends bool)) []resources.Span {
 	var out []resources.Span
 	open := -1 // of out: the one that goes on
 	for _, e := range of.ByTime() {
 		begins, ends := fact(e)
-		if ends && open >= 0 {
-			out[open].Until = max(e.At, out[open].From)
+		if ends {
+			for i := range out {
+				if out[i].From <= e.At && e.At < out[i].Until {
+					out[i].Until = e.At
+				}
+			}
 			open = -1
 		}
 		if !begins.Given {
@@ -110,5 +144,5 @@ func stretches(of record.Entries, fact func(*record.Entry) (begins record.Said[r
 		}
 		out = append(out, span)
 	}
-	return resources.Merge(out)
+	return resources.Merge(slices.DeleteFunc(out, resources.Span.Empty))
 }

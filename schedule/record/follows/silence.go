@@ -44,7 +44,7 @@ func (f *follower) silent(x *batch) {
 		}
 		x.starts, x.works = append(x.starts, start), append(x.works, t.Work)
 		if t.Work > 0 && start >= f.p.From.Add(-answerWithin) && !x.past {
-			f.out.Unanswered = append(f.out.Unanswered, Unanswered{x.id, x.batch.Cheese, t.Stage, start, t.Work, t.Who, false})
+			f.out.Unanswered = append(f.out.Unanswered, Unanswered{Batch: x.id, Cheese: x.batch.Cheese, Stage: t.Stage, Start: start, Work: t.Work, Who: t.Who})
 		}
 	}
 }
@@ -54,14 +54,15 @@ func (f *follower) waits(x *batch) {
 	for i := len(x.starts); i < x.planned && i < len(x.recipe.Stages) && !x.past; i++ {
 		t := &x.batch.Stages[i]
 		since := t.Start
-		if len(x.starts) > 0 && t.Overdue != 0 {
+		if t.Overdue != 0 {
 			since = t.Overdue
 		}
+		later := func(e *record.Entry) bool { return e.At.Add(e.Batch.Look.Or(defaultLook)) >= f.p.From }
 		switch {
 		case t.Work == 0:
 			continue
-		case since < f.p.From && since >= x.since && !f.notYetAt(x, i, since):
-			f.out.Unanswered = append(f.out.Unanswered, Unanswered{x.id, x.batch.Cheese, t.Stage, since, t.Work, t.Who, true})
+		case since < f.p.From && t.Start >= x.since && !slices.ContainsFunc(x.entries.NotYet(t.Stage), later):
+			f.out.Unanswered = append(f.out.Unanswered, Unanswered{Batch: x.id, Cheese: x.batch.Cheese, Stage: t.Stage, Start: since, Work: t.Work, Who: t.Who, Waits: true})
 		}
 		return
 	}
@@ -73,23 +74,29 @@ const answerWithin = 7 * resources.Day
 // answersShown is how many pieces of work that are to be answered are named.
 const answersShown = 6
 
-// carriesToAnswer lists the carries of the plan before that are taken to have happened, of batches of which
-// nobody has said since where they stand.
+// carriesToAnswer lists what is taken to have been carried out of a closed place, of batches of which nobody
+// has said since where they stand.
 func (f *follower) carriesToAnswer(batches []*batch) {
-	if f.p.Earlier == nil {
-		return
-	}
-	for i := range f.p.Earlier.Carries {
-		c := &f.p.Earlier.Carries[i]
-		k := slices.IndexFunc(batches, func(x *batch) bool { return x.id == c.Batch })
-		if k < 0 || batches[k].lost || batches[k].past || !f.p.HasCarried(c) || c.Start < f.p.From.Add(-answerWithin) {
+	for _, x := range batches {
+		last := len(x.starts) - 1
+		if last < 0 || x.lost || x.past {
 			continue
 		}
-		x := batches[k]
-		if !slices.ContainsFunc(x.entries, func(e *record.Entry) bool { return e.Batch.Stands.Given && e.At >= c.Start }) {
-			f.out.Unanswered = append(f.out.Unanswered, Unanswered{x.id, x.batch.Cheese, "carry to the " + c.To, c.Start, c.Minutes, c.Who, false})
+		t := &x.batch.Stages[last]
+		said := func(e *record.Entry) bool { return e.Batch.Stands.Given && e.At >= t.Carried }
+		if t.Carried == 0 || t.Carried < f.p.From.Add(-answerWithin) || slices.ContainsFunc(x.entries, said) {
+			continue
 		}
+		f.out.Unanswered = append(f.out.Unanswered, Unanswered{Batch: x.id, Cheese: x.batch.Cheese, Carried: t.At, Start: t.Carried})
 	}
+}
+
+// What is what is to be answered: work of a stage, or that the batch was carried.
+func (u *Unanswered) What() string {
+	if u.Carried != "" {
+		return fmt.Sprintf("%s carried to the %s", u.Batch, u.Carried)
+	}
+	return fmt.Sprintf("%s of %s", u.Stage, u.Batch)
 }
 
 // toAnswer tells what was taken as planned without a word, or what waits for one.
@@ -100,16 +107,20 @@ func (f *follower) toAnswer() {
 	}
 	var names []string
 	for _, u := range list[:min(len(list), answersShown)] {
-		names = append(names, fmt.Sprintf("%s of %s (%s)", u.Stage, u.Batch, f.when(u.Start)))
+		names = append(names, fmt.Sprintf("%s (%s)", u.What(), f.when(u.Start)))
 	}
 	if more := len(list) - answersShown; more > 0 {
 		names = append(names, fmt.Sprintf("%d more", more))
 	}
+	carried := ""
+	if slices.ContainsFunc(list, func(u Unanswered) bool { return u.Carried != "" }) {
+		carried = "; where cheese really stands: ripeby record stands"
+	}
 	if f.p.Kitchen.UnsaidWaits {
-		f.note("overdue", list[0].Start, "Nobody said that this began, and so it is taken not to have (unsaid: waits): %s. It is overdue, and planned anew. Say what was done: ripeby record.", schedule.Listed(names))
+		f.note("overdue", list[0].Start, "Nobody said that this began, and so it is taken not to have (unsaid: waits): %s. It is overdue. Say what was done: ripeby record; of a batch that is planned no more by its cheese, as one off the plan.", schedule.Listed(names))
 		return
 	}
-	f.note("to-answer", list[0].Start, "Nobody said how this went, and it is taken as done as planned: %s. Say how it was: ripeby record.", schedule.Listed(names))
+	f.note("to-answer", list[0].Start, "Nobody said how this went, and it is taken as done as planned: %s. Say how it was: ripeby record%s.", schedule.Listed(names), carried)
 }
 
 // away reports whether somebody was away in some of a stretch.

@@ -30,7 +30,7 @@ func TestTaken(t *testing.T) {
 			"Finn takes the drain of D-270315-1: it counts from when that has begun, for by its recipe others do it."},
 		{"what others do is taken of a batch under way", func(p *schedule.Problem) { p.Recipes[0].Stages[3].Who = []string{"Nell"} }, []record.Entry{takes(day(8, 10, 0), "Finn", first, "pack")}, []schedule.TakenOn{{Batch: first, Stage: "pack", Who: "Finn", Begun: true}}, ""},
 		{"what has not begun, with nothing settled", func(p *schedule.Problem) { p.Kitchen.Settled = 0 }, []record.Entry{takes(day(8, 10, 0), "Finn", second, "drain")}, nil,
-			"Finn takes the drain of D-270315-1: it counts from when that has begun, for nothing is settled."},
+			"Finn takes the drain of D-270315-1: it counts from when that has begun, for with settled: 0 h nobody is held to what was planned."},
 		{"of begun.yaml, of which nobody spoke", func(p *schedule.Problem) {
 			p.Begun = []schedule.Begun{{ID: "D-270309-1", Cheese: "Dew", Litres: 5000, Pieces: -1, Stages: []schedule.BegunStage{{Stage: "make", Start: day(9, 8, 0)}}}}
 		}, []record.Entry{takes(day(9, 10, 0), "Finn", "D-270309-1", "make"), takes(day(9, 10, 0), "Finn", "D-270309-1", "drain")}, []schedule.TakenOn{{Batch: "D-270309-1", Stage: "drain", Who: "Finn", Begun: true}}, ""},
@@ -65,6 +65,51 @@ func TestTaken(t *testing.T) {
 		}
 		if found != c.warned {
 			t.Errorf("%s: got the warning %q, want %q", c.name, found, c.warned)
+		}
+	}
+}
+
+// Silence has work done by who took it on, and not by who was told to do it before.
+func TestSilenceGoesByWhoTookIt(t *testing.T) {
+	takes := record.Entry{At: day(9, 10, 0), Subject: record.Subject{Kind: record.OfPerson, Name: "Finn"}, Person: record.PersonFacts{Takes: record.Say(record.Task{Batch: "D-270308-1", Stage: "pack"})}}
+	away := func(who string) record.Entry {
+		return record.Entry{At: day(9, 18, 0), Subject: record.Subject{Kind: record.OfPerson, Name: who}, Person: record.PersonFacts{Away: record.Say(record.Stretch{From: day(9, 18, 0)})}}
+	}
+	for _, c := range []struct {
+		name    string
+		entries []record.Entry
+		want    string // who packed, "" for nobody
+	}{
+		{"nobody took it", []record.Entry{away("Finn")}, "Nell"},
+		{"nobody took it, and who was to do it is away", []record.Entry{away("Nell")}, ""},
+		{"it was taken", []record.Entry{takes, away("Nell")}, "Finn"},
+		{"it was taken, and who took it is away", []record.Entry{takes, away("Finn")}, ""},
+		{"it was taken when it was over", []record.Entry{away("Finn"), func() record.Entry { e := takes; e.At = day(9, 20, 0); return e }()}, "Nell"},
+	} {
+		got := follows.Of(dairy(day(10, 6, 0)), record.NewBook(c.entries)).Problem
+		who := ""
+		if t := got.Went().Batch("D-270308-1").Stage("pack"); t != nil && t.Start < got.From {
+			who = t.Who
+		}
+		if who != c.want {
+			t.Errorf("%s: got it packed by %q, want %q", c.name, who, c.want)
+		}
+	}
+}
+
+// What no stage has, or nobody works in, cannot be taken, and whoever wrote it down by hand is told.
+func TestTakenThatIsNoWork(t *testing.T) {
+	for stage, want := range map[string]string{"salt": "Finn takes the salt of D-270308-1, of which the recipe has no such stage.", "pack": ""} {
+		e := record.Entry{At: day(9, 10, 0), Subject: record.Subject{Kind: record.OfPerson, Name: "Finn"}, Person: record.PersonFacts{Takes: record.Say(record.Task{Batch: "D-270308-1", Stage: stage})}}
+		got := follows.Of(dairy(day(9, 12, 0)), record.NewBook([]record.Entry{e})).Problem
+		text := ""
+		for _, w := range got.Warnings {
+			if w.Code == "taken-nothing" {
+				text += w.Text
+			}
+		}
+		if text != want || len(got.TakenOn) == 0 != (want != "") {
+			t.Errorf("%s: got %v and %q, want %q", stage, got.TakenOn, text, want)
 		}
 	}
 }
