@@ -118,8 +118,8 @@ func savesIfFree(ctx context.Context, problem *schedule.Problem, plan *schedule.
 	free := *problem
 	free.Kitchen.Settled = 0
 	other, err := planner.Plan(ctx, &free, planner.Options{Budget: max(min(work/savesShare, savesMost), 1)})
-	if err != nil {
-		return ""
+	if err != nil || leftToOthers(problem, other) > leftToOthers(problem, plan) {
+		return "" // nobody is offered what somebody else has taken on
 	}
 	now := plan.Score
 	now.Moved, now.Bother = 0, now.Bother-laterPoints(problem, plan)
@@ -140,6 +140,16 @@ func savesIfFree(ctx context.Context, problem *schedule.Problem, plan *schedule.
 		what += ", or do better yet" // the look was a short one
 	}
 	return "Moving more would " + what + ": ripeby plan --settled \"0 h\" takes it."
+}
+
+// leftToOthers is how much work that is to come somebody has taken on and another does.
+func leftToOthers(problem *schedule.Problem, plan *schedule.Plan) (n int) {
+	for _, x := range problem.TakenOn {
+		if t := plan.Batch(x.Batch).Stage(x.Stage); t == nil || t.Who != x.Who {
+			n++
+		}
+	}
+	return n
 }
 
 // laterPoints is the bother of what was told for after the settled time and is otherwise.

@@ -43,6 +43,9 @@ func (l *life) calm(p *schedule.Problem, plan *schedule.Plan) {
 		}
 		named := slices.IndexFunc(forced, func(text string) bool { return strings.Contains(c.Because, text) })
 		switch {
+		case p.TakenOver(c):
+			l.counts["settled: taken on"]++
+			continue
 		case named >= 0:
 			l.counts["settled: "+forced[named]]++
 		case slices.ContainsFunc(gained, func(text string) bool { return strings.Contains(c.Because, text) }):
@@ -90,7 +93,7 @@ func (l *life) pinned(p *schedule.Problem, plan *schedule.Plan, c *schedule.Chan
 	with.Held = slices.DeleteFunc(slices.Clone(p.Held), func(h schedule.Held) bool { return h.Batch == c.Batch })
 	with.Held = append(with.Held, schedule.Held{Batch: c.Batch, Stage: k - 1, Hold: schedule.Hold{Least: held, Most: resources.CeilLength(held, p.Kitchen.Step), AsIs: true}})
 	with.TakenOn = slices.DeleteFunc(slices.Clone(p.TakenOn), func(o schedule.TakenOn) bool { return o.Batch == c.Batch && o.Stage == c.Stage })
-	with.TakenOn = append(with.TakenOn, schedule.TakenOn{Batch: c.Batch, Stage: c.Stage, Who: c.WasWho})
+	with.TakenOn = append(with.TakenOn, schedule.TakenOn{Batch: c.Batch, Stage: c.Stage, Who: c.WasWho, Begun: true})
 	other, err := planner.Plan(context.Background(), &with, planner.Options{Budget: livedWork, Plain: true})
 	if err != nil {
 		l.t.Fatal(err)

@@ -150,9 +150,25 @@ func (l *life) day() {
 		}
 		l.say("closed", record.Entry{At: m, Subject: of, Place: record.PlaceFacts{Closed: record.Say(record.Stretch{From: m, Until: record.Say(m.Add(2 * resources.Day))})}})
 	}
+	l.takes()
 	l.order()
 	l.read()
 	l.made(l.problem)
+}
+
+// takes has somebody take on work that is to come, of a batch under way or of one that is planned.
+func (l *life) takes() {
+	r := rand.New(rand.NewPCG(uint64(l.from), 9)) // dice of its own
+	if len(l.plan.Batches) == 0 || r.IntN(100) >= 25 {
+		return
+	}
+	b := &l.plan.Batches[r.IntN(len(l.plan.Batches))]
+	t := &b.Stages[r.IntN(len(b.Stages))]
+	who := l.problem.Kitchen.People[r.IntN(len(l.problem.Kitchen.People))].Name
+	if t.Work == 0 || t.Start < l.from || t.Who == who {
+		return
+	}
+	l.say("taken on", record.Entry{At: l.from.Add(-1), Subject: record.Subject{Kind: record.OfPerson, Name: who}, Person: record.PersonFacts{Takes: record.Say(record.Task{Batch: b.ID, Stage: t.Stage})}})
 }
 
 // batch lives a day of one batch.
