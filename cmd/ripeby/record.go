@@ -241,7 +241,7 @@ func (p *program) listRecord(s *settings, csv bool, count int) error {
 	if len(all) == 0 {
 		line(p.out, "Nothing was said yet. Say what happened with, for example:")
 		line(p.out, "  ripeby record"+kitchen{folder: s.folder}.as()+" did BATCH STAGE")
-		return nil
+		return p.unanswered(s, r.Book)
 	}
 	if more := len(all) - max(count, 1); more > 0 {
 		line(p.out, fmt.Sprintf("The last %d of %d entries:", len(all)-more, len(all)))

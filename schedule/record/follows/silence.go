@@ -117,7 +117,11 @@ func (f *follower) toAnswer() {
 		carried = "; where cheese really stands: ripeby record stands"
 	}
 	if f.p.Kitchen.UnsaidWaits {
-		f.note("overdue", list[0].Start, "Nobody said that this began, and so it is taken not to have (unsaid: waits): %s. It is overdue. Say what was done: ripeby record; of a batch that is planned no more by its cheese, as one off the plan.", schedule.Listed(names))
+		first := "" // where a make waits its batch may be planned no more, and then its id says nothing
+		if slices.ContainsFunc(list, func(u Unanswered) bool { return f.p.Earlier.Batch(u.Batch).Stages[0].Stage == u.Stage }) {
+			first = "; of a batch that is planned no more by its cheese, as one off the plan"
+		}
+		f.note("overdue", list[0].Start, "Nobody said that this began, and so it is taken not to have (unsaid: waits): %s. It is overdue. Say what was done: ripeby record%s.", schedule.Listed(names), first)
 		return
 	}
 	f.note("to-answer", list[0].Start, "Nobody said how this went, and it is taken as done as planned: %s. Say how it was: ripeby record%s.", schedule.Listed(names), carried)
