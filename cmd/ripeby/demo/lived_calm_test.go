@@ -50,7 +50,7 @@ func (l *life) calm(p *schedule.Problem, plan *schedule.Plan) {
 			l.counts["settled: "+forced[named]]++
 		case slices.ContainsFunc(gained, func(text string) bool { return strings.Contains(c.Because, text) }):
 			if l.counts["settled: for a gain"]++; provedTo(plan, schedule.LevelMoved) {
-				l.t.Errorf("%s %s moves though no part before litres needs it: %s", c.Batch, c.Stage, c.Because)
+				l.instead(p, plan, c)
 			}
 		default:
 			l.counts["settled: not found out"]++
@@ -74,20 +74,46 @@ func provedTo(plan *schedule.Plan, level schedule.Level) bool {
 	return slices.Index(order, plan.Proof.Level) >= slices.Index(order, level) && plan.Proof.Level != schedule.LevelNone
 }
 
-// pinned makes the plan once more with work as it was; false where it cannot be pinned.
+// instead fails where settled work moves for a gain though nothing would have to move in its stead: of plans
+// that move as little, one may be better that moves this and not that.
+func (l *life) instead(p *schedule.Problem, plan *schedule.Plan, c *schedule.Change) {
+	other, ok := l.asItWas(p, plan, c)
+	if !ok {
+		l.counts["for a gain, not pinned"]++
+		return
+	}
+	a, s := other.Score, plan.Score
+	a.Litres, a.Bother, a.MakeStarts = s.Litres, s.Bother, s.MakeStarts
+	if a.Compare(s) < 0 {
+		l.t.Errorf("%s %s moves though no part before litres needs it: %s", c.Batch, c.Stage, c.Because)
+	}
+	l.counts["for a gain, and something would move instead"]++
+}
+
+// pinned makes the plan once more with work as it was, and looks at what is worse; false where it cannot
+// be pinned.
 func (l *life) pinned(p *schedule.Problem, plan *schedule.Plan, c *schedule.Change) bool {
+	other, ok := l.asItWas(p, plan, c)
+	if ok {
+		l.worseAsNamed(p, plan, other, c)
+	}
+	return ok
+}
+
+// asItWas is the plan with work as it was; false where it cannot be pinned.
+func (l *life) asItWas(p *schedule.Problem, plan *schedule.Plan, c *schedule.Change) (*schedule.Plan, bool) {
 	b := plan.Batch(c.Batch)
 	if b == nil || !b.Begun {
-		return false
+		return nil, false
 	}
 	k := slices.IndexFunc(b.Stages, func(t schedule.Task) bool { return t.Stage == c.Stage })
 	if k < 1 || b.Stages[k].Begun || !b.Stages[k-1].Begun {
-		return false
+		return nil, false
 	}
 	running := &b.Stages[k-1]
 	held := c.Was.Sub(running.Start.Add(running.Work))
 	if held < 0 || c.WasWho == "" || c.Was < p.From {
-		return false
+		return nil, false
 	}
 	with := *p
 	with.Held = slices.DeleteFunc(slices.Clone(p.Held), func(h schedule.Held) bool { return h.Batch == c.Batch })
@@ -98,14 +124,19 @@ func (l *life) pinned(p *schedule.Problem, plan *schedule.Plan, c *schedule.Chan
 	if err != nil {
 		l.t.Fatal(err)
 	}
+	return other, true
+}
+
+// worseAsNamed holds the plan with work as it was against the part that was named.
+func (l *life) worseAsNamed(p *schedule.Problem, plan, other *schedule.Plan, c *schedule.Change) {
 	t := other.Batch(c.Batch).Stage(c.Stage)
 	if t == nil || t.Start != c.Was || t.Who != c.WasWho {
 		l.counts["pinned: it cannot be"]++
-		return true
+		return
 	}
 	if !provedTo(other, schedule.LevelMoved) || !provedTo(plan, schedule.LevelMoved) {
 		l.counts["pinned: not proved"]++
-		return true
+		return
 	}
 	worse := ""
 	a, s := other.Score, plan.Score
@@ -126,5 +157,4 @@ func (l *life) pinned(p *schedule.Problem, plan *schedule.Plan, c *schedule.Chan
 	} else {
 		l.counts["pinned: worse as named"]++
 	}
-	return true
 }
