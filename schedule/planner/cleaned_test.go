@@ -40,3 +40,20 @@ func TestSizesOfWhichOneIsCleanedBetweenAreProved(t *testing.T) {
 		}
 	}
 }
+
+// Boxes of stock that kept until shortly before the planning start are being cleaned.
+func TestBoxesOfPastStockAreCleaned(t *testing.T) {
+	for _, x := range []struct{ over, clean, short int }{{30, 0, 0}, {30, 120, 4}, {30, 30, 0}, {0, 120, 4}, {150, 120, 0}} {
+		p := benchKitchen(t)
+		r := &p.Recipes[0]
+		r.Stages[0].Hold = &schedule.Hold{Most: 240}
+		p.Kitchen.Boxes = []resources.Box{{Name: "box", Count: 1, Clean: minutes(x.clean)}}
+		p.Stock = []schedule.Stock{{Cheese: r.Name, Pieces: 4, Packed: p.From.Add(-r.Keeps - minutes(x.over)), At: "cave", Boxes: 1}}
+		p.Targets[0].By = p.From.Add(5 * resources.Hour)
+		plan := planFor(t, p, smallBudget)
+		mustHold(t, p, plan)
+		if got := plan.Targets[0].Short; got != x.short || !plan.Proof.Best {
+			t.Errorf("kept until %d min before, cleaned in %d: got %d short, proved %v, want %d", x.over, x.clean, got, plan.Proof.Best, x.short)
+		}
+	}
+}

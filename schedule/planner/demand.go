@@ -24,8 +24,9 @@ func (pl *Stated) addTargets() {
 	}
 }
 
-// addStock states what is packed and still keeps.
+// addStock states what is packed and still keeps, and boxes of what keeps no longer that are being cleaned.
 func (pl *Stated) addStock() {
+	var washed []problem.Stock
 	for i := range pl.p.Stock {
 		st := &pl.p.Stock[i]
 		r := pl.p.Recipe(st.Cheese)
@@ -33,6 +34,7 @@ func (pl *Stated) addStock() {
 			if r != nil {
 				pl.note("stock-past", st.Packed.Add(r.Keeps), "The %s packed %s is past its keeping time: it serves nothing. See that it is not sold as fresh.",
 					st.Cheese, pl.when(st.Packed))
+				washed = append(washed, pl.washed(st, r)...)
 			}
 			continue
 		}
@@ -46,6 +48,21 @@ func (pl *Stated) addStock() {
 		pl.stocks = append(pl.stocks, i)
 		pl.model.Stocks = append(pl.model.Stocks, s)
 	}
+	pl.model.Stocks = append(pl.model.Stocks, washed...)
+}
+
+// washed is the boxes of stock that keeps no longer, while they are cleaned; none where they are clean.
+func (pl *Stated) washed(st *schedule.Stock, r *schedule.Recipe) []problem.Stock {
+	box := needs.PackedIn(r)
+	if box == nil || st.Boxes == 0 {
+		return nil
+	}
+	s := problem.Stock{Family: pl.Family(st.Cheese), Ready: problem.Infinite, Space: -1, Boxes: st.Boxes, Keep: pl.clock.tick(pl.p.From)}
+	pl.boxStock(&s, box)
+	if s.Clean = pl.clock.tick(st.Packed.Add(r.Keeps)) + s.Clean - s.Keep; s.Clean <= 0 || s.Pool < 0 {
+		return nil
+	}
+	return []problem.Stock{s}
 }
 
 // placeNamed is the number of a cold place, -1 for none.

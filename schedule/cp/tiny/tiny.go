@@ -200,18 +200,17 @@ func drawFamily(t *rapid.T, m *problem.Model, k Shape) {
 		if k.Odd {
 			amount += DrawInt(t, 0, 4, "more")
 		}
-		if x > 0 && OneIn(t, 4, "the larger waits longer") {
-			acts = waitLonger(t, m, acts)
+		if x > 0 && f.Keeps%4 == 0 {
+			acts = waitLonger(m, acts, f.Keeps/4%len(acts))
 		}
 		f.Modes = append(f.Modes, problem.Mode{Amount: int64(amount), Units: x + 1, Acts: acts, Runs: runs, Stays: stays})
 	}
 	m.Families = append(m.Families, f)
 }
 
-// waitLonger is activities of which one lag, where there is one that may, is a step longer at the least.
-func waitLonger(t *rapid.T, m *problem.Model, acts []problem.Activity) []problem.Activity {
+// waitLonger is activities of which the lag after the i-th, where it may, is a step longer at the least.
+func waitLonger(m *problem.Model, acts []problem.Activity, i int) []problem.Activity {
 	out := slices.Clone(acts)
-	i := DrawInt(t, 0, len(acts)-1, "which waits longer")
 	if l := &out[i].Lag; i < len(acts)-1 && l.Least+m.Step <= l.Most {
 		l.Least, l.Cost = l.Least+m.Step, l.Cost[m.Step:]
 	}

@@ -1,6 +1,11 @@
 package usage
 
-import "ripeby/schedule/cp/problem"
+import (
+	"cmp"
+	"slices"
+
+	"ripeby/schedule/cp/problem"
+)
 
 // Boxes that stand somewhere at the planning start are where they are. Their
 // places are found once, before anything is planned: where they stood in the
@@ -21,9 +26,12 @@ func (s *Ledger) home(space, kind, boxes int, prefer []problem.Standing, since, 
 	}
 	// Closed or not, the boxes are there; where a floor is open, it is likelier there, the
 	// longer the better.
-	stacks, ok := s.Stand(space, kind, boxes, true, now, max(until, now+1))
-	if !ok {
-		stacks, ok = s.Stand(space, kind, boxes, true, now, now+1)
+	var stacks []problem.Standing
+	ok := false
+	for _, open := range s.openUntil(space, now, max(until, now+1)) {
+		if stacks, ok = s.Stand(space, kind, boxes, true, now, open); ok {
+			break
+		}
 	}
 	if !ok {
 		stacks, ok = s.Stand(space, kind, boxes, false, now, now+1)
@@ -32,6 +40,26 @@ func (s *Ledger) home(space, kind, boxes int, prefer []problem.Standing, since, 
 		return problem.StayPlace{Space: space, Homeless: true}
 	}
 	return problem.StayPlace{Space: space, Stacks: stacks}
+}
+
+// openUntil are the moments up to which some floor of a space may be open that is so now, the last first: the
+// end of a time, where it or a floor of it comes to be closed before that, and the next moment.
+func (s *Ledger) openUntil(space, now, until int) []int {
+	out := []int{until, now + 1}
+	note := func(closed []problem.Span) {
+		for _, c := range closed {
+			if now+1 < c.From && c.From < until {
+				out = append(out, c.From)
+			}
+		}
+	}
+	sp := &s.Model.Spaces[space]
+	note(sp.Closed)
+	for i := range sp.Floors {
+		note(sp.Floors[i].Closed)
+	}
+	slices.SortFunc(out, func(a, b int) int { return cmp.Compare(b, a) })
+	return slices.Compact(out)
 }
 
 // holds reports whether the places of an earlier plan are still good: the right

@@ -75,3 +75,25 @@ func TestStockThatIsExpected(t *testing.T) {
 		}
 	}
 }
+
+// Where nothing is open as long as boxes are there, they are taken to stand where it is open the longest.
+func TestBoxesStandWhereItIsOpenTheLongest(t *testing.T) {
+	for _, x := range []struct {
+		first, second, all problem.Span
+		want               int
+	}{
+		{problem.Span{From: 15, Until: 20}, problem.Span{From: 60, Until: 70}, problem.Span{From: 30, Until: 80}, 1},
+		{problem.Span{From: 60, Until: 70}, problem.Span{From: 15, Until: 20}, problem.Span{From: 30, Until: 80}, 0},
+		{problem.Span{From: 25, Until: 28}, problem.Span{From: 20, Until: 22}, problem.Span{From: 30, Until: 80}, 0},
+		{problem.Span{From: 20, Until: 22}, problem.Span{From: 25, Until: 28}, problem.Span{From: 30, Until: 80}, 1},
+		{problem.Span{From: 5, Until: 22}, problem.Span{From: 12, Until: 28}, problem.Span{From: 30, Until: 80}, 1},
+	} {
+		m := onePerFloor()
+		m.Spaces[0].Floors[0].Closed, m.Spaces[0].Floors[1].Closed = []problem.Span{x.first}, []problem.Span{x.second}
+		m.Spaces[0].Closed = []problem.Span{x.all}
+		m.Stocks = []problem.Stock{{Space: 0, Boxes: 1, Pool: -1, Keep: 50}}
+		if at := StandNow(m).Stocks[0]; len(at.Stacks) != 1 || at.Stacks[0].Floor != x.want {
+			t.Errorf("closed %v and %v, all of it %v: got the stock at %+v, want it on floor %d", x.first, x.second, x.all, at, x.want)
+		}
+	}
+}

@@ -57,7 +57,7 @@ func (s *Ledger) KeepStock(i int, shares []problem.Share) {
 			p.End = due
 		}
 	}
-	if st.Pool >= 0 && st.Boxes > 0 && p.End > s.Model.From {
+	if st.Pool >= 0 && st.Boxes > 0 && p.End+st.Clean > s.Model.From {
 		s.addOccupation(st.Pool, Occupation{s.Model.From, p.End + st.Clean, st.Boxes, nil, true})
 	}
 	if since := s.Model.Stands(i); p.Place.Space >= 0 && !p.Place.Homeless && p.End > since {
