@@ -38,6 +38,9 @@ func checkCarries(h *hearing) {
 			}
 			continue
 		}
+		if x.carry == nil && x.at == x.place.Name && (other < 0 || later >= x.closing.Until) {
+			continue // who could is kept free for what was to be carried before it, and goes on
+		}
 		if c := x.carry; c == nil && other >= 0 || c != nil && c.Start == later && c.Who == h.nameOf(other) {
 			who, start = other, later
 		}
