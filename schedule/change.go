@@ -27,6 +27,9 @@ func (p *Problem) TakenOver(c *Change) bool {
 	return c.NowWho != c.WasWho && slices.ContainsFunc(p.TakenOn, func(x TakenOn) bool { return x.Batch == c.Batch && x.Stage == c.Stage && x.Who == c.NowWho })
 }
 
+// OnlyTakenOver reports whether a change is that and nothing else.
+func (p *Problem) OnlyTakenOver(c *Change) bool { return c.Was == c.Now && p.TakenOver(c) }
+
 // Changes lists what is otherwise in a plan: what was told for the settled time or is in it now, and then
 // the rest, each batch by batch and stage by stage, those of the earlier plan first. Lost batches, stages
 // that have begun, and those that the earlier plan had before the planning start are left out.

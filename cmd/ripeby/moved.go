@@ -156,7 +156,7 @@ func leftToOthers(problem *schedule.Problem, plan *schedule.Plan) (n int) {
 func laterPoints(problem *schedule.Problem, plan *schedule.Plan) (points int64) {
 	until := problem.Settled().Until
 	for _, c := range plan.Changes {
-		if c.Was >= until && (c.Now == 0 || c.Now >= until) && !(problem.TakenOver(&c) && c.Was == c.Now) {
+		if c.Was >= until && (c.Now == 0 || c.Now >= until) && !problem.OnlyTakenOver(&c) {
 			points += schedule.OtherwisePoints
 		}
 	}

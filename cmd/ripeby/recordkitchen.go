@@ -109,14 +109,18 @@ func markMade(k *record.Known, p *schedule.Problem, said record.Entries) {
 			}
 		}
 	}
+	of := func(b *schedule.Batch) {
+		first, _ := said.Of(record.OfBatch, b.Names()...).FirstCount()
+		made(max(b.Made, b.Pieces, first), b.Cheese, b.Names()...)
+	}
 	went := p.Went()
-	for _, list := range [][]schedule.Batch{went.Batches, went.Past} {
-		for i := range list {
-			if b := &list[i]; p.HasBegun(b.ID) || slices.ContainsFunc(went.Past, func(o schedule.Batch) bool { return o.ID == b.ID }) {
-				first, _ := said.Of(record.OfBatch, b.Names()...).FirstCount()
-				made(max(b.Made, b.Pieces, first), b.Cheese, b.Names()...)
-			}
+	for i := range went.Batches {
+		if b := &went.Batches[i]; p.HasBegun(b.ID) {
+			of(b)
 		}
+	}
+	for i := range went.Past {
+		of(&went.Past[i])
 	}
 	for i := range p.Stock {
 		s := &p.Stock[i]
@@ -150,10 +154,12 @@ func once(list []string) []string {
 // batchesOf are the batches of the plan in force, of begun.yaml, and those that the record
 // has spoken of: what was true of them once can be said of them still.
 func batchesOf(problem *schedule.Problem, plan *schedule.Plan, book *record.Book) (all []record.KnownBatch) {
-	add := func(stages []record.KnownStage, names ...string) {
-		if !slices.ContainsFunc(all, func(b record.KnownBatch) bool { return slices.Contains(b.Names, names[0]) }) {
-			all = append(all, record.KnownBatch{Names: names, Stages: stages})
+	add := func(stages []record.KnownStage, names ...string) (isNew bool) {
+		if slices.ContainsFunc(all, func(b record.KnownBatch) bool { return slices.Contains(b.Names, names[0]) }) {
+			return false
 		}
+		all = append(all, record.KnownBatch{Names: names, Stages: stages})
+		return true
 	}
 	if plan != nil {
 		for i := range plan.Batches {
@@ -171,11 +177,8 @@ func batchesOf(problem *schedule.Problem, plan *schedule.Plan, book *record.Book
 		add(stagesOf(problem, b.Cheese), b.ID)
 	}
 	for _, s := range problem.Stock {
-		if n := len(all); s.Lot != "" {
-			add(nil, s.Lot)
-			for i := range all[n:] {
-				all[n+i].Stock = true
-			}
+		if s.Lot != "" && add(nil, s.Lot) {
+			all[len(all)-1].Stock = true
 		}
 	}
 	if plan != nil {

@@ -9,6 +9,8 @@ import (
 	"ripeby/schedule/record"
 )
 
+const takenIntoAccount = "The next plan takes it into account"
+
 // means says what an entry means for the plan in force: on its way as planned, or what must move.
 // "" where there is no plan, or it means nothing for it.
 func (k *recordKitchen) means(e *record.Entry) string {
@@ -33,7 +35,7 @@ func (k *recordKitchen) means(e *record.Entry) string {
 		text = k.meansOfMilk(e)
 	}
 	if text == "" {
-		text = "The next plan takes it into account"
+		text = takenIntoAccount
 	}
 	return text + ": " + again
 }
@@ -72,7 +74,7 @@ func (k *recordKitchen) meansOfAway(e *record.Entry) string {
 		}
 	}
 	if n == 0 {
-		return fmt.Sprintf("No work that is planned for %s falls into it. The next plan takes it into account", e.Subject.Name)
+		return fmt.Sprintf("No work that is planned for %s falls into it. "+takenIntoAccount, e.Subject.Name)
 	}
 	return fmt.Sprintf("%s planned for %s %s into it, the first %s: something has to move. See what",
 		schedule.Counted(n, "task"), e.Subject.Name, plural(n, "falls", "fall"), moment(first, k.zone))
@@ -92,7 +94,7 @@ func (k *recordKitchen) meansOfMilk(e *record.Entry) string {
 	if drawn == 0 {
 		return "Nothing is planned of it so far. See what can be made"
 	}
-	return "It is enough for all that is planned of it. The next plan takes it into account"
+	return "It is enough for all that is planned of it. " + takenIntoAccount
 }
 
 // meansOfBatch is the same of a batch of the plan.
@@ -122,7 +124,7 @@ func (k *recordKitchen) meansOfBatch(b *schedule.Batch, e *record.Entry, again s
 		}
 		return "There are enough of it for all that it is for."
 	}
-	return "The next plan takes it into account: " + again
+	return takenIntoAccount + ": " + again
 }
 
 // givenAway is how many pieces of a batch are for targets.

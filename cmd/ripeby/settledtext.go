@@ -10,7 +10,7 @@ func settledCount(problem *schedule.Problem, plan *schedule.Plan) (moved, added 
 	until := problem.Settled().Until
 	for _, c := range plan.Changes {
 		switch {
-		case problem.TakenOver(&c) && c.Was == c.Now:
+		case problem.OnlyTakenOver(&c):
 		case c.Was == 0:
 			added++
 		case c.Before(until):

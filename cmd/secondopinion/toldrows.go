@@ -96,13 +96,14 @@ func (s *statement) tell(b *schedule.Batch, row int) {
 		case stage >= 0:
 			x.form = s.recipes[row].forms[stage-s.recipes[row].done()]
 			s.told.rows = append(s.told.rows, x)
-		case x.as == toldSettled:
-			s.told.always.moved += 1 + x.taken
-		case x.as == toldLater:
-			s.told.always.moved += x.taken
-			s.told.always.bother += schedule.OtherwisePoints
 		default:
 			s.told.always.moved += x.taken
+			switch x.as {
+			case toldSettled:
+				s.told.always.moved++
+			case toldLater:
+				s.told.always.bother += schedule.OtherwisePoints
+			}
 		}
 	}
 }

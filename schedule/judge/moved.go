@@ -45,7 +45,7 @@ func (h *hearing) unrest() (moved int, points int64) {
 			points += 3
 		}
 	}
-	return moved + h.leftToOthers(was, is, out), points
+	return moved + h.leftToOthers(was, is), points
 }
 
 // isTaken reports whether somebody has taken work on: by whom it is done counts by itself then.
@@ -55,22 +55,18 @@ func (h *hearing) isTaken(key stageOf) bool {
 
 // leftToOthers counts the work of the earlier plan that somebody has taken on and that they do not do, unless
 // it has begun or its batch is lost.
-func (h *hearing) leftToOthers(was, is map[stageOf]job, out map[stageOf]bool) (n int) {
+func (h *hearing) leftToOthers(was, is map[stageOf]job) (n int) {
 	for _, x := range h.problem.TakenOn {
 		key := stageOf{x.Batch, x.Stage}
-		before, had := was[key]
-		gone := out[key] && !(had && before.start < h.from && !h.begunNow(key) && !slices.Contains(h.problem.Lost, x.Batch))
-		if had && !gone && is[key].who != x.Who {
+		t := h.plan.Batch(x.Batch).Stage(x.Stage)
+		if _, told := was[key]; !told || t != nil && t.Begun || slices.Contains(h.problem.Lost, x.Batch) {
+			continue
+		}
+		if is[key].who != x.Who {
 			n++
 		}
 	}
 	return n
-}
-
-// begunNow reports whether a stage has begun by the plan.
-func (h *hearing) begunNow(key stageOf) bool {
-	t := h.plan.Batch(key.batch).Stage(key.stage)
-	return t != nil && t.Begun
 }
 
 // tasks are the stages with work of the earlier plan and of this one, and those that count in neither: of

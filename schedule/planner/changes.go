@@ -13,8 +13,7 @@ import (
 // of the score a plan is worse first that keeps it as it was.
 func (pl *Stated) addChanges(plan *schedule.Plan, r *problem.Result) {
 	plan.Changes = pl.p.Changes(plan)
-	type task struct{ batch, stage string }
-	by := map[task]int{}
+	by := map[changedTask]int{}
 	for _, c := range r.Changed {
 		id, ch := "", (*chain)(nil)
 		if c.Kept != nil {
@@ -22,15 +21,15 @@ func (pl *Stated) addChanges(plan *schedule.Plan, r *problem.Result) {
 		} else {
 			id, ch = pl.under[c.Begun].id, pl.under[c.Begun].chain
 		}
-		by[task{id, ch.recipe.Stages[ch.acts[c.Activity].first].Name}] = c.By
+		by[changedTask{id, ch.recipe.Stages[ch.acts[c.Activity].first].Name}] = c.By
 	}
 	for i := range plan.Changes {
 		c := &plan.Changes[i]
-		part, known := by[task{c.Batch, c.Stage}]
+		part, known := by[changedTask{c.Batch, c.Stage}]
 		switch {
 		case c.Was == 0:
 			c.Because = servesText(plan.Batch(c.Batch))
-		case pl.p.TakenOver(c) && c.Was == c.Now:
+		case pl.p.OnlyTakenOver(c):
 			c.Because = c.NowWho + " has taken it on."
 		case pl.p.TakenOver(c):
 			c.Because = c.NowWho + " has taken it on, and it comes at another time."
@@ -44,13 +43,22 @@ func (pl *Stated) addChanges(plan *schedule.Plan, r *problem.Result) {
 			c.Because = "There is no such work in the recipe any more."
 		}
 	}
+	pl.warnLeftToOthers(plan, by)
+}
+
+// changedTask is work of a stage of a batch.
+type changedTask struct{ batch, stage string }
+
+// warnLeftToOthers tells of work that somebody has taken on and another does, and for which part of the score
+// that is.
+func (pl *Stated) warnLeftToOthers(plan *schedule.Plan, by map[changedTask]int) {
 	for _, x := range pl.p.TakenOn {
 		t := plan.Batch(x.Batch).Stage(x.Stage)
 		if t == nil || t.Begun || t.Work == 0 || t.Who == x.Who {
 			continue
 		}
 		text := fmt.Sprintf("%s has taken on the %s of %s, and it is planned for %s, %s.", x.Who, x.Stage, x.Batch, t.Who, resources.ShowMoment(t.Start, pl.p.Kitchen.Zone))
-		if part, known := by[task{x.Batch, x.Stage}]; known && part >= 0 {
+		if part, known := by[changedTask{x.Batch, x.Stage}]; known && part >= 0 {
 			text += " " + pl.changedBy(part)
 		}
 		pl.note("taken-by-another", t.Start, "%s", text)

@@ -48,7 +48,7 @@ func (pl *Stated) addStock() {
 		pl.stocks = append(pl.stocks, i)
 		pl.model.Stocks = append(pl.model.Stocks, s)
 	}
-	pl.model.Stocks = append(pl.model.Stocks, washed...)
+	pl.model.Stocks = append(pl.model.Stocks, washed...) // the model's first are numbered as pl.stocks
 }
 
 // washed is the boxes of stock that keeps no longer, while they are cleaned; none where they are clean.

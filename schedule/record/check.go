@@ -47,40 +47,25 @@ func Check(e Entry, book *Book, known *Known, now resources.Moment, again bool) 
 		c.place(s.Name, s.Shelf)
 	case OfPerson:
 		c.name("person", s.Name, known.People)
-		if t := e.Person.Takes; t.Given {
-			b := c.batchOf(t.Value.Batch)
-			c.stage(b, t.Value.Stage, true)
-			if b != nil && b.Stock {
-				c.refuse(Refusal{What: t.Value.Batch + " is stock of begun.yaml: there is no work of it to take", Got: t.Value.Stage, Want: "a batch of the plan, and a stage of it"})
-			}
-			if b == nil || !b.Waits {
-				break
-			}
-			if i := b.stage(t.Value.Stage); i >= 0 && len(b.Stages[i].Who) > 0 && !slices.Contains(b.Stages[i].Who, s.Name) {
-				c.refuse(Refusal{What: fmt.Sprintf("%s has not begun, and by its recipe %s is done by others", t.Value.Batch, t.Value.Stage), Got: s.Name,
-					Want: fmt.Sprintf("one of %s; or it again when the batch has begun; or %s in who at that stage of the recipe", strings.Join(b.Stages[i].Who, ", "), s.Name)})
-			}
+		if e.Person.Takes.Given {
+			c.takes(e.Person.Takes.Value)
 		}
 	}
 	return slices.DeleteFunc(c.refusals, func(r Refusal) bool { return r.Asked && again })
 }
 
-// tookElsewhere is how many pieces of a batch are said to have left for other targets.
-func (c *checking) tookElsewhere(b *KnownBatch) (n int) {
-	last := map[Subject]*Entry{}
-	for _, e := range c.standing.With(func(e *Entry) bool {
-		return e.Subject.Kind == OfTarget && e.Target.Took.Given && e.Subject != c.e.Subject
-	}).ByTime() {
-		last[e.Subject] = e
+// takes wants work of a batch of the plan, and, before that has begun, of one who may do it by the recipe.
+func (c *checking) takes(t Task) {
+	b, who := c.batchOf(t.Batch), c.e.Subject.Name
+	place := c.stage(b, t.Stage, true)
+	switch {
+	case b == nil:
+	case b.Stock:
+		c.refuse(Refusal{What: t.Batch + " is stock of begun.yaml: there is no work of it to take", Got: t.Stage, Want: "a batch of the plan, and a stage of it"})
+	case b.Waits && place >= 0 && len(b.Stages[place].Who) > 0 && !slices.Contains(b.Stages[place].Who, who):
+		c.refuse(Refusal{What: fmt.Sprintf("%s has not begun, and by its recipe %s is done by others", t.Batch, t.Stage), Got: who,
+			Want: fmt.Sprintf("one of %s; or it again when the batch has begun; or %s in who at that stage of the recipe", strings.Join(b.Stages[place].Who, ", "), who)})
 	}
-	for _, e := range last {
-		for _, l := range e.Target.Of {
-			if slices.Contains(b.Names, l.Lot) {
-				n += l.Pieces
-			}
-		}
-	}
-	return n
 }
 
 // without gives what stands of a book when some numbers are struck too.
@@ -244,10 +229,10 @@ func (c *checking) target() {
 	}
 	for _, l := range t.Of {
 		b := c.batchOf(l.Lot)
-		if b != nil {
-			more(l.Lot, l.Pieces+c.tookElsewhere(b), b.Made)
+		if b == nil {
+			continue
 		}
-		if b != nil && b.Waits {
+		if more(l.Lot, l.Pieces+c.tookElsewhere(b), b.Made); b.Waits {
 			c.refuse(Refusal{What: l.Lot + " has not begun, so nothing of it can have left", Got: fmt.Sprintf("of: {%s: %d}", l.Lot, l.Pieces), Want: "a batch that has; ripeby trace shows which were made last"})
 		}
 	}
@@ -261,4 +246,22 @@ func (c *checking) target() {
 	if took := c.standing.With(func(e *Entry) bool { return e.Subject == *s && e.Target.Took.Given }).Latest(); took != nil && t.Back.Value > took.Target.Took.Value {
 		c.refuse(Refusal{What: fmt.Sprintf("%d came back of the %d that left", t.Back.Value, took.Target.Took.Value), Other: took, Asked: true})
 	}
+}
+
+// tookElsewhere is how many pieces of a batch are said to have left for other targets.
+func (c *checking) tookElsewhere(b *KnownBatch) (n int) {
+	last := map[Subject]*Entry{}
+	for _, e := range c.standing.With(func(e *Entry) bool {
+		return e.Subject.Kind == OfTarget && e.Target.Took.Given && e.Subject != c.e.Subject
+	}).ByTime() {
+		last[e.Subject] = e
+	}
+	for _, e := range last {
+		for _, l := range e.Target.Of {
+			if slices.Contains(b.Names, l.Lot) {
+				n += l.Pieces
+			}
+		}
+	}
+	return n
 }

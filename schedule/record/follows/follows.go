@@ -40,6 +40,7 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 	known, left := all.Until(p.From)
 	f := &follower{p: clone(p), entries: known.Standing(), all: known.All(), out: &Position{Left: left}, handed: map[[2]string]*handed{}, held: map[string][]holder{}}
 	f.out.Problem = f.p
+	f.takers = f.entries.With(func(e *record.Entry) bool { return e.Person.Takes.Given }).ByTime()
 	f.positions()
 	f.begunOver()
 	f.closeKitchen()
@@ -71,6 +72,7 @@ type follower struct {
 	went    *schedule.Plan    // the plan before, its cheese where it stands now; nil for none
 	out     *Position
 	found   []schedule.Warning
+	takers  record.Entries        // of who takes on work, in order of time
 	handed  map[[2]string]*handed // by target and cheese, of those that were asked for
 	held    map[string][]holder   // by cheese, likewise
 }

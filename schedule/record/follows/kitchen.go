@@ -45,17 +45,15 @@ func (f *follower) closeKitchen() {
 	}
 }
 
-// workTaken is what was said of who takes on work of a batch, in order of time.
-func (f *follower) workTaken(x *batch) record.Entries {
-	return f.entries.With(func(e *record.Entry) bool {
-		return e.Person.Takes.Given && slices.Contains(x.batch.Names(), e.Person.Takes.Value.Batch)
-	}).ByTime()
+// takersOf is what was said of who takes on work of a batch, in order of time.
+func (f *follower) takersOf(x *batch) record.Entries {
+	return f.takers.With(func(e *record.Entry) bool { return slices.Contains(x.batch.Names(), e.Person.Takes.Value.Batch) })
 }
 
 // toTakers has the plan before tell work to whoever took it on before it was to be over: as silence goes, they
 // did it.
 func (f *follower) toTakers(x *batch) {
-	for _, e := range f.workTaken(x) {
+	for _, e := range f.takersOf(x) {
 		for i := range x.batch.Stages {
 			t := &x.batch.Stages[i]
 			if t.Stage == e.Person.Takes.Value.Stage && t.Work > 0 && e.At < t.Start.Add(t.Work) && f.p.Kitchen.PersonNumber(e.Subject.Name) >= 0 {
@@ -73,12 +71,13 @@ func (f *follower) taken(batches []*batch) {
 		if x.recipe == nil || x.lost || x.never || x.past {
 			continue
 		}
-		for _, e := range f.workTaken(x) {
+		for _, e := range f.takersOf(x) {
 			f.takes(x, e)
 		}
 	}
 }
 
+// takes has somebody take on work of a batch in place of who took it before.
 func (f *follower) takes(x *batch, e *record.Entry) {
 	on := schedule.TakenOn{Batch: x.id, Stage: e.Person.Takes.Value.Stage, Who: e.Subject.Name, Begun: f.begunOf(x) > 0}
 	stage := x.recipe.StageNumber(on.Stage)
