@@ -18,8 +18,11 @@ func (f *follower) toBeAnswered(x *batch, t *schedule.Task, start resources.Mome
 }
 
 // carriesToAnswer lists what is taken to have been carried out of a closed place, of batches of which nobody
-// has said since where they stand.
+// has said since where they stand; where silence is no assent nothing is taken so.
 func (f *follower) carriesToAnswer(batches []*batch) {
+	if f.p.Kitchen.UnsaidWaits {
+		return
+	}
 	for _, x := range batches {
 		last := len(x.starts) - 1
 		if last < 0 || x.lost || x.past {

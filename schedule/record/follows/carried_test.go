@@ -84,6 +84,17 @@ func TestWhatWasCarried(t *testing.T) {
 	}
 }
 
+// What an earlier plan took for carried is no work that waits, where by now silence is no assent.
+func TestWhatWasCarriedDoesNotWait(t *testing.T) {
+	p := carrying(day(9, 12, 0))
+	p.Earlier.Carries, p.Kitchen.UnsaidWaits = nil, true
+	p.Earlier.Batches[0].Stages[2].Carried = day(9, 10, 0)
+	got := follows.Of(p, record.NewBook([]record.Entry{of(day(9, 8, 45), record.BatchFacts{Did: "press"})}))
+	if len(got.Unanswered) > 0 {
+		t.Errorf("got %+v to be answered, want nothing", got.Unanswered)
+	}
+}
+
 // A shelf that is said has the boxes in rows on it, turned where they only go so, and on one another;
 // those that do not go on it may be anywhere.
 func TestStandsOnTheShelfThatIsSaid(t *testing.T) {
