@@ -102,6 +102,9 @@ type everySitter struct {
 	to    string // "" where nothing takes it
 	who   int
 	start resources.Moment
+
+	spots    []everyPile // where it stands, if that is known; nil else
+	homeless bool        // it stands nowhere by the measures given
 }
 
 // for good is when nothing that is asked about is there any more.
@@ -383,6 +386,14 @@ func (e *everyPlan) carry(x *everySitter, stood []schedule.Standing) schedule.Ca
 	return c
 }
 
+// stoodBefore is where on shelves that are closed by now it stands, if that is known.
+func (e *everyPlan) stoodBefore(x *everySitter) []schedule.Standing {
+	if !e.placeNamed(x.at).Measured() {
+		return nil
+	}
+	return e.boxesBefore(x)
+}
+
 // carryBatch writes out that the i-th chosen way's batch is carried, if it is.
 func (e *everyPlan) carryBatch(out *schedule.Plan, i int, b *schedule.Batch, x *everySitter, stuck bool) {
 	if x == nil || !x.shut {
@@ -400,7 +411,7 @@ func (e *everyPlan) carryBatch(out *schedule.Plan, i int, b *schedule.Batch, x *
 	if !stuck && !x.isCarried(b.Stages[last].Ends) {
 		return
 	}
-	stood := []schedule.Standing(nil)
+	stood := e.stoodBefore(x)
 	if x.later() {
 		stood = e.boxesAt(i, x.running, x.at, x.count)
 		for k := x.running; k <= last; k++ {

@@ -151,7 +151,11 @@ func (l *lister) stay(i, next int, place string) ([]everyClaim, []everyStay, boo
 		return nil, nil, true
 	}
 	box := boxingAt(l.r, i)
-	return l.space(place, box.Name, filled(box, l.pieces), resources.Span{From: from, Until: until}, i, planned)
+	claims, stays, open := l.space(place, box.Name, filled(box, l.pieces), resources.Span{From: from, Until: until}, i, planned)
+	if !planned {
+		stays = l.mine().standsAt(place, stays)
+	}
+	return claims, stays, open
 }
 
 // space is so many boxes in a cold place for a time.
@@ -165,24 +169,14 @@ func (e *everyWorld) space(place, box string, count int, stay resources.Span, st
 	if !k.Cold[at].Measured() {
 		return []everyClaim{{e.named[place], stay.From, stay.Until, int64(count), planned}}, nil, true
 	}
-	s := everyStay{place: at, boxes: count, from: stay.From, until: stay.Until, stage: stage, planned: planned}
+	s := everyStay{place: at, boxes: count, from: stay.From, until: stay.Until, stage: stage, planned: planned, now: !planned && stay.From <= e.from}
 	s.box = slices.IndexFunc(k.Boxes, func(b resources.Box) bool { return b.Name == box })
 	for i, shelf := range k.Cold[at].Shelves {
 		if !closed(shelf.Taken) {
 			s.open |= 1 << i
 		}
 	}
-	if !planned && !e.fits(s) {
-		return nil, nil, true // they are there, but stand nowhere by the measures given
-	}
 	return nil, []everyStay{s}, count > 0
-}
-
-// fits reports whether the boxes of a stay would stand in their place if nothing else did and all
-// of it were open.
-func (e *everyWorld) fits(s everyStay) bool {
-	s.open = 1<<len(e.p.Kitchen.Cold[s.place].Shelves) - 1
-	return newEveryShelf(&e.p.Kitchen).stand([]everyStay{s})
 }
 
 // keep adds the way that is being tried to the list.
@@ -219,6 +213,7 @@ func (e *everyWorld) stockWays(entry int) []everyWay {
 					at = x.to
 				}
 				claims, stays, _ := e.space(at, kind, s.Boxes, stay, 0, false)
+				stays = x.standsAt(at, stays)
 				moreClaims, moreStays := e.kept(x)
 				w.claims, w.stays = append(append(w.claims, claims...), moreClaims...), append(stays, moreStays...)
 			}

@@ -8,9 +8,9 @@ import (
 	"ripeby/resources"
 )
 
-// everyShelf says whether stays in measured places go together. Nothing stands where
-// it must stay, and the times are given; so piles can be pushed to the left and to the
-// front until each touches the edge or another, and only sums of sides need be tried.
+// everyShelf says whether stays in measured places go together. Where the
+// others stand is given, and so are the times; so piles can be pushed to the left and to the front
+// until each touches the edge or another, and only sums of sides need be tried.
 type everyShelf struct {
 	k     *resources.Kitchen
 	known map[string][]everyPile // nil: they do not go together
@@ -47,7 +47,7 @@ func (s *everyShelf) piles(stays []everyStay, place int) (piles []everyPile, any
 		if x.place != place {
 			continue
 		}
-		fmt.Fprintf(&key, ";%d %d %d", x.box, x.boxes, x.open)
+		fmt.Fprintf(&key, ";%d %d %d %v", x.box, x.boxes, x.open, x.at)
 		for _, o := range here {
 			if meets(o, x) {
 				key.WriteString("+")
@@ -64,15 +64,23 @@ func (s *everyShelf) piles(stays []everyStay, place int) (piles []everyPile, any
 		return known, true
 	}
 	p := packing{s: s, stays: here, place: &s.k.Cold[place]}
+	known := p.standing()
 	p.sums()
-	if !p.next(0, here[0].boxes) {
+	if !known || !p.next(0, p.toStand(0)) {
 		p.piles = nil
 	}
 	s.known[key.String()] = p.piles
 	return p.piles, true
 }
 
-func meets(a, b everyStay) bool { return a.from < b.until && b.from < a.until }
+// meets reports whether two stays may not be in each other's way. What was to come where something
+// stands that is not gone by then has happened; no plan is to blame.
+func meets(a, b everyStay) bool {
+	if !a.planned && !b.planned && a.carried+b.carried == 0 {
+		return a.now && b.now
+	}
+	return a.from < b.until && b.from < a.until
+}
 
 // packing is the search for one question.
 type packing struct {
@@ -83,12 +91,15 @@ type packing struct {
 	piles  []everyPile
 }
 
-// sums lists every sum of sides of different boxes.
+// sums lists every sum of sides of different boxes, from the edge or from a pile that stands already.
 func (p *packing) sums() {
 	p.corner = []resources.Micrometres{0}
+	for _, x := range p.piles {
+		p.corner = append(p.corner, x.x, x.y, x.x+x.w, x.y+x.d)
+	}
 	for _, x := range p.stays {
 		size := p.s.k.Boxes[x.box].Size
-		for range x.boxes {
+		for range x.boxes - x.stood() {
 			for _, c := range slices.Clone(p.corner) {
 				p.corner = append(p.corner, c+size.Width, c+size.Depth)
 			}
@@ -98,21 +109,52 @@ func (p *packing) sums() {
 	}
 }
 
+// standing puts up what has a spot; false where that is in use.
+func (p *packing) standing() bool {
+	for i, x := range p.stays {
+		for _, pile := range x.at {
+			pile.stay = i
+			if layers := p.layers(&x, pile.shelf); p.held(pile, layers)+pile.layers > layers {
+				return false
+			}
+			p.piles = append(p.piles, pile)
+		}
+	}
+	return true
+}
+
+// layers is how many boxes of a stay stand on one another on a shelf.
+func (p *packing) layers(x *everyStay, shelf int) int {
+	layers := int(p.place.Shelves[shelf].Size.Height / p.s.k.Boxes[x.box].Size.Height)
+	if p.s.k.Boxes[x.box].Stack == resources.StackNo {
+		layers = min(layers, 1)
+	}
+	return layers
+}
+
+// toStand is how many boxes of a stay are to be given a spot.
+func (p *packing) toStand(stay int) int { return p.stays[stay].boxes - p.stays[stay].stood() }
+
+// stood is how many boxes of a stay have a spot.
+func (s *everyStay) stood() (n int) {
+	for _, p := range s.at {
+		n += p.layers
+	}
+	return n
+}
+
 // next stands what is left of the boxes of a stay, and all later ones.
 func (p *packing) next(stay, left int) bool {
 	if left <= 0 {
 		if stay+1 == len(p.stays) {
 			return true
 		}
-		return p.next(stay+1, p.stays[stay+1].boxes)
+		return p.next(stay+1, p.toStand(stay+1))
 	}
 	x := &p.stays[stay]
 	size := p.s.k.Boxes[x.box].Size
 	for i, shelf := range p.place.Shelves {
-		layers := int(shelf.Size.Height / size.Height)
-		if p.s.k.Boxes[x.box].Stack == resources.StackNo {
-			layers = min(layers, 1)
-		}
+		layers := p.layers(x, i)
 		if x.open&(1<<i) == 0 || layers == 0 {
 			continue
 		}

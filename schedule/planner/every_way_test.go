@@ -44,6 +44,8 @@ type everyStay struct {
 	open        uint // the shelves that are not closed meanwhile
 	stage       int
 	planned     bool
+	now         bool             // it stands there at the planning start
+	at          []everyPile      // where, if that is known
 	carried     resources.Moment // when it comes, if it has not gone on by then; 0 for what is in no new place
 }
 

@@ -107,6 +107,7 @@ func newEveryWorld(p *schedule.Problem) *everyWorld {
 	}
 	e.allBegun()
 	e.allCarries()
+	e.allHomes()
 	e.drawnByOthers()
 	return e
 }

@@ -97,3 +97,35 @@ func TestBoxesStandWhereItIsOpenTheLongest(t *testing.T) {
 		}
 	}
 }
+
+// What stands there keeps its place; what is still in hand, and of which nobody told a place, has what is
+// left, though it began first.
+func TestWhatIsInHandComesLast(t *testing.T) {
+	begun := func(starts ...int) problem.Begun {
+		acts := []problem.Activity{{Work: 5, Lag: problem.Lag{Most: 40}}, {Work: 5, Lag: problem.Lag{Most: 40}}, {Work: 5}}
+		return problem.Begun{Mode: problem.Mode{Acts: acts, Stays: []problem.Stay{{First: 1, Last: 1, Boxes: 1}}}, Starts: starts, Homes: []int{0}}
+	}
+	for _, x := range []struct {
+		what    string
+		floors  int
+		first   problem.Begun
+		second  problem.Begun
+		nowhere []bool
+	}{
+		{"one in hand, one there", 1, begun(0, 8), begun(0, 2), []bool{true, false}},
+		{"one there, one in hand", 1, begun(0, 2), begun(0, 8), []bool{false, true}},
+		{"both there", 1, begun(0, 2), begun(0, 3), []bool{false, true}},
+		{"room for both", 2, begun(0, 8), begun(0, 2), []bool{false, false}},
+	} {
+		m := onePerFloor()
+		m.Spaces[0].Floors = m.Spaces[0].Floors[:x.floors]
+		m.Begun = []problem.Begun{x.first, x.second}
+		s := NewLedger(m, NewPackings(m))
+		s.SettleHomes()
+		for i, want := range x.nowhere {
+			if got := s.Homes[i].Homeless; got != want {
+				t.Errorf("%s: got the boxes of %d homeless %v, want %v", x.what, i, got, want)
+			}
+		}
+	}
+}

@@ -4,8 +4,8 @@ import "ripeby/schedule/cp/problem"
 
 // What has happened is put in force: stock, and where the boxes of what is under way stand.
 
-// SettleHomes finds where the boxes that stand somewhere now stand: those whose
-// place is known first, then the others.
+// SettleHomes finds where the boxes that stand somewhere now stand: those whose place is known first,
+// then the others, and last of all those that are still in hand.
 func (s *Ledger) SettleHomes() {
 	m := s.Model
 	s.Homes = make([]problem.StayPlace, len(m.Begun))
@@ -15,10 +15,10 @@ func (s *Ledger) SettleHomes() {
 			s.addVisit(p.Space, Visit{From: since, Until: problem.Infinite, Kind: kind, Boxes: boxes, Stacks: p.Stacks, Begun: true})
 		}
 	}
-	for _, known := range []bool{true, false} {
+	for _, turn := range []settling{whereKnown, whereTheyStand, inHand} {
 		for i := range m.Stocks {
 			st := &m.Stocks[i]
-			if (len(st.Prefer) > 0) == known {
+			if turn == turnOf(st.Prefer, false) {
 				stockHomes[i] = s.home(st.Space, st.Kind, st.Boxes, st.Prefer, m.Stands(i), st.Keep)
 				hold(stockHomes[i], st.Kind, st.Boxes, m.Stands(i))
 			}
@@ -26,12 +26,11 @@ func (s *Ledger) SettleHomes() {
 		for i := range m.Begun {
 			b := &m.Begun[i]
 			r := b.RunningStay()
-			if (len(b.Prefer) > 0) != known {
+			if r < 0 {
+				s.Homes[i] = problem.StayPlace{Space: -1}
 				continue
 			}
-			s.Homes[i] = problem.StayPlace{Space: -1}
-			if r >= 0 {
-				since, until := b.StandsFor(r)
+			if since, until := b.StandsFor(r); turn == turnOf(b.Prefer, since > m.From) {
 				s.Homes[i] = s.home(b.Homes[r], b.Mode.Stays[r].Kind, b.Mode.Stays[r].Boxes, b.Prefer, since, until)
 				hold(s.Homes[i], b.Mode.Stays[r].Kind, b.Mode.Stays[r].Boxes, m.From)
 			}
@@ -44,6 +43,26 @@ func (s *Ledger) SettleHomes() {
 	for i := range stockHomes {
 		s.Stocks[i] = problem.StockPlan{Place: stockHomes[i], End: m.Stocks[i].Keep}
 	}
+}
+
+// settling is a turn in which boxes are given their place.
+type settling int
+
+const (
+	whereKnown settling = iota
+	whereTheyStand
+	inHand
+)
+
+// turnOf is the turn of boxes that stood somewhere before, or are still in hand.
+func turnOf(stood []problem.Standing, hand bool) settling {
+	switch {
+	case len(stood) > 0:
+		return whereKnown
+	case hand:
+		return inHand
+	}
+	return whereTheyStand
 }
 
 // KeepStock puts stock in force with what it is to serve.
