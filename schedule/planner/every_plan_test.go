@@ -77,12 +77,18 @@ func (e *everyPlan) plan() *schedule.Plan {
 	return out
 }
 
-// numbers are the last ones that the earlier plan has given, by code and day.
+// numbers are the last ones that have been given, to batches and to lots, by code and day.
 func (e *everyPlan) numbers() map[string]int {
-	last := map[string]int{}
-	if e.p.Earlier != nil {
-		for _, n := range e.p.Earlier.LastNumber {
-			last[n.Day] = n.Last
+	last := schedule.Numbers{}
+	for _, plan := range []*schedule.Plan{e.p.Earlier, e.p.Lived} {
+		if plan == nil {
+			continue
+		}
+		for _, n := range plan.LastNumber {
+			last[n.Day] = max(last[n.Day], n.Last)
+		}
+		for i := range plan.Batches {
+			last.Note(plan.Batches[i].Lot)
 		}
 	}
 	return last
@@ -187,7 +193,7 @@ func (e *everyPlan) revise(t *schedule.Task, id string, stage int) {
 }
 
 // boxesAt lists where the boxes of the stay stand that the stage of the i-th chosen
-// way belongs to.
+// way belongs to; nil where they are, but do not stand.
 func (e *everyPlan) boxesAt(i, stage int, place string, boxes int) []schedule.Standing {
 	at := slices.IndexFunc(e.p.Kitchen.Cold, func(c resources.ColdPlace) bool { return c.Name == place })
 	c := &e.p.Kitchen.Cold[at]
@@ -228,6 +234,9 @@ func (e *everyPlan) boxesAt(i, stage int, place string, boxes int) []schedule.St
 			if o.shelf == p.shelf && o.square(p) && x.until > y.from && first && !empty[o.stay] {
 				below += o.layers
 			}
+		}
+		if p.stay == mine && below+p.layers > int(c.Shelves[p.shelf].Size.Height/e.p.Kitchen.Boxes[all[mine].box].Size.Height) {
+			return nil // others that should have been gone are there
 		}
 		for layer := below + 1; p.stay == mine && layer <= below+p.layers; layer++ {
 			out = append(out, schedule.Standing{Place: place, Shelf: c.Shelves[p.shelf].Name, X: p.x, Y: p.y, Width: p.w, Depth: p.d, Layer: layer})
