@@ -155,6 +155,14 @@ func (b *everyBegun) potOf(p *schedule.Problem, first int) string {
 	return ""
 }
 
+// earlierAt is where the earlier plan had a stage; "" where it does not say.
+func (b *everyBegun) earlierAt(stage int) string {
+	if b.earlier == nil {
+		return ""
+	}
+	return b.earlier.Stages[stage].At
+}
+
 // stoodAt is the one place where a begun stage is, of those that it may be at: as written
 // of the running one, else as the earlier plan had it, else the first.
 func (b *everyBegun) stoodAt(stage int, running bool, fit []string) []string {

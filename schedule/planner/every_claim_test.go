@@ -124,8 +124,11 @@ func (l *lister) anyPlaces(i int, claims []everyClaim, stays []everyStay) {
 	}
 	for _, place := range places {
 		before := len(l.now.at)
-		for range next - i {
+		for k := i; k < next; k++ {
 			l.now.at = append(l.now.at, place)
+			if k > i && next < len(l.fixed) { // it is over, and was carried meanwhile
+				l.now.at[k] = l.begun.stoodAt(k, false, []string{place, l.begun.earlierAt(k)})[0]
+			}
 		}
 		moreClaims, moreStays, open := l.stay(i, next, place)
 		if done := len(l.fixed) - 1; i <= done && done < next {

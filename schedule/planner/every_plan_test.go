@@ -26,6 +26,9 @@ func (e *everyPlan) plan() *schedule.Plan {
 			if s.At != "room" && w.leaves() >= e.from {
 				use.BoxesAt = e.boxesAt(i, 0, s.At, s.Boxes)
 			}
+			if x := e.sitter(-1, kind.slot-len(e.under)); x != nil && x.homeless {
+				warn(out, "boxes-do-not-fit", s.Cheese)
+			}
 			e.carryStock(out, i, &use, e.sitter(-1, kind.slot-len(e.under)))
 			out.Stock = append(out.Stock, use)
 		case kind.slot >= 0:
