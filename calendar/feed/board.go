@@ -17,6 +17,7 @@ type board struct {
 	book     *Book
 	editions map[digest]*edition
 	made     *Made // nil before the first plan
+	told     *Told // nil where nothing can be said
 	status   Status
 }
 
@@ -37,7 +38,7 @@ func draw(before *board, book *Book, made *Made, m memory, site string, now time
 	editions := map[digest]*edition{}
 	var failed error
 	for i, a := range book.Addresses {
-		if a.Kind == Page {
+		if a.Kind.isPage() {
 			continue
 		}
 		d := book.digests[i]
@@ -102,7 +103,7 @@ func (b *board) remember(folder, plan, site string) memory {
 	m := memory{Format: memoryFormat, Folder: folder, Plan: plan, Site: site, Feeds: []remembered{}}
 	for i, a := range b.book.Addresses {
 		d := b.book.digests[i]
-		if e := b.editions[d]; e != nil && a.Kind != Page {
+		if e := b.editions[d]; e != nil && !a.Kind.isPage() {
 			m.Feeds = append(m.Feeds, remembered{hex.EncodeToString(d[:]), e.tag, e.modified})
 		}
 	}

@@ -27,7 +27,11 @@ const (
 	OnePerson  Kind = "person"     // one person's work and rounds, and all targets
 	ColdPlaces Kind = "cold"       // stays in cold places, as whole days
 	Page       Kind = "page"       // the page for the kitchen
+	Writing    Kind = "writing"    // the same page, on which one person says what happened
 )
+
+// isPage reports whether an address leads to a page, and not to a calendar.
+func (k Kind) isPage() bool { return k == Page || k == Writing }
 
 // Address is one unguessable address.
 type Address struct {
@@ -36,10 +40,10 @@ type Address struct {
 	Token  string `json:"token"`
 }
 
-// Label names what the address leads to, for people.
+// Label names what the address leads to, for people. Those of one person have one label.
 func (a Address) Label() string {
 	switch a.Kind {
-	case OnePerson:
+	case OnePerson, Writing:
 		return a.Person
 	case ColdPlaces:
 		return "cold places"
@@ -49,8 +53,11 @@ func (a Address) Label() string {
 
 // Path is the address within the server.
 func (a Address) Path() string {
-	if a.Kind == Page {
+	switch a.Kind {
+	case Page:
 		return "/p/" + a.Token + "/"
+	case Writing:
+		return "/w/" + a.Token + "/"
 	}
 	return "/f/" + a.Token + ".ics"
 }
@@ -138,14 +145,17 @@ const tokenLetters = "abcdefghijklmnopqrstuvwxyz234567"
 // newToken draws 130 random bits.
 func newToken() string { return strings.ToLower(rand.Text()) }
 
-// Complete gives a book that has an address for everything, the cold places, the
-// page and each of the people, and says whether any was missing.
+// Complete gives a book that has an address for everything, the cold places, the page and
+// each of the people, and one on which each of them writes, and says whether any was missing.
 func (b *Book) Complete(people []string) (book *Book, added bool) {
 	want := []Address{{Kind: Everything}}
 	for _, p := range people {
 		want = append(want, Address{Kind: OnePerson, Person: p})
 	}
 	want = append(want, Address{Kind: ColdPlaces}, Address{Kind: Page})
+	for _, p := range people {
+		want = append(want, Address{Kind: Writing, Person: p})
+	}
 	book = &Book{Addresses: slices.Clone(b.Addresses), digests: slices.Clone(b.digests), revoked: b.revoked}
 	for _, a := range want {
 		same := func(o Address) bool { return o.Kind == a.Kind && o.Person == a.Person }

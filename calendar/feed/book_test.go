@@ -9,8 +9,8 @@ import (
 // Addresses are made once, hold 130 random bits each, and stay when people come.
 func TestBookComplete(t *testing.T) {
 	first, added := (&Book{}).Complete([]string{"Nell", "Ivo"})
-	if !added || len(first.Addresses) != 5 {
-		t.Fatalf("got %v and %d addresses, want 5 new ones", added, len(first.Addresses))
+	if !added || len(first.Addresses) != 7 {
+		t.Fatalf("got %v and %d addresses, want 7 new ones", added, len(first.Addresses))
 	}
 	seen := map[string]bool{}
 	for _, a := range first.Addresses {
@@ -20,12 +20,12 @@ func TestBookComplete(t *testing.T) {
 		}
 		seen[a.Token] = true
 	}
-	if again, added := first.Complete([]string{"Ivo", "Nell"}); added || len(again.Addresses) != 5 {
+	if again, added := first.Complete([]string{"Ivo", "Nell"}); added || len(again.Addresses) != 7 {
 		t.Error("got new addresses for the same people, want none")
 	}
 	more, added := first.Complete([]string{"Nell", "Zoe"})
-	if !added || len(more.Addresses) != 6 || len(first.Addresses) != 5 {
-		t.Errorf("got %d addresses and %d in the first book, want 6 and 5", len(more.Addresses), len(first.Addresses))
+	if !added || len(more.Addresses) != 9 || len(first.Addresses) != 7 {
+		t.Errorf("got %d addresses and %d in the first book, want 9 and 7", len(more.Addresses), len(first.Addresses))
 	}
 	for i, a := range first.Addresses {
 		if more.Addresses[i] != a {
@@ -39,12 +39,12 @@ func TestBookKept(t *testing.T) {
 	store := &files{text: map[string][]byte{}}
 	old, _ := (&Book{}).Complete([]string{"Nell", "page"})
 	renewed, labels := old.Renew("page") // a person may have the name of something else: both go
-	if len(labels) != 2 {
-		t.Errorf("got %v taken back, want the page and the person of that name", labels)
+	if len(labels) != 3 {
+		t.Errorf("got %v taken back, want the page and both addresses of the person of that name", labels)
 	}
 	renewed, labels = renewed.Renew("Nell")
-	if len(labels) != 1 {
-		t.Errorf("got %v taken back, want Nell's", labels)
+	if len(labels) != 2 {
+		t.Errorf("got %v taken back, want Nell's, to read and to write at", labels)
 	}
 	book, _ := renewed.Complete([]string{"Nell"})
 	if err := book.Keep(store); err != nil {

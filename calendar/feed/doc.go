@@ -21,8 +21,20 @@
 //	/f/TOKEN.ics         a calendar
 //	/f/TOKEN/batch/ID    the sheet of a batch that the calendar names
 //	/p/TOKEN/            the page, and what is below it
+//	/w/TOKEN/            the same for one person who may write there
+//	/w/TOKEN/say         what its forms are sent to (POST)
 //	/assets/NAME         what the page is drawn with
 //	/health  /version  /robots.txt
+//
+// # What is said on the page
+//
+// Each person has an address of their own to write at, apart from those to read at: nothing that is
+// subscribed to holds it. A form is sealed with that address and with how much had been said when it
+// was drawn (writing.go); its seal is the word that goes into the record with the entry. So what is
+// tapped twice, sent again after a lost answer, or sent from the page that one went back to is written
+// once, and what another site sends is not written at all. The kitchen writes it down as ripeby record
+// does, and the answer leads back to the page (303). The board has what was said at once, before a plan
+// is made of it, by whoever it was said and wherever.
 //
 // # What clients do with an answer
 //
@@ -46,6 +58,7 @@
 // Reading order: kitchen.go (what is watched), book.go, edition.go, board.go,
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
 // subscription.go, route.go (the page's parts) with view.go, today.go, standing.go and changes.go
-// (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers),
+// (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), saying.go, forms.go
+// and writing.go (what is said),
 // and limits.go. site.go says under which names the server is known, qr.go draws an address for a phone's camera.
 package feed

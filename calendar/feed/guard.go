@@ -11,9 +11,12 @@ import (
 const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; " +
 	"connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
+// writingPolicy also lets a page's forms be sent to the server itself.
+var writingPolicy = strings.Replace(policy, "form-action 'none'", "form-action 'self'", 1)
+
 // admit sets what every answer carries and refuses what no path is for: other
-// methods, other hosts, and requests with a body.
-func (s *Server) admit(w http.ResponseWriter, r *http.Request) bool {
+// methods, other hosts, and requests with a body. Only where forms are sent to is there POST.
+func (s *Server) admit(w http.ResponseWriter, r *http.Request, forms bool) bool {
 	h := w.Header()
 	h.Set("Content-Security-Policy", policy)
 	h.Set("Referrer-Policy", "no-referrer") // the address is the key
@@ -26,6 +29,17 @@ func (s *Server) admit(w http.ResponseWriter, r *http.Request) bool {
 		h.Set("Connection", "close")
 	}
 	switch {
+	case forms && r.Method == http.MethodPost:
+		if r.ContentLength < 0 || r.ContentLength > mostForm {
+			h.Set("Connection", "close")
+			refuse(w, http.StatusRequestEntityTooLarge, "a form of the page is no larger than 16 KiB, and says how large it is")
+			return false
+		}
+		if s.site.knows(r.Host) {
+			return true
+		}
+		h.Set("Connection", "close")
+		refuse(w, http.StatusMisdirectedRequest, notKnownBy)
 	case r.Method != http.MethodGet && r.Method != http.MethodHead:
 		h.Set("Allow", "GET, HEAD")
 		h.Set("Connection", "close") // its body is not read
@@ -36,12 +50,14 @@ func (s *Server) admit(w http.ResponseWriter, r *http.Request) bool {
 	case !s.site.knows(r.Host):
 		// A page elsewhere whose name was made to point here would have its own name
 		// in Host, and so is told nothing.
-		refuse(w, http.StatusMisdirectedRequest, "this server is not known by that name; start it with --url to give it one")
+		refuse(w, http.StatusMisdirectedRequest, notKnownBy)
 	default:
 		return true
 	}
 	return false
 }
+
+const notKnownBy = "this server is not known by that name; start it with --url to give it one"
 
 // mostSegments is how deep a path may be.
 const mostSegments = 8

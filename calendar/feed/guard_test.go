@@ -31,8 +31,8 @@ func TestTokens(t *testing.T) {
 	nell, page := s.address(t, "Nell").Token, s.address(t, "page").Token
 	book, labels := s.board.Load().book.Renew("Ivo")
 	ivo := s.address(t, "Ivo").Token
-	if len(labels) != 1 {
-		t.Fatalf("got %v taken back, want Ivo's", labels)
+	if len(labels) != 2 {
+		t.Fatalf("got %v taken back, want Ivo's calendar and the address that he writes at", labels)
 	}
 	if err := book.Keep(s.files); err != nil {
 		t.Fatal(err)
@@ -187,7 +187,10 @@ func TestPageObeysItsPolicy(t *testing.T) {
 	}
 	page := s.ask("GET", s.address(t, "page").Path()+"calendars").Body.String()
 	for _, a := range s.board.Load().book.Addresses {
-		if a.Kind != Page && (!strings.Contains(page, `href="webcal://127.0.0.1:7379`+a.Path()+`"`) || !strings.Contains(page, "http://127.0.0.1:7379"+a.Path())) {
+		if shown := strings.Contains(page, a.Token); a.Kind == Writing && shown {
+			t.Errorf("the page shows the address that %s writes at", a.Label())
+		}
+		if !a.Kind.isPage() && (!strings.Contains(page, `href="webcal://127.0.0.1:7379`+a.Path()+`"`) || !strings.Contains(page, "http://127.0.0.1:7379"+a.Path())) {
 			t.Errorf("the page does not show the address for %s in both forms", a.Label())
 		}
 	}

@@ -7,8 +7,8 @@ import (
 	"ripeby/schedule"
 )
 
-// Kitchen is what is watched. Its methods are called by one goroutine at a time,
-// except that Print and PlanPrint may be called while Plan runs.
+// Kitchen is what is watched, and what is spoken to. Its methods are called by one goroutine at a
+// time, except that Print and PlanPrint may be called while Plan runs, and Told and Say at any time.
 type Kitchen interface {
 	// Print tells one content of the kitchen folder from another.
 	Print() string
@@ -20,6 +20,11 @@ type Kitchen interface {
 	// nothing. The error is a [FolderFault], [ErrBusy], or something else that may
 	// pass by itself.
 	Plan(ctx context.Context) (*Made, error)
+	// Told is what the kitchen has said; nil where nothing can be said of it.
+	Told() (*Told, error)
+	// Say puts down what somebody says. The error is a [Refusal] or [ErrBusy], and nothing was
+	// written; or something else, and it may have been.
+	Say(Saying) (Heard, error)
 }
 
 // Made is a plan with what it was made from.

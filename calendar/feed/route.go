@@ -12,23 +12,25 @@ import (
 	"ripeby/schedule"
 )
 
-// page answers for the page and what is below it.
-func (s *Server) page(w http.ResponseWriter, r *http.Request, token string, rest []string) {
+// page answers for a page of a kind and what is below it.
+func (s *Server) page(w http.ResponseWriter, r *http.Request, kind Kind, token string, rest []string) {
 	b := s.board.Load()
 	a, ok := s.known(w, b, token)
 	if !ok {
 		return
 	}
-	if a.Kind != Page {
+	if a.Kind != kind {
 		refuse(w, http.StatusNotFound, notFound)
 		return
+	}
+	if a.Kind == Writing {
+		w.Header().Set("Content-Security-Policy", writingPolicy)
 	}
 	if len(rest) == 1 && rest[0] == "worker.js" {
 		s.pages.asset(w, r, rest[0]) // it speaks for what is below its own address
 		return
 	}
-	v := s.view(b)
-	v.Root = a.Path()
+	v := s.viewOf(b, a)
 	path := v.Root + strings.Join(rest, "/")
 	drawn := s.kept.find(b, v.moment(), path)
 	if drawn == nil {
@@ -181,7 +183,7 @@ func (s *Server) sheetOfFeed(w http.ResponseWriter, r *http.Request, token, id s
 	}
 	v := s.view(b)
 	batch := v.batch(id)
-	if a.Kind == Page || batch == nil || a.Kind == OnePerson && !works(batch, a.Person) {
+	if a.Kind.isPage() || batch == nil || a.Kind == OnePerson && !works(batch, a.Person) {
 		refuse(w, http.StatusNotFound, notFound)
 		return
 	}

@@ -96,6 +96,8 @@ type kitchenAt struct {
 	folder string
 	kept   *Made
 	plan   func(context.Context) (*Made, error)
+	told   *Told
+	say    func(Saying) (Heard, error)
 
 	plans, running, most int
 }
@@ -136,6 +138,18 @@ func (k *kitchenAt) Plan(ctx context.Context) (*Made, error) {
 		k.kept = made
 	}
 	return made, err
+}
+
+func (k *kitchenAt) Told() (*Told, error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	return k.told, nil
+}
+
+func (k *kitchenAt) Say(s Saying) (Heard, error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	return k.say(s)
 }
 
 func (k *kitchenAt) change(f func(*kitchenAt)) {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/http"
 	"strings"
+	"sync"
 	"sync/atomic"
 	"time"
 )
@@ -28,6 +29,8 @@ type Server struct {
 	kept    kept
 	limits  limits
 	board   atomic.Pointer[board]
+	writing sync.Mutex   // of the board: who puts one in place
+	hearing sync.Mutex   // what was told last is shown last
 	watch   *watch       // the watching goroutine's
 	open    atomic.Int64 // connections
 }
@@ -50,12 +53,35 @@ func New(k Kitchen, store Store, opt Options) (*Server, error) {
 	return s, nil
 }
 
-// change puts a changed copy of the board in place. Only the watching goroutine
-// does so.
+// change puts a changed copy of the board in place. Of what is told anybody may do so, of all else
+// only the watching goroutine.
 func (s *Server) change(f func(*board)) {
+	s.writing.Lock()
+	defer s.writing.Unlock()
 	next := *s.board.Load()
 	f(&next)
 	s.board.Store(&next)
+}
+
+// hear shows what the kitchen has said by now.
+func (s *Server) hear() {
+	s.hearing.Lock()
+	defer s.hearing.Unlock()
+	told, err := s.toldSafely()
+	if err != nil {
+		s.opt.Say("what was said cannot be shown: " + detailsOf(err))
+	}
+	s.change(func(b *board) { b.told = told })
+}
+
+// toldSafely asks what was said; a panic in it is an error like others.
+func (s *Server) toldSafely() (told *Told, err error) {
+	defer func() {
+		if fault := caught(recover()); fault != nil {
+			err = fault
+		}
+	}()
+	return s.kitchen.Told()
 }
 
 // planSafely has the plan made; a panic in it is an error like others.
@@ -77,10 +103,10 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 			refuse(w, http.StatusInternalServerError, "this is a fault of ripeby")
 		}
 	}()
-	if !s.admit(w, r) {
+	parts, ok := segments(r.URL.EscapedPath())
+	if !s.admit(w, r, isSaying(parts)) {
 		return
 	}
-	parts, ok := segments(r.URL.EscapedPath())
 	if !ok {
 		refuse(w, http.StatusNotFound, notFound)
 		return
@@ -101,7 +127,11 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	case len(parts) == 4 && parts[0] == "f" && parts[2] == "batch":
 		s.sheetOfFeed(w, r, parts[1], parts[3])
 	case len(parts) >= 2 && parts[0] == "p":
-		s.page(w, r, parts[1], parts[2:])
+		s.page(w, r, Page, parts[1], parts[2:])
+	case isSaying(parts):
+		s.say(w, r, parts[1])
+	case len(parts) >= 2 && parts[0] == "w":
+		s.page(w, r, Writing, parts[1], parts[2:])
 	default:
 		refuse(w, http.StatusNotFound, notFound)
 	}

@@ -36,7 +36,7 @@ func (s *Server) subscription(w http.ResponseWriter, r *http.Request, token stri
 	if !ok {
 		return
 	}
-	if a.Kind == Page {
+	if a.Kind.isPage() {
 		refuse(w, http.StatusNotFound, notFound)
 		return
 	}

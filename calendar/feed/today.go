@@ -19,6 +19,9 @@ type TodayView struct {
 	Leaving  *week.Leaving // the next target; nil for none
 	LeavesOn string        // when it leaves
 	Sharp    string        // what "sharp" means; "" where nothing shown is
+	Answer   []AnswerView  // to be answered
+	Waits    bool          // what is to be answered is taken not to have begun
+	Lately   []WordView    // what was said last
 }
 
 // PersonView is one person's work by the clock.
@@ -30,7 +33,9 @@ type PersonView struct {
 // JobView is a job with the day as seen from today: "" for today itself.
 type JobView struct {
 	week.Job
-	Day string
+	Day  string
+	Said string    // what was said of it
+	Form *FormView // on which something may be said of it; nil for none
 }
 
 // nextJobs is how many jobs of each person are shown after the present one.
@@ -42,7 +47,7 @@ func (v *View) withToday() error {
 	if err != nil {
 		return err
 	}
-	t := &TodayView{}
+	t, asked := &TodayView{}, v.questions(jobs)
 	now, today := v.moment(), v.today()
 	if v.Plan.From.Sub(now) >= resources.Hour { // a plan made just now begins in some minutes
 		t.Begins = words.StampOf(v.Problem, v.Plan.From)
@@ -53,8 +58,15 @@ func (v *View) withToday() error {
 			if j.Anytime || j.Who != name {
 				continue
 			}
-			shown := JobView{j, v.dayWord(j.Start)}
+			shown, done := v.job(j)
+			if isAsked(j, asked) { // above all else
+				shown.Form = nil
+			}
 			switch {
+			case done:
+				if j.Start.DateIn(v.Problem.Kitchen.Zone) == today {
+					p.Before = append(p.Before, shown)
+				}
 			case j.Start <= now && now < j.Until:
 				p.Now = append(p.Now, shown)
 			case j.Start > now && !j.Begun && len(p.Next) < nextJobs: // what has begun is past, though the plan lies ahead
@@ -73,8 +85,9 @@ func (v *View) withToday() error {
 		switch {
 		case j.Anytime && away == 0:
 			t.Anytime = append(t.Anytime, j)
-		case j.Milk && (away == 0 || away == 1): // what was due this morning may still be there to collect
-			t.Milk = append(t.Milk, JobView{j, v.dayWord(j.Start)})
+		case j.Milk != nil && (away == 0 || away == 1): // what was due this morning may still be there to collect
+			shown, _ := v.job(j)
+			t.Milk = append(t.Milk, shown)
 		}
 	}
 	for i := range leaving {
@@ -84,8 +97,19 @@ func (v *View) withToday() error {
 		}
 	}
 	t.Done = v.doneText(jobs, leaving)
+	t.Answer, t.Lately = v.answers(asked), v.lately()
+	t.Waits = len(asked) > 0 && asked[0].Waits
 	v.Today = t
 	return nil
+}
+
+// job is a job as it is shown, and whether it was said to be done.
+func (v *View) job(j week.Job) (shown JobView, done bool) {
+	shown = JobView{Job: j, Day: v.dayWord(j.Start)}
+	if shown.Said, done = v.saidOf(j); !done {
+		shown.Form = v.formOf(j)
+	}
+	return shown, done
 }
 
 // doneText says that nothing is left to do, "" where something is.

@@ -32,6 +32,12 @@ type View struct {
 	Loopback, Secure bool
 	Version          string
 
+	// Writer is whose writing address this is, "" for one to read at, and Token its key.
+	Writer, Token string
+	// Told is what the kitchen has said; nil where nothing can be said of it.
+	Told *Told
+
+	NotSaid  *NotSaidView
 	Today    *TodayView
 	Week     *week.Shown
 	Heads    []string          // of Batches and Past
@@ -63,6 +69,12 @@ type ColdView struct {
 	Present       bool           // the moment is now
 }
 
+// NotSaidView is why nothing was written, and the form to send once more where it was only asked about.
+type NotSaidView struct {
+	*Refusal
+	Again []field
+}
+
 // view gathers what pages share.
 func (s *Server) view(b *board) *View {
 	v := &View{Now: s.opt.Now(), Status: b.status, Loopback: s.site.Loopback, Secure: s.site.Secure(), Version: s.opt.Version}
@@ -72,6 +84,16 @@ func (s *Server) view(b *board) *View {
 		for _, at := range []*time.Time{&v.Now, &v.Status.Since, &v.Status.PlanSeen, &v.Status.FaultsSince} {
 			*at = at.In(v.Problem.Kitchen.Zone)
 		}
+	}
+	return v
+}
+
+// viewOf gathers what pages share that are read at an address.
+func (s *Server) viewOf(b *board, a Address) *View {
+	v := s.view(b)
+	v.Root, v.Told = a.Path(), b.told
+	if a.Kind == Writing && b.told != nil && v.Problem != nil && inKitchen(v.Problem, a.Person) {
+		v.Writer, v.Token = a.Person, a.Token
 	}
 	return v
 }
@@ -101,8 +123,8 @@ func (v *View) withBatches() error {
 // withFeeds adds what only the page may tell.
 func (v *View) withFeeds(s *Server, b *board) error {
 	for _, a := range b.book.Addresses {
-		if a.Kind == Page {
-			continue
+		if a.Kind.isPage() || v.Writer != "" && a.Kind == OnePerson && a.Person != v.Writer {
+			continue // to write at is for one alone, and who writes sees no one else's key
 		}
 		webcal := s.site.Webcal(a.Path())
 		label := words.Printable(a.Label())

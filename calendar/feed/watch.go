@@ -88,6 +88,7 @@ func (w *watch) begin() {
 	}
 	w.tried = w.of
 	w.show(made)
+	s.hear()
 }
 
 // look finds out what has changed since the last look.
@@ -103,7 +104,9 @@ func (w *watch) look(ctx context.Context) {
 	}
 	p := s.kitchen.Print()
 	quiet := p == w.seen
-	w.seen = p
+	if w.seen = p; !quiet {
+		s.hear() // what one says the others see before the plan is made anew
+	}
 	due := !w.retry.IsZero() && !s.opt.Now().Before(w.retry)
 	if quiet && (p != w.tried || due) && ctx.Err() == nil {
 		w.start(ctx, p)
@@ -128,6 +131,7 @@ func (w *watch) otherPlan() {
 		w.clear()
 	}
 	w.show(made)
+	w.server.hear() // as the new plan names it
 }
 
 // start makes the plan anew in the background.
@@ -153,6 +157,7 @@ func (w *watch) take(a attempt) {
 		w.clear()
 		w.show(a.made)
 		s.opt.Say("the plan is made anew, and served: " + changedText(a.made))
+		s.hear() // as the new plan names it
 	case errors.Is(a.err, context.Canceled):
 	case errors.Is(a.err, ErrBusy):
 		w.retry = s.opt.Now() // when the other is done
@@ -227,7 +232,10 @@ func (w *watch) redraw(book *Book, made *Made) {
 			s.opt.Say("what phones have seen cannot be kept: " + err.Error())
 		}
 	}
-	s.board.Store(next)
+	s.change(func(b *board) {
+		next.told = b.told
+		*b = *next
+	})
 }
 
 // readBook takes over addresses that another run has made or taken back.

@@ -10,11 +10,14 @@ import (
 // due at any time of a day, as a page shows it.
 type Job struct {
 	Start, Until resources.Moment
-	Anytime      bool   // of the day of Start
-	Milk         bool   // it is nobody's alone, and has no length
-	Who          string // as the plan has it
+	Anytime      bool              // of the day of Start
+	Milk         *schedule.MilkJob // it is nobody's alone, and has no length; nil for other work
+	Who          string            // as the plan has it
 	What         string
 	Batch        string // its id, as the plan has it; "" for a round
+	Stage        string // whose work it is, or before which is looked; "" for other work
+	To           string // the place that cheese is carried to; "" for other work
+	Round        bool
 	Clock        string // from when to when
 	Facts        []Fact
 	Care         []CareShown // of a round
@@ -66,13 +69,19 @@ func ShowJobs(p *schedule.Problem, plan *schedule.Plan) ([]Job, []Leaving, error
 
 // showJob makes a job of a row and its cells.
 func showJob(n *cellPen, plan *schedule.Plan, r *row, c []string) Job {
-	j := Job{Start: r.at, Until: r.at.Add(r.minutes), Who: r.who, What: c[colWhat], Anytime: r.kind == rowAnytime, Milk: r.milk != nil,
+	j := Job{Start: r.at, Until: r.at.Add(r.minutes), Who: r.who, What: c[colWhat], Anytime: r.kind == rowAnytime, Milk: r.milk, Round: r.kind == rowRound,
 		Begun: r.begun, Sharp: r.critical, Clock: c[colWhen]}
 	if r.minutes > 0 && !j.Anytime {
 		j.Clock += " to " + words.Clock(j.Until, n.Zone)
 	}
 	if plan.Batch(r.batch) != nil {
 		j.Batch = r.batch
+	}
+	switch r.kind {
+	case rowWork, rowLook:
+		j.Stage = r.what
+	case rowCarry:
+		j.To = r.what
 	}
 	for _, f := range []Fact{{"Batch", c[colBatch]}, {"How much", c[colMuch]}, {"Takes", c[colTakes]}, {"Where, with", c[colWhere]}, {"Start by", c[colBy]}} {
 		if f.Text != "" && !(r.begun && f.Label == "Start by") {

@@ -73,7 +73,7 @@ func TestShownJobsAreThePlan(t *testing.T) {
 		switch {
 		case j.Anytime:
 			continue
-		case j.Milk:
+		case j.Milk != nil:
 			if milk++; j.Until != j.Start || j.Who != "" {
 				t.Errorf("%s: got %v to %v by %q, want a moment and nobody", j.What, j.Start, j.Until, j.Who)
 			}

@@ -21,6 +21,7 @@ import (
 // sayOptions are the options of everything that is said.
 type sayOptions struct {
 	at, who, note string
+	once          string // the word of a form; never said on a command line
 	strikes       []string
 	again, dry    bool
 }
@@ -123,18 +124,9 @@ func (p *program) putDown(s *settings, v recordVerb, args []string, f *pflag.Fla
 	if err != nil {
 		return err
 	}
-	v.words = k.subjectOf(v, args)
-	pairs := v.pairs(args, f, func(word string) string { return dayWord(word, now, k.zone) })
-	pairs.Text("at", atWord(opt.at, now, k.zone))
-	pairs.Text("who", opt.who)
-	pairs.Text("note", opt.note)
-	pairs.Each("strikes", opt.strikes)
-	e, faults := pairs.Entry(k.zone)
+	e, faults := k.entry(v, args, f, opt, now)
 	if len(faults) > 0 {
 		return notSaid(faults)
-	}
-	if late := now.Sub(e.At); late > sameMoment || late < -sameMoment {
-		e.Written = record.Say(now)
 	}
 	if opt.dry {
 		return p.wouldPutDown(k, e, now, opt.again)
@@ -164,6 +156,25 @@ func (p *program) putDown(s *settings, v recordVerb, args []string, f *pflag.Fla
 		line(p.out, text)
 	}
 	return nil
+}
+
+// entry makes an entry of a verb with its words and options.
+func (k *recordKitchen) entry(v recordVerb, args []string, f *pflag.FlagSet, opt sayOptions, now resources.Moment) (record.Entry, config.Faults) {
+	v.words = k.subjectOf(v, args)
+	pairs := v.pairs(args, f, func(word string) string { return dayWord(word, now, k.zone) })
+	pairs.Text("at", atWord(opt.at, now, k.zone))
+	pairs.Text("who", opt.who)
+	pairs.Text("note", opt.note)
+	pairs.Text("once", opt.once)
+	pairs.Each("strikes", opt.strikes)
+	e, faults := pairs.Entry(k.zone)
+	if len(faults) > 0 {
+		return e, faults
+	}
+	if late := now.Sub(e.At); late > sameMoment || late < -sameMoment {
+		e.Written = record.Say(now)
+	}
+	return e, nil
 }
 
 // sameMoment is how far saying and happening may lie apart and be one moment.

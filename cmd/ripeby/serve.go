@@ -37,6 +37,8 @@ func (p *program) serveCommand() *cobra.Command {
 		Short: "Serve the plan to phones: calendars to subscribe to, and a page",
 		Long: `Serves the plan that is kept for the kitchen folder: a calendar for everything, one
 for each person, one of what stands in the cold places, and a page for the kitchen.
+Each person also has a writing address: the same page, with buttons to say what
+happened, in the folder record, as ripeby record does. Subscribing never gives it.
 When a file of the folder changes the plan is made anew in the background, as
 "ripeby plan" makes it. While the folder cannot be read, the last good plan is
 served and the page says what is wrong.
@@ -178,7 +180,7 @@ func (p *program) book(k kitchen, out output, files ownFiles, opt serveOptions) 
 			name = ""
 		}
 		if book, labels = book.Renew(name); len(labels) == 0 && name != "" {
-			return nil, wrong("--new-addresses: there is no address for %q; there are those for %s", name, schedule.Listed(labelsOf(book)))
+			return nil, wrong("--new-addresses: there is no address for %q; there are those for %s", name, schedule.Listed(once(labelsOf(book))))
 		}
 		changed = true
 		line(p.out, fmt.Sprintf("Taken back: %s. Phones that have them must subscribe again.", schedule.Counted(len(labels), "address")))

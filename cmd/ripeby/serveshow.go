@@ -23,9 +23,12 @@ func (s shownBook) write(w io.Writer) error {
 			line(w, "")
 		}
 		link := s.site.Link(a.Path())
-		if a.Kind == feed.Page {
+		switch a.Kind {
+		case feed.Page:
 			line(w, "The page:")
-		} else {
+		case feed.Writing:
+			line(w, "Writing address of "+a.Label()+":")
+		default:
 			line(w, "Calendar for "+a.Label()+":")
 			link = s.site.Webcal(a.Path())
 			line(w, "  "+link)

@@ -22,6 +22,7 @@ type Fault struct {
 	Want         string // how to write it; "" when What says it
 	Near         string // the nearest known key or name; "" when none is near
 	Missing      bool   // the file is not there
+	Asked        bool   // it is taken when it is said again
 }
 
 // Error gives the fault in one line: "kitchen.yaml:12:5: …; write …".

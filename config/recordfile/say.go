@@ -42,7 +42,7 @@ func (w *Writer) Refused(e record.Entry, known *record.Known, now resources.Mome
 		return fault.Faults{{File: e.File, Line: e.Line, What: err.Error()}}
 	}
 	for _, r := range record.Check(e, w.Book(), known, now, again) {
-		f := fault.Fault{File: e.File, Line: e.Line, What: r.What, Got: fault.Clip(r.Got), Want: r.Want, Near: fault.Nearest(r.Got, r.Among)}
+		f := fault.Fault{File: e.File, Line: e.Line, What: r.What, Got: fault.Clip(r.Got), Want: r.Want, Near: fault.Nearest(r.Got, r.Among), Asked: r.Asked}
 		if o := r.Other; o != nil {
 			f.What += fmt.Sprintf(", see %s:%d: %s", o.File, o.Line, fault.Clip(Said(*o, w.zone)))
 		}

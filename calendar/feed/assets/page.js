@@ -42,8 +42,14 @@
     document.title = next.title;
   }
 
+  // What somebody is typing is left alone.
+  function typing() {
+    return [...document.querySelectorAll("main input:not([type=hidden])")]
+      .some((i) => i === document.activeElement || i.value !== i.defaultValue);
+  }
+
   async function look() {
-    if (document.hidden || String(getSelection())) return;
+    if (document.hidden || typing() || String(getSelection())) return;
     try {
       const answer = await fetch(location.href, { cache: "no-cache" });
       if (answer.status === 410) {

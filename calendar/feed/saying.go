@@ -1,0 +1,70 @@
+package feed
+
+import (
+	"strings"
+
+	"ripeby/resources"
+)
+
+// Saying is what somebody says on the page: a verb with its words and options, as on the
+// command line of ripeby record, so that both mean the same.
+type Saying struct {
+	Verb    string
+	Words   []string
+	Options map[string]string
+	At      string // when it happened, a time of today or a moment; "" for now
+	Who     string
+	Note    string
+	Once    string // the word of the form: what is sent again with it is not said again
+	Strikes int    // the number that is taken back with it; 0 for none
+	Again   bool   // it is so, though it was asked about
+}
+
+// Heard is what came of it.
+type Heard struct {
+	Nr int // under which it is written down
+	// Before says that the word of the form was taken before, with the same or, where
+	// Other is not empty, with something else; nothing was written then.
+	Before bool
+	Other  string // what was said with that word, by whom and when
+}
+
+// Refusal is why nothing was written, a line each.
+type Refusal struct {
+	Lines []string
+	Asked bool // it would be taken when it is said again
+	Said  bool // somebody else has said so: what they said is in the lines
+}
+
+// Error gives the first line.
+func (r *Refusal) Error() string { return strings.Join(r.Lines, "; ") }
+
+// Told is what the kitchen has said so far, as far as the page needs it.
+type Told struct {
+	Last   int        // the highest number; what a form was drawn after
+	Lately []Word     // of the last days, the newest last
+	Answer []Question // what is to be answered, the oldest first
+}
+
+// Word is an entry of the record that stands.
+type Word struct {
+	Nr                  int
+	At                  resources.Moment
+	Who                 string // "" where nobody is named
+	Text                string // what it says
+	Batch               string // as the plan names it; "" for what is not about one
+	Did, Began, NotYet  string // the stage
+	Round               resources.Date
+	Milk                string // the supply, and the day of the collection
+	Day                 resources.Date
+	Ordered, Came, Last bool // Last: nothing has been said of the same since, so that it may be taken back
+}
+
+// Question is work of which nobody spoke, or where cheese was taken to have been carried.
+type Question struct {
+	Batch, Cheese, Stage string
+	Start, Ends          resources.Moment // as planned
+	Who                  string
+	Waits                bool   // it is taken not to have begun; else as done as planned
+	Carried              string // to where; no stage, end nor person then
+}

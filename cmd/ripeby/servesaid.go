@@ -1,0 +1,196 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"ripeby/calendar/feed"
+	"ripeby/config"
+	"ripeby/config/recordfile"
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/record"
+	"ripeby/schedule/record/follows"
+)
+
+// lately is how far back the page knows what was said.
+const lately = 14 * resources.Day
+
+// Told is what the kitchen has said; nil of the demo, of which nothing can be said.
+func (w *watched) Told() (*feed.Told, error) {
+	if w.from.demo {
+		return nil, nil
+	}
+	r, err := config.LoadRecord(w.from.folder)
+	if r == nil {
+		return nil, w.told(err)
+	}
+	plan, err := w.out.earlier()
+	if err != nil {
+		return nil, w.told(err)
+	}
+	now := resources.MomentOf(w.p.now())
+	out := &feed.Told{Last: r.Book.LastNr(), Lately: wordsOf(r, plan, now)}
+	if plan == nil {
+		return out, nil
+	}
+	problem, err := w.from.load(w.start(plan), w.p.now())
+	if err != nil {
+		return out, nil // what is wrong with the folder the page tells by itself
+	}
+	problem.Earlier = plan
+	for _, u := range follows.Of(problem, r.Book).Unanswered {
+		out.Answer = append(out.Answer, feed.Question{Batch: u.Batch, Cheese: u.Cheese, Stage: u.Stage, Start: u.Start, Ends: u.Start.Add(u.Work), Who: u.Who, Waits: u.Waits, Carried: u.Carried})
+	}
+	return out, nil
+}
+
+// wordsOf are the entries of late that stand, with the batches as the plan names them.
+func wordsOf(r *config.Record, plan *schedule.Plan, now resources.Moment) (all []feed.Word) {
+	standing := r.Book.Standing().With(func(e *record.Entry) bool { return e.At >= now.Add(-lately) && len(e.Strikes) == 0 })
+	for i, e := range standing {
+		w := feed.Word{Nr: e.Nr, At: e.At, Who: e.Who, Text: recordfile.Said(*e, r.Zone), Day: e.Subject.Day}
+		switch e.Subject.Kind {
+		case record.OfBatch:
+			w.Batch, w.Did, w.Began, w.NotYet = idOf(plan, e.Subject.Name), e.Batch.Did, e.Batch.Began, e.Batch.NotYet
+		case record.OfRound:
+			w.Round = e.Subject.Day
+		case record.OfMilk:
+			w.Milk, w.Ordered, w.Came = e.Subject.Name, e.Milk.Ordered.Given, e.Milk.Came.Given
+		}
+		w.Last = !slices.ContainsFunc(standing[i+1:], func(o *record.Entry) bool {
+			return o.Subject == e.Subject || e.Subject.Kind == record.OfBatch && o.Subject.Kind == record.OfBatch && idOf(plan, o.Subject.Name) == w.Batch
+		})
+		all = append(all, w)
+	}
+	return all
+}
+
+// idOf is the id of a batch by any of its names.
+func idOf(plan *schedule.Plan, name string) string {
+	if plan != nil {
+		for i := range plan.Batches {
+			if b := &plan.Batches[i]; slices.Contains(b.Names(), name) {
+				return b.ID
+			}
+		}
+	}
+	return name
+}
+
+// Say puts down what somebody says on the page, as ripeby record does.
+func (w *watched) Say(said feed.Saying) (feed.Heard, error) {
+	if w.from.demo {
+		return feed.Heard{}, &feed.Refusal{Lines: []string{"Of the demo kitchen nothing is written down."}}
+	}
+	at := slices.IndexFunc(recordVerbs, func(v recordVerb) bool { return v.name == said.Verb })
+	if at < 0 {
+		return feed.Heard{}, &feed.Refusal{Lines: []string{fmt.Sprintf("%q is nothing that can be said.", said.Verb)}}
+	}
+	v := recordVerbs[at]
+	flags := pflag.NewFlagSet(v.name, pflag.ContinueOnError)
+	v.addFlags(flags)
+	for key, value := range said.Options {
+		if err := flags.Set(key, value); err != nil {
+			return feed.Heard{}, &feed.Refusal{Lines: []string{fmt.Sprintf("%s: %v", key, err)}}
+		}
+	}
+	k, err := w.p.recordKitchen(&settings{folder: w.from.folder, out: w.out.dir})
+	if err != nil {
+		return feed.Heard{}, refusedFor(err)
+	}
+	opt := sayOptions{at: said.At, who: said.Who, note: said.Note, once: said.Once}
+	e, faults := k.entry(v, said.Words, flags, opt, resources.MomentOf(w.p.now()))
+	if len(faults) > 0 {
+		return feed.Heard{}, refusedFor(faults)
+	}
+	return k.putDownOnce(e, resources.MomentOf(w.p.now()), said)
+}
+
+// putDownOnce writes an entry, unless its word was taken or somebody else has said so.
+func (k *recordKitchen) putDownOnce(e record.Entry, now resources.Moment, said feed.Saying) (feed.Heard, error) {
+	turn, err := recordfile.Begin(recordfile.OnDisk(k.folder), k.zone)
+	if errors.Is(err, recordfile.ErrBusy) {
+		return feed.Heard{}, feed.ErrBusy
+	}
+	if err != nil {
+		return feed.Heard{}, err
+	}
+	defer turn.End()
+	book := turn.Book()
+	if was := takenWith(e.Once, book); was != nil {
+		heard := feed.Heard{Nr: was.Nr, Before: true}
+		if otherwise(e, *was, said.At != "") {
+			heard.Other = k.saidBy(was)
+		}
+		return heard, nil
+	}
+	twice := record.Twice(e, book, &k.known)
+	if e.Subject.Kind == record.OfRound {
+		twice = book.Standing().With(func(o *record.Entry) bool { return o.Subject == e.Subject }).Latest()
+	}
+	if twice != nil {
+		return feed.Heard{}, &feed.Refusal{Said: true, Lines: []string{"It was said already: " + k.saidBy(twice) + "."}}
+	}
+	added, err := turn.Say(e, &k.known, now, said.Again)
+	var faults config.Faults
+	switch {
+	case errors.As(err, &faults):
+		return feed.Heard{}, refusedFor(faults)
+	case err != nil:
+		return feed.Heard{}, err
+	}
+	return feed.Heard{Nr: added.Nr}, nil
+}
+
+// takenWith is the entry that was written with a word; nil for none.
+func takenWith(once string, book *record.Book) *record.Entry {
+	for _, e := range book.All() {
+		if once != "" && e.Once == once {
+			return e
+		}
+	}
+	return nil
+}
+
+// otherwise reports whether two entries with one word do not say the same: of when it was only
+// where that was chosen.
+func otherwise(e, was record.Entry, at bool) bool {
+	e.Nr, e.Written = was.Nr, was.Written
+	if !at {
+		e.At = was.At
+	}
+	return !record.Same(e, was)
+}
+
+// saidBy is what an entry says, who said so and when.
+func (k *recordKitchen) saidBy(e *record.Entry) string {
+	text := recordfile.Said(*e, k.zone) + ", " + moment(e.At, k.zone)
+	if e.Who != "" {
+		text = e.Who + " at " + moment(e.At, k.zone) + ": " + recordfile.Said(*e, k.zone)
+	}
+	return text
+}
+
+// onThePage has what is told of options as a page has it.
+var onThePage = strings.NewReplacer(", or say it again (--again) if it is so", ", or that it is so", "its moment with --at", "its time")
+
+// refusedFor is why nothing was written, in the words of a page: it names no file that nobody sees.
+func refusedFor(err error) error {
+	var faults config.Faults
+	if !errors.As(err, &faults) {
+		return &feed.Refusal{Lines: []string{"The kitchen folder cannot be read just now, so nothing is written down. The page Status tells what is wrong."}}
+	}
+	out := &feed.Refusal{Asked: len(faults) > 0}
+	for _, f := range faults {
+		f.File, f.Line, f.Column = "", 0, 0
+		text := strings.TrimPrefix(onThePage.Replace(f.Error()), ": ")
+		out.Lines = append(out.Lines, text)
+		out.Asked = out.Asked && f.Asked
+	}
+	return out
+}

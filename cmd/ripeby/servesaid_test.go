@@ -1,0 +1,249 @@
+package main
+
+import (
+	"io"
+	"net/http"
+	"net/http/httptest"
+	"net/url"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"ripeby/calendar/feed"
+	"ripeby/config"
+)
+
+// servedPage is a kitchen that is served, as its people see it; its clock stands still until it is moved.
+type servedPage struct {
+	t      *testing.T
+	folder string
+	server *feed.Server
+	book   *feed.Book
+	now    time.Time
+}
+
+// servedKitchen plans a small kitchen of two people and serves it on the evening of its make.
+func servedKitchen(t *testing.T) *servedPage {
+	t.Helper()
+	folder := filepath.Join(t.TempDir(), "small")
+	if err := os.CopyFS(folder, os.DirFS("../../testdata/script/small")); err != nil {
+		t.Fatal(err)
+	}
+	rewrite(t, folder, "kitchen.yaml", "people:\n", "people:\n  - {name: Ivo, hours: [\"daily 06:00-07:00\"]}\n")
+	planAt(t, folder, "2027-03-01 06:00")
+	k := &servedPage{t: t, folder: folder, now: time.Date(2027, 3, 4, 20, 0, 0, 0, time.UTC)}
+	p := newProgram(streams{nil, io.Discard, io.Discard}, func(string) string { return "" })
+	p.now = func() time.Time { return k.now }
+	out := output{filepath.Join(folder, "plan")}
+	files := ownFiles{out, func(text string) { t.Log(text) }}
+	server, err := feed.New(newWatched(p, &settings{folder: folder, out: out.dir}, kitchen{folder: folder}), files,
+		feed.Options{Site: feed.Site{Root: "http://127.0.0.1:7379", Loopback: true}, Now: p.now, Say: func(text string) { t.Log(text) }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if k.book, err = feed.ReadBook(files); err != nil {
+		t.Fatal(err)
+	}
+	k.server = server
+	return k
+}
+
+// at is where somebody writes.
+func (k *servedPage) at(person string) string {
+	for _, a := range k.book.Addresses {
+		if a.Kind == feed.Writing && a.Person == person {
+			return a.Path()
+		}
+	}
+	k.t.Fatalf("%s has no address to write at", person)
+	return ""
+}
+
+func (k *servedPage) ask(method, path, body string) *httptest.ResponseRecorder {
+	r := httptest.NewRequest(method, "http://127.0.0.1:7379"+path, strings.NewReader(body))
+	r.Host = "127.0.0.1:7379"
+	if body != "" {
+		r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	}
+	w := httptest.NewRecorder()
+	k.server.ServeHTTP(w, r)
+	return w
+}
+
+// see is the page as somebody sees it.
+func (k *servedPage) see(person string) string { return k.ask("GET", k.at(person), "").Body.String() }
+
+var (
+	formOnPage = regexp.MustCompile(`(?s)<form class="say".*?</form>`)
+	hiddenIn   = regexp.MustCompile(`<input type="hidden" name="([^"]+)" value="([^"]*)">`)
+)
+
+// formWith is the first form of a page with a button, of a stage where one is named; empty where
+// there is none.
+func formWith(page, button, stage string) url.Values {
+	for _, text := range formOnPage.FindAllString(page, -1) {
+		if !strings.Contains(text, `value="`+button+`">`) || stage != "" && !strings.Contains(text, `name="stage" value="`+stage+`">`) {
+			continue
+		}
+		f := url.Values{"say": {button}}
+		for _, m := range hiddenIn.FindAllStringSubmatch(text, -1) {
+			f.Set(m[1], m[2])
+		}
+		return f
+	}
+	return url.Values{}
+}
+
+// taps sends a form, and wants an answer.
+func (k *servedPage) taps(person string, f url.Values, want int) string {
+	k.t.Helper()
+	w := k.ask("POST", k.at(person)+"say", f.Encode())
+	if w.Code != want {
+		k.t.Fatalf("%s, %v: got %d, want %d:\n%s", person, f, w.Code, want, w.Body.String())
+	}
+	return w.Body.String()
+}
+
+// lines are the lines of the record.
+func (k *servedPage) lines() []string {
+	text, _ := os.ReadFile(filepath.Join(k.folder, "record", "2027-03.yaml")) // none before the first word
+	return strings.FieldsFunc(string(text), func(r rune) bool { return r == '\n' })
+}
+
+// said wants the record to have so many lines, the last of which says something.
+func (k *servedPage) said(n int, text string) {
+	k.t.Helper()
+	all := k.lines()
+	if len(all) != n || n > 0 && !strings.Contains(all[n-1], text) {
+		k.t.Fatalf("got the record\n%s\nwant %d lines, the last with %s", strings.Join(all, "\n"), n, text)
+	}
+}
+
+// A tap writes one line, however often it comes; another person is told of it; it can be taken back,
+// and said again.
+func TestTapsOnThePage(t *testing.T) {
+	k := servedKitchen(t)
+	done, ivos := formWith(k.see("Nell"), "did", "make"), formWith(k.see("Ivo"), "did", "make")
+	k.taps("Nell", done, http.StatusSeeOther)
+	k.said(1, `at: "2027-03-04 15:40", written: "2027-03-04 20:00", who: "Nell", batch: "QC-270304-1", did: "make"`)
+	k.now = k.now.Add(3 * time.Minute)
+	k.taps("Nell", done, http.StatusSeeOther) // sent again after a lost answer, or from the page before
+	k.said(1, "did")
+	if text := k.taps("Ivo", ivos, http.StatusConflict); !strings.Contains(text, "It was said already: Nell at ") {
+		t.Errorf("got\n%s\nwant Ivo told what Nell said", text)
+	}
+	for _, who := range []string{"Nell", "Ivo"} {
+		if page := k.see(who); !strings.Contains(page, "(done 15:40, Nell)") {
+			t.Errorf("%s does not see that it is done:\n%s", who, page)
+		}
+	}
+	if f := formWith(k.see("Ivo"), "strike", ""); len(f) != 0 {
+		t.Error("Ivo may take back what Nell said")
+	}
+	back := formWith(k.see("Nell"), "strike", "")
+	k.taps("Nell", back, http.StatusSeeOther)
+	k.said(2, "strikes: 1")
+	k.taps("Nell", back, http.StatusSeeOther)
+	k.said(2, "strikes: 1")
+	again := formWith(k.see("Nell"), "did", "make")
+	if again.Get("key") == done.Get("key") || len(again) == 0 {
+		t.Fatalf("got the form %v again", again)
+	}
+	k.taps("Nell", again, http.StatusSeeOther)
+	k.said(3, `did: "make"`)
+	if r, err := config.LoadRecord(k.folder); err != nil || len(r.Book.Standing()) != 2 {
+		t.Errorf("got %v and %v, want the strike and the last word to stand", r.Book.Standing(), err)
+	}
+}
+
+// What is filled in is checked as on the command line, and told on the page in its own words.
+func TestWhatIsFilledInOnThePage(t *testing.T) {
+	k := servedKitchen(t)
+	k.now = time.Date(2027, 3, 4, 15, 30, 0, 0, time.UTC) // it is on just now
+	page := k.see("Nell")
+	at := func(clock string) url.Values {
+		f := formWith(page, "did", "make")
+		f.Set("at", clock)
+		return f
+	}
+	with := func(button, name, value string) url.Values {
+		f := formWith(page, button, "make")
+		f.Set(name, value)
+		return f
+	}
+	for _, x := range []struct {
+		f    url.Values
+		want string
+	}{
+		{with("pieces", "pieces", "many"), "pieces"},
+		{with("pieces", "pieces", "-3"), "pieces"},
+		{with("note", "note", ""), "filled in"},
+		{at("23:30"), "ahead of now"},
+		{with("measured", "measured", "pH"), "measured"},
+		{with("did", "pieces", "9\n- {nr: 99}"), "pieces"},
+	} {
+		text := k.taps("Nell", x.f, http.StatusUnprocessableEntity)
+		if !strings.Contains(text, x.want) || strings.Contains(text, k.folder) || strings.Contains(text, ".yaml") || strings.Contains(text, "--") {
+			t.Errorf("%v: got\n%s\nwant %q, and no file or option", x.f, text, x.want)
+		}
+	}
+	k.said(0, "")
+	f := at("15:10")
+	f.Set("note", `soft: {a}, "b" # no`)
+	f.Set("measured", "pH 4.5")
+	k.taps("Nell", f, http.StatusSeeOther)
+	r, err := config.LoadRecord(k.folder)
+	if err != nil || len(r.Book.All()) != 1 {
+		t.Fatal(err)
+	}
+	if e := r.Book.All()[0]; e.Note != `soft: {a}, "b" # no` || !e.Written.Given || e.Batch.Did != "make" || len(e.Batch.Measured) != 1 {
+		t.Errorf("got %+v", e)
+	}
+	f.Set("note", "otherwise")
+	if text := k.taps("Nell", f, http.StatusConflict); !strings.Contains(text, "take that back first") {
+		t.Errorf("got\n%s\nwant it told that the form was used", text)
+	}
+	k.said(1, "soft")
+}
+
+// Fifty taps at once, of two people and each twice, write each word once.
+func TestManyTapAtOnce(t *testing.T) {
+	k := servedKitchen(t)
+	var wait sync.WaitGroup
+	for i := range 25 {
+		for _, who := range []string{"Nell", "Ivo"} {
+			f := formWith(k.see(who), "note", "make")
+			f.Set("note", who)
+			for range 2 {
+				wait.Go(func() {
+					for range 200 { // while another writes it is to be said once more
+						if w := k.ask("POST", k.at(who)+"say", f.Encode()); w.Code != http.StatusServiceUnavailable {
+							return
+						}
+						time.Sleep(time.Millisecond)
+					}
+				})
+			}
+		}
+		wait.Wait()
+		if n := len(k.lines()); n != 2*(i+1) {
+			t.Fatalf("got %d lines after %d taps, want each once:\n%s", n, 2*(i+1), strings.Join(k.lines(), "\n"))
+		}
+	}
+}
+
+// Of the demo nothing is written down, and nothing can be.
+func TestNothingIsSaidOfTheDemo(t *testing.T) {
+	p := newProgram(streams{nil, io.Discard, io.Discard}, func(string) string { return "" })
+	w := newWatched(p, &settings{out: t.TempDir()}, kitchen{demo: true})
+	if told, err := w.Told(); told != nil || err != nil {
+		t.Errorf("got %v, %v; want nothing", told, err)
+	}
+	if _, err := w.Say(feed.Saying{Verb: "note", Words: []string{"x"}}); err == nil {
+		t.Error("it was written")
+	}
+}
