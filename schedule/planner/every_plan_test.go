@@ -211,7 +211,10 @@ func (e *everyPlan) boxesAt(i, stage int, place string, boxes int) []schedule.St
 	var empty []bool // nothing comes to a place that was kept free for it
 	mine, here := -1, 0
 	goes := func(w *everyWay, s everyStay) bool { // it is kept a place, and is not carried
-		return s.carried > 0 && !slices.ContainsFunc(w.stays, func(o everyStay) bool { return o.carried == 0 && o.stage <= s.stage && o.until > s.carried })
+		return s.carried > 0 && !slices.ContainsFunc(w.stays, func(o everyStay) bool { return o.carried == 0 && o.stage <= s.stage && o.until > s.carried }) &&
+			!slices.ContainsFunc(w.claims, func(c everyClaim) bool {
+				return e.things[c.thing].side == sideCold && !c.planned && c.from < s.carried && c.until > s.carried // where boxes are counted
+			})
 	}
 	for n, w := range e.ways {
 		for _, s := range w.stays {

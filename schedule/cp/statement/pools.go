@@ -95,7 +95,7 @@ func (k *Statement) addRun(sl *Slot, r int, tasks [][]global.Task) *global.Task 
 		task.Demand = demand
 		task.If = ifs(sl.Present(), c.Lit, k.Yes)
 		tasks[c.Pool] = append(tasks[c.Pool], task)
-		if sl.left != k.Zero && sl.Modes[0].Runs[r].First < sl.Fixed {
+		if run := &sl.Modes[0].Runs[r]; sl.left != k.Zero && run.First < sl.Fixed && run.Occupied().Until.Act >= sl.Fixed { // else it has an end that is known
 			tasks[c.Pool] = append(tasks[c.Pool], global.Task{From: task.From, Until: global.Moment{X: k.Zero, Add: k.last}, Demand: demand, If: []kernel.Lit{sl.Present().Not()}})
 		}
 	}
