@@ -62,8 +62,14 @@ func inBrowser(t *testing.T, made *Made) (s *stand, address string, web *httptes
 	t.Helper()
 	s = pageStood(t, made)
 	web = httptest.NewServer(s)
-	t.Cleanup(web.Close)
+	t.Cleanup(func() { gone(web) })
 	return s, web.URL + s.address(t, "page").Path(), web
+}
+
+// gone ends a server at once, whoever listens.
+func gone(web *httptest.Server) {
+	web.CloseClientConnections()
+	web.Close()
 }
 
 // do takes steps in the page.
@@ -237,7 +243,7 @@ func TestPageRefreshesAndStays(t *testing.T) {
 	s.show(changed)
 	tell[bool](t, ctx, again)
 	becomes(t, ctx, `document.body.innerText.includes("warm the milk")`)
-	web.Close()
+	gone(web)
 	tell[bool](t, ctx, again)
 	becomes(t, ctx, `document.getElementById("offline").textContent.includes("No connection")`)
 	for path, want := range map[string]string{"": "warm the milk", "week": "The week"} {
@@ -275,7 +281,7 @@ func TestPageOfAServerThatHangs(t *testing.T) {
 		}
 		s.ServeHTTP(w, r)
 	}))
-	t.Cleanup(web.Close)
+	t.Cleanup(func() { gone(web) })
 	t.Cleanup(func() { hangs.Store(false); close(over) })
 	address := web.URL + s.address(t, "page").Path()
 	do(t, ctx, chromedp.Navigate(address))
@@ -307,7 +313,7 @@ func TestSheetOfABatchThatLeavesThePlan(t *testing.T) {
 	s.show(changed)
 	tell[bool](t, ctx, `dispatchEvent(new Event("online"))`)
 	becomes(t, ctx, `document.body.innerText.includes("What is to be done now") && document.title.startsWith("Not in the plan")`)
-	web.Close()
+	gone(web)
 	if kept := tell[bool](t, ctx, `caches.match(location.href).then(Boolean)`); kept {
 		t.Error("the sheet is still kept")
 	}

@@ -23,6 +23,7 @@
 //	/p/TOKEN/            the page, and what is below it
 //	/w/TOKEN/            the same for one person who may write there
 //	/w/TOKEN/say         what its forms are sent to (POST)
+//	/p|w/TOKEN/live      tells a page that is looked at of changes
 //	/assets/NAME         what the page is drawn with
 //	/health  /version  /robots.txt
 //
@@ -49,8 +50,8 @@
 // plain values, made of the same rows and notes as their tables; templates (assets)
 // decide nothing. Drawings are images at addresses of their own, because they carry a
 // style sheet, which the page's policy stops: the answer with a drawing lets its style
-// sheet in by its digest. Everything works without a script. With one, the page asks for itself every 30
-// seconds. A service worker, below the page's address so that it speaks for nothing
+// sheet in by its digest. Everything works without a script. With one, the page is told of changes while it is
+// looked at (live.go), and asks for itself every 30 seconds besides. A service worker, below the page's address so that it speaks for nothing
 // else, gives the last answers when the server is out of reach, and marks them as old.
 // What is drawn is kept for the minute that it shows (kept.go): a page of the demo or of 29
 // batches takes 0.3 to 3.9 ms to draw, and 0.1 ms where it is kept (200 requests each).
@@ -59,6 +60,6 @@
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
 // subscription.go, route.go (the page's parts) with view.go, today.go, standing.go and changes.go
 // (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), saying.go, forms.go
-// and writing.go (what is said),
-// and limits.go. site.go says under which names the server is known, qr.go draws an address for a phone's camera.
+// and writing.go (what is said), live.go (pages are told of changes),
+// and limits.go. site.go says under which names the server is known.
 package feed

@@ -19,14 +19,14 @@ type limits struct {
 	stop                      time.Duration // for answers under way when the server stops
 	headerBytes               int           // of a request's head; net/http adds 4 KiB
 	connections               int           // open at a time; further ones wait
-	crowd                     int           // from so many open on, one is closed after its answer
+	crowd                     int           // from so many open on, one is closed after its answer; pages that listen apart
 }
 
 // usual are the limits of a server: two hundred phones that all ask at once fit, and
 // none of them can hold a connection for long without asking.
 func usual() limits {
 	return limits{header: 5 * time.Second, read: 10 * time.Second, write: 30 * time.Second, idle: 60 * time.Second,
-		stop: 5 * time.Second, headerBytes: 8 << 10, connections: 256, crowd: 224}
+		stop: 5 * time.Second, headerBytes: 8 << 10, connections: 256 + listenersMost, crowd: 224}
 }
 
 // Serve answers on a listener until ctx ends; answers under way then have a
@@ -37,7 +37,8 @@ func (s *Server) Serve(ctx context.Context, l net.Listener, secure *tls.Config) 
 		ReadHeaderTimeout: s.limits.header, ReadTimeout: s.limits.read, WriteTimeout: s.limits.write, IdleTimeout: s.limits.idle,
 		MaxHeaderBytes:               s.limits.headerBytes,
 		TLSConfig:                    secure,
-		DisableGeneralOptionsHandler: true, // "OPTIONS *" is refused like the rest
+		BaseContext:                  func(net.Listener) context.Context { return ctx }, // who listens is not waited for at the end
+		DisableGeneralOptionsHandler: true,                                              // "OPTIONS *" is refused like the rest
 		// What net/http has to say is about connections that went wrong and names who
 		// they came from; only whoever attacks would choose what is written.
 		ErrorLog: log.New(io.Discard, "", 0),
@@ -67,7 +68,9 @@ func (s *Server) Serve(ctx context.Context, l net.Listener, secure *tls.Config) 
 }
 
 // crowded reports whether connections should not be kept for later.
-func (s *Server) crowded() bool { return s.open.Load() >= int64(s.limits.crowd) }
+func (s *Server) crowded() bool {
+	return s.open.Load()-int64(s.listeners.count()) >= int64(s.limits.crowd)
+}
 
 // boundedListener holds further connections back while as many are open as may be.
 type boundedListener struct {

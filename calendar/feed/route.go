@@ -8,6 +8,7 @@ import (
 	"ripeby/calendar/cold"
 	"ripeby/calendar/strips"
 	"ripeby/calendar/week"
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -28,6 +29,10 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, kind Kind, token s
 	}
 	if len(rest) == 1 && rest[0] == "worker.js" {
 		s.pages.asset(w, r, rest[0]) // it speaks for what is below its own address
+		return
+	}
+	if len(rest) == 1 && rest[0] == "live" {
+		s.live(w, r, token)
 		return
 	}
 	v := s.viewOf(b, a)
@@ -68,6 +73,12 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 		return nil
 	case first == "" && alone:
 		v.Title = "Now and next"
+		if v.Person != "" {
+			v.Title += " for " + words.Printable(v.Person)
+		}
+		return s.drawMade("now.html", v, v.withToday())
+	case first == "for" && v.Writer == "" && inKitchen(v.Problem, second):
+		v.Person, v.Title = second, "Now and next for "+words.Printable(second)
 		return s.drawMade("now.html", v, v.withToday())
 	case first == "week":
 		return s.week(v, second)

@@ -21,18 +21,19 @@ type Options struct {
 
 // Server serves one kitchen.
 type Server struct {
-	kitchen Kitchen
-	store   Store
-	opt     Options
-	site    Site
-	pages   *pages
-	kept    kept
-	limits  limits
-	board   atomic.Pointer[board]
-	writing sync.Mutex   // of the board: who puts one in place
-	hearing sync.Mutex   // what was told last is shown last
-	watch   *watch       // the watching goroutine's
-	open    atomic.Int64 // connections
+	kitchen   Kitchen
+	store     Store
+	opt       Options
+	site      Site
+	pages     *pages
+	kept      kept
+	limits    limits
+	board     atomic.Pointer[board]
+	writing   sync.Mutex // of the board: who puts one in place
+	hearing   sync.Mutex // what was told last is shown last
+	listeners listeners
+	watch     *watch       // the watching goroutine's
+	open      atomic.Int64 // connections
 }
 
 // New gives a server that shows the plan that is kept, so that the first phone that
@@ -61,6 +62,7 @@ func (s *Server) change(f func(*board)) {
 	next := *s.board.Load()
 	f(&next)
 	s.board.Store(&next)
+	s.listeners.tell()
 }
 
 // hear shows what the kitchen has said by now.

@@ -1,6 +1,7 @@
 package feed
 
 import (
+	"net/url"
 	"slices"
 	"time"
 
@@ -13,22 +14,29 @@ import (
 type TodayView struct {
 	Begins   string // when the plan does, where that is an hour ahead or more
 	Done     string // what to say where nothing is left to do; "" where something is
+	Mine     bool   // People[0] is who the page is for
 	People   []PersonView
-	Anytime  []week.Job    // care that no round does today
-	Milk     []JobView     // to order and to collect, today and tomorrow
-	Leaving  *week.Leaving // the next target; nil for none
-	LeavesOn string        // when it leaves
-	Sharp    string        // what "sharp" means; "" where nothing shown is
-	Answer   []AnswerView  // to be answered
-	Waits    bool          // what is to be answered is taken not to have begun
-	Lately   []WordView    // what was said last
+	Short    int            // pieces that targets to come lack
+	Missing  []week.Leaving // the targets that lack them
+	Anytime  []week.Job     // care that no round does today
+	Milk     []JobView      // to order and to collect, today and tomorrow
+	Leaving  *week.Leaving  // the next target; nil for none
+	LeavesOn string         // when it leaves
+	Sharp    string         // what "sharp" means; "" where nothing shown is
+	Answer   []AnswerView   // to be answered
+	Waits    bool           // what is to be answered is taken not to have begun
+	Lately   []WordView     // what was said last
 }
 
 // PersonView is one person's work by the clock.
 type PersonView struct {
 	Name              string
-	Now, Next, Before []JobView // Before is what was planned for earlier today
+	To                *PersonLink // to the page for them; nil where there is none
+	Now, Next, Before []JobView   // Before is what was planned for earlier today
 }
+
+// PersonLink leads to the page for somebody.
+type PersonLink struct{ Address, Text string }
 
 // JobView is a job with the day as seen from today: "" for today itself.
 type JobView struct {
@@ -38,7 +46,19 @@ type JobView struct {
 	Form *FormView // on which something may be said of it; nil for none
 }
 
-// nextJobs is how many jobs of each person are shown after the present one.
+// inTurn puts whom the page is for before the others.
+func (v *View) inTurn(people []string) []string {
+	at := slices.Index(people, v.Person)
+	if at <= 0 {
+		return people
+	}
+	return append([]string{v.Person}, slices.Delete(slices.Clone(people), at, at+1)...)
+}
+
+// On is a moment as the page names it.
+func (v *View) On(m resources.Moment) string { return words.StampOf(v.Problem, m) }
+
+// nextJobs is how many jobs of each person are shown at least after the present one, besides those of today.
 const nextJobs = 3
 
 // withToday fills in what is to be done.
@@ -47,13 +67,16 @@ func (v *View) withToday() error {
 	if err != nil {
 		return err
 	}
-	t, asked := &TodayView{}, v.questions(jobs)
+	t, asked := &TodayView{Mine: v.Person != ""}, v.questions(jobs)
 	now, today := v.moment(), v.today()
 	if v.Plan.From.Sub(now) >= resources.Hour { // a plan made just now begins in some minutes
 		t.Begins = words.StampOf(v.Problem, v.Plan.From)
 	}
-	for _, name := range workersOf(peopleOf(v.Problem), jobs) {
+	for _, name := range v.inTurn(workersOf(peopleOf(v.Problem), jobs)) {
 		p := PersonView{Name: words.Printable(name)}
+		if _, ok := segments("/" + url.PathEscape(name)); ok && v.Root != "" && inKitchen(v.Problem, name) {
+			p.To = &PersonLink{v.Root + "for/" + url.PathEscape(name), p.Name}
+		}
 		for _, j := range jobs {
 			if j.Anytime || j.Who != name {
 				continue
@@ -69,7 +92,7 @@ func (v *View) withToday() error {
 				}
 			case j.Start <= now && now < j.Until:
 				p.Now = append(p.Now, shown)
-			case j.Start > now && !j.Begun && len(p.Next) < nextJobs: // what has begun is past, though the plan lies ahead
+			case j.Start > now && !j.Begun && (len(p.Next) < nextJobs || shown.Day == ""): // what has begun is past, though the plan lies ahead
 				p.Next = append(p.Next, shown)
 			case j.Start <= now && j.Start.DateIn(v.Problem.Kitchen.Zone) == today:
 				p.Before = append(p.Before, shown)
@@ -91,9 +114,18 @@ func (v *View) withToday() error {
 		}
 	}
 	for i := range leaving {
-		if leaving[i].At >= now {
-			t.Leaving, t.LeavesOn = &leaving[i], words.StampOf(v.Problem, leaving[i].At)
-			break
+		switch l := &leaving[i]; {
+		case l.At < now:
+			continue
+		case t.Leaving == nil:
+			t.Leaving, t.LeavesOn = l, words.StampOf(v.Problem, l.At)
+		case len(l.Missing) > 0:
+			t.Missing = append(t.Missing, *l)
+		}
+	}
+	for i := range v.Plan.Targets {
+		if w := &v.Plan.Targets[i]; w.By >= now {
+			t.Short += w.Short
 		}
 	}
 	t.Done = v.doneText(jobs, leaving)

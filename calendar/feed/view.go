@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"ripeby/calendar/cold"
+	"ripeby/calendar/qr"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
@@ -32,6 +33,8 @@ type View struct {
 	Loopback, Secure bool
 	Version          string
 
+	// Person is whom the page is for, "" for all.
+	Person string
 	// Writer is whose writing address this is, "" for one to read at, and Token its key.
 	Writer, Token string
 	// Told is what the kitchen has said; nil where nothing can be said of it.
@@ -94,6 +97,7 @@ func (s *Server) viewOf(b *board, a Address) *View {
 	v.Root, v.Told = a.Path(), b.told
 	if a.Kind == Writing && b.told != nil && v.Problem != nil && inKitchen(v.Problem, a.Person) {
 		v.Writer, v.Token = a.Person, a.Token
+		v.Person = a.Person
 	}
 	return v
 }
@@ -128,11 +132,11 @@ func (v *View) withFeeds(s *Server, b *board) error {
 		}
 		webcal := s.site.Webcal(a.Path())
 		label := words.Printable(a.Label())
-		qr, err := pageQR(webcal, "QR code of the calendar for "+label)
+		code, err := qr.Page(webcal, "QR code of the calendar for "+label)
 		if err != nil {
 			return err
 		}
-		v.Feeds = append(v.Feeds, FeedView{Label: label, Kind: a.Kind, Webcal: template.URL(webcal), Link: s.site.Link(a.Path()), QR: qr,
+		v.Feeds = append(v.Feeds, FeedView{Label: label, Kind: a.Kind, Webcal: template.URL(webcal), Link: s.site.Link(a.Path()), QR: code,
 			Left: a.Kind == OnePerson && b.made != nil && !inKitchen(b.made.Problem, a.Person)})
 	}
 	return nil

@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"ripeby/calendar/feed"
+	"ripeby/calendar/qr"
 )
 
 // shownBook is the addresses as a terminal shows them.
@@ -37,7 +38,7 @@ func (s shownBook) write(w io.Writer) error {
 		if !s.qr && (!s.pageQR || a.Kind != feed.Page) {
 			continue
 		}
-		code, err := feed.TerminalQR(link, s.look.colour)
+		code, err := qr.Terminal(link, s.look.colour)
 		if err != nil {
 			return err
 		}

@@ -71,9 +71,27 @@
     says().classList.toggle("mind", is);
   }
 
+  // While the page is looked at the server tells it of changes. A page that nobody looks at does not
+  // listen: a browser has few connections to a server, and the server tells only so many pages.
+  let listening;
+  function listen() {
+    if (document.hidden) {
+      listening?.close();
+      listening = undefined;
+    } else if (!listening && "EventSource" in window) {
+      listening = new EventSource(root + "live");
+      listening.onmessage = look;
+      listening.onerror = () => {
+        if (listening?.readyState === EventSource.CLOSED) listening = undefined; // it was refused; there are looks besides
+      };
+    }
+  }
+
   if ("kept" in document.body.dataset) offline(true); // as the service worker gave it
   setInterval(look, EVERY);
   addEventListener("pageshow", (event) => { if (event.persisted) look(); }); // as it was when it was left
   addEventListener("online", look);
-  document.addEventListener("visibilitychange", look);
+  document.addEventListener("visibilitychange", () => { listen(); look(); });
+  addEventListener("pagehide", () => { listening?.close(); listening = undefined; });
+  addEventListener("pageshow", listen);
 })();

@@ -19,7 +19,7 @@ addEventListener("activate", (event) => event.waitUntil(clients.claim()));
 
 addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
-  if (event.request.method === "GET" && url.origin === location.origin) event.respondWith(answer(event.request));
+  if (event.request.method === "GET" && url.origin === location.origin && !url.pathname.endsWith("/live")) event.respondWith(answer(event.request));
 });
 
 // A server that says nothing for so long, in milliseconds, counts as out of reach

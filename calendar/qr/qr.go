@@ -1,4 +1,5 @@
-package feed
+// Package qr draws addresses as QR codes (ISO/IEC 18004), for a terminal and for a page.
+package qr
 
 import (
 	"fmt"
@@ -11,32 +12,32 @@ import (
 // quiet is how many empty modules a code needs around it (ISO/IEC 18004, 6.3.8).
 const quiet = 4
 
-// qrCode is a text as a square of dark and light modules. It mends up to 15 % of
+// square is a text as a square of dark and light modules. It mends up to 15 % of
 // damage, as much as a screen needs.
-type qrCode struct{ code *goqr.QrCode }
+type square struct{ code *goqr.QrCode }
 
-func newQR(text string) (qrCode, error) {
+func newSquare(text string) (square, error) {
 	code, err := goqr.EncodeText(text, goqr.Medium)
 	if err != nil {
-		return qrCode{}, fmt.Errorf("drawing an address as a QR code: %w", err)
+		return square{}, fmt.Errorf("drawing an address as a QR code: %w", err)
 	}
-	return qrCode{code}, nil
+	return square{code}, nil
 }
 
 // dark reports on a module, the empty border included.
-func (q qrCode) dark(x, y int) bool {
+func (q square) dark(x, y int) bool {
 	x, y = x-quiet, y-quiet
 	return x >= 0 && y >= 0 && x < q.code.Size() && y < q.code.Size() && q.code.Module(x, y)
 }
 
 // side is how many modules a side has with its border.
-func (q qrCode) side() int { return q.code.Size() + 2*quiet }
+func (q square) side() int { return q.code.Size() + 2*quiet }
 
-// TerminalQR draws a text as a QR code for a terminal, two modules a character. With
+// Terminal draws a text as a QR code for a terminal, two modules a character. With
 // colour it is black on white whatever the terminal's own colours are; without, it
 // is right for a dark terminal, and most cameras read it the other way round too.
-func TerminalQR(text string, colour bool) (string, error) {
-	q, err := newQR(text)
+func Terminal(text string, colour bool) (string, error) {
+	q, err := newSquare(text)
 	if err != nil {
 		return "", err
 	}
@@ -58,10 +59,10 @@ func TerminalQR(text string, colour bool) (string, error) {
 	return b.String(), nil
 }
 
-// pageQR draws a text as a QR code for a page. It needs no style: black on white is
+// Page draws a text as a QR code for a page. It needs no style: black on white is
 // what a camera reads.
-func pageQR(text, label string) (template.HTML, error) {
-	q, err := newQR(text)
+func Page(text, label string) (template.HTML, error) {
+	q, err := newSquare(text)
 	if err != nil {
 		return "", err
 	}

@@ -1,4 +1,4 @@
-package feed
+package qr
 
 import (
 	"image"
@@ -10,10 +10,10 @@ import (
 )
 
 // What the terminal shows is read back as the address, from the characters alone.
-func TestTerminalQRReadsBack(t *testing.T) {
+func TestTerminalReadsBack(t *testing.T) {
 	const text = "webcal://192.168.178.201:7379/f/abcdefghijklmnopqrstuvwxyz.ics"
 	for _, colour := range []bool{false, true} {
-		drawn, err := TerminalQR(text, colour)
+		drawn, err := Terminal(text, colour)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -40,11 +40,11 @@ func TestTerminalQRReadsBack(t *testing.T) {
 	}
 }
 
-func TestQRTooLong(t *testing.T) {
-	if _, err := TerminalQR(strings.Repeat("x", 5000), false); err == nil {
+func TestTooLong(t *testing.T) {
+	if _, err := Terminal(strings.Repeat("x", 5000), false); err == nil {
 		t.Error("got no error for a text that no code can hold")
 	}
-	if _, err := pageQR(strings.Repeat("x", 5000), ""); err == nil {
+	if _, err := Page(strings.Repeat("x", 5000), ""); err == nil {
 		t.Error("got no error for a text that no code can hold")
 	}
 }
