@@ -57,9 +57,9 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 		refuse(w, http.StatusBadRequest, "nothing was written: "+err.Error())
 		return
 	}
-	said, err := form.saying(a)
-	if err != nil {
-		s.notSaid(w, r, b, a, form, &Refusal{Lines: []string{err.Error()}}, http.StatusUnprocessableEntity)
+	said, why := form.saying(a)
+	if why != nil {
+		s.notSaid(w, r, b, a, form, why, http.StatusUnprocessableEntity)
 		return
 	}
 	heard, err := s.kitchen.Say(said)
@@ -145,15 +145,18 @@ func (f *sayForm) fields() (all []field) {
 	return all
 }
 
-// errStale is for forms that this server has not drawn for this address.
-var errStale = errors.New("This form is not one of this page any more. Go back to the page, and say it from there.")
+// unsaid is why a form says nothing.
+func unsaid(text string) (Saying, *Refusal) { return Saying{}, &Refusal{Lines: []string{text}} }
+
+// stale is for forms that this server has not drawn for this address.
+const stale = "This form is not one of this page any more. Go back to the page, and say it from there."
 
 // saying is what a form says. What was chosen when it was drawn is sealed by its key; what is typed
 // is not.
-func (f *sayForm) saying(a Address) (Saying, error) {
+func (f *sayForm) saying(a Address) (Saying, *Refusal) {
 	about := f.about()
 	if subtle.ConstantTimeCompare([]byte(f.get("key")), []byte(about.key(a.Token))) != 1 {
-		return Saying{}, errStale
+		return unsaid(stale)
 	}
 	verb := f.get("say")
 	out := Saying{Verb: verb, Who: a.Person, Note: f.get("note"), At: f.get("at"), Again: f.get("again") != "", Options: map[string]string{},
@@ -170,7 +173,7 @@ func (f *sayForm) saying(a Address) (Saying, error) {
 	case verb == "strike" && about.Nr > 0:
 		out.Words = []string{strconv.Itoa(about.Nr)}
 	case about.Nr > 0:
-		return Saying{}, errStale
+		return unsaid(stale)
 	case batch != "" && stage != "" && (verb == "did" || verb == "began" || verb == "not_yet"):
 		out.Words = []string{batch, stage}
 		if option("pieces", "measured"); verb == "not_yet" {
@@ -178,12 +181,12 @@ func (f *sayForm) saying(a Address) (Saying, error) {
 		}
 	case batch != "" && verb == "pieces":
 		if f.get("pieces") == "" {
-			return Saying{}, errors.New("How many pieces there are now is to be filled in.")
+			return unsaid("How many pieces there are now is to be filled in.")
 		}
 		out.Words = []string{batch, f.get("pieces")}
 	case batch != "" && verb == "measured":
 		if f.get("measured") == "" {
-			return Saying{}, errors.New(`What was measured is to be filled in, such as "pH 4.5".`)
+			return unsaid(`What was measured is to be filled in, such as "pH 4.5".`)
 		}
 		out.Words = []string{batch, f.get("measured")}
 	case batch != "" && verb == "lost":
@@ -193,7 +196,7 @@ func (f *sayForm) saying(a Address) (Saying, error) {
 		out.Words = []string{batch, about.Place}
 	case verb == "note":
 		if out.Note == "" {
-			return Saying{}, errors.New("The note is to be filled in.")
+			return unsaid("The note is to be filled in.")
 		}
 		out.Words, out.Note = []string{out.Note}, ""
 		if batch != "" {
@@ -206,11 +209,11 @@ func (f *sayForm) saying(a Address) (Saying, error) {
 		out.Options["skipped"] = "true"
 	case about.Milk != "" && (verb == "ordered" || verb == "came"):
 		if f.get("litres") == "" {
-			return Saying{}, errors.New(`How much milk it is is to be filled in, such as "24 L".`)
+			return unsaid(`How much milk it is is to be filled in, such as "24 L".`)
 		}
 		out.Words = []string{about.Milk, about.Day, f.get("litres")}
 	default:
-		return Saying{}, errStale
+		return unsaid(stale)
 	}
 	return out, nil
 }
