@@ -7,6 +7,7 @@ import (
 	"slices"
 	"time"
 
+	"ripeby/calendar/address"
 	"ripeby/calendar/ical"
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -14,8 +15,8 @@ import (
 
 // board is all that handlers read. It is never changed: a new one takes its place.
 type board struct {
-	book     *Book
-	editions map[digest]*edition
+	book     *address.Book
+	editions map[address.Digest]*edition
 	made     *Made // nil before the first plan
 	told     *Told // nil where nothing can be said
 	status   Status
@@ -34,14 +35,14 @@ type Status struct {
 
 // draw makes the calendars of a plan. One that cannot be made stays as it was
 // before, and its error is told.
-func draw(before *board, book *Book, made *Made, m memory, site string, now time.Time) (map[digest]*edition, error) {
-	editions := map[digest]*edition{}
+func draw(before *board, book *address.Book, made *Made, m memory, site string, now time.Time) (map[address.Digest]*edition, error) {
+	editions := map[address.Digest]*edition{}
 	var failed error
 	for i, a := range book.Addresses {
-		if a.Kind.isPage() {
+		if a.Kind.IsPage() {
 			continue
 		}
-		d := book.digests[i]
+		d := book.Digest(i)
 		text, err := calendarOf(made, a, site)
 		if err != nil {
 			failed = errors.Join(failed, fmt.Errorf("the calendar for %s cannot be made and stays as it was: %w", a.Label(), err))
@@ -57,18 +58,18 @@ func draw(before *board, book *Book, made *Made, m memory, site string, now time
 
 // calendarOf makes one calendar. A panic is a fault of ripeby and must not end the
 // server: phones would then lose more than one calendar.
-func calendarOf(made *Made, a Address, site string) (text []byte, err error) {
+func calendarOf(made *Made, a address.Address, site string) (text []byte, err error) {
 	defer func() {
 		if fault := caught(recover()); fault != nil {
 			err = fault
 		}
 	}()
-	opt := ical.Options{Sheets: site + "/f/" + a.Token + "/batch/"}
+	opt := ical.Options{Sheets: site + a.SheetsPath()}
 	problem := made.Problem
 	switch a.Kind {
-	case ColdPlaces:
+	case address.ColdPlaces:
 		opt.Cold = true
-	case OnePerson:
+	case address.OnePerson:
 		opt.Person = a.Person
 		if !inKitchen(problem, a.Person) {
 			problem, opt.Own = leaver(problem, a.Person), true
@@ -102,8 +103,8 @@ func leaver(p *schedule.Problem, name string) *schedule.Problem {
 func (b *board) remember(folder, plan, site string) memory {
 	m := memory{Format: memoryFormat, Folder: folder, Plan: plan, Site: site, Feeds: []remembered{}}
 	for i, a := range b.book.Addresses {
-		d := b.book.digests[i]
-		if e := b.editions[d]; e != nil && !a.Kind.isPage() {
+		d := b.book.Digest(i)
+		if e := b.editions[d]; e != nil && !a.Kind.IsPage() {
 			m.Feeds = append(m.Feeds, remembered{hex.EncodeToString(d[:]), e.tag, e.modified})
 		}
 	}

@@ -15,11 +15,11 @@
 //
 // Each calendar, and the page, has an address of its own that holds 130 random
 // bits and is all that is needed to read it. Addresses are kept beside the plan in
-// a file for its owner alone (book.go). One that was taken back answers 410, which
+// a file for its owner alone (calendar/address). One that was taken back answers 410, which
 // switches a calendar off for good in some clients; an unknown one 404.
 //
 //	/f/TOKEN.ics         a calendar
-//	/f/TOKEN/batch/ID    the sheet of a batch that the calendar names
+//	/s/KEY/batch/ID      the sheet of a batch that a calendar names, and nothing else of it
 //	/p/TOKEN/            the page, and what is below it
 //	/w/TOKEN/            the same for one person who may write there
 //	/w/TOKEN/say         what its forms are sent to (POST)
@@ -56,7 +56,7 @@
 // What is drawn is kept for the minute that it shows (kept.go): a page of the demo or of 29
 // batches takes 0.3 to 3.9 ms to draw, and 0.1 ms where it is kept (200 requests each).
 //
-// Reading order: kitchen.go (what is watched), book.go, edition.go, board.go,
+// Reading order: kitchen.go (what is watched), edition.go, board.go,
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
 // subscription.go, route.go (the page's parts) with view.go, today.go, standing.go and changes.go
 // (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), saying.go, forms.go

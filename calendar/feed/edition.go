@@ -8,6 +8,8 @@ import (
 	"fmt"
 	"io/fs"
 	"time"
+
+	"ripeby/calendar/address"
 )
 
 // MemoryFile is the name under which it is kept when each calendar last changed.
@@ -47,7 +49,7 @@ type remembered struct {
 }
 
 // LastRoot is how links began when the kitchen was last served, "" when it never was.
-func LastRoot(store Store) string {
+func LastRoot(store address.Store) string {
 	m, err := readMemory(store)
 	if err != nil {
 		return ""
@@ -57,7 +59,7 @@ func LastRoot(store Store) string {
 
 // readMemory reads what is remembered. Where nothing can be read all calendars
 // count as changed now, which costs each subscriber one download.
-func readMemory(store Store) (memory, error) {
+func readMemory(store address.Store) (memory, error) {
 	m := memory{Format: memoryFormat}
 	text, err := store.Read(MemoryFile)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -76,7 +78,7 @@ func readMemory(store Store) (memory, error) {
 	return read, nil
 }
 
-func (m memory) keep(store Store) error {
+func (m memory) keep(store address.Store) error {
 	text, err := json.MarshalIndent(m, "", "  ")
 	if err != nil {
 		return err
@@ -84,7 +86,7 @@ func (m memory) keep(store Store) error {
 	return store.Write(MemoryFile, append(text, '\n'))
 }
 
-func (m memory) find(d digest) (remembered, bool) {
+func (m memory) find(d address.Digest) (remembered, bool) {
 	name := hex.EncodeToString(d[:])
 	for _, r := range m.Feeds {
 		if r.Digest == name {
@@ -97,7 +99,7 @@ func (m memory) find(d digest) (remembered, bool) {
 // edit gives the edition of a calendar's bytes. Its time of change stays while the
 // bytes do; when they change it moves forward by a second at least, since that is
 // how finely HTTP counts, whatever the clock says.
-func (m memory) edit(d digest, text []byte, now time.Time) *edition {
+func (m memory) edit(d address.Digest, text []byte, now time.Time) *edition {
 	e := &edition{text: text, tag: tagOf(text), modified: now.UTC().Truncate(time.Second)}
 	if old, known := m.find(d); known {
 		switch next := old.Modified.UTC().Add(time.Second); {

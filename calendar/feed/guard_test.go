@@ -6,6 +6,8 @@ import (
 	"net/url"
 	"strings"
 	"testing"
+
+	"ripeby/calendar/address"
 )
 
 // Only GET and HEAD are answered, whether or not there is something at the address.
@@ -54,9 +56,12 @@ func TestTokens(t *testing.T) {
 		{"below the page", "/p/" + page + "/nothing", 404},
 		{"a batch on the page", "/p/" + page + "/batch/BH-1", 200},
 		{"no batch on the page", "/p/" + page + "/batch/BH-9", 404},
-		{"a batch of a page as of a calendar", "/f/" + page + "/batch/BH-1", 404},
+		{"a batch of a page as of a calendar", "/s/" + page + "/batch/BH-1", 404},
+		{"a calendar's own key as that of sheets", "/s/" + nell + "/batch/BH-1", 404},
+		{"the key of sheets as a calendar's", "/f/" + s.address(t, "Nell").SheetKey() + ".ics", 404},
+		{"the key of sheets as a page's", "/p/" + s.address(t, "Nell").SheetKey() + "/", 404},
 		{"taken back", "/f/" + ivo + ".ics", 410},
-		{"taken back, a batch", "/f/" + ivo + "/batch/BH-1", 410},
+		{"taken back, a batch", address.Address{Token: ivo}.SheetsPath() + "BH-1", 404},
 		{"Ivo's new one", s.address(t, "Ivo").Path(), 200},
 		{"no token", "/f/.ics", 404},
 		{"the digest for the token", "/f/" + strings.Repeat("a", 64) + ".ics", 404},
@@ -176,8 +181,8 @@ func TestEveryAnswerIsGuarded(t *testing.T) {
 // A page holds no script or style of its own, which the policy would stop, and shows
 // names as text.
 func TestPageObeysItsPolicy(t *testing.T) {
-	s := stood(t, sampleMade(t, 2))
-	for _, path := range []string{s.address(t, "page").Path(), "/p/" + s.address(t, "page").Token + "/batch/BH-1"} {
+	s, _ := spoken(t)
+	for _, path := range []string{s.address(t, "page").Path(), "/p/" + s.address(t, "page").Token + "/batch/BH-1", s.writes(t, "Nell").Path()} {
 		body := s.ask("GET", path).Body.String()
 		for _, never := range []string{"<script>", "<style", " style=", " onclick=", "javascript:", "<Lane>", "ZgotmplZ"} {
 			if strings.Contains(body, never) {
@@ -187,10 +192,22 @@ func TestPageObeysItsPolicy(t *testing.T) {
 	}
 	page := s.ask("GET", s.address(t, "page").Path()+"calendars").Body.String()
 	for _, a := range s.board.Load().book.Addresses {
-		if shown := strings.Contains(page, a.Token); a.Kind == Writing && shown {
+		if shown := strings.Contains(page, a.Token); a.Kind == address.Writing && shown {
 			t.Errorf("the page shows the address that %s writes at", a.Label())
 		}
-		if !a.Kind.isPage() && (!strings.Contains(page, `href="webcal://127.0.0.1:7379`+a.Path()+`"`) || !strings.Contains(page, "http://127.0.0.1:7379"+a.Path())) {
+		if a.Kind == address.OnePerson {
+			if strings.Contains(page, a.Token) {
+				t.Errorf("the page shows the key of %s", a.Label())
+			}
+			own := s.ask("GET", s.writes(t, a.Person).Path()+"calendars").Body.String()
+			for _, o := range s.board.Load().book.Addresses {
+				if own := strings.Contains(own, "webcal://127.0.0.1:7379"+o.Path()); own != (o.Kind == address.Everything || o.Kind == address.ColdPlaces || o == a) {
+					t.Errorf("on the page that %s writes on: got the key of %s %v", a.Person, o.Label(), own)
+				}
+			}
+			continue
+		}
+		if !a.Kind.IsPage() && (!strings.Contains(page, `href="webcal://127.0.0.1:7379`+a.Path()+`"`) || !strings.Contains(page, "http://127.0.0.1:7379"+a.Path())) {
 			t.Errorf("the page does not show the address for %s in both forms", a.Label())
 		}
 	}
@@ -215,11 +232,15 @@ func FuzzPath(f *testing.F) {
 	for _, a := range s.board.Load().book.Addresses {
 		known[strings.Trim(a.Path(), "/")] = true
 		for _, id := range []string{"BH-1", "BH-2"} {
-			known[a.Path()[1:3]+a.Token+"/batch/"+id] = true
+			known[strings.Trim(a.SheetsPath(), "/")+"/"+id] = !a.Kind.IsPage()
+			if a.Kind.IsPage() {
+				known[strings.Trim(a.Path(), "/")+"/batch/"+id] = true
+			}
 		}
 		f.Add(a.Path())
 		f.Add("/%66/" + a.Token + ".ics")
-		f.Add("/f/" + a.Token + "/batch/BH-1")
+		f.Add(a.SheetsPath() + "BH-1")
+		f.Add("/w/" + a.Token + "/say")
 		f.Add("/p/" + a.Token + "/batch/%42H-2/")
 		f.Add(a.Path() + "/../x")
 	}
@@ -238,6 +259,7 @@ func FuzzPath(f *testing.F) {
 		plain := strings.Trim(u.Path, "/")
 		switch {
 		case w.Code == 404:
+		case w.Code == 303 && known[strings.TrimSuffix(plain, "/say")]: // where only forms are sent to
 		case w.Code != 200:
 			t.Errorf("%q: got %d, want 200 or 404", path, w.Code)
 		case !known[plain]:

@@ -54,11 +54,3 @@ func (f *FolderFault) Error() string {
 	}
 	return f.Lines[0] + " (and more)"
 }
-
-// Store keeps the package's own files beside the plan, readable by their owner
-// alone. Each is written whole or not at all.
-type Store interface {
-	// Read gives a file's bytes; the error is fs.ErrNotExist when there is none.
-	Read(name string) ([]byte, error)
-	Write(name string, text []byte) error
-}

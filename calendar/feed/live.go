@@ -4,6 +4,8 @@ import (
 	"net/http"
 	"sync"
 	"time"
+
+	"ripeby/calendar/address"
 )
 
 // A page that is looked at is told when something has changed, by server-sent events (HTML Standard,
@@ -94,7 +96,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request, token string) {
 		case <-r.Context().Done():
 			return
 		case <-changed:
-			if _, standing := s.board.Load().book.find(token); standing != inUse {
+			if _, standing := s.board.Load().book.Find(token); standing != address.InUse {
 				return // the page finds out by itself when it asks
 			}
 			ok = send("data: changed\n\n")

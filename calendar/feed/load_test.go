@@ -46,7 +46,7 @@ func TestLoad(t *testing.T) {
 	addr, _ := served(t, s)
 	var paths []string
 	for _, a := range s.board.Load().book.Addresses {
-		if !a.Kind.isPage() {
+		if !a.Kind.IsPage() {
 			paths = append(paths, "http://"+addr+a.Path())
 		}
 	}

@@ -196,7 +196,7 @@ func TestDrawingsKeepTheirStyle(t *testing.T) {
 func TestSheetOfFeedLeadsNowhere(t *testing.T) {
 	s := pageStood(t, pageMade(t))
 	nell := s.address(t, "Nell")
-	text := s.ask("GET", "/f/"+nell.Token+"/batch/BH-270316-1").Body.String()
+	text := s.ask("GET", nell.SheetsPath()+"BH-270316-1").Body.String()
 	if strings.Contains(text, "<nav") || strings.Contains(text, "/p/") || strings.Contains(text, "<script") || strings.Contains(text, "webcal") {
 		t.Errorf("the sheet leads elsewhere:\n%s", text)
 	}

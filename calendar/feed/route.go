@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"ripeby/calendar/address"
 	"ripeby/calendar/cold"
 	"ripeby/calendar/strips"
 	"ripeby/calendar/week"
@@ -14,7 +15,7 @@ import (
 )
 
 // page answers for a page of a kind and what is below it.
-func (s *Server) page(w http.ResponseWriter, r *http.Request, kind Kind, token string, rest []string) {
+func (s *Server) page(w http.ResponseWriter, r *http.Request, kind address.Kind, token string, rest []string) {
 	b := s.board.Load()
 	a, ok := s.known(w, b, token)
 	if !ok {
@@ -24,7 +25,7 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, kind Kind, token s
 		refuse(w, http.StatusNotFound, notFound)
 		return
 	}
-	if a.Kind == Writing {
+	if a.Kind == address.Writing {
 		w.Header().Set("Content-Security-Policy", writingPolicy)
 	}
 	if len(rest) == 1 && rest[0] == "worker.js" {
@@ -186,15 +187,16 @@ func (s *Server) sheet(v *View, b *schedule.Batch) *answer {
 
 // sheetOfFeed answers for the sheet of a batch that a calendar names. Somebody's own
 // calendar leads to the batches that they have work with, and to no others.
-func (s *Server) sheetOfFeed(w http.ResponseWriter, r *http.Request, token, id string) {
+func (s *Server) sheetOfFeed(w http.ResponseWriter, r *http.Request, key, id string) {
 	b := s.board.Load()
-	a, ok := s.known(w, b, token)
+	a, ok := b.book.FindSheets(key)
 	if !ok {
+		refuse(w, http.StatusNotFound, notFound)
 		return
 	}
 	v := s.view(b)
 	batch := v.batch(id)
-	if a.Kind.isPage() || batch == nil || a.Kind == OnePerson && !works(batch, a.Person) {
+	if a.Kind.IsPage() || batch == nil || a.Kind == address.OnePerson && !works(batch, a.Person) {
 		refuse(w, http.StatusNotFound, notFound)
 		return
 	}

@@ -12,6 +12,7 @@ import (
 	"time"
 	_ "time/tzdata" // the tests mean the same on a machine without zone data
 
+	"ripeby/calendar/address"
 	"ripeby/calendar/note"
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -208,7 +209,7 @@ func (s *stand) show(made *Made) {
 }
 
 // address finds an address by its label.
-func (s *stand) address(t testing.TB, label string) Address {
+func (s *stand) address(t testing.TB, label string) address.Address {
 	t.Helper()
 	for _, a := range s.board.Load().book.Addresses {
 		if a.Label() == label {
@@ -216,7 +217,7 @@ func (s *stand) address(t testing.TB, label string) Address {
 		}
 	}
 	t.Fatalf("no address for %q", label)
-	return Address{}
+	return address.Address{}
 }
 
 // ask answers a request for this machine; headers are "Name: value".

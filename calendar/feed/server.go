@@ -8,6 +8,8 @@ import (
 	"sync"
 	"sync/atomic"
 	"time"
+
+	"ripeby/calendar/address"
 )
 
 // Options says how a kitchen is served.
@@ -22,7 +24,7 @@ type Options struct {
 // Server serves one kitchen.
 type Server struct {
 	kitchen   Kitchen
-	store     Store
+	store     address.Store
 	opt       Options
 	site      Site
 	pages     *pages
@@ -38,14 +40,14 @@ type Server struct {
 
 // New gives a server that shows the plan that is kept, so that the first phone that
 // asks gets it. Watch keeps it up to date.
-func New(k Kitchen, store Store, opt Options) (*Server, error) {
+func New(k Kitchen, store address.Store, opt Options) (*Server, error) {
 	if opt.Every <= 0 {
 		opt.Every = LookEvery
 	}
 	s := &Server{kitchen: k, store: store, opt: opt, site: opt.Site, pages: newPages(), limits: usual()}
 	s.watch = &watch{server: s}
 	s.watch.bookText = s.watch.readBookText() // before the book: what changes in between is seen at the first look
-	book, err := ReadBook(store)
+	book, err := address.Read(store)
 	if err != nil {
 		return nil, err
 	}
@@ -126,14 +128,14 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		s.pages.asset(w, r, parts[1])
 	case len(parts) == 2 && parts[0] == "f" && strings.HasSuffix(parts[1], feedEnd):
 		s.subscription(w, r, strings.TrimSuffix(parts[1], feedEnd))
-	case len(parts) == 4 && parts[0] == "f" && parts[2] == "batch":
+	case len(parts) == 4 && parts[0] == "s" && parts[2] == "batch":
 		s.sheetOfFeed(w, r, parts[1], parts[3])
 	case len(parts) >= 2 && parts[0] == "p":
-		s.page(w, r, Page, parts[1], parts[2:])
+		s.page(w, r, address.Page, parts[1], parts[2:])
 	case isSaying(parts):
 		s.say(w, r, parts[1])
 	case len(parts) >= 2 && parts[0] == "w":
-		s.page(w, r, Writing, parts[1], parts[2:])
+		s.page(w, r, address.Writing, parts[1], parts[2:])
 	default:
 		refuse(w, http.StatusNotFound, notFound)
 	}

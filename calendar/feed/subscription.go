@@ -5,6 +5,8 @@ import (
 	"net/http"
 	"strings"
 	"time"
+
+	"ripeby/calendar/address"
 )
 
 // feedEnd is what the address of a calendar ends with; some clients go by it.
@@ -15,17 +17,17 @@ const mayKeep = "private, no-cache"
 
 // known answers for a token that is not in use: 410 for one that was taken back, so
 // that phones give up, 404 for one that never was.
-func (s *Server) known(w http.ResponseWriter, b *board, token string) (Address, bool) {
-	a, standing := b.book.find(token)
+func (s *Server) known(w http.ResponseWriter, b *board, token string) (address.Address, bool) {
+	a, standing := b.book.Find(token)
 	switch standing {
-	case inUse:
+	case address.InUse:
 		return a, true
-	case revoked:
+	case address.Revoked:
 		refuse(w, http.StatusGone, "This address has been taken back. Ask in the kitchen for the new one.")
 	default:
 		refuse(w, http.StatusNotFound, notFound)
 	}
-	return Address{}, false
+	return address.Address{}, false
 }
 
 // subscription answers for a calendar. Conditions (RFC 9110, 13) and HEAD are left
@@ -36,11 +38,11 @@ func (s *Server) subscription(w http.ResponseWriter, r *http.Request, token stri
 	if !ok {
 		return
 	}
-	if a.Kind.isPage() {
+	if a.Kind.IsPage() {
 		refuse(w, http.StatusNotFound, notFound)
 		return
 	}
-	e := b.editions[digestOf(token)]
+	e := b.editions[address.DigestOf(token)]
 	if e == nil {
 		// Not 404 or an empty calendar, which would wipe what a phone has.
 		w.Header().Set("Retry-After", "60")

@@ -9,6 +9,7 @@ import (
 
 	ical "github.com/emersion/go-ical"
 
+	"ripeby/calendar/address"
 	"ripeby/calendar/note"
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -155,7 +156,7 @@ func TestFeedMovesWhenATaskIsOnlyGone(t *testing.T) {
 // change; but no answer tells a time later than its own.
 func TestFeedTimeMovesForward(t *testing.T) {
 	s := stood(t, sampleMade(t, 4))
-	d := digestOf(s.address(t, "everything").Token)
+	d := address.DigestOf(s.address(t, "everything").Token)
 	modified := func() time.Time { return s.board.Load().editions[d].modified }
 	first := modified()
 	s.show(sampleMade(t, 3))
@@ -193,7 +194,7 @@ func TestFeedLastGoodBytes(t *testing.T) {
 				// peopleOf needs a problem too: only the drawing is to break.
 				b := s.board.Load()
 				editions, err := draw(b, b.book, made, memory{}, "http://x", sampleNow)
-				if err == nil || string(editions[digestOf(s.address(t, "everything").Token)].text) != before.Body.String() {
+				if err == nil || string(editions[address.DigestOf(s.address(t, "everything").Token)].text) != before.Body.String() {
 					t.Errorf("got %v, want a report and the last good bytes", err)
 				}
 				return
@@ -218,7 +219,7 @@ func TestFeedLastGoodBytes(t *testing.T) {
 // wipe a phone's tasks.
 func TestFeedBeforeTheFirstPlan(t *testing.T) {
 	store := &files{text: map[string][]byte{}}
-	book, _ := (&Book{}).Complete([]string{"Nell"})
+	book, _ := (&address.Book{}).Complete([]string{"Nell"})
 	if err := book.Keep(store); err != nil {
 		t.Fatal(err)
 	}
@@ -253,8 +254,8 @@ func TestFeedContents(t *testing.T) {
 			if p := e.Props.Get("URL"); p != nil {
 				sheets++
 				path := strings.TrimPrefix(p.Value, "http://127.0.0.1:7379")
-				if w := s.ask("GET", path); w.Code != 200 || !strings.HasPrefix(path, "/f/"+a.Token+"/batch/") {
-					t.Errorf("%s: the sheet %s: got %d, want 200 under its own address", label, p.Value, w.Code)
+				if w := s.ask("GET", path); w.Code != 200 || !strings.HasPrefix(path, a.SheetsPath()) || strings.Contains(path, a.Token) {
+					t.Errorf("%s: the sheet %s: got %d, want 200 under an address of its own", label, p.Value, w.Code)
 				}
 			}
 		}
@@ -263,7 +264,7 @@ func TestFeedContents(t *testing.T) {
 		}
 	}
 	// Ivo's calendar leads to no batch that he has nothing to do with.
-	if w := s.ask("GET", "/f/"+s.address(t, "Ivo").Token+"/batch/BH-1"); w.Code != 404 {
+	if w := s.ask("GET", s.address(t, "Ivo").SheetsPath()+"BH-1"); w.Code != 404 {
 		t.Errorf("another's batch: got %d, want 404", w.Code)
 	}
 }
@@ -285,7 +286,11 @@ func TestFeedOfSomebodyWhoLeft(t *testing.T) {
 	if w := s.ask("GET", s.address(t, "Zoe").Path()); w.Code != 200 {
 		t.Errorf("somebody new: got %d, want an address of her own", w.Code)
 	}
-	if page := s.ask("GET", s.address(t, "page").Path()+"calendars").Body.String(); !strings.Contains(page, "Ivo (not in the kitchen any more)") {
-		t.Error("the page does not say that Ivo has left")
+	s.kitchen.change(func(k *kitchenAt) { k.told = &Told{} })
+	s.hear()
+	for person, want := range map[string]bool{"Ivo": false, "Zoe": true} {
+		if w := s.ask("GET", s.writes(t, person).Path()); w.Code != 200 || strings.Contains(w.Body.String(), "<form") != want {
+			t.Errorf("where %s writes: got %d, want 200 and forms %v", person, w.Code, want)
+		}
 	}
 }

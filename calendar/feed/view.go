@@ -4,6 +4,7 @@ import (
 	"html/template"
 	"time"
 
+	"ripeby/calendar/address"
 	"ripeby/calendar/cold"
 	"ripeby/calendar/qr"
 	"ripeby/calendar/week"
@@ -56,11 +57,10 @@ type View struct {
 // FeedView is a calendar as the page offers it.
 type FeedView struct {
 	Label  string
-	Kind   Kind
+	Kind   address.Kind
 	Webcal template.URL // opens a phone's calendar
 	Link   string       // the same for a browser, or to copy
 	QR     template.HTML
-	Left   bool // somebody who is not in the kitchen any more
 }
 
 // ColdView is the cold places at a moment.
@@ -92,10 +92,10 @@ func (s *Server) view(b *board) *View {
 }
 
 // viewOf gathers what pages share that are read at an address.
-func (s *Server) viewOf(b *board, a Address) *View {
+func (s *Server) viewOf(b *board, a address.Address) *View {
 	v := s.view(b)
 	v.Root, v.Told = a.Path(), b.told
-	if a.Kind == Writing && b.told != nil && v.Problem != nil && inKitchen(v.Problem, a.Person) {
+	if a.Kind == address.Writing && b.told != nil && v.Problem != nil && inKitchen(v.Problem, a.Person) {
 		v.Writer, v.Token = a.Person, a.Token
 		v.Person = a.Person
 	}
@@ -127,8 +127,8 @@ func (v *View) withBatches() error {
 // withFeeds adds what only the page may tell.
 func (v *View) withFeeds(s *Server, b *board) error {
 	for _, a := range b.book.Addresses {
-		if a.Kind.isPage() || v.Writer != "" && a.Kind == OnePerson && a.Person != v.Writer {
-			continue // to write at is for one alone, and who writes sees no one else's key
+		if a.Kind.IsPage() || a.Kind == address.OnePerson && a.Person != v.Writer {
+			continue // a page shows nobody's key but that of who writes on it
 		}
 		webcal := s.site.Webcal(a.Path())
 		label := words.Printable(a.Label())
@@ -136,8 +136,7 @@ func (v *View) withFeeds(s *Server, b *board) error {
 		if err != nil {
 			return err
 		}
-		v.Feeds = append(v.Feeds, FeedView{Label: label, Kind: a.Kind, Webcal: template.URL(webcal), Link: s.site.Link(a.Path()), QR: code,
-			Left: a.Kind == OnePerson && b.made != nil && !inKitchen(b.made.Problem, a.Person)})
+		v.Feeds = append(v.Feeds, FeedView{Label: label, Kind: a.Kind, Webcal: template.URL(webcal), Link: s.site.Link(a.Path()), QR: code})
 	}
 	return nil
 }

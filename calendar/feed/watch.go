@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"time"
+
+	"ripeby/calendar/address"
 )
 
 // The folder is polled, not watched by the system's notices: those do not come from
@@ -193,10 +195,10 @@ func (w *watch) show(made *Made) {
 // adopt makes the board of a book and a plan, with an address for everybody in it. New ones
 // that cannot be kept are not given out: a restart would take them back. Another run may
 // have taken addresses back since the last look; its book is not written over.
-func (w *watch) adopt(book *Book, made *Made) {
+func (w *watch) adopt(book *address.Book, made *Made) {
 	s := w.server
 	if text := w.readBookText(); text != w.bookText && text != "" {
-		if other, err := decodeBook([]byte(text)); err == nil {
+		if other, err := address.Decode([]byte(text)); err == nil {
 			book, w.bookText = other, text
 		}
 	}
@@ -212,7 +214,7 @@ func (w *watch) adopt(book *Book, made *Made) {
 }
 
 // redraw makes the board of a book and a plan.
-func (w *watch) redraw(book *Book, made *Made) {
+func (w *watch) redraw(book *address.Book, made *Made) {
 	s := w.server
 	now := s.opt.Now()
 	before := s.board.Load()
@@ -246,9 +248,9 @@ func (w *watch) readBook() {
 		return // a file that is gone takes no address back
 	}
 	w.bookText = text
-	book, err := decodeBook([]byte(text))
+	book, err := address.Decode([]byte(text))
 	if err != nil {
-		s.opt.Say(BookFile + " " + err.Error())
+		s.opt.Say(address.File + " " + err.Error())
 		return
 	}
 	if b := s.board.Load(); b.made != nil {
@@ -259,7 +261,7 @@ func (w *watch) readBook() {
 }
 
 func (w *watch) readBookText() string {
-	text, err := w.server.store.Read(BookFile)
+	text, err := w.server.store.Read(address.File)
 	if err != nil {
 		return ""
 	}

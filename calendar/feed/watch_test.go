@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"ripeby/calendar/address"
 	"ripeby/resources"
 )
 
@@ -191,7 +192,7 @@ func TestWatchTriesAgain(t *testing.T) {
 func TestWatchLeavesTakenBackWhatIs(t *testing.T) {
 	s := stood(t, sampleMade(t, 2))
 	old := s.address(t, "Nell")
-	book, err := ReadBook(s.files)
+	book, err := address.Read(s.files)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -203,12 +204,12 @@ func TestWatchLeavesTakenBackWhatIs(t *testing.T) {
 	made := sampleMade(t, 2)
 	made.Problem.Kitchen.People = append(made.Problem.Kitchen.People, resources.Person{Name: "Wren"})
 	s.show(made) // before the next look
-	kept, err := ReadBook(s.files)
+	kept, err := address.Read(s.files)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, b := range map[string]*Book{"served": s.board.Load().book, "kept": kept} {
-		if _, standing := b.find(old.Token); standing != revoked {
+	for name, b := range map[string]*address.Book{"served": s.board.Load().book, "kept": kept} {
+		if _, standing := b.Find(old.Token); standing != address.Revoked {
 			t.Errorf("%s: the old address is %v, want taken back", name, standing)
 		}
 	}
@@ -252,7 +253,7 @@ func TestWatchTakesAddressesBack(t *testing.T) {
 	eventually(t, "planning", func() bool { return s.board.Load().status.Planning })
 	old := s.address(t, "Nell").Path()
 	tag := header(s.ask("GET", s.address(t, "Ivo").Path()), "ETag")
-	book, err := ReadBook(s.files)
+	book, err := address.Read(s.files)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -274,7 +275,7 @@ func TestWatchTakesAddressesBack(t *testing.T) {
 	}
 	// A file that was damaged or removed meanwhile takes nothing back.
 	s.files.mu.Lock()
-	s.files.text[BookFile] = []byte("{")
+	s.files.text[address.File] = []byte("{")
 	s.files.mu.Unlock()
 	eventually(t, "a word about it", func() bool { return strings.Contains(s.said.String(), "is damaged") })
 	if w := s.ask("GET", s.address(t, "Nell").Path()); w.Code != 200 {

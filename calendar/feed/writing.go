@@ -14,6 +14,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"ripeby/calendar/address"
 )
 
 // How much a form may bring: many times what the page's own forms do.
@@ -38,7 +40,7 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 	if !ok {
 		return
 	}
-	if a.Kind != Writing {
+	if a.Kind != address.Writing {
 		refuse(w, http.StatusNotFound, notFound)
 		return
 	}
@@ -86,14 +88,14 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 }
 
 // backTo leads to the page.
-func (s *Server) backTo(w http.ResponseWriter, r *http.Request, a Address) {
+func (s *Server) backTo(w http.ResponseWriter, r *http.Request, a address.Address) {
 	w.Header().Set("Cache-Control", "no-store")
 	w.Header().Set("Location", a.Path())
 	w.WriteHeader(http.StatusSeeOther)
 }
 
 // notSaid answers with why nothing was written, and how to go on.
-func (s *Server) notSaid(w http.ResponseWriter, r *http.Request, b *board, a Address, form *sayForm, why *Refusal, status int) {
+func (s *Server) notSaid(w http.ResponseWriter, r *http.Request, b *board, a address.Address, form *sayForm, why *Refusal, status int) {
 	v := s.viewOf(b, a)
 	v.Title = "Not written down"
 	v.NotSaid = &NotSaidView{Refusal: why}
@@ -153,7 +155,7 @@ const stale = "This form is not one of this page any more. Go back to the page, 
 
 // saying is what a form says. What was chosen when it was drawn is sealed by its key; what is typed
 // is not.
-func (f *sayForm) saying(a Address) (Saying, *Refusal) {
+func (f *sayForm) saying(a address.Address) (Saying, *Refusal) {
 	about := f.about()
 	if subtle.ConstantTimeCompare([]byte(f.get("key")), []byte(about.key(a.Token))) != 1 {
 		return unsaid(stale)

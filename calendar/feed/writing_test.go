@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"ripeby/calendar/address"
 	"ripeby/resources"
 )
 
@@ -31,15 +32,15 @@ func spoken(t *testing.T) (s *stand, said *[]Saying) {
 }
 
 // writes is the address that somebody writes at.
-func (s *stand) writes(t *testing.T, person string) Address {
+func (s *stand) writes(t *testing.T, person string) address.Address {
 	t.Helper()
 	for _, a := range s.board.Load().book.Addresses {
-		if a.Kind == Writing && a.Person == person {
+		if a.Kind == address.Writing && a.Person == person {
 			return a
 		}
 	}
 	t.Fatalf("%s has no address to write at", person)
-	return Address{}
+	return address.Address{}
 }
 
 // send sends a form; headers are "Name: value".
@@ -190,7 +191,7 @@ func TestHostileForms(t *testing.T) {
 		{"at the page", s.address(t, "page").Path() + "say", good.Encode(), nil, 405},
 		{"at the page's token", "/w/" + s.address(t, "page").Token + "/say", good.Encode(), nil, 404},
 		{"at a calendar's token", "/w/" + s.address(t, "Nell").Token + "/say", good.Encode(), nil, 404},
-		{"at no token", "/w/" + newToken() + "/say", good.Encode(), nil, 404},
+		{"at no token", "/w/" + address.NewToken() + "/say", good.Encode(), nil, 404},
 		{"below", nell.Path() + "say/more", good.Encode(), nil, 405},
 		{"beside", nell.Path() + "x/../say", good.Encode(), nil, 405},
 		{"escaped", nell.Path() + "%2e%2e/say", good.Encode(), nil, 405},

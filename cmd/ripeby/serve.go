@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ripeby/calendar/address"
 	"ripeby/calendar/feed"
 	"ripeby/schedule"
 )
@@ -158,7 +159,7 @@ func (p *program) say(text string) { fmt.Fprintf(p.err, "ripeby: %s\n", plainLin
 // book reads the addresses, takes back what is to be taken back and makes what is
 // missing. A folder that cannot be read is an error only when there is no plan
 // either.
-func (p *program) book(k kitchen, out output, files ownFiles, opt serveOptions) (*feed.Book, error) {
+func (p *program) book(k kitchen, out output, files ownFiles, opt serveOptions) (*address.Book, error) {
 	if err := out.probe(); err != nil {
 		return nil, err
 	}
@@ -166,7 +167,7 @@ func (p *program) book(k kitchen, out output, files ownFiles, opt serveOptions) 
 	if err != nil {
 		return nil, err
 	}
-	book, err := feed.ReadBook(files)
+	book, err := address.Read(files)
 	if err != nil {
 		return nil, other("%w", err)
 	}
@@ -217,17 +218,17 @@ func namesOf(problem *schedule.Problem) []string {
 	return names
 }
 
-func personsOf(book *feed.Book) []string {
+func personsOf(book *address.Book) []string {
 	var names []string
 	for _, a := range book.Addresses {
-		if a.Kind == feed.OnePerson {
+		if a.Kind == address.OnePerson {
 			names = append(names, a.Person)
 		}
 	}
 	return names
 }
 
-func labelsOf(book *feed.Book) []string {
+func labelsOf(book *address.Book) []string {
 	var labels []string
 	for _, a := range book.Addresses {
 		labels = append(labels, a.Label())

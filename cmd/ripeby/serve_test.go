@@ -14,7 +14,7 @@ import (
 	"testing"
 	"time"
 
-	"ripeby/calendar/feed"
+	"ripeby/calendar/address"
 )
 
 // heard is a stream that is read while it is written to.
@@ -83,7 +83,7 @@ func (s *serving) wait(what string, holds func() bool) {
 // path finds an address by its label.
 func (s *serving) path(label string) string {
 	s.t.Helper()
-	book, err := feed.ReadBook(ownFiles{output{filepath.Join(s.folder, "plan")}, func(string) {}})
+	book, err := address.Read(ownFiles{output{filepath.Join(s.folder, "plan")}, func(string) {}})
 	if err != nil {
 		s.t.Fatal(err)
 	}
@@ -349,7 +349,7 @@ func TestAddressesAreTheOwnersAlone(t *testing.T) {
 	if got := runWith(t.Context(), nil, "serve", "-C", folder, "--addresses"); got.code != 0 {
 		t.Fatal(got.err)
 	}
-	file := filepath.Join(folder, "plan", feed.BookFile)
+	file := filepath.Join(folder, "plan", address.File)
 	mode := func() os.FileMode {
 		info, err := os.Stat(file)
 		if err != nil {

@@ -12,7 +12,7 @@ import (
 	"testing"
 	"time"
 
-	"ripeby/calendar/feed"
+	"ripeby/calendar/address"
 	"ripeby/schedule/testrun"
 )
 
@@ -32,7 +32,7 @@ func TestServeKilled(t *testing.T) {
 	if got := runWith(t.Context(), nil, "plan", "-C", folder, "--work", "100000"); got.code != 0 {
 		t.Fatal(got.err)
 	}
-	addresses, err := os.ReadFile(out.path(feed.BookFile))
+	addresses, err := os.ReadFile(out.path(address.File))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,7 +54,7 @@ func TestServeKilled(t *testing.T) {
 		default:
 			t.Errorf("round %d: the plan is for %d pieces, want %d or %d", round, wanted, was, next)
 		}
-		if now, err := os.ReadFile(out.path(feed.BookFile)); err != nil || string(now) != string(addresses) {
+		if now, err := os.ReadFile(out.path(address.File)); err != nil || string(now) != string(addresses) {
 			t.Fatalf("round %d: the addresses are not as they were (%v)", round, err)
 		}
 	}

@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"ripeby/calendar/address"
 	"ripeby/calendar/feed"
 	"ripeby/config"
 )
@@ -22,7 +23,7 @@ type servedPage struct {
 	t      *testing.T
 	folder string
 	server *feed.Server
-	book   *feed.Book
+	book   *address.Book
 	now    time.Time
 }
 
@@ -45,7 +46,7 @@ func servedKitchen(t *testing.T) *servedPage {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if k.book, err = feed.ReadBook(files); err != nil {
+	if k.book, err = address.Read(files); err != nil {
 		t.Fatal(err)
 	}
 	k.server = server
@@ -55,7 +56,7 @@ func servedKitchen(t *testing.T) *servedPage {
 // at is where somebody writes.
 func (k *servedPage) at(person string) string {
 	for _, a := range k.book.Addresses {
-		if a.Kind == feed.Writing && a.Person == person {
+		if a.Kind == address.Writing && a.Person == person {
 			return a.Path()
 		}
 	}

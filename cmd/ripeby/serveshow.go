@@ -3,13 +3,14 @@ package main
 import (
 	"io"
 
+	"ripeby/calendar/address"
 	"ripeby/calendar/feed"
 	"ripeby/calendar/qr"
 )
 
 // shownBook is the addresses as a terminal shows them.
 type shownBook struct {
-	book   *feed.Book
+	book   *address.Book
 	site   feed.Site
 	look   look
 	qr     bool // each address as a QR code
@@ -25,9 +26,9 @@ func (s shownBook) write(w io.Writer) error {
 		}
 		link := s.site.Link(a.Path())
 		switch a.Kind {
-		case feed.Page:
+		case address.Page:
 			line(w, "The page:")
-		case feed.Writing:
+		case address.Writing:
 			line(w, "Writing address of "+a.Label()+":")
 		default:
 			line(w, "Calendar for "+a.Label()+":")
@@ -35,7 +36,7 @@ func (s shownBook) write(w io.Writer) error {
 			line(w, "  "+link)
 		}
 		line(w, "  "+s.site.Link(a.Path()))
-		if !s.qr && (!s.pageQR || a.Kind != feed.Page) {
+		if !s.qr && (!s.pageQR || a.Kind != address.Page) {
 			continue
 		}
 		code, err := qr.Terminal(link, s.look.colour)

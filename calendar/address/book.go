@@ -1,9 +1,15 @@
-package feed
+// Package address has the addresses that lead to a kitchen's calendars and pages. Each holds 130 random
+// bits and is all that is needed to read, or write, what it leads to; each can be taken back alone. They
+// are kept in clear for their owner alone, so that they can be shown again, and those that were taken
+// back as digests.
+package address
 
 import (
+	"crypto/hmac"
 	"crypto/rand"
 	"crypto/sha256"
 	"crypto/subtle"
+	"encoding/base32"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
@@ -13,8 +19,8 @@ import (
 	"strings"
 )
 
-// BookFile is the name under which the addresses are kept.
-const BookFile = "addresses.json"
+// File is the name under which the addresses are kept.
+const File = "addresses.json"
 
 const bookFormat = "ripeby/addresses/1"
 
@@ -30,8 +36,8 @@ const (
 	Writing    Kind = "writing"    // the same page, on which one person says what happened
 )
 
-// isPage reports whether an address leads to a page, and not to a calendar.
-func (k Kind) isPage() bool { return k == Page || k == Writing }
+// IsPage reports whether an address leads to a page, and not to a calendar.
+func (k Kind) IsPage() bool { return k == Page || k == Writing }
 
 // Address is one unguessable address.
 type Address struct {
@@ -62,17 +68,29 @@ func (a Address) Path() string {
 	return "/f/" + a.Token + ".ics"
 }
 
-// digest is what a token is known by where it need not be shown.
-type digest [sha256.Size]byte
+// SheetKey is the key of the sheets that a calendar's events name. It is made from the calendar's own and
+// leads to them alone: who is sent an event can read the sheet of its batch, and not the calendar.
+func (a Address) SheetKey() string {
+	seal := hmac.New(sha256.New, []byte(a.Token))
+	seal.Write([]byte("sheets"))
+	return strings.ToLower(base32.StdEncoding.WithPadding(base32.NoPadding).EncodeToString(seal.Sum(nil)[:20])[:tokenLeast])
+}
 
-func digestOf(token string) digest { return sha256.Sum256([]byte(token)) }
+// SheetsPath is where the sheets are that its events name, within the server.
+func (a Address) SheetsPath() string { return "/s/" + a.SheetKey() + "/batch/" }
+
+// Digest is what a token is known by where it need not be shown.
+type Digest [sha256.Size]byte
+
+// DigestOf is the digest of a token.
+func DigestOf(token string) Digest { return sha256.Sum256([]byte(token)) }
 
 // Book holds the addresses of a kitchen and the digests of those that were taken
 // back. It is not changed once it is on a board.
 type Book struct {
 	Addresses []Address
-	digests   []digest // of Addresses
-	revoked   []digest
+	digests   []Digest // of Addresses
+	revoked   []Digest
 }
 
 // bookKeys are the keys of the file.
@@ -82,18 +100,28 @@ type bookKeys struct {
 	Revoked   []string  `json:"revoked"` // SHA-256 of the token, hexadecimal
 }
 
-// ReadBook reads the addresses that are kept; none is an empty book.
-func ReadBook(store Store) (*Book, error) {
-	text, err := store.Read(BookFile)
+// Store keeps files beside the plan, readable by their owner alone. Each is written whole or not at all.
+type Store interface {
+	// Read gives a file's bytes; the error is fs.ErrNotExist when there is none.
+	Read(name string) ([]byte, error)
+	Write(name string, text []byte) error
+}
+
+// Digest is what an address is known by where it need not be shown, by its place in Addresses.
+func (b *Book) Digest(i int) Digest { return b.digests[i] }
+
+// Read reads the addresses that are kept; none is an empty book.
+func Read(store Store) (*Book, error) {
+	text, err := store.Read(File)
 	if errors.Is(err, fs.ErrNotExist) {
 		return &Book{}, nil
 	}
 	if err != nil {
 		return nil, err
 	}
-	b, err := decodeBook(text)
+	b, err := Decode(text)
 	if err != nil {
-		return nil, fmt.Errorf("%s, which holds the addresses, %w; put back a good copy, or remove it: then all addresses are made anew and phones must subscribe again", BookFile, err)
+		return nil, fmt.Errorf("%s, which holds the addresses, %w; put back a good copy, or remove it: then all addresses are made anew and phones must subscribe again", File, err)
 	}
 	return b, nil
 }
@@ -101,7 +129,8 @@ func ReadBook(store Store) (*Book, error) {
 // tokenLeast is the shortest token that is believed: 26 characters of 5 random bits.
 const tokenLeast = 26
 
-func decodeBook(text []byte) (*Book, error) {
+// Decode reads the text of the file.
+func Decode(text []byte) (*Book, error) {
 	var k bookKeys
 	if err := json.Unmarshal(text, &k); err != nil {
 		return nil, fmt.Errorf("is damaged: %w", err)
@@ -114,10 +143,10 @@ func decodeBook(text []byte) (*Book, error) {
 		if len(a.Token) < tokenLeast || strings.Trim(a.Token, tokenLetters) != "" {
 			return nil, fmt.Errorf("has an address for %q that is not one", a.Label())
 		}
-		b.digests = append(b.digests, digestOf(a.Token))
+		b.digests = append(b.digests, DigestOf(a.Token))
 	}
 	for _, h := range k.Revoked {
-		var d digest
+		var d Digest
 		if n, err := hex.Decode(d[:], []byte(h)); err != nil || n != len(d) {
 			return nil, errors.New("has a revoked address that is not one")
 		}
@@ -136,14 +165,14 @@ func (b *Book) Keep(store Store) error {
 	if err != nil {
 		return err
 	}
-	return store.Write(BookFile, append(text, '\n'))
+	return store.Write(File, append(text, '\n'))
 }
 
 // tokenLetters are those of rand.Text, in small letters.
 const tokenLetters = "abcdefghijklmnopqrstuvwxyz234567"
 
-// newToken draws 130 random bits.
-func newToken() string { return strings.ToLower(rand.Text()) }
+// NewToken draws 130 random bits.
+func NewToken() string { return strings.ToLower(rand.Text()) }
 
 // Complete gives a book that has an address for everything, the cold places, the page and
 // each of the people, and one on which each of them writes, and says whether any was missing.
@@ -162,9 +191,9 @@ func (b *Book) Complete(people []string) (book *Book, added bool) {
 		if slices.ContainsFunc(book.Addresses, same) {
 			continue
 		}
-		a.Token = newToken()
+		a.Token = NewToken()
 		book.Addresses = append(book.Addresses, a)
-		book.digests = append(book.digests, digestOf(a.Token))
+		book.digests = append(book.digests, DigestOf(a.Token))
 		added = true
 	}
 	return book, added
@@ -187,19 +216,31 @@ func (b *Book) Renew(label string) (book *Book, labels []string) {
 	return book, labels
 }
 
-// standing is what is known of a token.
-type standing int
+// Standing is what is known of a token.
+type Standing int
 
+// An address never was, was taken back, or leads somewhere.
 const (
-	unknown standing = iota
-	revoked
-	inUse
+	Unknown Standing = iota
+	Revoked
+	InUse
 )
 
-// find looks a token up. Digests are compared, all of them and each in the same
+// FindSheets looks up a key of sheets, likewise.
+func (b *Book) FindSheets(key string) (found Address, ok bool) {
+	d := DigestOf(key)
+	for i := range b.Addresses {
+		if of := DigestOf(b.Addresses[i].SheetKey()); subtle.ConstantTimeCompare(d[:], of[:]) == 1 {
+			found, ok = b.Addresses[i], true
+		}
+	}
+	return found, ok
+}
+
+// Find looks a token up. Digests are compared, all of them and each in the same
 // time, so that how long it takes says nothing about how near a guess is.
-func (b *Book) find(token string) (Address, standing) {
-	d := digestOf(token)
+func (b *Book) Find(token string) (Address, Standing) {
+	d := DigestOf(token)
 	found, taken := -1, 0
 	for i := range b.digests {
 		if subtle.ConstantTimeCompare(d[:], b.digests[i][:]) == 1 {
@@ -211,9 +252,9 @@ func (b *Book) find(token string) (Address, standing) {
 	}
 	switch {
 	case found >= 0:
-		return b.Addresses[found], inUse
+		return b.Addresses[found], InUse
 	case taken == 1:
-		return Address{}, revoked
+		return Address{}, Revoked
 	}
-	return Address{}, unknown
+	return Address{}, Unknown
 }

@@ -1,7 +1,8 @@
-package feed
+package address
 
 import (
 	"errors"
+	"io/fs"
 	"strings"
 	"testing"
 )
@@ -50,24 +51,24 @@ func TestBookKept(t *testing.T) {
 	if err := book.Keep(store); err != nil {
 		t.Fatal(err)
 	}
-	text := string(store.text[BookFile])
-	back, err := ReadBook(store)
+	text := string(store.text[File])
+	back, err := Read(store)
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, a := range old.Addresses {
-		want := inUse
+		want := InUse
 		if a.Label() == "page" || a.Label() == "Nell" {
-			want = revoked
+			want = Revoked
 			if strings.Contains(text, a.Token) {
 				t.Errorf("%s: the file still holds the token that was taken back", a.Label())
 			}
 		}
-		if _, got := back.find(a.Token); got != want {
+		if _, got := back.Find(a.Token); got != want {
 			t.Errorf("%s: got %d, want %d", a.Label(), got, want)
 		}
 	}
-	if _, got := back.find(newToken()); got != unknown {
+	if _, got := back.Find(NewToken()); got != Unknown {
 		t.Errorf("a token that never was: got %d, want unknown", got)
 	}
 	all, labels := back.Renew("")
@@ -87,7 +88,7 @@ func TestBookDamaged(t *testing.T) {
 	if err := good.Keep(store); err != nil {
 		t.Fatal(err)
 	}
-	text := string(store.text[BookFile])
+	text := string(store.text[File])
 	for name, broken := range map[string]string{
 		"cut short":        text[:len(text)/2],
 		"empty":            "",
@@ -96,17 +97,34 @@ func TestBookDamaged(t *testing.T) {
 		"a path for token": strings.Replace(text, good.Addresses[0].Token, "../../../../../../../../../x", 1),
 		"an odd digest":    strings.Replace(text, `"revoked": []`, `"revoked": ["12"]`, 1),
 	} {
-		store.text[BookFile] = []byte(broken)
-		if _, err := ReadBook(store); err == nil || !strings.Contains(err.Error(), "put back a good copy") {
+		store.text[File] = []byte(broken)
+		if _, err := Read(store); err == nil || !strings.Contains(err.Error(), "put back a good copy") {
 			t.Errorf("%s: got %v, want an error that says what to do", name, err)
 		}
-		if _, err := New(&kitchenAt{}, store, Options{}); err == nil {
-			t.Errorf("%s: a server began with it", name)
-		}
 	}
-	store.text[BookFile] = []byte(text)
+	store.text[File] = []byte(text)
 	store.full = errors.New("disk full")
 	if err := good.Keep(store); err == nil {
 		t.Error("a full disk: got no error")
 	}
+}
+
+// files is a Store in memory.
+type files struct {
+	text map[string][]byte
+	full error // what writing fails with
+}
+
+func (f *files) Read(name string) ([]byte, error) {
+	if text, ok := f.text[name]; ok {
+		return text, nil
+	}
+	return nil, fs.ErrNotExist
+}
+
+func (f *files) Write(name string, text []byte) error {
+	if f.full == nil {
+		f.text[name] = text
+	}
+	return f.full
 }
