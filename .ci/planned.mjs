@@ -56,11 +56,12 @@ export function planned(plan, person) {
   const events = new Map()
   const theirs = (who) => person === undefined || who === person
   const alarmed = (start, minutes, summary) => timed(Date.parse(start), minutes, summary, [[lead, summary]])
+  const quiet = (start, minutes, summary) => timed(Date.parse(start), minutes, summary, []) // what has begun calls nobody
   for (const b of plan.batches) {
     b.stages.forEach((s, i) => {
       if (s.work === 0 || !theirs(s.who)) return
       const much = i === 0 ? litres(b.litres) : pieces(b.pieces)
-      events.set(uid('work', b.id, s.stage), alarmed(s.start, s.work, `${capital(s.stage)}: ${b.cheese}, ${much}`))
+      events.set(uid('work', b.id, s.stage), (s.begun ? quiet : alarmed)(s.start, s.work, `${capital(s.stage)}: ${b.cheese}, ${much}`))
     })
   }
   for (const r of plan.rounds) {

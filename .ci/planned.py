@@ -62,7 +62,7 @@ def planned(plan, person=None):
                 much = number(b["litres"]) + " L" if i == 0 else pieces(b["pieces"])
                 name = s["stage"][:1].upper() + s["stage"][1:]
                 events[uid("work", b["id"], s["stage"])] = (
-                    instant(s["start"]), s["work"], f"{name}: {b['cheese']}, {much}", [LEAD])
+                    instant(s["start"]), s["work"], f"{name}: {b['cheese']}, {much}", [] if s.get("begun") else [LEAD])
     for r in plan["rounds"]:
         if person not in (None, r["who"]):
             continue

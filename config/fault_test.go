@@ -133,6 +133,8 @@ func kitchenCases() []faultCase {
 		{"a time zone in small letters", k, "Europe/Dublin", "america/new york"},
 		{"the machine's own time zone", k, "Europe/Dublin", "Local"},
 		{"a step that does not divide the hour", k, "step: 5 min", "step: 7 min"},
+		{"an alarm of a month", k, "step: 5 min ", "alarm: 30 d #"},
+		{"an alarm without unit", k, "step: 5 min ", "alarm: 15 #"},
 		{"ahead in days", k, "step: 5 min ", "ahead: 84 d #"},
 		{"ahead for ever", k, "step: 5 min ", "ahead: 1000 weeks #"},
 		{"what nobody speaks of neither waits nor is done", k, "step: 5 min ", "unsaid: wait #"},

@@ -68,7 +68,23 @@ func (l *loader) frame(o *object) {
 	k.Room, _ = take(f, "room", resources.ParseTemperature)
 	k.UnsaidWaits, _ = take(f, "unsaid", unsaidWaits)
 	k.Settled, _ = take(f, "settled", resources.ParseMinutes)
+	k.Alarm, _ = take(f, "alarm", alarmLead)
 	k.Ahead, _ = take(f, "ahead", aheadWeeks)
+}
+
+// mostAlarm is how long before work its alarm may go off: what is further away nobody acts on.
+const mostAlarm = 7 * resources.Day
+
+// alarmLead reads how long before work its alarm goes off.
+func alarmLead(text string) (resources.Minutes, error) {
+	m, err := resources.ParseMinutes(text)
+	switch {
+	case err == nil && m > mostAlarm:
+		err = Fault{What: "an alarm goes off at most a week before", Got: clip(text), Want: "alarm: 15 min"}
+	case err == nil && m == 0:
+		m = resources.AlarmAtOnce
+	}
+	return m, err
 }
 
 // unsaidWaits reads what becomes of what the record does not speak of.

@@ -83,6 +83,15 @@ func same(t *testing.T, what string, got, want any) {
 	}
 }
 
+// TestAlarm reads how long before work its alarm goes off, and that it goes off at its moment.
+func TestAlarm(t *testing.T) {
+	for text, want := range map[string]resources.Minutes{"": 15, "\n  alarm: 45 min": 45, "\n  alarm: 2 h": 120, "\n  alarm: 0 min": resources.AlarmAtOnce} {
+		files := saltgrass(t)
+		edit(t, files, "kitchen.yaml", "name: Saltgrass Lane", "name: Saltgrass Lane"+text)
+		same(t, "alarm"+text, loaded(t, files, saltgrassFrom).Kitchen.Alarm, want)
+	}
+}
+
 func TestKitchenOfTheContract(t *testing.T) {
 	k := loaded(t, saltgrass(t), saltgrassFrom).Kitchen
 	same(t, "frame", []any{k.Name, k.TimeZone, k.Zone.String(), k.Step, k.Room},

@@ -14,6 +14,7 @@ type Kitchen struct {
 	Step     Minutes        // planning grid; divides 60
 	Room     MilliCelsius   // temperature of the make room
 	Settled  Minutes        // what is planned for so long from now on is not moved without need; 0 for none
+	Alarm    Minutes        // how long before work its alarm goes off, AlarmAtOnce for at its moment; 0 where that is not said
 	Ahead    int            // weeks for which targets that repeat without end are planned
 
 	UnsaidWaits bool // what nobody spoke of has not been done; else it went as planned
@@ -32,6 +33,9 @@ type Kitchen struct {
 
 // Business is one to which cheese goes: what a maker must be able to name who is asked where it went.
 type Business struct{ Name, Address string }
+
+// AlarmAtOnce has alarms go off when the work begins.
+const AlarmAtOnce Minutes = -1
 
 // DefaultStep is the planning grid of a kitchen that does not say.
 const DefaultStep Minutes = 5

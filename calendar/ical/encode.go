@@ -2,6 +2,7 @@ package ical
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"strconv"
 	"time"
@@ -85,7 +86,7 @@ func fileOf(p *schedule.Problem, plan *schedule.Plan, opt Options, events []even
 	}
 	b.blocks = append(b.blocks, zoneOf(tzid, zone, first, last))
 	for _, e := range events {
-		b.blocks = append(b.blocks, e.block(zone, tzid, opt.Lead))
+		b.blocks = append(b.blocks, e.block(zone, tzid, cmp.Or(opt.Lead, p.Kitchen.Alarm, DefaultLead)))
 	}
 	return b
 }
@@ -160,9 +161,6 @@ func paragraph(lines []string) string {
 
 // alarmOf builds a VALARM that shows the summary.
 func alarmOf(summary string, lead resources.Minutes) block {
-	if lead == 0 {
-		lead = DefaultLead
-	}
 	b := block{name: "VALARM"}
 	b.put("ACTION", "DISPLAY")
 	if lead < 0 {

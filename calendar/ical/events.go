@@ -37,8 +37,8 @@ type Options struct {
 	Cold bool
 	// Own leaves out targets and milk: of somebody who is not in the kitchen any more.
 	Own bool
-	// Lead is how long before work, rounds and orders the alarm goes off; 0 for
-	// DefaultLead, negative for the moment itself.
+	// Lead is how long before work, rounds and orders the alarm goes off; 0 for what the kitchen
+	// says, and DefaultLead where it says nothing; negative for the moment itself.
 	Lead resources.Minutes
 	// Sheets is the address under which batch sheets are served, ending in "/" as
 	// a rule; a batch's id is appended to it. "" when nothing is served.

@@ -1,6 +1,7 @@
 package ical
 
 import (
+	"bytes"
 	"errors"
 	"flag"
 	"fmt"
@@ -102,7 +103,11 @@ func wanted(plan *schedule.Plan, zone *time.Location) map[string]readEvent {
 			if i == 0 {
 				summary = "Make: Bramble hoop, 8.5 L"
 			}
-			add(uidOf("work", b.ID, t.Stage), summary, t.Start, t.Work, "DISPLAY -15m0s")
+			alarm := "DISPLAY -15m0s"
+			if t.Begun {
+				alarm = "" // nobody need be called to what has begun
+			}
+			add(uidOf("work", b.ID, t.Stage), summary, t.Start, t.Work, alarm)
 		}
 	}
 	for _, r := range plan.Rounds {
@@ -343,6 +348,11 @@ func TestEventsLead(t *testing.T) {
 	p := kitchenIn(t, "Europe/Dublin")
 	for lead, want := range map[resources.Minutes]string{0: "DISPLAY -15m0s ", 90: "DISPLAY -1h30m0s ", -1: "DISPLAY 0s "} {
 		data := made(t, p, samplePlan("Europe/Dublin", momentAt(t, "2027-03-16 07:30")), Options{Lead: lead})
+		own := kitchenIn(t, "Europe/Dublin") // as the kitchen itself says
+		own.Kitchen.Alarm = lead
+		if said := made(t, own, samplePlan("Europe/Dublin", momentAt(t, "2027-03-16 07:30")), Options{}); !bytes.Equal(said, data) {
+			t.Errorf("%d, said by the kitchen: got another calendar", lead)
+		}
 		got := eventsSeen(t, data, bySystem)[uidOf("work", "BH-270316-1", "make")].alarm
 		if want += "Make: Bramble hoop, 8.5 L"; got != want {
 			t.Errorf("%d: got %q, want %q", lead, got, want)

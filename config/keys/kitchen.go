@@ -53,6 +53,7 @@ func frame() *Mapping {
 			{Name: "room", As: temperature, Default: "21 °C", Example: "20 °C", Says: "the room in which cheese is made"},
 			{Name: "settled", As: length, Default: "2 d", Example: "3 d", Says: "what is planned for so long from now on is not moved without need; 0 h for none"},
 			{Name: "unsaid", As: "done or waits", Default: "done", Example: "waits", Says: "what nobody spoke of went as planned, or has not begun"},
+			{Name: "alarm", As: length, Default: "15 min", Example: "30 min", Says: "how long before work its alarm goes off in calendars; 0 min at its moment"},
 			{Name: "ahead", As: weeks, Default: "12 weeks", Example: "20 weeks", Says: "how far ahead targets that repeat without until are planned"},
 		}}
 }
