@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"strings"
 	"testing"
+	"time"
 )
 
 // Addresses are made once, hold 130 random bits each, and stay when people come.
@@ -127,4 +128,36 @@ func (f *files) Write(name string, text []byte) error {
 		f.text[name] = text
 	}
 	return f.full
+}
+
+// Nobody says more than so much in a minute, or in a day; what was not looked at is not counted.
+func TestPace(t *testing.T) {
+	var p Pace
+	now := time.Date(2027, 3, 16, 8, 0, 0, 0, time.UTC)
+	for i := range TapsAMinute {
+		if wait := p.Wait("a", now.Add(time.Duration(i)*time.Second)); wait != 0 {
+			t.Fatalf("the %d-th: got %v to wait, want none", i+1, wait)
+		}
+	}
+	at := now.Add(TapsAMinute * time.Second)
+	if wait := p.Wait("a", at); wait != (60-TapsAMinute)*time.Second {
+		t.Errorf("one more: got %v to wait", wait)
+	}
+	if wait := p.Wait("b", at); wait != 0 {
+		t.Errorf("somebody else: got %v to wait, want none", wait)
+	}
+	p.Back("a")
+	if wait := p.Wait("a", at); wait != 0 {
+		t.Errorf("when one was taken off: got %v to wait, want none", wait)
+	}
+	n := TapsAMinute
+	for at = now.Add(time.Hour); p.Wait("a", at) == 0; at = at.Add(time.Minute) {
+		n++
+	}
+	if n != TapsADay {
+		t.Errorf("got %d in a day, want %d", n, TapsADay)
+	}
+	if wait := p.Wait("a", now.Add(25*time.Hour)); wait != 0 {
+		t.Errorf("the next day: got %v to wait, want none", wait)
+	}
 }

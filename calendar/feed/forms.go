@@ -1,11 +1,14 @@
 package feed
 
 import (
+	"cmp"
 	"slices"
+	"time"
 
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
+	"ripeby/schedule"
 )
 
 // FormView is a form of a writing address: what it is about, sealed, and what its buttons say.
@@ -14,6 +17,7 @@ type FormView struct {
 	Action, Key string
 	Name        string // what it is about, for those who do not see where it stands
 	At          string // a moment that is sent with it; "" for none
+	Planned     string // when it was to be done, to be put right; "" where that is still to come
 	Litres      string // how much milk it is as planned; "" for none
 	Buttons     []ButtonView
 	More        bool // what else may be said of it is to be unfolded
@@ -29,66 +33,106 @@ func (v *View) form(about About, name string, buttons ...ButtonView) *FormView {
 		return nil
 	}
 	about.After = v.Told.Last
-	return &FormView{About: about, Action: v.Root + sayingAt, Key: about.key(v.Token), Name: name, Buttons: buttons}
+	return &FormView{About: about, Action: v.Root + sayingAt, Key: about.Key(v.Token), Name: name, Buttons: buttons}
 }
 
 // isFirst reports whether a stage begins its batch: nothing is waited for before it.
-func (v *View) isFirst(batch, stage string) bool {
+func (v *View) isFirst(batch, stage string) bool { return v.stageOf(batch, stage) == 0 }
+
+// stageOf is a stage's place in a batch of the plan; -1 for none.
+func (v *View) stageOf(batch, stage string) int {
 	b := v.batch(batch)
-	return b != nil && b.Stages[0].Stage == stage
+	if b == nil {
+		return -1
+	}
+	return slices.IndexFunc(b.Stages, func(t schedule.Task) bool { return t.Stage == stage })
+}
+
+// waits reports whether a hold comes before a stage, so that it may be said not to be over.
+func (v *View) waits(batch, stage string) bool {
+	i, b := v.stageOf(batch, stage), v.batch(batch)
+	if i <= 0 {
+		return false
+	}
+	r := v.Problem.RecipeOf(b.ID, b.Cheese)
+	if r == nil || i >= len(r.Stages) {
+		return b.Stages[i-1].Hold > 0
+	}
+	h := r.Stages[i-1].Hold
+	return h != nil && h.Most > 0
 }
 
 // formOf is the form of a job, nil where nothing is said of such, or it is said.
 func (v *View) formOf(j week.Job) *FormView {
 	day := j.Start.DateIn(v.Problem.Kitchen.Zone)
 	name := words.Printable(j.What)
+	if j.Batch != "" {
+		name += ", " + words.Printable(j.Batch)
+	}
 	switch {
 	case v.Writer == "":
 		return nil
 	case j.Batch != "" && j.Stage != "":
-		f := v.form(About{Batch: j.Batch, Stage: j.Stage}, name, ButtonView{"did", "Done"})
-		if j.Until <= v.moment() { // now it was not
-			f.Buttons[0].Text, f.At = "Done as planned", resources.FormatMoment(j.Until, v.Problem.Kitchen.Zone)
+		f := v.form(About{Batch: j.Batch, Stage: j.Stage}, name)
+		f.More, f.Looks = true, v.waits(j.Batch, j.Stage)
+		switch {
+		case j.Look:
+			f.Buttons = []ButtonView{{"not_yet", "Not ready yet"}, {"began", "Ready, and begun"}}
+		case j.Until <= v.moment(): // now it was not
+			f.asPlanned(v, j.Until)
+		case day == v.today():
+			f.Buttons = []ButtonView{{"did", "Done"}}
 		}
-		f.More, f.Looks = true, !v.isFirst(j.Batch, j.Stage)
 		return f
 	case j.Batch != "" && j.To != "":
 		return v.form(About{Batch: j.Batch, Place: j.To}, name, ButtonView{"stands", "Carried"})
-	case j.Round && day == v.today():
+	case j.Round && (day == v.today() || day == v.today().AddDays(-1)):
 		return v.form(About{Round: day.String()}, name, ButtonView{"round", "Done"}, ButtonView{"skipped", "Not done"})
-	case j.Milk != nil:
-		button := ButtonView{"came", "Came"}
-		if j.Milk.Order {
-			button = ButtonView{"ordered", "Ordered"}
-		}
-		f := v.form(About{Milk: j.Milk.Supply, Day: j.Milk.Collect.DateIn(v.Problem.Kitchen.Zone).String()}, name, button)
+	case j.Milk != nil && j.Milk.Order:
+		f := v.milkForm(j.Milk, name, ButtonView{"ordered", "Ordered"})
 		f.Litres = resources.FormatVolume(j.Milk.Litres + j.Milk.Known)
-		if !j.Milk.Order {
-			f.Litres = resources.FormatVolume(j.Milk.Litres)
-		}
+		return f
+	case j.Milk != nil && day == v.today():
+		f := v.milkForm(j.Milk, name, ButtonView{"came", "Came"})
+		f.Litres = resources.FormatVolume(max(j.Milk.Litres, j.Milk.Known))
 		return f
 	}
 	return nil
 }
 
-// saidOf is what was said of a job, "" for nothing; done says that it is over with that.
-func (v *View) saidOf(j week.Job) (text string, done bool) {
+// asPlanned has a form say that it was done as planned.
+func (f *FormView) asPlanned(v *View, ends resources.Moment) {
+	f.Buttons = append([]ButtonView{{"did", "Done as planned"}}, f.Buttons...)
+	f.At, f.Planned = ends.In(v.Problem.Kitchen.Zone).Format(time.RFC3339), ends.In(v.Problem.Kitchen.Zone).Format(localForm)
+}
+
+// localForm is how a browser has a moment that is filled in.
+const localForm = "2006-01-02T15:04"
+
+func (v *View) milkForm(m *schedule.MilkJob, name string, button ButtonView) *FormView {
+	return v.form(About{Milk: m.Supply, Day: m.Collect.DateIn(v.Problem.Kitchen.Zone).String()}, name, button)
+}
+
+// lastOf is the last word that was said of a job, nil for none, and what it says; done says that the
+// job is over with that.
+func (v *View) lastOf(j week.Job) (last *Word, of string, done bool) {
 	if v.Told == nil {
-		return "", false
+		return nil, "", false
 	}
 	day := j.Start.DateIn(v.Problem.Kitchen.Zone)
-	for _, w := range slices.Backward(v.Told.Lately) {
-		of := ""
-		switch {
-		case j.Batch != "" && j.Batch == w.Batch && j.Stage != "":
-			switch j.Stage {
-			case w.Did:
-				of, done = "done", true
-			case w.Began:
-				of = "begun"
-			case w.NotYet:
-				of = "not yet"
-			}
+	for i := range slices.Backward(v.Told.Lately) {
+		w := &v.Told.Lately[i]
+		switch mine := j.Batch != "" && j.Batch == w.Batch; {
+		case mine && w.Lost:
+			of, done = "lost", true
+		case mine && j.Stage != "" && w.Did == j.Stage:
+			of, done = "done", true
+		case mine && j.Stage != "" && w.Began == j.Stage:
+			of, done = "begun", j.Look
+		case mine && j.Stage != "" && w.NotYet == j.Stage:
+			of = "not yet"
+		case mine && j.To != "" && w.Stands == j.To:
+			of, done = "carried", true
 		case j.Round && w.Round == day:
 			of, done = "said", true
 		case j.Milk != nil && w.Milk == j.Milk.Supply && w.Day == j.Milk.Collect.DateIn(v.Problem.Kitchen.Zone):
@@ -99,10 +143,19 @@ func (v *View) saidOf(j week.Job) (text string, done bool) {
 			}
 		}
 		if of != "" {
-			return of + v.byAt(&w), done
+			return w, of, done
 		}
 	}
-	return "", false
+	return nil, "", false
+}
+
+// saidOf is what was said of a job last, by whom and when; "" for nothing.
+func (v *View) saidOf(j week.Job) (text string, done bool) {
+	w, of, done := v.lastOf(j)
+	if w == nil {
+		return "", false
+	}
+	return of + v.byAt(w), done
 }
 
 // byAt is when something was, and who said so.
@@ -123,15 +176,19 @@ type AnswerView struct {
 	Forms      []*FormView
 }
 
+// askedWithin is how long ago work may lie that is asked about.
+const askedWithin = 7 * resources.Day
+
 // passed are the jobs of the plan in force that should be done by now, and of which nobody spoke, as
 // who writes is asked about them.
 func (v *View) passed(jobs []week.Job) (all []Question) {
 	for _, j := range jobs {
 		b := v.batch(j.Batch)
-		if v.Writer == "" || b == nil || b.Stage(j.Stage) == nil || j.Begun || j.Until > v.moment() {
+		if v.Writer == "" || b == nil || b.Stage(j.Stage) == nil || j.Look || j.Begun {
 			continue
 		}
-		if said, _ := v.saidOf(j); said == "" {
+		// That it is not yet says nothing of the time that was planned since.
+		if w, _, _ := v.lastOf(j); w == nil || w.NotYet == j.Stage && w.At < j.Start {
 			all = append(all, Question{Batch: b.ID, Cheese: b.Cheese, Stage: j.Stage, Start: j.Start, Ends: j.Until, Who: j.Who})
 		}
 	}
@@ -140,10 +197,19 @@ func (v *View) passed(jobs []week.Job) (all []Question) {
 
 // isAsked reports whether a job is one of those that are to be answered.
 func isAsked(j week.Job, of []Question) bool {
-	return j.Stage != "" && slices.ContainsFunc(of, func(q Question) bool { return q.Batch == j.Batch && q.Stage == j.Stage })
+	return j.Stage != "" && !j.Look && slices.ContainsFunc(of, func(q Question) bool { return q.Batch == j.Batch && q.Stage == j.Stage })
 }
 
-// questions are all that is to be answered.
+// settled reports whether what was said of a batch answers a question: that the stage or a later one is
+// done or begun, or that the batch is lost.
+func (v *View) settled(q *Question) bool {
+	at := v.stageOf(q.Batch, q.Stage)
+	return slices.ContainsFunc(v.Told.Lately, func(w Word) bool {
+		return w.Batch == q.Batch && (w.Lost || q.Carried == "" && max(v.stageOf(q.Batch, w.Did), v.stageOf(q.Batch, w.Began)) >= max(at, 0))
+	})
+}
+
+// questions are all that is to be answered, the oldest first: what is over by now.
 func (v *View) questions(jobs []week.Job) []Question {
 	if v.Told == nil {
 		return nil
@@ -154,6 +220,10 @@ func (v *View) questions(jobs []week.Job) []Question {
 			all = append(all, q)
 		}
 	}
+	all = slices.DeleteFunc(all, func(q Question) bool {
+		return q.Ends > v.moment() || q.Start < v.moment().Add(-askedWithin) || v.settled(&q)
+	})
+	slices.SortStableFunc(all, func(a, b Question) int { return cmp.Compare(a.Start, b.Start) })
 	return all
 }
 
@@ -164,32 +234,45 @@ func (v *View) answers(of []Question) (all []AnswerView) {
 		if q.Who != "" {
 			a.Text += ", " + words.Printable(q.Who)
 		}
-		add := func(about About, at resources.Moment, b ...ButtonView) {
-			if f := v.form(about, a.Text, b...); f != nil {
-				if at > 0 {
-					f.At = resources.FormatMoment(at, v.Problem.Kitchen.Zone)
-				}
-				f.More, f.Looks = len(b) == 0, !v.isFirst(q.Batch, q.Stage)
+		add := func(f *FormView) {
+			if f != nil {
 				a.Forms = append(a.Forms, f)
 			}
 		}
 		of := About{Batch: q.Batch, Stage: q.Stage}
-		switch {
-		case q.Carried != "":
+		if q.Carried != "" {
 			a.Text = words.Printable(q.Batch + " carried to the " + q.Carried + ", " + q.Cheese)
-			add(About{Batch: q.Batch, Place: q.Carried}, 0, ButtonView{"stands", "It is there"})
-		case v.isFirst(q.Batch, q.Stage):
-			add(of, q.Ends, ButtonView{"did", "Done as planned"})
-			add(About{Batch: q.Batch}, 0, ButtonView{"lost", "Never made"})
-			add(of, 0)
-		default:
-			add(of, q.Ends, ButtonView{"did", "Done as planned"})
-			add(of, 0, ButtonView{"not_yet", "Not done"})
-			add(of, 0)
+			add(v.form(About{Batch: q.Batch, Place: q.Carried}, a.Text, ButtonView{"stands", "It is there"}))
+			all = append(all, a)
+			continue
+		}
+		if f := v.form(of, a.Text); f != nil {
+			f.More, f.Looks = true, v.waits(q.Batch, q.Stage)
+			f.asPlanned(v, q.Ends)
+			switch {
+			case f.Looks:
+				add(f.only("did"))
+				add(v.form(of, a.Text, ButtonView{"not_yet", "Not done"}))
+			case v.isFirst(q.Batch, q.Stage):
+				add(f.only("did"))
+				add(v.form(About{Batch: q.Batch}, a.Text, ButtonView{"lost", "Never made"}))
+			default:
+				add(f.only("did"))
+			}
+			f.Buttons = nil
+			add(f)
 		}
 		all = append(all, a)
 	}
 	return all
+}
+
+// only is a form with one of its buttons, and nothing to unfold.
+func (f *FormView) only(say string) *FormView {
+	one := *f
+	one.More = false
+	one.Buttons = slices.DeleteFunc(slices.Clone(f.Buttons), func(b ButtonView) bool { return b.Say != say })
+	return &one
 }
 
 // WordView is what was said, and the form that takes it back where that may still be.
@@ -198,24 +281,30 @@ type WordView struct {
 	Back *FormView
 }
 
-// wordsShown is how many of the last words are shown.
-const wordsShown = 6
+// wordsShown is how many of the last words are shown, besides those that may be taken back, and
+// shownWithin of how long ago.
+const (
+	wordsShown  = 6
+	shownWithin = 2 * resources.Day
+)
 
-// lately are the last words of today and yesterday, the latest first.
+// lately are the last words, the latest first.
 func (v *View) lately() (all []WordView) {
 	if v.Writer == "" {
 		return nil
 	}
-	for _, w := range slices.Backward(v.Told.Lately) {
-		if len(all) == wordsShown {
-			break
+	for i := range slices.Backward(v.Told.Lately) {
+		w := &v.Told.Lately[i]
+		out := WordView{Text: words.Printable(w.Text) + "," + v.byAt(w)}
+		if w.At < v.moment().Add(-shownWithin) {
+			continue
 		}
-		text := words.Printable(w.Text) + "," + v.byAt(&w)
-		out := WordView{Text: text}
 		if w.Last && w.Nr > 0 && w.Who == v.Writer {
-			out.Back = v.form(About{Nr: w.Nr}, text, ButtonView{"strike", "Take it back"})
+			out.Back = v.form(About{Nr: w.Nr}, out.Text, ButtonView{"strike", "Take it back"})
 		}
-		all = append(all, out)
+		if len(all) < wordsShown || out.Back != nil {
+			all = append(all, out)
+		}
 	}
 	return all
 }

@@ -33,7 +33,8 @@ type Heard struct {
 type Refusal struct {
 	Lines []string
 	Asked bool // it would be taken when it is said again
-	Said  bool // somebody else has said so: what they said is in the lines
+	Said  bool // somebody has said so, or otherwise: what they said is in the lines
+	Stale bool // the form is no more to be used
 }
 
 // Error gives the first line.
@@ -54,6 +55,8 @@ type Word struct {
 	Text                string // what it says
 	Batch               string // as the plan names it; "" for what is not about one
 	Did, Began, NotYet  string // the stage
+	Stands              string // the place where it was said to stand
+	Lost                bool
 	Round               resources.Date
 	Milk                string // the supply, and the day of the collection
 	Day                 resources.Date

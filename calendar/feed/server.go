@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"net/http"
+	"reflect"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -33,7 +34,9 @@ type Server struct {
 	board     atomic.Pointer[board]
 	writing   sync.Mutex // of the board: who puts one in place
 	hearing   sync.Mutex // what was told last is shown last
+	heardAt   time.Time  // when; while hearing
 	listeners listeners
+	taps      address.Pace
 	watch     *watch       // the watching goroutine's
 	open      atomic.Int64 // connections
 }
@@ -72,10 +75,24 @@ func (s *Server) hear() {
 	s.hearing.Lock()
 	defer s.hearing.Unlock()
 	told, err := s.toldSafely()
-	if err != nil {
+	s.heardAt = s.opt.Now()
+	if err != nil { // what was known of it stays
 		s.opt.Say("what was said cannot be shown: " + detailsOf(err))
+		return
 	}
-	s.change(func(b *board) { b.told = told })
+	if !reflect.DeepEqual(told, s.board.Load().told) {
+		s.change(func(b *board) { b.told = told })
+	}
+}
+
+// hearAgain does so where that is some time ago: what is to be answered goes by the clock too.
+func (s *Server) hearAgain() {
+	s.hearing.Lock()
+	ago := s.opt.Now().Sub(s.heardAt)
+	s.hearing.Unlock()
+	if ago >= hearEvery {
+		s.hear()
+	}
 }
 
 // toldSafely asks what was said; a panic in it is an error like others.

@@ -46,6 +46,24 @@ type JobView struct {
 	Form *FormView // on which something may be said of it; nil for none
 }
 
+// roundsBefore are somebody's rounds of today and yesterday that lie before the plan, which tells of none of
+// them.
+func (v *View) roundsBefore(name string) (all []JobView) {
+	k := &v.Problem.Kitchen
+	span := resources.Span{From: v.today().AddDays(-1).Start(k.Zone), Until: min(v.moment(), v.Plan.From)}
+	for _, r := range k.Rounds(span) {
+		who := words.Printable(k.People[r.Person].Name)
+		if who != name || r.Span.From < span.From || r.Span.Until > span.Until {
+			continue
+		}
+		j := week.Job{Start: r.Span.From, Until: r.Span.Until, Who: who, What: "the round", Round: true,
+			Clock: words.Clock(r.Span.From, k.Zone) + " to " + words.Clock(r.Span.Until, k.Zone)}
+		shown, _ := v.job(j)
+		all = append(all, shown)
+	}
+	return all
+}
+
 // inTurn puts whom the page is for before the others.
 func (v *View) inTurn(people []string) []string {
 	at := slices.Index(people, v.Person)
@@ -102,6 +120,11 @@ func (v *View) withToday() error {
 			t.Sharp = words.SharpNote
 		}
 		t.People = append(t.People, p)
+	}
+	for i := range t.People {
+		if p := &t.People[i]; v.Writer != "" {
+			p.Before = append(v.roundsBefore(p.Name), p.Before...)
+		}
 	}
 	for _, j := range jobs {
 		away := today.DaysUntil(j.Start.DateIn(v.Problem.Kitchen.Zone))

@@ -72,10 +72,11 @@ type ColdView struct {
 	Present       bool           // the moment is now
 }
 
-// NotSaidView is why nothing was written, and the form to send once more where it was only asked about.
+// NotSaidView is why nothing was written, and the form as it was filled in, to be put right or to be
+// sent once more; nil where that would be refused again.
 type NotSaidView struct {
 	*Refusal
-	Again []field
+	Form []field
 }
 
 // view gathers what pages share.

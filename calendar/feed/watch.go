@@ -18,6 +18,8 @@ const (
 	LookEvery = 2 * time.Second
 	// tryAgain is how long after a failure that may pass by itself it is tried again.
 	tryAgain = time.Minute
+	// hearEvery is how often it is asked what was said, and what is to be answered by now.
+	hearEvery = time.Minute
 )
 
 // watch is what the watching goroutine knows. Nobody else reads it.
@@ -109,6 +111,7 @@ func (w *watch) look(ctx context.Context) {
 	if w.seen = p; !quiet {
 		s.hear() // what one says the others see before the plan is made anew
 	}
+	s.hearAgain()
 	due := !w.retry.IsZero() && !s.opt.Now().Before(w.retry)
 	if quiet && (p != w.tried || due) && ctx.Err() == nil {
 		w.start(ctx, p)

@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"crypto/subtle"
 	"encoding/base32"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"mime"
@@ -14,6 +15,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"ripeby/calendar/address"
 )
@@ -59,6 +61,12 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 		refuse(w, http.StatusBadRequest, "nothing was written: "+err.Error())
 		return
 	}
+	if wait := s.taps.Wait(a.Token, s.opt.Now()); wait > 0 {
+		w.Header().Set("Retry-After", strconv.Itoa(int(wait.Seconds())+1))
+		s.notSaid(w, r, b, a, form, &Refusal{Lines: []string{fmt.Sprintf("More than %d things in a minute, or %d in a day, are not taken from one person. Nothing was written; say it again in a while.", address.TapsAMinute, address.TapsADay)}},
+			http.StatusTooManyRequests)
+		return
+	}
 	said, why := form.saying(a)
 	if why != nil {
 		s.notSaid(w, r, b, a, form, why, http.StatusUnprocessableEntity)
@@ -73,6 +81,7 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 	case errors.As(err, &refusal):
 		s.notSaid(w, r, b, a, form, refusal, http.StatusUnprocessableEntity)
 	case errors.Is(err, ErrBusy):
+		s.taps.Back(a.Token)
 		w.Header().Set("Retry-After", "2")
 		s.notSaid(w, r, b, a, form, &Refusal{Lines: []string{"Somebody else is saying something just now. Say it once more."}}, http.StatusServiceUnavailable)
 	case err != nil:
@@ -99,8 +108,8 @@ func (s *Server) notSaid(w http.ResponseWriter, r *http.Request, b *board, a add
 	v := s.viewOf(b, a)
 	v.Title = "Not written down"
 	v.NotSaid = &NotSaidView{Refusal: why}
-	if why.Asked {
-		v.NotSaid.Again = form.fields()
+	if !why.Said && !why.Stale {
+		v.NotSaid.Form = form.fields()
 	}
 	answer := s.draw("notsaid.html", v)
 	w.Header().Set("Cache-Control", "no-store")
@@ -133,22 +142,46 @@ func formOf(w http.ResponseWriter, r *http.Request) (*sayForm, error) {
 // get is a field without the space around it.
 func (f *sayForm) get(name string) string { return strings.TrimSpace(f.values.Get(name)) }
 
-// field is one value of a form, to be sent again.
-type field struct{ Name, Value string }
+// field is one value of a form, to be sent again; Label is what it is where it may be put right.
+type field struct{ Name, Value, Label string }
 
-// fields are all values of a form, as it is sent once more with a word that it is so.
+// typed are the fields that somebody fills in.
+var typed = map[string]string{"at": "At", "pieces": "Pieces there are", "measured": "Measured", "note": "Note", "litres": "How much", "why": "The batch is lost, since"}
+
+// fields are all values of a form, those that were filled in to be put right.
 func (f *sayForm) fields() (all []field) {
 	for name := range f.values {
-		if name != "again" {
-			all = append(all, field{name, f.values.Get(name)})
+		value := f.values.Get(name)
+		if name == "again" || typed[name] != "" && value == "" && name != f.wanted() {
+			continue
 		}
+		if name == "at" {
+			if _, err := time.Parse(localForm, value); err != nil { // it is sealed beside the form, and not typed
+				all = append(all, field{Name: name, Value: value})
+				continue
+			}
+		}
+		all = append(all, field{name, value, typed[name]})
 	}
 	slices.SortFunc(all, func(a, b field) int { return cmp.Compare(a.Name, b.Name) })
 	return all
 }
 
+// wanted is the field that what is said cannot do without; "" for none.
+func (f *sayForm) wanted() string {
+	switch say := f.get("say"); say {
+	case "pieces", "measured", "note":
+		return say
+	case "ordered", "came":
+		return "litres"
+	}
+	return ""
+}
+
 // unsaid is why a form says nothing.
-func unsaid(text string) (Saying, *Refusal) { return Saying{}, &Refusal{Lines: []string{text}} }
+func unsaid(text string) (Saying, *Refusal) {
+	return Saying{}, &Refusal{Lines: []string{text}, Stale: text == stale}
+}
 
 // stale is for forms that this server has not drawn for this address.
 const stale = "This form is not one of this page any more. Go back to the page, and say it from there."
@@ -157,12 +190,18 @@ const stale = "This form is not one of this page any more. Go back to the page, 
 // is not.
 func (f *sayForm) saying(a address.Address) (Saying, *Refusal) {
 	about := f.about()
-	if subtle.ConstantTimeCompare([]byte(f.get("key")), []byte(about.key(a.Token))) != 1 {
+	if subtle.ConstantTimeCompare([]byte(f.get("key")), []byte(about.Key(a.Token))) != 1 {
 		return unsaid(stale)
 	}
-	verb := f.get("say")
-	out := Saying{Verb: verb, Who: a.Person, Note: f.get("note"), At: f.get("at"), Again: f.get("again") != "", Options: map[string]string{},
-		Once: about.key(a.Token) + "-" + verb}
+	verb, at := f.get("say"), f.get("at")
+	if at == f.get("planned") && verb != "did" && verb != "began" {
+		at = "" // it was filled in for what is done
+	}
+	if _, err := time.Parse(localForm, at); err == nil {
+		at = strings.Replace(at, "T", " ", 1)
+	}
+	out := Saying{Verb: verb, Who: a.Person, Note: f.get("note"), At: at, Again: f.get("again") != "", Options: map[string]string{},
+		Once: about.Key(a.Token) + "-" + verb}
 	option := func(names ...string) {
 		for _, name := range names {
 			if v := f.get(name); v != "" {
@@ -192,6 +231,9 @@ func (f *sayForm) saying(a address.Address) (Saying, *Refusal) {
 		}
 		out.Words = []string{batch, f.get("measured")}
 	case batch != "" && verb == "lost":
+		if !out.Again {
+			return Saying{}, &Refusal{Asked: true, Lines: []string{"Then all of " + batch + " counts as lost: no more is planned of it, and nothing of it for anybody. Is it so?"}}
+		}
 		out.Words = []string{batch}
 		option("why")
 	case batch != "" && about.Place != "" && verb == "stands":
@@ -213,11 +255,24 @@ func (f *sayForm) saying(a address.Address) (Saying, *Refusal) {
 		if f.get("litres") == "" {
 			return unsaid(`How much milk it is is to be filled in, such as "24 L".`)
 		}
-		out.Words = []string{about.Milk, about.Day, f.get("litres")}
+		out.Words = []string{about.Milk, about.Day, inLitres(f.get("litres"))}
 	default:
 		return unsaid(stale)
 	}
+	if name := f.wanted(); name == "pieces" || name == "measured" || name == "note" {
+		// Another number or text is another word, though the form is the same.
+		sum := sha256.Sum256([]byte(f.get(name)))
+		out.Once += "-" + hex.EncodeToString(sum[:4])
+	}
 	return out, nil
+}
+
+// inLitres has a number without a unit be of litres, as people write it.
+func inLitres(text string) string {
+	if strings.Trim(text, "0123456789.,") != "" {
+		return text
+	}
+	return strings.Replace(text, ",", ".", 1) + " L"
 }
 
 // About is what a form was drawn for. Its key is sealed with the address's own token, so that nobody
@@ -241,8 +296,8 @@ func (f *sayForm) about() About {
 		Nr: number("nr"), After: number("after")}
 }
 
-// key seals what a form is about.
-func (a About) key(token string) string {
+// Key seals what a form is about.
+func (a About) Key(token string) string {
 	seal := hmac.New(sha256.New, []byte(token))
 	fmt.Fprintf(seal, "%q %q %q %q %q %q %d %d", a.Batch, a.Stage, a.Place, a.Round, a.Milk, a.Day, a.Nr, a.After)
 	return strings.ToLower(base32.StdEncoding.WithPadding(base32.NoPadding).EncodeToString(seal.Sum(nil)[:15]))

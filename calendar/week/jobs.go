@@ -17,7 +17,7 @@ type Job struct {
 	Batch        string // its id, as the plan has it; "" for a round
 	Stage        string // whose work it is, or before which is looked; "" for other work
 	To           string // the place that cheese is carried to; "" for other work
-	Round        bool
+	Round, Look  bool
 	Clock        string // from when to when
 	Facts        []Fact
 	Care         []CareShown // of a round
@@ -79,7 +79,7 @@ func showJob(n *cellPen, plan *schedule.Plan, r *row, c []string) Job {
 	}
 	switch r.kind {
 	case rowWork, rowLook:
-		j.Stage = r.what
+		j.Stage, j.Look = r.what, r.kind == rowLook
 	case rowCarry:
 		j.To = r.what
 	}

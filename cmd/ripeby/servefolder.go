@@ -47,6 +47,10 @@ func (f *printer) of() string {
 	}
 	sum := sha256.New()
 	for _, name := range files {
+		if path.Dir(name) == recordfile.Folder {
+			printRecord(sum, f.fsys, name)
+			continue
+		}
 		fmt.Fprintf(sum, "%q ", name)
 		printFile(sum, f.fsys, name)
 	}
@@ -66,6 +70,22 @@ func printFile(sum hash.Hash, fsys fs.FS, name string) {
 	}
 	fmt.Fprintf(sum, "%d ", len(text))
 	sum.Write(text)
+}
+
+// printRecord adds what a month of the record says that a plan goes by: no note alone, and nothing that was
+// only measured.
+func printRecord(sum hash.Hash, fsys fs.FS, name string) {
+	text, err := config.ReadRegularFS(fsys, name, config.MaxFileBytes)
+	if err != nil {
+		fmt.Fprintf(sum, "%q ! %v\n", name, err)
+		return
+	}
+	for line := range strings.Lines(string(text)) {
+		if m := recordfile.Read(name, []byte(line), time.UTC); len(m.Entries) == 1 && len(m.Faults)+len(m.Cut) == 0 && m.Entries[0].PlansNothing() {
+			continue
+		}
+		fmt.Fprintf(sum, "%q %d %s", name, len(line), line)
+	}
 }
 
 // kitchenFolders are the folders that hold what is read of a kitchen.

@@ -57,17 +57,29 @@ func wordsOf(r *config.Record, plan *schedule.Plan, now resources.Moment) (all [
 		switch e.Subject.Kind {
 		case record.OfBatch:
 			w.Batch, w.Did, w.Began, w.NotYet = idOf(plan, e.Subject.Name), e.Batch.Did, e.Batch.Began, e.Batch.NotYet
+			w.Stands, w.Lost = e.Batch.Stands.Value.Place, e.Batch.Lost
 		case record.OfRound:
 			w.Round = e.Subject.Day
 		case record.OfMilk:
 			w.Milk, w.Ordered, w.Came = e.Subject.Name, e.Milk.Ordered.Given, e.Milk.Came.Given
 		}
-		w.Last = !slices.ContainsFunc(standing[i+1:], func(o *record.Entry) bool {
-			return o.Subject == e.Subject || e.Subject.Kind == record.OfBatch && o.Subject.Kind == record.OfBatch && idOf(plan, o.Subject.Name) == w.Batch
-		})
+		w.Last = lastAbout(e, standing[i+1:], plan) == nil
 		all = append(all, w)
 	}
 	return all
+}
+
+// lastAbout is the last of some entries that is about the same as another; nil where none is. Notes alone are
+// about nothing.
+func lastAbout(e *record.Entry, later record.Entries, plan *schedule.Plan) *record.Entry {
+	for _, o := range slices.Backward(later) {
+		switch {
+		case e.Subject.Kind == record.Nothing || o.Subject.Kind != e.Subject.Kind:
+		case o.Subject == e.Subject, e.Subject.Kind == record.OfBatch && idOf(plan, o.Subject.Name) == idOf(plan, e.Subject.Name):
+			return o
+		}
+	}
+	return nil
 }
 
 // idOf is the id of a batch by any of its names.
@@ -100,8 +112,8 @@ func (w *watched) Say(said feed.Saying) (feed.Heard, error) {
 		}
 	}
 	k, err := w.p.recordKitchen(&settings{folder: w.from.folder, out: w.out.dir})
-	if err != nil {
-		return feed.Heard{}, refusedFor(err)
+	if err != nil { // the folder is wrong, and not what was said
+		return feed.Heard{}, &feed.Refusal{Lines: []string{"The kitchen folder cannot be read just now, so nothing can be written down. The page's Status tells what is wrong; say it once more when that is put right."}}
 	}
 	opt := sayOptions{at: said.At, who: said.Who, note: said.Note, once: said.Once}
 	e, faults := k.entry(v, said.Words, flags, opt, resources.MomentOf(w.p.now()))
@@ -129,22 +141,60 @@ func (k *recordKitchen) putDownOnce(e record.Entry, now resources.Moment, said f
 		}
 		return heard, nil
 	}
-	twice := record.Twice(e, book, &k.known)
-	if e.Subject.Kind == record.OfRound {
-		twice = book.Standing().With(func(o *record.Entry) bool { return o.Subject == e.Subject }).Latest()
-	}
-	if twice != nil {
+	if twice := k.saidBefore(e, book); twice != nil {
 		return feed.Heard{}, &feed.Refusal{Said: true, Lines: []string{"It was said already: " + k.saidBy(twice) + "."}}
+	}
+	if why := k.notTheirs(e, book); why != "" {
+		return feed.Heard{}, &feed.Refusal{Said: true, Lines: []string{why}}
 	}
 	added, err := turn.Say(e, &k.known, now, said.Again)
 	var faults config.Faults
+	var perhaps *recordfile.NotKept
 	switch {
 	case errors.As(err, &faults):
 		return feed.Heard{}, refusedFor(faults)
+	case err != nil && !errors.As(err, &perhaps):
+		return feed.Heard{}, &feed.Refusal{Lines: []string{"Nothing was written: " + err.Error() + "."}}
 	case err != nil:
 		return feed.Heard{}, err
 	}
 	return feed.Heard{Nr: added.Nr}, nil
+}
+
+// saidBefore is an entry that says what another would say again, or otherwise: that a stage is done, that a
+// batch is lost, how a round went, what milk was ordered or came. Who was first is to be heard first.
+func (k *recordKitchen) saidBefore(e record.Entry, book *record.Book) *record.Entry {
+	if twice := record.Twice(e, book, &k.known); twice != nil {
+		return twice
+	}
+	return book.Standing().With(func(o *record.Entry) bool {
+		switch {
+		case e.Subject.Kind == record.OfBatch && e.Batch.Lost:
+			return o.Subject.Kind == record.OfBatch && o.Batch.Lost && idOf(k.plan, o.Subject.Name) == idOf(k.plan, e.Subject.Name)
+		case o.Subject != e.Subject:
+			return false
+		}
+		return e.Subject.Kind == record.OfRound || e.Milk.Ordered.Given && o.Milk.Ordered.Given || e.Milk.Came.Given && o.Milk.Came.Given
+	}).Latest()
+}
+
+// notTheirs is why what an entry strikes is not to be taken back on the page: another said it, or something
+// was said of the same since. "" where it may be.
+func (k *recordKitchen) notTheirs(e record.Entry, book *record.Book) string {
+	standing := book.Standing()
+	for _, nr := range e.Strikes {
+		at := slices.IndexFunc(standing, func(o *record.Entry) bool { return o.Nr == nr })
+		if at < 0 {
+			continue // as it is refused
+		}
+		if standing[at].Who != e.Who {
+			return "Only who said it takes it back here: " + k.saidBy(standing[at]) + "."
+		}
+		if later := lastAbout(standing[at], standing[at+1:], k.plan); later != nil {
+			return "Since then something else was said of it: " + k.saidBy(later) + ". Take that back first."
+		}
+	}
+	return ""
 }
 
 // takenWith is the entry that was written with a word; nil for none.
@@ -180,11 +230,7 @@ func (k *recordKitchen) saidBy(e *record.Entry) string {
 var onThePage = strings.NewReplacer(", or say it again (--again) if it is so", ", or that it is so", "its moment with --at", "its time")
 
 // refusedFor is why nothing was written, in the words of a page: it names no file that nobody sees.
-func refusedFor(err error) error {
-	var faults config.Faults
-	if !errors.As(err, &faults) {
-		return &feed.Refusal{Lines: []string{"The kitchen folder cannot be read just now, so nothing is written down. The page Status tells what is wrong."}}
-	}
+func refusedFor(faults config.Faults) error {
 	out := &feed.Refusal{Asked: len(faults) > 0}
 	for _, f := range faults {
 		f.File, f.Line, f.Column = "", 0, 0

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -216,6 +217,7 @@ func TestManyTapAtOnce(t *testing.T) {
 	k := servedKitchen(t)
 	var wait sync.WaitGroup
 	for i := range 25 {
+		k.now = k.now.Add(2 * time.Minute) // nobody may say more than so much in a minute
 		for _, who := range []string{"Nell", "Ivo"} {
 			f := formWith(k.see(who), "note", "make")
 			f.Set("note", who)
@@ -246,5 +248,89 @@ func TestNothingIsSaidOfTheDemo(t *testing.T) {
 	}
 	if _, err := w.Say(feed.Saying{Verb: "note", Words: []string{"x"}}); err == nil {
 		t.Error("it was written")
+	}
+}
+
+// What was said is taken back by who said it, for as long as nothing else was said of it since; a batch is
+// lost once; and with a folder that cannot be read nothing is written, with no word of its files.
+func TestWhatThePageRefuses(t *testing.T) {
+	k := servedKitchen(t)
+	k.now = time.Date(2027, 3, 4, 15, 30, 0, 0, time.UTC)
+	did := formWith(k.see("Nell"), "did", "make")
+	k.taps("Nell", did, http.StatusSeeOther)
+	back := formWith(k.see("Nell"), "strike", "")
+	k.now = k.now.Add(10 * time.Minute)
+	if text := k.taps("Ivo", k.sealed("Ivo", back), http.StatusConflict); !strings.Contains(text, "Only who said it takes it back here") {
+		t.Errorf("got\n%s\nwant only Nell to take it back", text)
+	}
+	pieces := formWith(k.see("Ivo"), "pieces", "pack")
+	pieces.Set("pieces", "8")
+	k.taps("Ivo", pieces, http.StatusSeeOther)
+	if text := k.taps("Nell", back, http.StatusConflict); !strings.Contains(text, "Since then something else was said of it: Ivo at") {
+		t.Errorf("got\n%s\nwant it told that something was said since", text)
+	}
+	for i, count := range []string{"7", "7", "6"} { // another number is another word, the same is not
+		again := formWith(k.see("Ivo"), "pieces", "pack")
+		if i == 1 {
+			again = pieces
+		}
+		again.Set("pieces", count)
+		pieces = again
+		k.taps("Ivo", again, http.StatusSeeOther)
+	}
+	k.said(4, "pieces: 6")
+	lost := formWith(k.see("Nell"), "lost", "pack")
+	k.taps("Nell", lost, http.StatusUnprocessableEntity)
+	lost.Set("again", "yes")
+	ivos := formWith(k.see("Ivo"), "lost", "pack")
+	ivos.Set("again", "yes")
+	k.taps("Nell", lost, http.StatusSeeOther)
+	k.taps("Ivo", ivos, http.StatusConflict)
+	k.said(5, "lost: true")
+	if page := k.see("Nell"); len(formWith(page, "did", "")) > 0 || !strings.Contains(page, "(lost 15:40, Nell)") {
+		t.Errorf("of a lost batch work may be said to be done, or it is not shown as lost:\n%s", page)
+	}
+	note := formWith(k.see("Nell"), "strike", "")
+	rewrite(t, k.folder, "kitchen.yaml", "people:", "poeple:")
+	if text := k.taps("Nell", note, http.StatusUnprocessableEntity); !strings.Contains(text, "The kitchen folder cannot be read just now") || strings.Contains(text, "poeple") {
+		t.Errorf("got\n%s\nwant it told that the folder cannot be read", text)
+	}
+}
+
+// sealed is a form of somebody's as another would have it who could seal it.
+func (k *servedPage) sealed(person string, f url.Values) url.Values {
+	number := func(name string) int {
+		n, _ := strconv.Atoi(f.Get(name)) // fields that a form lacks are 0
+		return n
+	}
+	about := feed.About{Batch: f.Get("batch"), Stage: f.Get("stage"), Nr: number("nr"), After: number("after")}
+	out := url.Values{"key": {about.Key(strings.Split(k.at(person), "/")[2])}}
+	for name := range f {
+		if name != "key" {
+			out.Set(name, f.Get(name))
+		}
+	}
+	return out
+}
+
+// A note alone, and what was only measured, make no new plan; what a plan goes by does.
+func TestNotesMakeNoPlan(t *testing.T) {
+	folder, said := recordFolder(t)
+	p := newProgram(streams{nil, io.Discard, io.Discard}, func(string) string { return "" })
+	w := newWatched(p, &settings{folder: folder, out: filepath.Join(folder, "plan")}, kitchen{folder: folder})
+	for _, x := range []struct {
+		args []string
+		same bool
+	}{
+		{[]string{"note", "it hums"}, true}, {[]string{"note", "it smells", "--batch", "QC-270304-1"}, true}, {[]string{"measured", "QC-270304-1", "pH 4.5"}, true},
+		{[]string{"did", "QC-270304-1", "make"}, false}, {[]string{"pieces", "QC-270304-1", "9", "--note", "one broke"}, false}, {[]string{"strike", "1"}, false},
+	} {
+		before := w.Print()
+		if got := said(x.args...); got.code != 0 {
+			t.Fatal(got.err)
+		}
+		if same := w.Print() == before; same != x.same {
+			t.Errorf("%v: got no new plan %v, want %v", x.args, same, x.same)
+		}
 	}
 }

@@ -1,6 +1,10 @@
 package record
 
-import "ripeby/resources"
+import (
+	"reflect"
+
+	"ripeby/resources"
+)
 
 // Entry is one line of the record: what somebody said of one subject.
 type Entry struct {
@@ -24,6 +28,17 @@ type Entry struct {
 
 	File string // below the folder, "record/2027-03.yaml"; "" where it was not read
 	Line int    // from 1
+}
+
+// PlansNothing reports whether an entry is only a note, or only what was measured: no plan goes by it.
+func (e *Entry) PlansNothing() bool {
+	batch, place := e.Batch, e.Place
+	batch.Measured, place.Measured = nil, nil
+	bare := Entry{Nr: e.Nr, At: e.At, Written: e.Written, Who: e.Who, Note: e.Note, Once: e.Once, Subject: e.Subject, Batch: batch, Place: place, File: e.File, Line: e.Line}
+	without := *e
+	without.Batch, without.Place = batch, place
+	nothing := reflect.DeepEqual(batch, BatchFacts{}) && reflect.DeepEqual(place, PlaceFacts{}) && Same(bare, without)
+	return nothing && (e.Subject.Kind == Nothing || e.Subject.Kind == OfBatch || e.Subject.Kind == OfPlace)
 }
 
 // MaxNote is how many characters a note may have.

@@ -5,6 +5,7 @@
 (() => {
   const EVERY = 30_000; // milliseconds between looks
   const root = document.body.dataset.root;
+  if (location.pathname.endsWith("/say")) return; // an answer to what was said stays until it is read
   const says = () => document.getElementById("offline");
 
   if ("serviceWorker" in navigator) {
@@ -13,9 +14,20 @@
 
   // sameIn finds what somebody is at in the page that comes: by its name, by where it
   // leads, or by its place among its kind.
+  // What a form is about, so that it is not taken for that of another job; "" for none.
+  const about = (form) => form ? ["batch", "stage", "place", "round", "milk", "day", "nr"].map((name) => form.elements[name]?.value ?? "").join("|") : "";
+  const formIn = (details) => about(details.querySelector("form"));
+
   function sameIn(main, old, at) {
     if (at === old) return main;
     if (!old.contains(at)) return undefined;
+    if (at.form) {
+      return [...main.querySelectorAll("form")].filter((f) => about(f) === about(at.form)).flatMap((f) => [...f.elements])
+        .find((e) => e.type !== "hidden" && e.name === at.name && (e.type !== "submit" || e.value === at.value));
+    }
+    if (at.matches(".more summary")) {
+      return [...main.querySelectorAll(".more")].find((d) => formIn(d) === formIn(at.parentElement))?.querySelector("summary");
+    }
     if (at.id) return main.querySelector("#" + CSS.escape(at.id));
     const href = at.getAttribute("href");
     const kind = (within) => [...within.querySelectorAll(at.tagName)];
@@ -31,9 +43,11 @@
     if (!main || !footer) return;
     if (main.innerHTML !== old.innerHTML) {
       const same = sameIn(main, old, document.activeElement);
-      const open = [...old.querySelectorAll("details")].map((d) => d.open);
+      const open = [...old.querySelectorAll("details:not(.more)")].map((d) => d.open);
+      const unfolded = new Set([...old.querySelectorAll(".more[open]")].map(formIn));
       const scrolled = [...old.querySelectorAll(".scroll")].map((s) => s.scrollLeft);
-      main.querySelectorAll("details").forEach((d, i) => { d.open = Boolean(open[i]); });
+      main.querySelectorAll("details:not(.more)").forEach((d, i) => { d.open = Boolean(open[i]); });
+      main.querySelectorAll(".more").forEach((d) => { d.open = unfolded.has(formIn(d)); });
       old.replaceWith(main);
       main.querySelectorAll(".scroll").forEach((s, i) => { s.scrollLeft = scrolled[i] || 0; });
       if (same) same.focus({ preventScroll: true });
