@@ -109,7 +109,7 @@ func see(t *testing.T, ctx context.Context, width int64, scheme, medium string) 
 // what stands out, so it is not asked alone.
 const overflowing = `(most => {
 	const wide = Math.max(document.scrollingElement.scrollWidth, innerWidth);
-	const out = [...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > most + 1 && !e.closest(".scroll, .skip, .unseen, thead"))
+	const out = [...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > most + 1 && !e.closest(".scroll, .tabs, .skip, .unseen, thead"))
 		.slice(0, 5).map(e => e.tagName + "." + e.className + " " + Math.round(e.getBoundingClientRect().right));
 	return wide > most ? "the page is " + wide + " wide in " + most + ": " + out.join(", ") : "";
 })(%d)`

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"net/http/httptest"
 	"os"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -15,6 +16,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"ripeby/resources"
+	"ripeby/schedule"
 	"ripeby/schedule/testrun"
 )
 
@@ -195,5 +197,39 @@ func TestOtherSeesInABrowser(t *testing.T) {
 	}
 	if !tell[bool](t, ivos, `document.querySelector(".more").open && document.activeElement.tagName === "SUMMARY"`) {
 		t.Error("what Ivo had unfolded is folded again, or he is elsewhere")
+	}
+}
+
+// What is unfolded stays so at its own job, though others come before it, and folds with the job; an
+// answer to what was refused stays until it is read, with what was typed.
+func TestUnfoldedInABrowser(t *testing.T) {
+	ctx := browser(t)
+	s, l, address := writingInBrowser(t)
+	do(t, ctx, chromedp.Navigate(address))
+	tell[int](t, ctx, `[...document.querySelectorAll(".more")].find(d => d.textContent.includes("ripen")).open = true, 0`)
+	changed := pageMade(t)
+	changed.Plan.Batches = append(changed.Plan.Batches[:1:1], append([]schedule.Batch{changed.Plan.Batches[1]}, changed.Plan.Batches[1])...)
+	changed.Plan.Batches[1].ID, changed.Print = "BH-270316-0", "changed"
+	changed.Plan.Batches[1].Stages = slices.Clone(changed.Plan.Batches[1].Stages)
+	changed.Plan.Batches[1].Stages[1].Start -= 60
+	s.show(changed)
+	tell[bool](t, ctx, `dispatchEvent(new Event("online"))`)
+	becomes(t, ctx, `document.body.textContent.includes("BH-270316-0")`)
+	open := tell[string](t, ctx, `[...document.querySelectorAll(".more[open] .of")].map(e => e.textContent).join("; ")`)
+	if open != "ripen Bramble hoop, BH-270316-1" {
+		t.Errorf("got %q unfolded, want what was", open)
+	}
+	s.kitchen.change(func(k *kitchenAt) {
+		k.say = func(Saying) (Heard, error) { return Heard{}, &Refusal{Lines: []string{"twelve is no number"}} }
+	})
+	tell[int](t, ctx, `(f => { f.elements.pieces.value = "twelve"; f.elements.note.value = "precious words"; f.querySelector("button[value=did]").click() })(document.querySelector(".more[open] form")), 0`)
+	becomes(t, ctx, `Boolean(document.body?.textContent.includes("twelve is no number"))`)
+	s.show(pageMade(t))
+	time.Sleep(time.Second)
+	if typed := tell[string](t, ctx, `[...document.querySelectorAll("main input:not([type=hidden])")].map(i => i.value).join(", ")`); typed != "precious words, twelve" {
+		t.Errorf("got %q kept of what was typed", typed)
+	}
+	if n := len(l.all()); n != 0 {
+		t.Errorf("got %d words, want none", n)
 	}
 }
