@@ -277,8 +277,9 @@ func (f *FormView) only(say string) *FormView {
 
 // WordView is what was said, and the form that takes it back where that may still be.
 type WordView struct {
-	Text string
-	Back *FormView
+	Text  string
+	Means string // for the plan, where it was said last and here; "" else
+	Back  *FormView
 }
 
 // wordsShown is how many of the last words are shown, besides those that may be taken back, and
@@ -298,6 +299,9 @@ func (v *View) lately() (all []WordView) {
 		out := WordView{Text: words.Printable(w.Text) + "," + v.byAt(w)}
 		if w.At < v.moment().Add(-shownWithin) {
 			continue
+		}
+		if w.Nr == v.Meant.Nr && w.Nr > 0 {
+			out.Means = v.Meant.Means
 		}
 		if w.Last && w.Nr > 0 && w.Who == v.Writer {
 			out.Back = v.form(About{Nr: w.Nr}, out.Text, ButtonView{"strike", "Take it back"})

@@ -22,7 +22,8 @@ type Saying struct {
 
 // Heard is what came of it.
 type Heard struct {
-	Nr int // under which it is written down
+	Nr    int    // under which it is written down
+	Means string // for the plan; "" where that is nothing
 	// Before says that the word of the form was taken before, with the same or, where
 	// Other is not empty, with something else; nothing was written then.
 	Before bool

@@ -37,6 +37,7 @@ type Server struct {
 	heardAt   time.Time  // when; while hearing
 	listeners listeners
 	taps      address.Pace
+	meant     sync.Map     // what the last word of each writing address means, by its token
 	watch     *watch       // the watching goroutine's
 	open      atomic.Int64 // connections
 }

@@ -38,6 +38,8 @@ type View struct {
 	Person string
 	// Writer is whose writing address this is, "" for one to read at, and Token its key.
 	Writer, Token string
+	// Meant is what came of the last word said here.
+	Meant Heard
 	// Told is what the kitchen has said; nil where nothing can be said of it.
 	Told *Told
 
@@ -99,6 +101,9 @@ func (s *Server) viewOf(b *board, a address.Address) *View {
 	if a.Kind == address.Writing && b.told != nil && v.Problem != nil && inKitchen(v.Problem, a.Person) {
 		v.Writer, v.Token = a.Person, a.Token
 		v.Person = a.Person
+		if heard, ok := s.meant.Load(a.Token); ok {
+			v.Meant = heard.(Heard)
+		}
 	}
 	return v
 }

@@ -92,6 +92,9 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 		s.notSaid(w, r, b, a, form, &Refusal{Said: true, Lines: []string{
 			"With this form something else was said already: " + heard.Other + ". To say it otherwise, take that back first."}}, http.StatusConflict)
 	default:
+		if !heard.Before {
+			s.meant.Store(a.Token, heard)
+		}
 		s.backTo(w, r, a)
 	}
 }

@@ -158,7 +158,21 @@ func (k *recordKitchen) putDownOnce(e record.Entry, now resources.Moment, said f
 	case err != nil:
 		return feed.Heard{}, err
 	}
-	return feed.Heard{Nr: added.Nr}, nil
+	return feed.Heard{Nr: added.Nr, Means: meansOnThePage(k.means(&added))}, nil
+}
+
+// meansOnThePage is what an entry means without the command that a terminal would be told: what follows
+// is worked out by itself here.
+func meansOnThePage(text string) string {
+	text, _, command := strings.Cut(text, "ripeby plan")
+	if !command {
+		return text
+	}
+	text = strings.TrimRight(text, ": ")
+	if at := strings.LastIndex(text, ". "); at >= 0 {
+		return text[:at+1]
+	}
+	return text + "."
 }
 
 // saidBefore is an entry that says what another would say again, or otherwise: that a stage is done, that a

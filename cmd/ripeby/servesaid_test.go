@@ -132,6 +132,9 @@ func TestTapsOnThePage(t *testing.T) {
 	done, ivos := formWith(k.see("Nell"), "did", "make"), formWith(k.see("Ivo"), "did", "make")
 	k.taps("Nell", done, http.StatusSeeOther)
 	k.said(1, `at: "2027-03-04 15:40", written: "2027-03-04 20:00", who: "Nell", batch: "QC-270304-1", did: "make"`)
+	if page := k.see("Nell"); !strings.Contains(page, "As planned. Next: pack, ") || strings.Contains(page, "ripeby plan") {
+		t.Errorf("got a page that does not say what it means:\n%s", page)
+	}
 	k.now = k.now.Add(3 * time.Minute)
 	k.taps("Nell", done, http.StatusSeeOther) // sent again after a lost answer, or from the page before
 	k.said(1, "did")
@@ -331,6 +334,20 @@ func TestNotesMakeNoPlan(t *testing.T) {
 		}
 		if same := w.Print() == before; same != x.same {
 			t.Errorf("%v: got no new plan %v, want %v", x.args, same, x.same)
+		}
+	}
+}
+
+// What an entry means is told on the page without the command that a terminal is told.
+func TestMeansOnThePage(t *testing.T) {
+	for text, want := range map[string]string{
+		"": "", "As planned. Next: pack, Thu 21:40, Nell.": "As planned. Next: pack, Thu 21:40, Nell.",
+		"The next plan takes it into account: ripeby plan -C x":                               "The next plan takes it into account.",
+		"Later than it may slip (Thu 07:00): something has to move. See what: ripeby plan":    "Later than it may slip (Thu 07:00): something has to move.",
+		"3 pieces fewer than are for targets; see what can be made up for: ripeby plan -C /k": "3 pieces fewer than are for targets; see what can be made up for.",
+	} {
+		if got := meansOnThePage(text); got != want {
+			t.Errorf("%q: got %q, want %q", text, got, want)
 		}
 	}
 }
