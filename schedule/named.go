@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -17,6 +18,18 @@ func (p *Plan) Batch(id string) *Batch {
 		}
 	}
 	return nil
+}
+
+// Named finds a batch by any of its names; nil for none, and of no plan.
+func (p *Plan) Named(name string) *Batch {
+	if p == nil {
+		return nil
+	}
+	at := slices.IndexFunc(p.Batches, func(b Batch) bool { return slices.Contains(b.Names(), name) })
+	if at < 0 {
+		return nil
+	}
+	return &p.Batches[at]
 }
 
 // Stage finds a batch's stage by its name; nil for none, and of no batch.

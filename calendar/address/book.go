@@ -64,13 +64,16 @@ func (a Address) Path() string {
 	return "/f/" + a.Token + ".ics"
 }
 
+// Seal is a key for a text that only who has the address can make, as long as a token and of its letters.
+func (a Address) Seal(text string) string {
+	seal := hmac.New(sha256.New, []byte(a.Token))
+	seal.Write([]byte(text))
+	return strings.ToLower(base32.StdEncoding.EncodeToString(seal.Sum(nil))[:tokenLeast])
+}
+
 // SheetKey is the key of the sheets that a calendar's events name. It is made from the calendar's own and
 // leads to them alone: who is sent an event can read the sheet of its batch, and not the calendar.
-func (a Address) SheetKey() string {
-	seal := hmac.New(sha256.New, []byte(a.Token))
-	seal.Write([]byte("sheets"))
-	return strings.ToLower(base32.StdEncoding.WithPadding(base32.NoPadding).EncodeToString(seal.Sum(nil)[:20])[:tokenLeast])
-}
+func (a Address) SheetKey() string { return a.Seal("sheets") }
 
 // SheetsPath is where the sheets are that its events name, within the server.
 func (a Address) SheetsPath() string { return "/s/" + a.SheetKey() + "/batch/" }
@@ -222,17 +225,6 @@ const (
 	InUse
 )
 
-// FindSheets looks up a key of sheets, likewise.
-func (b *Book) FindSheets(key string) (found Address, ok bool) {
-	d := DigestOf(key)
-	for i := range b.Addresses {
-		if of := DigestOf(b.Addresses[i].SheetKey()); subtle.ConstantTimeCompare(d[:], of[:]) == 1 {
-			found, ok = b.Addresses[i], true
-		}
-	}
-	return found, ok
-}
-
 // Find looks a token up. Digests are compared, all of them and each in the same
 // time, so that how long it takes says nothing about how near a guess is.
 func (b *Book) Find(token string) (Address, Standing) {
@@ -253,4 +245,15 @@ func (b *Book) Find(token string) (Address, Standing) {
 		return Address{}, Revoked
 	}
 	return Address{}, Unknown
+}
+
+// FindSheets looks up a key of sheets, likewise.
+func (b *Book) FindSheets(key string) (found Address, ok bool) {
+	d := DigestOf(key)
+	for i := range b.Addresses {
+		if of := DigestOf(b.Addresses[i].SheetKey()); subtle.ConstantTimeCompare(d[:], of[:]) == 1 {
+			found, ok = b.Addresses[i], true
+		}
+	}
+	return found, ok
 }

@@ -33,7 +33,7 @@ func (v *View) form(about About, name string, buttons ...ButtonView) *FormView {
 		return nil
 	}
 	about.After = v.Told.Last
-	return &FormView{About: about, Action: v.Root + sayingAt, Key: about.Key(v.Token), Name: name, Buttons: buttons}
+	return &FormView{About: about, Action: v.Root + sayingAt, Key: about.Key(v.Address), Name: name, Buttons: buttons}
 }
 
 // isFirst reports whether a stage begins its batch: nothing is waited for before it.
@@ -102,8 +102,8 @@ func (v *View) formOf(j week.Job) *FormView {
 
 // asPlanned has a form say that it was done as planned.
 func (f *FormView) asPlanned(v *View, ends resources.Moment) {
-	f.Buttons = append([]ButtonView{{"did", "Done as planned"}}, f.Buttons...)
-	f.At, f.Planned = ends.In(v.Problem.Kitchen.Zone).Format(time.RFC3339), ends.In(v.Problem.Kitchen.Zone).Format(localForm)
+	at := ends.In(v.Problem.Kitchen.Zone)
+	f.Buttons, f.At, f.Planned = []ButtonView{{"did", "Done as planned"}}, at.Format(time.RFC3339), at.Format(localForm)
 }
 
 // localForm is how a browser has a moment that is filled in.
@@ -246,33 +246,22 @@ func (v *View) answers(of []Question) (all []AnswerView) {
 			all = append(all, a)
 			continue
 		}
-		if f := v.form(of, a.Text); f != nil {
-			f.More, f.Looks = true, v.waits(q.Batch, q.Stage)
-			f.asPlanned(v, q.Ends)
+		if done := v.form(of, a.Text); done != nil {
+			done.asPlanned(v, q.Ends)
+			add(done)
+			more := v.form(of, a.Text)
+			more.More, more.Looks, more.Planned = true, v.waits(q.Batch, q.Stage), done.Planned
 			switch {
-			case f.Looks:
-				add(f.only("did"))
+			case more.Looks:
 				add(v.form(of, a.Text, ButtonView{"not_yet", "Not done"}))
 			case v.isFirst(q.Batch, q.Stage):
-				add(f.only("did"))
 				add(v.form(About{Batch: q.Batch}, a.Text, ButtonView{"lost", "Never made"}))
-			default:
-				add(f.only("did"))
 			}
-			f.Buttons = nil
-			add(f)
+			add(more)
 		}
 		all = append(all, a)
 	}
 	return all
-}
-
-// only is a form with one of its buttons, and nothing to unfold.
-func (f *FormView) only(say string) *FormView {
-	one := *f
-	one.More = false
-	one.Buttons = slices.DeleteFunc(slices.Clone(f.Buttons), func(b ButtonView) bool { return b.Say != say })
-	return &one
 }
 
 // WordView is what was said, and the form that takes it back where that may still be.

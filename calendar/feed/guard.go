@@ -28,36 +28,27 @@ func (s *Server) admit(w http.ResponseWriter, r *http.Request, forms bool) bool 
 	if s.crowded() {
 		h.Set("Connection", "close")
 	}
+	posts := forms && r.Method == http.MethodPost
 	switch {
-	case forms && r.Method == http.MethodPost:
-		if r.ContentLength < 0 || r.ContentLength > mostForm {
-			h.Set("Connection", "close")
-			refuse(w, http.StatusRequestEntityTooLarge, "a form of the page is no larger than 16 KiB, and says how large it is")
-			return false
-		}
-		if s.site.knows(r.Host) {
-			return true
-		}
-		h.Set("Connection", "close")
-		refuse(w, http.StatusMisdirectedRequest, notKnownBy)
-	case r.Method != http.MethodGet && r.Method != http.MethodHead:
+	case !posts && r.Method != http.MethodGet && r.Method != http.MethodHead:
 		h.Set("Allow", "GET, HEAD")
 		h.Set("Connection", "close") // its body is not read
 		refuse(w, http.StatusMethodNotAllowed, "only GET and HEAD are answered here")
-	case r.ContentLength != 0:
+	case posts && (r.ContentLength < 0 || r.ContentLength > mostForm):
+		h.Set("Connection", "close")
+		refuse(w, http.StatusRequestEntityTooLarge, "a form of the page is no larger than 16 KiB, and says how large it is")
+	case !posts && r.ContentLength != 0:
 		h.Set("Connection", "close")
 		refuse(w, http.StatusRequestEntityTooLarge, "a request has no body here")
 	case !s.site.knows(r.Host):
 		// A page elsewhere whose name was made to point here would have its own name
 		// in Host, and so is told nothing.
-		refuse(w, http.StatusMisdirectedRequest, notKnownBy)
+		refuse(w, http.StatusMisdirectedRequest, "this server is not known by that name; start it with --url to give it one")
 	default:
 		return true
 	}
 	return false
 }
-
-const notKnownBy = "this server is not known by that name; start it with --url to give it one"
 
 // mostSegments is how deep a path may be.
 const mostSegments = 8

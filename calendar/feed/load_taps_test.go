@@ -63,14 +63,14 @@ func TestLoadWhilePeopleTap(t *testing.T) {
 			time.Sleep(tapEvery * time.Duration(i) / tapping)
 			for n := 0; ; n++ {
 				about := About{Batch: "BH-1", Stage: "make", After: i*1_000_000 + n}
-				form := url.Values{"say": {"did"}, "batch": {about.Batch}, "stage": {about.Stage}, "after": {strconv.Itoa(about.After)}, "key": {about.Key(at.Token)}}
+				form := url.Values{"say": {"did"}, "batch": {about.Batch}, "stage": {about.Stage}, "after": {strconv.Itoa(about.After)}, "key": {about.Key(at)}}
 				answer, err := client.Post("http://"+addr+at.Path()+"say", "application/x-www-form-urlencoded", strings.NewReader(form.Encode()))
 				if err != nil || answer.StatusCode != http.StatusSeeOther {
 					t.Errorf("a tap: got %v, %v", answer, err)
 					return
 				}
 				answer.Body.Close()
-				sent.Store(about.Key(at.Token)+"-did", true)
+				sent.Store(about.Key(at)+"-did", true)
 				select {
 				case <-stop:
 					return

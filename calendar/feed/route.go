@@ -73,14 +73,10 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 	case v.Plan == nil:
 		return nil
 	case first == "" && alone:
-		v.Title = "Now and next"
-		if v.Person != "" {
-			v.Title += " for " + words.Printable(v.Person)
-		}
-		return s.drawMade("now.html", v, v.withToday())
+		return s.now(v)
 	case first == "for" && v.Writer == "" && inKitchen(v.Problem, second):
-		v.Person, v.Title = second, "Now and next for "+words.Printable(second)
-		return s.drawMade("now.html", v, v.withToday())
+		v.Person = second
+		return s.now(v)
 	case first == "week":
 		return s.week(v, second)
 	case first == "batches" && alone:
@@ -113,6 +109,15 @@ func (s *Server) gone(v *View) *answer {
 	}
 	v.Title = "Not in the plan"
 	return s.draw("gone.html", v)
+}
+
+// now is what is on and what comes next, of somebody before the others where the page is for one.
+func (s *Server) now(v *View) *answer {
+	v.Title = "Now and next"
+	if v.Person != "" {
+		v.Title += " for " + words.Printable(v.Person)
+	}
+	return s.drawMade("now.html", v, v.withToday())
 }
 
 // calendars is the part that offers the calendars.

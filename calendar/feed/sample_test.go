@@ -222,7 +222,18 @@ func (s *stand) address(t testing.TB, label string) address.Address {
 
 // ask answers a request for this machine; headers are "Name: value".
 func (s *stand) ask(method, path string, headers ...string) *httptest.ResponseRecorder {
-	r := httptest.NewRequest(method, "http://127.0.0.1:7379/", nil)
+	return s.answer(httptest.NewRequest(method, "http://127.0.0.1:7379/", nil), path, headers...)
+}
+
+// send sends a form.
+func (s *stand) send(path, body string, headers ...string) *httptest.ResponseRecorder {
+	r := httptest.NewRequest("POST", "http://127.0.0.1:7379/", strings.NewReader(body))
+	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	return s.answer(r, path, headers...)
+}
+
+// answer answers a request for a path.
+func (s *stand) answer(r *http.Request, path string, headers ...string) *httptest.ResponseRecorder {
 	if u, err := r.URL.Parse(path); err == nil {
 		r.URL = u
 	}

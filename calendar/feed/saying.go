@@ -16,7 +16,6 @@ type Saying struct {
 	Who     string
 	Note    string
 	Once    string // the word of the form: what is sent again with it is not said again
-	Strikes int    // the number that is taken back with it; 0 for none
 	Again   bool   // it is so, though it was asked about
 }
 

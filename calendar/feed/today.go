@@ -52,11 +52,10 @@ func (v *View) roundsBefore(name string) (all []JobView) {
 	k := &v.Problem.Kitchen
 	span := resources.Span{From: v.today().AddDays(-1).Start(k.Zone), Until: min(v.moment(), v.Plan.From)}
 	for _, r := range k.Rounds(span) {
-		who := words.Printable(k.People[r.Person].Name)
-		if who != name || r.Span.From < span.From || r.Span.Until > span.Until {
+		if k.People[r.Person].Name != name || r.Span.From < span.From || r.Span.Until > span.Until {
 			continue
 		}
-		j := week.Job{Start: r.Span.From, Until: r.Span.Until, Who: who, What: "the round", Round: true,
+		j := week.Job{Start: r.Span.From, Until: r.Span.Until, Who: name, What: "the round", Round: true,
 			Clock: words.Clock(r.Span.From, k.Zone) + " to " + words.Clock(r.Span.Until, k.Zone)}
 		shown, _ := v.job(j)
 		all = append(all, shown)
@@ -95,6 +94,9 @@ func (v *View) withToday() error {
 		if _, ok := segments("/" + url.PathEscape(name)); ok && v.Root != "" && inKitchen(v.Problem, name) {
 			p.To = &PersonLink{v.Root + "for/" + url.PathEscape(name), p.Name}
 		}
+		if v.Writer != "" {
+			p.Before = v.roundsBefore(name)
+		}
 		for _, j := range jobs {
 			if j.Anytime || j.Who != name {
 				continue
@@ -120,11 +122,6 @@ func (v *View) withToday() error {
 			t.Sharp = words.SharpNote
 		}
 		t.People = append(t.People, p)
-	}
-	for i := range t.People {
-		if p := &t.People[i]; v.Writer != "" {
-			p.Before = append(v.roundsBefore(p.Name), p.Before...)
-		}
 	}
 	for _, j := range jobs {
 		away := today.DaysUntil(j.Start.DateIn(v.Problem.Kitchen.Zone))

@@ -36,8 +36,9 @@ type View struct {
 
 	// Person is whom the page is for, "" for all.
 	Person string
-	// Writer is whose writing address this is, "" for one to read at, and Token its key.
-	Writer, Token string
+	// Writer is whose writing address this is, "" for one to read at; Address is that then.
+	Writer  string
+	Address address.Address
 	// Meant is what came of the last word said here.
 	Meant Heard
 	// Told is what the kitchen has said; nil where nothing can be said of it.
@@ -99,7 +100,7 @@ func (s *Server) viewOf(b *board, a address.Address) *View {
 	v := s.view(b)
 	v.Root, v.Told = a.Path(), b.told
 	if a.Kind == address.Writing && b.told != nil && v.Problem != nil && inKitchen(v.Problem, a.Person) {
-		v.Writer, v.Token = a.Person, a.Token
+		v.Writer, v.Address = a.Person, a
 		v.Person = a.Person
 		if heard, ok := s.meant.Load(a.Token); ok {
 			v.Meant = heard.(Heard)

@@ -2,10 +2,8 @@ package feed
 
 import (
 	"cmp"
-	"crypto/hmac"
 	"crypto/sha256"
 	"crypto/subtle"
-	"encoding/base32"
 	"encoding/hex"
 	"errors"
 	"fmt"
@@ -181,6 +179,10 @@ func (f *sayForm) wanted() string {
 	return ""
 }
 
+// toFillIn asks for what was not filled in.
+var toFillIn = map[string]string{"pieces": "How many pieces there are now is to be filled in.", "measured": `What was measured is to be filled in, such as "pH 4.5".`,
+	"note": "The note is to be filled in.", "litres": `How much milk it is is to be filled in, such as "24 L".`}
+
 // unsaid is why a form says nothing.
 func unsaid(text string) (Saying, *Refusal) {
 	return Saying{}, &Refusal{Lines: []string{text}, Stale: text == stale}
@@ -193,18 +195,21 @@ const stale = "This form is not one of this page any more. Go back to the page, 
 // is not.
 func (f *sayForm) saying(a address.Address) (Saying, *Refusal) {
 	about := f.about()
-	if subtle.ConstantTimeCompare([]byte(f.get("key")), []byte(about.Key(a.Token))) != 1 {
+	key := about.Key(a)
+	if subtle.ConstantTimeCompare([]byte(f.get("key")), []byte(key)) != 1 {
 		return unsaid(stale)
 	}
-	verb, at := f.get("say"), f.get("at")
+	verb, at, wanted := f.get("say"), f.get("at"), f.wanted()
+	if wanted != "" && f.get(wanted) == "" {
+		return unsaid(toFillIn[wanted])
+	}
 	if at == f.get("planned") && verb != "did" && verb != "began" {
 		at = "" // it was filled in for what is done
 	}
 	if _, err := time.Parse(localForm, at); err == nil {
 		at = strings.Replace(at, "T", " ", 1)
 	}
-	out := Saying{Verb: verb, Who: a.Person, Note: f.get("note"), At: at, Again: f.get("again") != "", Options: map[string]string{},
-		Once: about.Key(a.Token) + "-" + verb}
+	out := Saying{Verb: verb, Who: a.Person, Note: f.get("note"), At: at, Again: f.get("again") != "", Options: map[string]string{}, Once: key + "-" + verb}
 	option := func(names ...string) {
 		for _, name := range names {
 			if v := f.get(name); v != "" {
@@ -220,19 +225,9 @@ func (f *sayForm) saying(a address.Address) (Saying, *Refusal) {
 		return unsaid(stale)
 	case batch != "" && stage != "" && (verb == "did" || verb == "began" || verb == "not_yet"):
 		out.Words = []string{batch, stage}
-		if option("pieces", "measured"); verb == "not_yet" {
-			option("look")
-		}
-	case batch != "" && verb == "pieces":
-		if f.get("pieces") == "" {
-			return unsaid("How many pieces there are now is to be filled in.")
-		}
-		out.Words = []string{batch, f.get("pieces")}
-	case batch != "" && verb == "measured":
-		if f.get("measured") == "" {
-			return unsaid(`What was measured is to be filled in, such as "pH 4.5".`)
-		}
-		out.Words = []string{batch, f.get("measured")}
+		option("pieces", "measured")
+	case batch != "" && (verb == "pieces" || verb == "measured"):
+		out.Words = []string{batch, f.get(verb)}
 	case batch != "" && verb == "lost":
 		if !out.Again {
 			return Saying{}, &Refusal{Asked: true, Lines: []string{"Then all of " + batch + " counts as lost: no more is planned of it, and nothing of it for anybody. Is it so?"}}
@@ -242,9 +237,6 @@ func (f *sayForm) saying(a address.Address) (Saying, *Refusal) {
 	case batch != "" && about.Place != "" && verb == "stands":
 		out.Words = []string{batch, about.Place}
 	case verb == "note":
-		if out.Note == "" {
-			return unsaid("The note is to be filled in.")
-		}
 		out.Words, out.Note = []string{out.Note}, ""
 		if batch != "" {
 			out.Options["batch"] = batch
@@ -255,16 +247,13 @@ func (f *sayForm) saying(a address.Address) (Saying, *Refusal) {
 		out.Verb, out.Words = "round", []string{about.Round}
 		out.Options["skipped"] = "true"
 	case about.Milk != "" && (verb == "ordered" || verb == "came"):
-		if f.get("litres") == "" {
-			return unsaid(`How much milk it is is to be filled in, such as "24 L".`)
-		}
 		out.Words = []string{about.Milk, about.Day, inLitres(f.get("litres"))}
 	default:
 		return unsaid(stale)
 	}
-	if name := f.wanted(); name == "pieces" || name == "measured" || name == "note" {
+	if wanted == verb {
 		// Another number or text is another word, though the form is the same.
-		sum := sha256.Sum256([]byte(f.get(name)))
+		sum := sha256.Sum256([]byte(f.get(wanted)))
 		out.Once += "-" + hex.EncodeToString(sum[:4])
 	}
 	return out, nil
@@ -300,8 +289,6 @@ func (f *sayForm) about() About {
 }
 
 // Key seals what a form is about.
-func (a About) Key(token string) string {
-	seal := hmac.New(sha256.New, []byte(token))
-	fmt.Fprintf(seal, "%q %q %q %q %q %q %d %d", a.Batch, a.Stage, a.Place, a.Round, a.Milk, a.Day, a.Nr, a.After)
-	return strings.ToLower(base32.StdEncoding.WithPadding(base32.NoPadding).EncodeToString(seal.Sum(nil)[:15]))
+func (a About) Key(of address.Address) string {
+	return of.Seal(fmt.Sprintf("%q %q %q %q %q %q %d %d", a.Batch, a.Stage, a.Place, a.Round, a.Milk, a.Day, a.Nr, a.After))
 }

@@ -43,20 +43,6 @@ func (s *stand) writes(t *testing.T, person string) address.Address {
 	return address.Address{}
 }
 
-// send sends a form; headers are "Name: value".
-func (s *stand) send(path, body string, headers ...string) *httptest.ResponseRecorder {
-	r := httptest.NewRequest("POST", "http://127.0.0.1:7379"+path, strings.NewReader(body))
-	r.Host = "127.0.0.1:7379"
-	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
-	for _, h := range headers {
-		name, value, _ := strings.Cut(h, ": ")
-		r.Header.Set(name, value)
-	}
-	w := httptest.NewRecorder()
-	s.ServeHTTP(w, r)
-	return w
-}
-
 var (
 	oneForm   = regexp.MustCompile(`(?s)<form class="say".*?</form>`)
 	oneHidden = regexp.MustCompile(`<input type="hidden" name="([^"]+)" value="([^"]*)">`)

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"slices"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -19,10 +18,8 @@ func (k *recordKitchen) means(e *record.Entry) string {
 	}
 	again := "ripeby plan" + kitchen{folder: k.folder}.as()
 	if e.Subject.Kind == record.OfBatch {
-		for i := range k.plan.Batches {
-			if b := &k.plan.Batches[i]; slices.Contains(b.Names(), e.Subject.Name) {
-				return k.meansOfBatch(b, e, again)
-			}
+		if b := k.plan.Named(e.Subject.Name); b != nil {
+			return k.meansOfBatch(b, e, again)
 		}
 	}
 	text := ""
@@ -43,20 +40,16 @@ func (k *recordKitchen) means(e *record.Entry) string {
 // meansOfTaking says of work that somebody takes on when it is planned, and for whom; "" where no plan has it.
 func (k *recordKitchen) meansOfTaking(e *record.Entry) string {
 	of, who := e.Person.Takes.Value, e.Subject.Name
-	for i := range k.plan.Batches {
-		b := &k.plan.Batches[i]
-		t := b.Stage(of.Stage)
-		switch {
-		case !slices.Contains(b.Names(), of.Batch) || t == nil:
-		case t.Begun:
-			return fmt.Sprintf("By the plan it began %s, and then this changes nothing. See", moment(t.Start, k.zone))
-		case t.Who == who:
-			return fmt.Sprintf("It is planned for %s already, %s; hold it to that", who, moment(t.Start, k.zone))
-		default:
-			return fmt.Sprintf("It is planned for %s, %s; see when %s can", t.Who, moment(t.Start, k.zone), who)
-		}
+	switch t := k.plan.Named(of.Batch).Stage(of.Stage); {
+	case t == nil:
+		return ""
+	case t.Begun:
+		return fmt.Sprintf("By the plan it began %s, and then this changes nothing. See", moment(t.Start, k.zone))
+	case t.Who == who:
+		return fmt.Sprintf("It is planned for %s already, %s; hold it to that", who, moment(t.Start, k.zone))
+	default:
+		return fmt.Sprintf("It is planned for %s, %s; see when %s can", t.Who, moment(t.Start, k.zone), who)
 	}
-	return ""
 }
 
 // meansOfAway says how much planned work falls into the time in which somebody is away.

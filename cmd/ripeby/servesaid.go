@@ -52,46 +52,35 @@ func (w *watched) Told() (*feed.Told, error) {
 // wordsOf are the entries of late that stand, with the batches as the plan names them.
 func wordsOf(r *config.Record, plan *schedule.Plan, now resources.Moment) (all []feed.Word) {
 	standing := r.Book.Standing().With(func(e *record.Entry) bool { return e.At >= now.Add(-lately) && len(e.Strikes) == 0 })
-	for i, e := range standing {
-		w := feed.Word{Nr: e.Nr, At: e.At, Who: e.Who, Text: recordfile.Said(*e, r.Zone), Day: e.Subject.Day}
-		switch e.Subject.Kind {
+	later := map[record.Subject]bool{} // what something was said of since
+	for _, e := range slices.Backward(standing) {
+		of := subjectBy(plan, e)
+		w := feed.Word{Nr: e.Nr, At: e.At, Who: e.Who, Text: recordfile.Said(*e, r.Zone), Day: of.Day, Last: !later[of]}
+		later[of] = of.Kind != record.Nothing // notes alone are about nothing
+		switch of.Kind {
 		case record.OfBatch:
-			w.Batch, w.Did, w.Began, w.NotYet = idOf(plan, e.Subject.Name), e.Batch.Did, e.Batch.Began, e.Batch.NotYet
+			w.Batch, w.Did, w.Began, w.NotYet = of.Name, e.Batch.Did, e.Batch.Began, e.Batch.NotYet
 			w.Stands, w.Lost = e.Batch.Stands.Value.Place, e.Batch.Lost
 		case record.OfRound:
-			w.Round = e.Subject.Day
+			w.Round = of.Day
 		case record.OfMilk:
-			w.Milk, w.Ordered, w.Came = e.Subject.Name, e.Milk.Ordered.Given, e.Milk.Came.Given
+			w.Milk, w.Ordered, w.Came = of.Name, e.Milk.Ordered.Given, e.Milk.Came.Given
 		}
-		w.Last = lastAbout(e, standing[i+1:], plan) == nil
 		all = append(all, w)
 	}
+	slices.Reverse(all)
 	return all
 }
 
-// lastAbout is the last of some entries that is about the same as another; nil where none is. Notes alone are
-// about nothing.
-func lastAbout(e *record.Entry, later record.Entries, plan *schedule.Plan) *record.Entry {
-	for _, o := range slices.Backward(later) {
-		switch {
-		case e.Subject.Kind == record.Nothing || o.Subject.Kind != e.Subject.Kind:
-		case o.Subject == e.Subject, e.Subject.Kind == record.OfBatch && idOf(plan, o.Subject.Name) == idOf(plan, e.Subject.Name):
-			return o
+// subjectBy is what an entry is about, a batch by its id, whatever name it was spoken of by.
+func subjectBy(plan *schedule.Plan, e *record.Entry) record.Subject {
+	of := e.Subject
+	if of.Kind == record.OfBatch {
+		if b := plan.Named(of.Name); b != nil {
+			of.Name = b.ID
 		}
 	}
-	return nil
-}
-
-// idOf is the id of a batch by any of its names.
-func idOf(plan *schedule.Plan, name string) string {
-	if plan != nil {
-		for i := range plan.Batches {
-			if b := &plan.Batches[i]; slices.Contains(b.Names(), name) {
-				return b.ID
-			}
-		}
-	}
-	return name
+	return of
 }
 
 // Say puts down what somebody says on the page, as ripeby record does.
@@ -133,14 +122,14 @@ func (k *recordKitchen) putDownOnce(e record.Entry, now resources.Moment, said f
 		return feed.Heard{}, err
 	}
 	defer turn.End()
-	book := turn.Book()
-	if was := takenWith(e.Once, book); was != nil {
+	if was := turn.Taken(e.Once); was != nil {
 		heard := feed.Heard{Nr: was.Nr, Before: true}
 		if otherwise(e, *was, said.At != "") {
 			heard.Other = k.saidBy(was)
 		}
 		return heard, nil
 	}
+	book := turn.Book()
 	if twice := k.saidBefore(e, book); twice != nil {
 		return feed.Heard{}, &feed.Refusal{Said: true, Lines: []string{"It was said already: " + k.saidBy(twice) + "."}}
 	}
@@ -181,14 +170,10 @@ func (k *recordKitchen) saidBefore(e record.Entry, book *record.Book) *record.En
 	if twice := record.Twice(e, book, &k.known); twice != nil {
 		return twice
 	}
+	of := subjectBy(k.plan, &e)
 	return book.Standing().With(func(o *record.Entry) bool {
-		switch {
-		case e.Subject.Kind == record.OfBatch && e.Batch.Lost:
-			return o.Subject.Kind == record.OfBatch && o.Batch.Lost && idOf(k.plan, o.Subject.Name) == idOf(k.plan, e.Subject.Name)
-		case o.Subject != e.Subject:
-			return false
-		}
-		return e.Subject.Kind == record.OfRound || e.Milk.Ordered.Given && o.Milk.Ordered.Given || e.Milk.Came.Given && o.Milk.Came.Given
+		return subjectBy(k.plan, o) == of && (of.Kind == record.OfRound || e.Batch.Lost && o.Batch.Lost ||
+			e.Milk.Ordered.Given && o.Milk.Ordered.Given || e.Milk.Came.Given && o.Milk.Came.Given)
 	}).Latest()
 }
 
@@ -204,21 +189,13 @@ func (k *recordKitchen) notTheirs(e record.Entry, book *record.Book) string {
 		if standing[at].Who != e.Who {
 			return "Only who said it takes it back here: " + k.saidBy(standing[at]) + "."
 		}
-		if later := lastAbout(standing[at], standing[at+1:], k.plan); later != nil {
-			return "Since then something else was said of it: " + k.saidBy(later) + ". Take that back first."
+		of := subjectBy(k.plan, standing[at])
+		later := standing[at+1:].With(func(o *record.Entry) bool { return of.Kind != record.Nothing && subjectBy(k.plan, o) == of })
+		if n := len(later); n > 0 {
+			return "Since then something else was said of it: " + k.saidBy(later[n-1]) + ". Take that back first."
 		}
 	}
 	return ""
-}
-
-// takenWith is the entry that was written with a word; nil for none.
-func takenWith(once string, book *record.Book) *record.Entry {
-	for _, e := range book.All() {
-		if once != "" && e.Once == once {
-			return e
-		}
-	}
-	return nil
 }
 
 // otherwise reports whether two entries with one word do not say the same: of when it was only

@@ -307,7 +307,7 @@ func (k *servedPage) sealed(person string, f url.Values) url.Values {
 		return n
 	}
 	about := feed.About{Batch: f.Get("batch"), Stage: f.Get("stage"), Nr: number("nr"), After: number("after")}
-	out := url.Values{"key": {about.Key(strings.Split(k.at(person), "/")[2])}}
+	out := url.Values{"key": {about.Key(address.Address{Token: strings.Split(k.at(person), "/")[2]})}}
 	for name := range f {
 		if name != "key" {
 			out.Set(name, f.Get(name))

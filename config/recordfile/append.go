@@ -178,6 +178,9 @@ func (w *Writer) readable(line string, e *record.Entry) error {
 	return nil
 }
 
+// Taken finds the entry that was written with a word; nil for none, and for no word.
+func (w *Writer) Taken(once string) *record.Entry { return w.taken(once, nil) }
+
 // taken finds the entry with a word, on file or among those that are being added.
 func (w *Writer) taken(once string, adding []record.Entry) *record.Entry {
 	if once = mend(once); once == "" {

@@ -16,7 +16,7 @@ import (
 // An entry whose word was taken before is the one that was written then, unchecked.
 func (w *Writer) Say(e record.Entry, known *record.Known, now resources.Moment, again bool) (record.Entry, error) {
 	day := now.DateIn(w.zone)
-	if w.taken(e.Once, nil) == nil {
+	if w.Taken(e.Once) == nil {
 		if faults := w.Refused(e, known, now, again); len(faults) > 0 {
 			return record.Entry{}, faults
 		}
@@ -62,7 +62,7 @@ func (w *Writer) Refused(e record.Entry, known *record.Known, now resources.Mome
 
 // Draft is where an entry would stand if it were added now, and its line.
 func (w *Writer) Draft(e record.Entry, now resources.Moment) (file, line string) {
-	if before := w.taken(e.Once, nil); before != nil {
+	if before := w.Taken(e.Once); before != nil {
 		return before.File, Line(*before, w.zone)
 	}
 	file, _ = w.next(now.DateIn(w.zone))

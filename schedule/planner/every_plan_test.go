@@ -16,7 +16,7 @@ func (e *everyPlan) plan() *schedule.Plan {
 		Proof: schedule.Proof{Best: true, Level: schedule.LevelAll, Bound: inTenths(e.best.Score)}}
 	out.Past = e.past
 	shares := shareOut(e.wants, e.givers(e.set)).sharesOf(len(e.set), e.wants, e.p.Targets)
-	last := e.numbers()
+	last := e.p.NumbersGiven()
 	for i, w := range e.ways {
 		kind := &e.kinds[e.set[i]]
 		switch {
@@ -52,20 +52,16 @@ func (e *everyPlan) plan() *schedule.Plan {
 			l := &lister{everyWorld: e.everyWorld, r: &e.p.Recipes[kind.recipe], litres: kind.litres}
 			l.pieces = int(int64(l.litres) * int64(l.r.Yield.Pieces) / int64(l.r.Yield.From))
 			if e.as[i] >= 0 {
-				schedule.Numbers(last).Note(e.told.may[e.as[i]].ID)
+				last.Note(e.told.may[e.as[i]].ID)
 				out.Batches = append(out.Batches, e.batch(i, l, e.told.may[e.as[i]].ID, shares[i]))
 				continue
 			}
 			date := w.starts[0].DateIn(k.Zone)
 			stem := fmt.Sprintf("%s-%02d%02d%02d", l.r.Code, date.Year%100, date.Month, date.Day)
-			last[stem]++
-			out.Batches = append(out.Batches, e.batch(i, l, fmt.Sprintf("%s-%d", stem, last[stem]), shares[i]))
+			out.Batches = append(out.Batches, e.batch(i, l, last.Next(stem), shares[i]))
 		}
 	}
-	for stem, n := range last {
-		out.LastNumber = append(out.LastNumber, schedule.NumberUsed{Day: stem, Last: n})
-	}
-	slices.SortFunc(out.LastNumber, func(a, b schedule.NumberUsed) int { return slices.Compare([]byte(a.Day), []byte(b.Day)) })
+	out.LastNumber = last.List()
 	out.Looks, out.BegunAsOf = e.p.LooksOf(out), e.p.BegunAsOf
 	slices.SortStableFunc(out.Carries, func(a, b schedule.Carry) int {
 		return cmp.Or(cmp.Compare(a.Stock, b.Stock), cmp.Compare(a.Batch, b.Batch))
@@ -78,23 +74,6 @@ func (e *everyPlan) plan() *schedule.Plan {
 		out.Changes[i].Because = "said by nobody"
 	}
 	return out
-}
-
-// numbers are the last ones that have been given, to batches and to lots, by code and day.
-func (e *everyPlan) numbers() map[string]int {
-	last := schedule.Numbers{}
-	for _, plan := range []*schedule.Plan{e.p.Earlier, e.p.Lived} {
-		if plan == nil {
-			continue
-		}
-		for _, n := range plan.LastNumber {
-			last[n.Day] = max(last[n.Day], n.Last)
-		}
-		for i := range plan.Batches {
-			last.Note(plan.Batches[i].Lot)
-		}
-	}
-	return last
 }
 
 // warn says something of a batch.

@@ -32,13 +32,9 @@ type Entry struct {
 
 // PlansNothing reports whether an entry is only a note, or only what was measured: no plan goes by it.
 func (e *Entry) PlansNothing() bool {
-	batch, place := e.Batch, e.Place
-	batch.Measured, place.Measured = nil, nil
-	bare := Entry{Nr: e.Nr, At: e.At, Written: e.Written, Who: e.Who, Note: e.Note, Once: e.Once, Subject: e.Subject, Batch: batch, Place: place, File: e.File, Line: e.Line}
-	without := *e
-	without.Batch, without.Place = batch, place
-	nothing := reflect.DeepEqual(batch, BatchFacts{}) && reflect.DeepEqual(place, PlaceFacts{}) && Same(bare, without)
-	return nothing && (e.Subject.Kind == Nothing || e.Subject.Kind == OfBatch || e.Subject.Kind == OfPlace)
+	facts := Entry{Strikes: e.Strikes, Batch: e.Batch, Milk: e.Milk, Target: e.Target, Place: e.Place, Person: e.Person, Round: e.Round, Packet: e.Packet}
+	facts.Batch.Measured, facts.Milk.Measured, facts.Place.Measured = nil, nil, nil
+	return reflect.DeepEqual(facts, Entry{})
 }
 
 // MaxNote is how many characters a note may have.
