@@ -12,6 +12,7 @@ import (
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
+	"ripeby/schedule"
 )
 
 //go:embed assets
@@ -58,6 +59,7 @@ func templateWords() template.FuncMap {
 	return template.FuncMap{
 		"clock":   func(t time.Time) string { return t.Format("Mon 2 Jan 2006 15:04") },
 		"name":    words.Printable,
+		"counted": schedule.Counted,
 		"parts":   func() []part { return kitchenParts[:] },
 		"next":    func(d resources.Date, days int) resources.Date { return d.AddDays(days) },
 		"dated":   func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon 2 Jan 2006") },
