@@ -1,6 +1,6 @@
-// Package feed serves a kitchen's plan to phones: calendars to subscribe to and a
-// page. It watches the kitchen through a small interface and has the plan made
-// again when something changed; it knows neither the planner nor the folder's
+// Package feed serves a kitchen's plan to phones, calendars to subscribe to and a page, and hands on
+// what is said on the page. It watches the kitchen through a small interface, has the plan made again
+// when something changed, and has words written down; it knows neither the planner nor the folder's
 // files.
 //
 // # Flow
@@ -9,7 +9,8 @@
 //
 // One goroutine watches; it alone makes a new [board] and puts it in place of the
 // old one, whole. Handlers only read the board that is there, so nobody ever sees
-// half a plan, and readers never wait for the planner.
+// half a plan, and readers never wait for the planner. Only what was said is put on it by whoever
+// heard it (server.go).
 //
 // # Addresses
 //
