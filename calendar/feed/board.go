@@ -9,6 +9,7 @@ import (
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/ical"
+	"ripeby/calendar/said"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -17,8 +18,8 @@ import (
 type board struct {
 	book     *address.Book
 	editions map[address.Digest]*edition
-	made     *Made // nil before the first plan
-	told     *Told // nil where nothing can be said
+	made     *Made      // nil before the first plan
+	told     *said.Told // nil where nothing can be said
 	status   Status
 }
 

@@ -32,7 +32,7 @@
 //
 // Each person has an address of their own to write at, apart from those to read at: nothing that is
 // subscribed to holds it. A form is sealed with that address and with how much had been said when it
-// was drawn (writing.go); its seal is the word that goes into the record with the entry. So what is
+// was drawn (calendar/said); its seal is the word that goes into the record with the entry. So what is
 // tapped twice, sent again after a lost answer, or sent from the page that one went back to is written
 // once, and what another site sends is not written at all. The kitchen writes it down as ripeby record
 // does, and the answer leads back to the page (303). The board has what was said at once, before a plan
@@ -60,7 +60,7 @@
 // Reading order: kitchen.go (what is watched), edition.go, board.go,
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
 // subscription.go, route.go (the page's parts) with view.go, today.go, standing.go and changes.go
-// (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), saying.go, forms.go
+// (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), forms.go
 // and writing.go (what is said), live.go (pages are told of changes),
 // and limits.go. site.go says under which names the server is known.
 package feed

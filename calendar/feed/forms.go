@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"ripeby/calendar/said"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
@@ -13,7 +14,7 @@ import (
 
 // FormView is a form of a writing address: what it is about, sealed, and what its buttons say.
 type FormView struct {
-	About
+	said.About
 	Action, Key string
 	Name        string // what it is about, for those who do not see where it stands
 	At          string // a moment that is sent with it; "" for none
@@ -28,7 +29,7 @@ type FormView struct {
 type ButtonView struct{ Say, Text string }
 
 // form makes a form of this page; nil at an address to read at.
-func (v *View) form(about About, name string, buttons ...ButtonView) *FormView {
+func (v *View) form(about said.About, name string, buttons ...ButtonView) *FormView {
 	if v.Writer == "" {
 		return nil
 	}
@@ -73,7 +74,7 @@ func (v *View) formOf(j week.Job) *FormView {
 	case v.Writer == "":
 		return nil
 	case j.Batch != "" && j.Stage != "":
-		f := v.form(About{Batch: j.Batch, Stage: j.Stage}, name)
+		f := v.form(said.About{Batch: j.Batch, Stage: j.Stage}, name)
 		f.More, f.Looks = true, v.waits(j.Batch, j.Stage)
 		switch {
 		case j.Look:
@@ -85,9 +86,9 @@ func (v *View) formOf(j week.Job) *FormView {
 		}
 		return f
 	case j.Batch != "" && j.To != "":
-		return v.form(About{Batch: j.Batch, Place: j.To}, name, ButtonView{"stands", "Carried"})
+		return v.form(said.About{Batch: j.Batch, Place: j.To}, name, ButtonView{"stands", "Carried"})
 	case j.Round && (day == v.today() || day == v.today().AddDays(-1)):
-		return v.form(About{Round: day.String()}, name, ButtonView{"round", "Done"}, ButtonView{"skipped", "Not done"})
+		return v.form(said.About{Round: day.String()}, name, ButtonView{"round", "Done"}, ButtonView{"skipped", "Not done"})
 	case j.Milk != nil && j.Milk.Order:
 		f := v.milkForm(j.Milk, name, ButtonView{"ordered", "Ordered"})
 		f.Litres = resources.FormatVolume(j.Milk.Litres + j.Milk.Known)
@@ -103,19 +104,16 @@ func (v *View) formOf(j week.Job) *FormView {
 // asPlanned has a form say that it was done as planned.
 func (f *FormView) asPlanned(v *View, ends resources.Moment) {
 	at := ends.In(v.Problem.Kitchen.Zone)
-	f.Buttons, f.At, f.Planned = []ButtonView{{"did", "Done as planned"}}, at.Format(time.RFC3339), at.Format(localForm)
+	f.Buttons, f.At, f.Planned = []ButtonView{{"did", "Done as planned"}}, at.Format(time.RFC3339), at.Format(said.LocalTime)
 }
 
-// localForm is how a browser has a moment that is filled in.
-const localForm = "2006-01-02T15:04"
-
 func (v *View) milkForm(m *schedule.MilkJob, name string, button ButtonView) *FormView {
-	return v.form(About{Milk: m.Supply, Day: m.Collect.DateIn(v.Problem.Kitchen.Zone).String()}, name, button)
+	return v.form(said.About{Milk: m.Supply, Day: m.Collect.DateIn(v.Problem.Kitchen.Zone).String()}, name, button)
 }
 
 // lastOf is the last word that was said of a job, nil for none, and what it says; done says that the
 // job is over with that.
-func (v *View) lastOf(j week.Job) (last *Word, of string, done bool) {
+func (v *View) lastOf(j week.Job) (last *said.Word, of string, done bool) {
 	if v.Told == nil {
 		return nil, "", false
 	}
@@ -159,7 +157,7 @@ func (v *View) saidOf(j week.Job) (text string, done bool) {
 }
 
 // byAt is when something was, and who said so.
-func (v *View) byAt(w *Word) string {
+func (v *View) byAt(w *said.Word) string {
 	text := " " + words.Clock(w.At, v.Problem.Kitchen.Zone)
 	if day := v.dayWord(w.At); day != "" {
 		text = " " + words.StampOf(v.Problem, w.At)
@@ -181,7 +179,7 @@ const askedWithin = 7 * resources.Day
 
 // passed are the jobs of the plan in force that should be done by now, and of which nobody spoke, as
 // who writes is asked about them.
-func (v *View) passed(jobs []week.Job) (all []Question) {
+func (v *View) passed(jobs []week.Job) (all []said.Question) {
 	for _, j := range jobs {
 		b := v.batch(j.Batch)
 		if v.Writer == "" || b == nil || b.Stage(j.Stage) == nil || j.Look || j.Begun {
@@ -189,46 +187,46 @@ func (v *View) passed(jobs []week.Job) (all []Question) {
 		}
 		// That it is not yet says nothing of the time that was planned since.
 		if w, _, _ := v.lastOf(j); w == nil || w.NotYet == j.Stage && w.At < j.Start {
-			all = append(all, Question{Batch: b.ID, Cheese: b.Cheese, Stage: j.Stage, Start: j.Start, Ends: j.Until, Who: j.Who})
+			all = append(all, said.Question{Batch: b.ID, Cheese: b.Cheese, Stage: j.Stage, Start: j.Start, Ends: j.Until, Who: j.Who})
 		}
 	}
 	return all
 }
 
 // isAsked reports whether a job is one of those that are to be answered.
-func isAsked(j week.Job, of []Question) bool {
-	return j.Stage != "" && !j.Look && slices.ContainsFunc(of, func(q Question) bool { return q.Batch == j.Batch && q.Stage == j.Stage })
+func isAsked(j week.Job, of []said.Question) bool {
+	return j.Stage != "" && !j.Look && slices.ContainsFunc(of, func(q said.Question) bool { return q.Batch == j.Batch && q.Stage == j.Stage })
 }
 
 // settled reports whether what was said of a batch answers a question: that the stage or a later one is
 // done or begun, or that the batch is lost.
-func (v *View) settled(q *Question) bool {
+func (v *View) settled(q *said.Question) bool {
 	at := v.stageOf(q.Batch, q.Stage)
-	return slices.ContainsFunc(v.Told.Lately, func(w Word) bool {
+	return slices.ContainsFunc(v.Told.Lately, func(w said.Word) bool {
 		return w.Batch == q.Batch && (w.Lost || q.Carried == "" && max(v.stageOf(q.Batch, w.Did), v.stageOf(q.Batch, w.Began)) >= max(at, 0))
 	})
 }
 
 // questions are all that is to be answered, the oldest first: what is over by now.
-func (v *View) questions(jobs []week.Job) []Question {
+func (v *View) questions(jobs []week.Job) []said.Question {
 	if v.Told == nil {
 		return nil
 	}
 	all := slices.Clone(v.Told.Answer)
 	for _, q := range v.passed(jobs) {
-		if !slices.ContainsFunc(all, func(o Question) bool { return o.Batch == q.Batch && o.Stage == q.Stage }) {
+		if !slices.ContainsFunc(all, func(o said.Question) bool { return o.Batch == q.Batch && o.Stage == q.Stage }) {
 			all = append(all, q)
 		}
 	}
-	all = slices.DeleteFunc(all, func(q Question) bool {
+	all = slices.DeleteFunc(all, func(q said.Question) bool {
 		return q.Ends > v.moment() || q.Start < v.moment().Add(-askedWithin) || v.settled(&q)
 	})
-	slices.SortStableFunc(all, func(a, b Question) int { return cmp.Compare(a.Start, b.Start) })
+	slices.SortStableFunc(all, func(a, b said.Question) int { return cmp.Compare(a.Start, b.Start) })
 	return all
 }
 
 // answers are what is to be answered, as the page asks it.
-func (v *View) answers(of []Question) (all []AnswerView) {
+func (v *View) answers(of []said.Question) (all []AnswerView) {
 	for _, q := range of {
 		a := AnswerView{When: words.StampOf(v.Problem, q.Start), Text: words.Printable(q.Stage + " of " + q.Batch + ", " + q.Cheese)}
 		if q.Who != "" {
@@ -239,10 +237,10 @@ func (v *View) answers(of []Question) (all []AnswerView) {
 				a.Forms = append(a.Forms, f)
 			}
 		}
-		of := About{Batch: q.Batch, Stage: q.Stage}
+		of := said.About{Batch: q.Batch, Stage: q.Stage}
 		if q.Carried != "" {
 			a.Text = words.Printable(q.Batch + " carried to the " + q.Carried + ", " + q.Cheese)
-			add(v.form(About{Batch: q.Batch, Place: q.Carried}, a.Text, ButtonView{"stands", "It is there"}))
+			add(v.form(said.About{Batch: q.Batch, Place: q.Carried}, a.Text, ButtonView{"stands", "It is there"}))
 			all = append(all, a)
 			continue
 		}
@@ -255,7 +253,7 @@ func (v *View) answers(of []Question) (all []AnswerView) {
 			case more.Looks:
 				add(v.form(of, a.Text, ButtonView{"not_yet", "Not done"}))
 			case v.isFirst(q.Batch, q.Stage):
-				add(v.form(About{Batch: q.Batch}, a.Text, ButtonView{"lost", "Never made"}))
+				add(v.form(said.About{Batch: q.Batch}, a.Text, ButtonView{"lost", "Never made"}))
 			}
 			add(more)
 		}
@@ -293,7 +291,7 @@ func (v *View) lately() (all []WordView) {
 			out.Means = v.Meant.Means
 		}
 		if w.Last && w.Nr > 0 && w.Who == v.Writer {
-			out.Back = v.form(About{Nr: w.Nr}, out.Text, ButtonView{"strike", "Take it back"})
+			out.Back = v.form(said.About{Nr: w.Nr}, out.Text, ButtonView{"strike", "Take it back"})
 		}
 		if len(all) < wordsShown || out.Back != nil {
 			all = append(all, out)

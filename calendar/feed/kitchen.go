@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 
+	"ripeby/calendar/said"
 	"ripeby/schedule"
 )
 
@@ -21,10 +22,10 @@ type Kitchen interface {
 	// pass by itself.
 	Plan(ctx context.Context) (*Made, error)
 	// Told is what the kitchen has said; nil where nothing can be said of it.
-	Told() (*Told, error)
-	// Say puts down what somebody says. The error is a [Refusal] or [ErrBusy], and nothing was
+	Told() (*said.Told, error)
+	// Say puts down what somebody says. The error is a [said.Refusal] or [said.ErrBusy], and nothing was
 	// written; or something else, and it may have been.
-	Say(Saying) (Heard, error)
+	Say(said.Saying) (said.Heard, error)
 }
 
 // Made is a plan with what it was made from.

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"context"
 	"net/http"
+	"ripeby/calendar/said"
 	"strings"
 	"testing"
 	"time"
@@ -63,7 +64,7 @@ func TestListening(t *testing.T) {
 		t.Fatalf("got %d, want a stream", status)
 	}
 	heardWithin(t, lines, ": listening")
-	s.kitchen.change(func(k *kitchenAt) { k.told = &Told{Last: 1} })
+	s.kitchen.change(func(k *kitchenAt) { k.told = &said.Told{Last: 1} })
 	s.hear()
 	heardWithin(t, lines, "data: changed")
 	s.show(sampleMade(t, 1))

@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"ripeby/calendar/said"
 	"ripeby/resources"
 )
 
@@ -26,7 +27,7 @@ func TestLoadWhilePeopleTap(t *testing.T) {
 	if lasting == 0 {
 		lasting = time.Second
 	}
-	s, said := spoken(t)
+	s, taken := spoken(t)
 	made := sampleMade(t, 60)
 	for i := range tapping {
 		made.Problem.Kitchen.People = append(made.Problem.Kitchen.People, resources.Person{Name: fmt.Sprint("helper ", i)})
@@ -37,11 +38,11 @@ func TestLoadWhilePeopleTap(t *testing.T) {
 	var mu sync.Mutex
 	heard := map[string]int{}
 	s.kitchen.change(func(k *kitchenAt) {
-		k.say = func(x Saying) (Heard, error) {
+		k.say = func(x said.Saying) (said.Heard, error) {
 			mu.Lock()
 			defer mu.Unlock()
 			heard[x.Once]++
-			return Heard{Nr: len(heard)}, nil
+			return said.Heard{Nr: len(heard)}, nil
 		}
 	})
 	addr, _ := served(t, s)
@@ -62,7 +63,7 @@ func TestLoadWhilePeopleTap(t *testing.T) {
 			at := s.writes(t, fmt.Sprint("helper ", i))
 			time.Sleep(tapEvery * time.Duration(i) / tapping)
 			for n := 0; ; n++ {
-				about := About{Batch: "BH-1", Stage: "make", After: i*1_000_000 + n}
+				about := said.About{Batch: "BH-1", Stage: "make", After: i*1_000_000 + n}
 				form := url.Values{"say": {"did"}, "batch": {about.Batch}, "stage": {about.Stage}, "after": {strconv.Itoa(about.After)}, "key": {about.Key(at)}}
 				answer, err := client.Post("http://"+addr+at.Path()+"say", "application/x-www-form-urlencoded", strings.NewReader(form.Encode()))
 				if err != nil || answer.StatusCode != http.StatusSeeOther {
@@ -90,7 +91,7 @@ func TestLoadWhilePeopleTap(t *testing.T) {
 		return true
 	})
 	t.Logf("%d words of %d people; half of the polls within %v, 99 of 100 within %v; without the people %v, %v", words, tapping, with.P50, with.P99, without.P50, without.P99)
-	if len(with.Errors)+len(without.Errors)+len(*said) > 0 || words < tapping/2 {
+	if len(with.Errors)+len(without.Errors)+len(*taken) > 0 || words < tapping/2 {
 		t.Errorf("got %d words, %v, %v", words, with.Errors, without.Errors)
 	}
 	if most := max(2*without.P99, answerMost); *load > 0 && with.P99 > most {

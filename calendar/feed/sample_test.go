@@ -14,6 +14,7 @@ import (
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/note"
+	"ripeby/calendar/said"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -97,8 +98,8 @@ type kitchenAt struct {
 	folder string
 	kept   *Made
 	plan   func(context.Context) (*Made, error)
-	told   *Told
-	say    func(Saying) (Heard, error)
+	told   *said.Told
+	say    func(said.Saying) (said.Heard, error)
 
 	plans, running, most int
 }
@@ -141,13 +142,13 @@ func (k *kitchenAt) Plan(ctx context.Context) (*Made, error) {
 	return made, err
 }
 
-func (k *kitchenAt) Told() (*Told, error) {
+func (k *kitchenAt) Told() (*said.Told, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	return k.told, nil
 }
 
-func (k *kitchenAt) Say(s Saying) (Heard, error) {
+func (k *kitchenAt) Say(s said.Saying) (said.Heard, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	return k.say(s)

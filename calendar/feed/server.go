@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/said"
 )
 
 // Options says how a kitchen is served.
@@ -97,7 +98,7 @@ func (s *Server) hearAgain() {
 }
 
 // toldSafely asks what was said; a panic in it is an error like others.
-func (s *Server) toldSafely() (told *Told, err error) {
+func (s *Server) toldSafely() (told *said.Told, err error) {
 	defer func() {
 		if fault := caught(recover()); fault != nil {
 			err = fault

@@ -11,6 +11,7 @@ import (
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/note"
+	"ripeby/calendar/said"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -286,7 +287,7 @@ func TestFeedOfSomebodyWhoLeft(t *testing.T) {
 	if w := s.ask("GET", s.address(t, "Zoe").Path()); w.Code != 200 {
 		t.Errorf("somebody new: got %d, want an address of her own", w.Code)
 	}
-	s.kitchen.change(func(k *kitchenAt) { k.told = &Told{} })
+	s.kitchen.change(func(k *kitchenAt) { k.told = &said.Told{} })
 	s.hear()
 	for person, want := range map[string]bool{"Ivo": false, "Zoe": true} {
 		if w := s.ask("GET", s.writes(t, person).Path()); w.Code != 200 || strings.Contains(w.Body.String(), "<form") != want {

@@ -7,6 +7,7 @@ import (
 	"ripeby/calendar/address"
 	"ripeby/calendar/cold"
 	"ripeby/calendar/qr"
+	"ripeby/calendar/said"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
@@ -40,9 +41,9 @@ type View struct {
 	Writer  string
 	Address address.Address
 	// Meant is what came of the last word said here.
-	Meant Heard
+	Meant said.Heard
 	// Told is what the kitchen has said; nil where nothing can be said of it.
-	Told *Told
+	Told *said.Told
 
 	NotSaid  *NotSaidView
 	Today    *TodayView
@@ -78,8 +79,8 @@ type ColdView struct {
 // NotSaidView is why nothing was written, and the form as it was filled in, to be put right or to be
 // sent once more; nil where that would be refused again.
 type NotSaidView struct {
-	*Refusal
-	Form []field
+	*said.Refusal
+	Form []said.Field
 }
 
 // view gathers what pages share.
@@ -103,7 +104,7 @@ func (s *Server) viewOf(b *board, a address.Address) *View {
 		v.Writer, v.Address = a.Person, a
 		v.Person = a.Person
 		if heard, ok := s.meant.Load(a.Token); ok {
-			v.Meant = heard.(Heard)
+			v.Meant = heard.(said.Heard)
 		}
 	}
 	return v

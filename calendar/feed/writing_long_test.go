@@ -15,6 +15,7 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
+	"ripeby/calendar/said"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/testrun"
@@ -22,15 +23,15 @@ import (
 
 // listening is a kitchen that takes down what is said, and tells of it.
 type listening struct {
-	mu   sync.Mutex
-	said []Saying
-	told Told
+	mu    sync.Mutex
+	taken []said.Saying
+	told  said.Told
 }
 
-func (l *listening) all() []Saying {
+func (l *listening) all() []said.Saying {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	return append([]Saying(nil), l.said...)
+	return append([]said.Saying(nil), l.taken...)
 }
 
 // writingInBrowser serves a plan on loopback to who writes, and gives Nell's address.
@@ -38,22 +39,22 @@ func writingInBrowser(t *testing.T) (s *stand, l *listening, address string) {
 	t.Helper()
 	s, l = pageStood(t, pageMade(t)), &listening{}
 	at := resources.MomentOf(pageNow)
-	l.told = Told{Last: 3, Lately: []Word{{Nr: 3, At: at.Add(-60), Who: "Nell", Text: "round, did", Last: true}},
-		Answer: []Question{{Batch: "BH-270310-1", Cheese: "Bramble hoop", Stage: "make", Start: at.Add(-900), Ends: at.Add(-840), Who: "Nell"}}}
+	l.told = said.Told{Last: 3, Lately: []said.Word{{Nr: 3, At: at.Add(-60), Who: "Nell", Text: "round, did", Last: true}},
+		Answer: []said.Question{{Batch: "BH-270310-1", Cheese: "Bramble hoop", Stage: "make", Start: at.Add(-900), Ends: at.Add(-840), Who: "Nell"}}}
 	s.kitchen.change(func(k *kitchenAt) {
 		told := l.told
 		k.told = &told
-		k.say = func(x Saying) (Heard, error) {
+		k.say = func(x said.Saying) (said.Heard, error) {
 			l.mu.Lock()
 			defer l.mu.Unlock()
-			l.said = append(l.said, x)
+			l.taken = append(l.taken, x)
 			next := *k.told
 			next.Last++
 			if x.Verb == "did" {
-				next.Lately = append(next.Lately, Word{Nr: next.Last, At: at, Who: x.Who, Text: "did", Batch: x.Words[0], Did: x.Words[1], Last: true})
+				next.Lately = append(next.Lately, said.Word{Nr: next.Last, At: at, Who: x.Who, Text: "did", Batch: x.Words[0], Did: x.Words[1], Last: true})
 			}
 			k.told = &next
-			return Heard{Nr: next.Last}, nil
+			return said.Heard{Nr: next.Last}, nil
 		}
 	})
 	s.hear()
@@ -220,7 +221,9 @@ func TestUnfoldedInABrowser(t *testing.T) {
 		t.Errorf("got %q unfolded, want what was", open)
 	}
 	s.kitchen.change(func(k *kitchenAt) {
-		k.say = func(Saying) (Heard, error) { return Heard{}, &Refusal{Lines: []string{"twelve is no number"}} }
+		k.say = func(said.Saying) (said.Heard, error) {
+			return said.Heard{}, &said.Refusal{Lines: []string{"twelve is no number"}}
+		}
 	})
 	tell[int](t, ctx, `(f => { f.elements.pieces.value = "twelve"; f.elements.note.value = "precious words"; f.querySelector("button[value=did]").click() })(document.querySelector(".more[open] form")), 0`)
 	becomes(t, ctx, `Boolean(document.body?.textContent.includes("twelve is no number"))`)

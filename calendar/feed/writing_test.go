@@ -12,23 +12,24 @@ import (
 	"testing"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/said"
 	"ripeby/resources"
 )
 
 // spoken is a stand to which Nell and Ivo may say something, and what was said.
-func spoken(t *testing.T) (s *stand, said *[]Saying) {
+func spoken(t *testing.T) (s *stand, taken *[]said.Saying) {
 	t.Helper()
-	said = &[]Saying{}
+	taken = &[]said.Saying{}
 	s = stood(t, sampleMade(t, 2))
 	s.kitchen.change(func(k *kitchenAt) {
-		k.told = &Told{Last: 7}
-		k.say = func(x Saying) (Heard, error) {
-			*said = append(*said, x)
-			return Heard{Nr: 8}, nil
+		k.told = &said.Told{Last: 7}
+		k.say = func(x said.Saying) (said.Heard, error) {
+			*taken = append(*taken, x)
+			return said.Heard{Nr: 8}, nil
 		}
 	})
 	s.hear()
-	return s, said
+	return s, taken
 }
 
 // writes is the address that somebody writes at.
@@ -80,7 +81,7 @@ func form(t *testing.T, page, button string) url.Values {
 
 // Only an address to write at has forms, and only its own person's word is written.
 func TestFormsWhereSomebodyWrites(t *testing.T) {
-	s, said := spoken(t)
+	s, taken := spoken(t)
 	nell := s.writes(t, "Nell")
 	for _, path := range []string{s.address(t, "page").Path(), s.address(t, "page").Path() + "week", nell.Path() + "week"} {
 		if page := s.ask("GET", path).Body.String(); strings.Contains(page, "<form") {
@@ -97,58 +98,58 @@ func TestFormsWhereSomebodyWrites(t *testing.T) {
 	if w.Code != 303 || header(w, "Location") != nell.Path() || header(w, "Cache-Control") != "no-store" {
 		t.Errorf("got %d to %q, want 303 to the page", w.Code, header(w, "Location"))
 	}
-	want := Saying{Verb: "did", Words: []string{"BH-1", "make"}, Options: map[string]string{}, Who: "Nell", Once: f.Get("key") + "-did"}
-	if len(*said) != 1 || !reflect.DeepEqual((*said)[0], want) {
-		t.Errorf("got %+v, want %+v", *said, want)
+	want := said.Saying{Verb: "did", Words: []string{"BH-1", "make"}, Options: map[string]string{}, Who: "Nell", Once: f.Get("key") + "-did"}
+	if len(*taken) != 1 || !reflect.DeepEqual((*taken)[0], want) {
+		t.Errorf("got %+v, want %+v", *taken, want)
 	}
-	if w := s.ask("GET", nell.Path()+"say"); w.Code != 303 || len(*said) != 1 {
-		t.Errorf("the answer loaded again: got %d and %d words, want 303 and nothing written", w.Code, len(*said))
+	if w := s.ask("GET", nell.Path()+"say"); w.Code != 303 || len(*taken) != 1 {
+		t.Errorf("the answer loaded again: got %d and %d words, want 303 and nothing written", w.Code, len(*taken))
 	}
 }
 
 // What is filled in goes with the button that is tapped, and with no other.
 func TestWhatAFormSays(t *testing.T) {
-	s, said := spoken(t)
+	s, taken := spoken(t)
 	nell := s.writes(t, "Nell")
 	page := s.ask("GET", nell.Path()).Body.String()
 	for _, x := range []struct {
 		button string
 		filled url.Values
-		want   Saying
+		want   said.Saying
 	}{
 		{"did", url.Values{"pieces": {"14"}, "at": {"08:10"}, "note": {" soft "}, "measured": {"pH 4.5"}},
-			Saying{Verb: "did", Words: []string{"BH-1", "make"}, Options: map[string]string{"pieces": "14", "measured": "pH 4.5"}, At: "08:10", Note: "soft"}},
-		{"pieces", url.Values{"pieces": {"14"}}, Saying{Verb: "pieces", Words: []string{"BH-1", "14"}, Options: map[string]string{}}},
-		{"measured", url.Values{"measured": {"pH 4.5"}}, Saying{Verb: "measured", Words: []string{"BH-1", "pH 4.5"}, Options: map[string]string{}}},
-		{"note", url.Values{"note": {"it hums"}}, Saying{Verb: "note", Words: []string{"it hums"}, Options: map[string]string{"batch": "BH-1"}}},
-		{"lost", url.Values{"why": {"a fall"}}, Saying{Verb: "lost", Words: []string{"BH-1"}, Options: map[string]string{"why": "a fall"}}},
+			said.Saying{Verb: "did", Words: []string{"BH-1", "make"}, Options: map[string]string{"pieces": "14", "measured": "pH 4.5"}, At: "08:10", Note: "soft"}},
+		{"pieces", url.Values{"pieces": {"14"}}, said.Saying{Verb: "pieces", Words: []string{"BH-1", "14"}, Options: map[string]string{}}},
+		{"measured", url.Values{"measured": {"pH 4.5"}}, said.Saying{Verb: "measured", Words: []string{"BH-1", "pH 4.5"}, Options: map[string]string{}}},
+		{"note", url.Values{"note": {"it hums"}}, said.Saying{Verb: "note", Words: []string{"it hums"}, Options: map[string]string{"batch": "BH-1"}}},
+		{"lost", url.Values{"why": {"a fall"}}, said.Saying{Verb: "lost", Words: []string{"BH-1"}, Options: map[string]string{"why": "a fall"}}},
 	} {
 		f := form(t, page, x.button)
 		for name, v := range x.filled {
 			f[name] = v
 		}
-		*said = nil
+		*taken = nil
 		x.want.Who, x.want.Once = "Nell", f.Get("key")+"-"+x.button
 		w := s.send(nell.Path()+"say", f.Encode())
 		if x.button == "lost" { // a batch is lost when it was asked whether it is
-			if w.Code != 422 || len(*said) != 0 || !strings.Contains(w.Body.String(), "Is it so?") {
-				t.Errorf("lost: got %d and %v, want it asked", w.Code, *said)
+			if w.Code != 422 || len(*taken) != 0 || !strings.Contains(w.Body.String(), "Is it so?") {
+				t.Errorf("lost: got %d and %v, want it asked", w.Code, *taken)
 			}
 			f.Set("again", "yes")
 			x.want.Again = true
 			w = s.send(nell.Path()+"say", f.Encode())
 		}
-		if len(*said) == 1 && strings.HasPrefix((*said)[0].Once, x.want.Once) { // of what is typed there may be more than one
-			x.want.Once = (*said)[0].Once
+		if len(*taken) == 1 && strings.HasPrefix((*taken)[0].Once, x.want.Once) { // of what is typed there may be more than one
+			x.want.Once = (*taken)[0].Once
 		}
-		if w.Code != 303 || len(*said) != 1 || !reflect.DeepEqual((*said)[0], x.want) {
-			t.Errorf("%s: got %d and %+v, want 303 and %+v", x.button, w.Code, *said, x.want)
+		if w.Code != 303 || len(*taken) != 1 || !reflect.DeepEqual((*taken)[0], x.want) {
+			t.Errorf("%s: got %d and %+v, want 303 and %+v", x.button, w.Code, *taken, x.want)
 		}
 	}
 	for _, button := range []string{"pieces", "measured", "note"} {
-		*said = nil
-		if w := s.send(nell.Path()+"say", form(t, page, button).Encode()); w.Code != 422 || len(*said) > 0 || !strings.Contains(w.Body.String(), "is to be filled in") {
-			t.Errorf("%s with nothing filled in: got %d and %v, want it asked for", button, w.Code, *said)
+		*taken = nil
+		if w := s.send(nell.Path()+"say", form(t, page, button).Encode()); w.Code != 422 || len(*taken) > 0 || !strings.Contains(w.Body.String(), "is to be filled in") {
+			t.Errorf("%s with nothing filled in: got %d and %v, want it asked for", button, w.Code, *taken)
 		}
 	}
 }
@@ -156,7 +157,7 @@ func TestWhatAFormSays(t *testing.T) {
 // Nothing is written for who is not the one on the page: from another site, with another's key, with
 // what was not drawn, too large, or at an address to read at.
 func TestHostileForms(t *testing.T) {
-	s, said := spoken(t)
+	s, taken := spoken(t)
 	nell, ivo := s.writes(t, "Nell"), s.writes(t, "Ivo")
 	good := form(t, s.ask("GET", nell.Path()).Body.String(), "did")
 	other := func(name, value string) string {
@@ -225,8 +226,8 @@ func TestHostileForms(t *testing.T) {
 	if s.ServeHTTP(w, r); w.Code != 413 {
 		t.Errorf("of no known size: got %d, want 413", w.Code)
 	}
-	if len(*said) != 0 {
-		t.Errorf("got %+v written, want nothing", *said)
+	if len(*taken) != 0 {
+		t.Errorf("got %+v written, want nothing", *taken)
 	}
 }
 
@@ -242,27 +243,27 @@ func manyFields() string {
 // What is refused is told with why and what to do; what is only asked about can be said again as it
 // was; and what another has said is told.
 func TestRefusedOnThePage(t *testing.T) {
-	s, said := spoken(t)
+	s, taken := spoken(t)
 	nell := s.writes(t, "Nell")
 	f := form(t, s.ask("GET", nell.Path()).Body.String(), "pieces")
 	f.Set("pieces", "99 <b>")
 	for _, x := range []struct {
 		what  string
-		heard Heard
+		heard said.Heard
 		err   error
 		want  int
 		text  string
 		again bool
 	}{
-		{"refused", Heard{}, &Refusal{Lines: []string{"99 pieces <b> are more than 16"}}, 422, "99 pieces &lt;b&gt; are more than 16", false},
-		{"asked", Heard{}, &Refusal{Lines: []string{"99 are more than 16"}, Asked: true}, 422, "99 are more than 16", true},
-		{"said by another", Heard{}, &Refusal{Lines: []string{"It was said already: Ivo"}, Said: true}, 409, "It was said already: Ivo", false},
-		{"said otherwise with the same form", Heard{Nr: 3, Before: true, Other: "pieces: 14"}, nil, 409, "take that back first", false},
-		{"busy", Heard{}, ErrBusy, 503, "Say it once more", false},
-		{"perhaps written", Heard{}, errors.New("the disk is full, /secret/place"), 500, "It may not have been written", false},
+		{"refused", said.Heard{}, &said.Refusal{Lines: []string{"99 pieces <b> are more than 16"}}, 422, "99 pieces &lt;b&gt; are more than 16", false},
+		{"asked", said.Heard{}, &said.Refusal{Lines: []string{"99 are more than 16"}, Asked: true}, 422, "99 are more than 16", true},
+		{"said by another", said.Heard{}, &said.Refusal{Lines: []string{"It was said already: Ivo"}, Said: true}, 409, "It was said already: Ivo", false},
+		{"said otherwise with the same form", said.Heard{Nr: 3, Before: true, Other: "pieces: 14"}, nil, 409, "take that back first", false},
+		{"busy", said.Heard{}, said.ErrBusy, 503, "Say it once more", false},
+		{"perhaps written", said.Heard{}, errors.New("the disk is full, /secret/place"), 500, "It may not have been written", false},
 	} {
 		s.kitchen.change(func(k *kitchenAt) {
-			k.say = func(u Saying) (Heard, error) { *said = append(*said, u); return x.heard, x.err }
+			k.say = func(u said.Saying) (said.Heard, error) { *taken = append(*taken, u); return x.heard, x.err }
 		})
 		w := s.send(nell.Path()+"say", f.Encode())
 		body := w.Body.String()
@@ -276,7 +277,7 @@ func TestRefusedOnThePage(t *testing.T) {
 			}
 			again.Set("again", "yes")
 			s.send(nell.Path()+"say", again.Encode())
-			if last := (*said)[len(*said)-1]; !last.Again || last.Words[1] != "99 <b>" {
+			if last := (*taken)[len(*taken)-1]; !last.Again || last.Words[1] != "99 <b>" {
 				t.Errorf("said again: got %+v, want the same, and that it is so", last)
 			}
 		}
@@ -286,11 +287,11 @@ func TestRefusedOnThePage(t *testing.T) {
 // What was said is shown at once, a job that is done is over, what is to be answered stands above all
 // else, and the last word can be taken back by who said it.
 func TestSaidIsShown(t *testing.T) {
-	s, said := spoken(t)
+	s, taken := spoken(t)
 	nell, at := s.writes(t, "Nell"), resources.MomentOf(sampleNow)
 	s.kitchen.change(func(k *kitchenAt) {
-		k.told = &Told{Last: 9, Lately: []Word{{Nr: 8, At: at.Add(-30), Who: "Ivo", Text: "round, did"}, {Nr: 9, At: at.Add(-2), Who: "Nell", Text: "BH-1, did: make", Batch: "BH-1", Did: "make", Last: true}},
-			Answer: []Question{{Batch: "BH-2", Cheese: "Bramble hoop", Stage: "pack", Start: at.Add(-90), Ends: at.Add(-60), Who: "Ivo"}, {Batch: "BH-2", Cheese: "Bramble hoop", Stage: "make", Start: at.Add(-900), Ends: at.Add(-840), Who: "Nell"}}}
+		k.told = &said.Told{Last: 9, Lately: []said.Word{{Nr: 8, At: at.Add(-30), Who: "Ivo", Text: "round, did"}, {Nr: 9, At: at.Add(-2), Who: "Nell", Text: "BH-1, did: make", Batch: "BH-1", Did: "make", Last: true}},
+			Answer: []said.Question{{Batch: "BH-2", Cheese: "Bramble hoop", Stage: "pack", Start: at.Add(-90), Ends: at.Add(-60), Who: "Ivo"}, {Batch: "BH-2", Cheese: "Bramble hoop", Stage: "make", Start: at.Add(-900), Ends: at.Add(-840), Who: "Nell"}}}
 	})
 	s.hear()
 	page := s.ask("GET", nell.Path()).Body.String()
@@ -301,21 +302,21 @@ func TestSaidIsShown(t *testing.T) {
 	for _, x := range []struct {
 		button string
 		n      int // which of the forms with it
-		want   Saying
+		want   said.Saying
 	}{
-		{"strike", 0, Saying{Verb: "strike", Words: []string{"9"}}},
-		{"did", 0, Saying{Verb: "did", Words: []string{"BH-2", "make"}, At: "2027-03-15T18:00:00Z"}},
-		{"did", 2, Saying{Verb: "did", Words: []string{"BH-2", "pack"}, At: "2027-03-16T07:00:00Z"}},
-		{"not_yet", 0, Saying{Verb: "not_yet", Words: []string{"BH-2", "pack"}}},
+		{"strike", 0, said.Saying{Verb: "strike", Words: []string{"9"}}},
+		{"did", 0, said.Saying{Verb: "did", Words: []string{"BH-2", "make"}, At: "2027-03-15T18:00:00Z"}},
+		{"did", 2, said.Saying{Verb: "did", Words: []string{"BH-2", "pack"}, At: "2027-03-16T07:00:00Z"}},
+		{"not_yet", 0, said.Saying{Verb: "not_yet", Words: []string{"BH-2", "pack"}}},
 	} {
 		all := slices.DeleteFunc(forms(page, x.button), func(f url.Values) bool { return x.button != "strike" && f.Get("batch") != "BH-2" })
 		if len(all) <= x.n {
 			t.Fatalf("there are %d forms with %q, want more", len(all), x.button)
 		}
-		*said = nil
+		*taken = nil
 		s.send(nell.Path()+"say", all[x.n].Encode())
-		if len(*said) != 1 || (*said)[0].Verb != x.want.Verb || !reflect.DeepEqual((*said)[0].Words, x.want.Words) || (*said)[0].At != x.want.At {
-			t.Errorf("%s: got %+v, want %+v", x.button, *said, x.want)
+		if len(*taken) != 1 || (*taken)[0].Verb != x.want.Verb || !reflect.DeepEqual((*taken)[0].Words, x.want.Words) || (*taken)[0].At != x.want.At {
+			t.Errorf("%s: got %+v, want %+v", x.button, *taken, x.want)
 		}
 	}
 	if n := len(forms(page, "strike")); n != 1 {

@@ -8,7 +8,7 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"ripeby/calendar/feed"
+	"ripeby/calendar/said"
 	"ripeby/config"
 	"ripeby/config/recordfile"
 	"ripeby/resources"
@@ -21,7 +21,7 @@ import (
 const lately = 14 * resources.Day
 
 // Told is what the kitchen has said; nil of the demo, of which nothing can be said.
-func (w *watched) Told() (*feed.Told, error) {
+func (w *watched) Told() (*said.Told, error) {
 	if w.from.demo {
 		return nil, nil
 	}
@@ -34,7 +34,7 @@ func (w *watched) Told() (*feed.Told, error) {
 		return nil, w.told(err)
 	}
 	now := resources.MomentOf(w.p.now())
-	out := &feed.Told{Last: r.Book.LastNr(), Lately: wordsOf(r, plan, now)}
+	out := &said.Told{Last: r.Book.LastNr(), Lately: wordsOf(r, plan, now)}
 	if plan == nil {
 		return out, nil
 	}
@@ -44,18 +44,18 @@ func (w *watched) Told() (*feed.Told, error) {
 	}
 	problem.Earlier = plan
 	for _, u := range follows.Of(problem, r.Book).Unanswered {
-		out.Answer = append(out.Answer, feed.Question{Batch: u.Batch, Cheese: u.Cheese, Stage: u.Stage, Start: u.Start, Ends: u.Start.Add(u.Work), Who: u.Who, Waits: u.Waits, Carried: u.Carried})
+		out.Answer = append(out.Answer, said.Question{Batch: u.Batch, Cheese: u.Cheese, Stage: u.Stage, Start: u.Start, Ends: u.Start.Add(u.Work), Who: u.Who, Waits: u.Waits, Carried: u.Carried})
 	}
 	return out, nil
 }
 
 // wordsOf are the entries of late that stand, with the batches as the plan names them.
-func wordsOf(r *config.Record, plan *schedule.Plan, now resources.Moment) (all []feed.Word) {
+func wordsOf(r *config.Record, plan *schedule.Plan, now resources.Moment) (all []said.Word) {
 	standing := r.Book.Standing().With(func(e *record.Entry) bool { return e.At >= now.Add(-lately) && len(e.Strikes) == 0 })
 	later := map[record.Subject]bool{} // what something was said of since
 	for _, e := range slices.Backward(standing) {
 		of := subjectBy(plan, e)
-		w := feed.Word{Nr: e.Nr, At: e.At, Who: e.Who, Text: recordfile.Said(*e, r.Zone), Day: of.Day, Last: !later[of]}
+		w := said.Word{Nr: e.Nr, At: e.At, Who: e.Who, Text: recordfile.Said(*e, r.Zone), Day: of.Day, Last: !later[of]}
 		later[of] = of.Kind != record.Nothing // notes alone are about nothing
 		switch of.Kind {
 		case record.OfBatch:
@@ -84,70 +84,70 @@ func subjectBy(plan *schedule.Plan, e *record.Entry) record.Subject {
 }
 
 // Say puts down what somebody says on the page, as ripeby record does.
-func (w *watched) Say(said feed.Saying) (feed.Heard, error) {
+func (w *watched) Say(x said.Saying) (said.Heard, error) {
 	if w.from.demo {
-		return feed.Heard{}, &feed.Refusal{Lines: []string{"Of the demo kitchen nothing is written down."}}
+		return said.Heard{}, &said.Refusal{Lines: []string{"Of the demo kitchen nothing is written down."}}
 	}
-	at := slices.IndexFunc(recordVerbs, func(v recordVerb) bool { return v.name == said.Verb })
+	at := slices.IndexFunc(recordVerbs, func(v recordVerb) bool { return v.name == x.Verb })
 	if at < 0 {
-		return feed.Heard{}, &feed.Refusal{Lines: []string{fmt.Sprintf("%q is nothing that can be said.", said.Verb)}}
+		return said.Heard{}, &said.Refusal{Lines: []string{fmt.Sprintf("%q is nothing that can be said.", x.Verb)}}
 	}
 	v := recordVerbs[at]
 	flags := pflag.NewFlagSet(v.name, pflag.ContinueOnError)
 	v.addFlags(flags)
-	for key, value := range said.Options {
+	for key, value := range x.Options {
 		if err := flags.Set(key, value); err != nil {
-			return feed.Heard{}, &feed.Refusal{Lines: []string{fmt.Sprintf("%s: %v", key, err)}}
+			return said.Heard{}, &said.Refusal{Lines: []string{fmt.Sprintf("%s: %v", key, err)}}
 		}
 	}
 	k, err := w.p.recordKitchen(&settings{folder: w.from.folder, out: w.out.dir})
 	if err != nil { // the folder is wrong, and not what was said
-		return feed.Heard{}, &feed.Refusal{Lines: []string{"The kitchen folder cannot be read just now, so nothing can be written down. The page's Status tells what is wrong; say it once more when that is put right."}}
+		return said.Heard{}, &said.Refusal{Lines: []string{"The kitchen folder cannot be read just now, so nothing can be written down. The page's Status tells what is wrong; say it once more when that is put right."}}
 	}
-	opt := sayOptions{at: said.At, who: said.Who, note: said.Note, once: said.Once}
-	e, faults := k.entry(v, said.Words, flags, opt, resources.MomentOf(w.p.now()))
+	opt := sayOptions{at: x.At, who: x.Who, note: x.Note, once: x.Once}
+	e, faults := k.entry(v, x.Words, flags, opt, resources.MomentOf(w.p.now()))
 	if len(faults) > 0 {
-		return feed.Heard{}, refusedFor(faults)
+		return said.Heard{}, refusedFor(faults)
 	}
-	return k.putDownOnce(e, resources.MomentOf(w.p.now()), said)
+	return k.putDownOnce(e, resources.MomentOf(w.p.now()), x)
 }
 
 // putDownOnce writes an entry, unless its word was taken or somebody else has said so.
-func (k *recordKitchen) putDownOnce(e record.Entry, now resources.Moment, said feed.Saying) (feed.Heard, error) {
+func (k *recordKitchen) putDownOnce(e record.Entry, now resources.Moment, x said.Saying) (said.Heard, error) {
 	turn, err := recordfile.Begin(recordfile.OnDisk(k.folder), k.zone)
 	if errors.Is(err, recordfile.ErrBusy) {
-		return feed.Heard{}, feed.ErrBusy
+		return said.Heard{}, said.ErrBusy
 	}
 	if err != nil {
-		return feed.Heard{}, err
+		return said.Heard{}, err
 	}
 	defer turn.End()
 	if was := turn.Taken(e.Once); was != nil {
-		heard := feed.Heard{Nr: was.Nr, Before: true}
-		if otherwise(e, *was, said.At != "") {
+		heard := said.Heard{Nr: was.Nr, Before: true}
+		if otherwise(e, *was, x.At != "") {
 			heard.Other = k.saidBy(was)
 		}
 		return heard, nil
 	}
 	book := turn.Book()
 	if twice := k.saidBefore(e, book); twice != nil {
-		return feed.Heard{}, &feed.Refusal{Said: true, Lines: []string{"It was said already: " + k.saidBy(twice) + "."}}
+		return said.Heard{}, &said.Refusal{Said: true, Lines: []string{"It was said already: " + k.saidBy(twice) + "."}}
 	}
 	if why := k.notTheirs(e, book); why != "" {
-		return feed.Heard{}, &feed.Refusal{Said: true, Lines: []string{why}}
+		return said.Heard{}, &said.Refusal{Said: true, Lines: []string{why}}
 	}
-	added, err := turn.Say(e, &k.known, now, said.Again)
+	added, err := turn.Say(e, &k.known, now, x.Again)
 	var faults config.Faults
 	var perhaps *recordfile.NotKept
 	switch {
 	case errors.As(err, &faults):
-		return feed.Heard{}, refusedFor(faults)
+		return said.Heard{}, refusedFor(faults)
 	case err != nil && !errors.As(err, &perhaps):
-		return feed.Heard{}, &feed.Refusal{Lines: []string{"Nothing was written: " + err.Error() + "."}}
+		return said.Heard{}, &said.Refusal{Lines: []string{"Nothing was written: " + err.Error() + "."}}
 	case err != nil:
-		return feed.Heard{}, err
+		return said.Heard{}, err
 	}
-	return feed.Heard{Nr: added.Nr, Means: meansOnThePage(k.means(&added))}, nil
+	return said.Heard{Nr: added.Nr, Means: meansOnThePage(k.means(&added))}, nil
 }
 
 // meansOnThePage is what an entry means without the command that a terminal would be told: what follows
@@ -222,7 +222,7 @@ var onThePage = strings.NewReplacer(", or say it again (--again) if it is so", "
 
 // refusedFor is why nothing was written, in the words of a page: it names no file that nobody sees.
 func refusedFor(faults config.Faults) error {
-	out := &feed.Refusal{Asked: len(faults) > 0}
+	out := &said.Refusal{Asked: len(faults) > 0}
 	for _, f := range faults {
 		f.File, f.Line, f.Column = "", 0, 0
 		text := strings.TrimPrefix(onThePage.Replace(f.Error()), ": ")

@@ -16,6 +16,7 @@ import (
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/feed"
+	"ripeby/calendar/said"
 	"ripeby/config"
 )
 
@@ -249,7 +250,7 @@ func TestNothingIsSaidOfTheDemo(t *testing.T) {
 	if told, err := w.Told(); told != nil || err != nil {
 		t.Errorf("got %v, %v; want nothing", told, err)
 	}
-	if _, err := w.Say(feed.Saying{Verb: "note", Words: []string{"x"}}); err == nil {
+	if _, err := w.Say(said.Saying{Verb: "note", Words: []string{"x"}}); err == nil {
 		t.Error("it was written")
 	}
 }
@@ -306,7 +307,7 @@ func (k *servedPage) sealed(person string, f url.Values) url.Values {
 		n, _ := strconv.Atoi(f.Get(name)) // fields that a form lacks are 0
 		return n
 	}
-	about := feed.About{Batch: f.Get("batch"), Stage: f.Get("stage"), Nr: number("nr"), After: number("after")}
+	about := said.About{Batch: f.Get("batch"), Stage: f.Get("stage"), Nr: number("nr"), After: number("after")}
 	out := url.Values{"key": {about.Key(address.Address{Token: strings.Split(k.at(person), "/")[2]})}}
 	for name := range f {
 		if name != "key" {

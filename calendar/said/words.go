@@ -1,6 +1,7 @@
-package feed
+package said
 
 import (
+	"errors"
 	"strings"
 
 	"ripeby/resources"
@@ -71,3 +72,6 @@ type Question struct {
 	Waits                bool   // it is taken not to have begun; else as done as planned
 	Carried              string // to where; no stage, end nor person then
 }
+
+// ErrBusy says that something else is being said just now; it may be said once more.
+var ErrBusy = errors.New("something else is being said just now")

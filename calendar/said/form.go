@@ -1,0 +1,175 @@
+package said
+
+import (
+	"cmp"
+	"crypto/sha256"
+	"crypto/subtle"
+	"encoding/hex"
+	"fmt"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"ripeby/calendar/address"
+)
+
+// LocalTime is how a browser has a moment that is filled in.
+const LocalTime = "2006-01-02T15:04"
+
+// Form is a form as it was sent.
+type Form struct{ Values url.Values }
+
+// get is a field without the space around it.
+func (f *Form) get(name string) string { return strings.TrimSpace(f.Values.Get(name)) }
+
+// Field is one value of a form, to be sent again; Label is what it is where it may be put right.
+type Field struct{ Name, Value, Label string }
+
+// typed are the fields that somebody fills in.
+var typed = map[string]string{"at": "At", "pieces": "Pieces there are", "measured": "Measured", "note": "Note", "litres": "How much", "why": "The batch is lost, since"}
+
+// Fields are all values of a form, those that were filled in to be put right.
+func (f *Form) Fields() (all []Field) {
+	for name := range f.Values {
+		value := f.Values.Get(name)
+		if name == "again" || typed[name] != "" && value == "" && name != f.wanted() {
+			continue
+		}
+		if name == "at" {
+			if _, err := time.Parse(LocalTime, value); err != nil { // it is sealed beside the form, and not typed
+				all = append(all, Field{Name: name, Value: value})
+				continue
+			}
+		}
+		all = append(all, Field{name, value, typed[name]})
+	}
+	slices.SortFunc(all, func(a, b Field) int { return cmp.Compare(a.Name, b.Name) })
+	return all
+}
+
+// wanted is the field that what is said cannot do without; "" for none.
+func (f *Form) wanted() string {
+	switch say := f.get("say"); say {
+	case "pieces", "measured", "note":
+		return say
+	case "ordered", "came":
+		return "litres"
+	}
+	return ""
+}
+
+// toFillIn asks for what was not filled in.
+var toFillIn = map[string]string{"pieces": "How many pieces there are now is to be filled in.", "measured": `What was measured is to be filled in, such as "pH 4.5".`,
+	"note": "The note is to be filled in.", "litres": `How much milk it is is to be filled in, such as "24 L".`}
+
+// unsaid is why a form says nothing.
+func unsaid(text string) (Saying, *Refusal) {
+	return Saying{}, &Refusal{Lines: []string{text}, Stale: text == stale}
+}
+
+// stale is for forms that this server has not drawn for this address.
+const stale = "This form is not one of this page any more. Go back to the page, and say it from there."
+
+// Saying is what a form says to an address. What was chosen when it was drawn is sealed by its key; what is typed
+// is not.
+func (f *Form) Saying(a address.Address) (Saying, *Refusal) {
+	about := f.about()
+	key := about.Key(a)
+	if subtle.ConstantTimeCompare([]byte(f.get("key")), []byte(key)) != 1 {
+		return unsaid(stale)
+	}
+	verb, at, wanted := f.get("say"), f.get("at"), f.wanted()
+	if wanted != "" && f.get(wanted) == "" {
+		return unsaid(toFillIn[wanted])
+	}
+	if at == f.get("planned") && verb != "did" && verb != "began" {
+		at = "" // it was filled in for what is done
+	}
+	if _, err := time.Parse(LocalTime, at); err == nil {
+		at = strings.Replace(at, "T", " ", 1)
+	}
+	out := Saying{Verb: verb, Who: a.Person, Note: f.get("note"), At: at, Again: f.get("again") != "", Options: map[string]string{}, Once: key + "-" + verb}
+	option := func(names ...string) {
+		for _, name := range names {
+			if v := f.get(name); v != "" {
+				out.Options[name] = v
+			}
+		}
+	}
+	batch, stage := about.Batch, about.Stage
+	switch {
+	case verb == "strike" && about.Nr > 0:
+		out.Words = []string{strconv.Itoa(about.Nr)}
+	case about.Nr > 0:
+		return unsaid(stale)
+	case batch != "" && stage != "" && (verb == "did" || verb == "began" || verb == "not_yet"):
+		out.Words = []string{batch, stage}
+		option("pieces", "measured")
+	case batch != "" && (verb == "pieces" || verb == "measured"):
+		out.Words = []string{batch, f.get(verb)}
+	case batch != "" && verb == "lost":
+		if !out.Again {
+			return Saying{}, &Refusal{Asked: true, Lines: []string{"Then all of " + batch + " counts as lost: no more is planned of it, and nothing of it for anybody. Is it so?"}}
+		}
+		out.Words = []string{batch}
+		option("why")
+	case batch != "" && about.Place != "" && verb == "stands":
+		out.Words = []string{batch, about.Place}
+	case verb == "note":
+		out.Words, out.Note = []string{out.Note}, ""
+		if batch != "" {
+			out.Options["batch"] = batch
+		}
+	case about.Round != "" && verb == "round":
+		out.Words = []string{about.Round}
+	case about.Round != "" && verb == "skipped":
+		out.Verb, out.Words = "round", []string{about.Round}
+		out.Options["skipped"] = "true"
+	case about.Milk != "" && (verb == "ordered" || verb == "came"):
+		out.Words = []string{about.Milk, about.Day, inLitres(f.get("litres"))}
+	default:
+		return unsaid(stale)
+	}
+	if wanted == verb {
+		// Another number or text is another word, though the form is the same.
+		sum := sha256.Sum256([]byte(f.get(wanted)))
+		out.Once += "-" + hex.EncodeToString(sum[:4])
+	}
+	return out, nil
+}
+
+// inLitres has a number without a unit be of litres, as people write it.
+func inLitres(text string) string {
+	if strings.Trim(text, "0123456789.,") != "" {
+		return text
+	}
+	return strings.Replace(text, ",", ".", 1) + " L"
+}
+
+// About is what a form was drawn for. Its key is sealed with the address's own token, so that nobody
+// else can make one, and is another once more has been said: what is tapped twice, sent again or
+// sent from the page that one went back to has the word that it had.
+type About struct {
+	Batch, Stage, Place string
+	Round               string // a date
+	Milk, Day           string // the supply, and the date of the collection
+	Nr                  int    // the number that is taken back
+	After               int    // the highest number when it was drawn
+}
+
+// about reads back what a form was drawn for.
+func (f *Form) about() About {
+	number := func(name string) int {
+		n, _ := strconv.Atoi(f.get(name)) // what is no number has another key
+		return n
+	}
+	return About{Batch: f.get("batch"), Stage: f.get("stage"), Place: f.get("place"), Round: f.get("round"), Milk: f.get("milk"), Day: f.get("day"),
+		Nr: number("nr"), After: number("after")}
+}
+
+// Key seals what a form is about.
+func (a About) Key(of address.Address) string {
+	return of.Seal(fmt.Sprintf("%q %q %q %q %q %q %d %d", a.Batch, a.Stage, a.Place, a.Round, a.Milk, a.Day, a.Nr, a.After))
+}
