@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"net/url"
 	"path"
+	"slices"
 	"time"
 
 	"ripeby/calendar/week"
@@ -60,7 +61,6 @@ func templateWords() template.FuncMap {
 		"clock":   func(t time.Time) string { return t.Format("Mon 2 Jan 2006 15:04") },
 		"name":    words.Printable,
 		"counted": schedule.Counted,
-		"parts":   func() []part { return kitchenParts[:] },
 		"next":    func(d resources.Date, days int) resources.Date { return d.AddDays(days) },
 		"dated":   func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon 2 Jan 2006") },
 		"weekday": func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon") },
@@ -98,11 +98,27 @@ type jobCard struct {
 // To leads from the card to a batch's sheet.
 func (c jobCard) To(batch, text string) batchLink { return batchLink{c.Root, batch, text} }
 
-// part is one of the page's parts: its address below the page's, and its name.
-type part struct{ At, Name string }
+// part is one of the page's parts: its address below the page's, its name, and which parts it leads on to.
+type part struct {
+	At, Name string
+	On       []part
+}
 
-// kitchenParts are the parts that every page leads to.
-var kitchenParts = [...]part{{"", "Now"}, {"week", "Week"}, {"batches", "Batches"}, {"cold", "Cold"}, {"calendars", "Calendars"}, {"status", "Status"}}
+// Parts are the parts that every page leads to.
+func (v *View) Parts() []part {
+	return []part{{At: "", Name: "Now"}, {At: "week", Name: "Week"}, {At: "batches", Name: "Batches"}, {At: "cold", Name: "Cold"},
+		{At: "more", Name: "More", On: v.MoreParts()}}
+}
+
+// MoreParts are the parts that More leads to.
+func (v *View) MoreParts() []part {
+	return []part{{At: "calendars", Name: "Calendars for your phone"}, {At: "status", Name: "How the plan stands"}, {At: "changes", Name: "What changed"}}
+}
+
+// IsAt reports whether a part is the one that is shown, or leads on to it.
+func (v *View) IsAt(p part) bool {
+	return p.At == v.Part || slices.ContainsFunc(p.On, v.IsAt)
+}
 
 // asset answers for a file that pages load.
 func (p *pages) asset(w http.ResponseWriter, r *http.Request, name string) {

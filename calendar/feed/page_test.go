@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"ripeby/calendar/said"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -89,10 +90,14 @@ func TestPagesEscapeEveryText(t *testing.T) {
 	s := pageStood(t, made)
 	s.change(func(b *board) { b.status.Faults = []string{hostile} })
 	root := s.address(t, "page").Path()
-	for _, part := range append(pageParts(), struct{ name, path string }{"drawing", "batches.svg"}, struct{ name, path string }{"map", "cold/20270316T0820Z.svg"}) {
+	for _, part := range append(pageParts(), struct{ name, path string }{"drawing", "batches.svg"}, struct{ name, path string }{"map", "cold/20270316T0820Z.svg"}, struct{ name, path string }{"small map", "cold/20270316T0820Z-0.svg"},
+		struct{ name, path string }{"days", "batches/2027-03-16.svg"}, struct{ name, path string }{"more days", "batches/2027-03-16-desk.svg"}) {
 		path := root + part.path
-		if part.name == "sheet" {
+		switch part.name {
+		case "sheet":
 			path = root + "batch/" + sheetLink(t, s, root)
+		case "place": // the other's name cannot stand in an address, and nothing leads to it
+			path = root + "cold/now/kitchen%20fridge"
 		}
 		w := s.ask("GET", path)
 		text := w.Body.String()
@@ -168,6 +173,12 @@ func TestPagesOfOtherDays(t *testing.T) {
 		{"week/2027-03-08", 200, "week 10 of 2027"}, {"week/2027-03-30", 200, "No work this week."}, {"week/1970-01-01", 200, "No work"}, {"week/2199-12-31", 200, "No work"},
 		{"week/1969-12-31", 404, ""}, {"week/2200-01-01", 404, ""}, {"week/2027-3-8", 404, ""}, {"week/2027-02-30", 404, ""}, {"week/next", 404, ""}, {"week/2027-03-08/x", 404, ""},
 		{"cold/2027-03-18", 200, "Thu 18 Mar 2027 at 12:00"}, {"cold/2027-13-01", 404, ""}, {"cold/20270316T0820Z.svg", 200, "<svg"}, {"cold/20270316T0820.svg", 404, ""}, {"cold/x.svg", 404, ""},
+		{"cold/20270316T0820Z-0.svg", 200, `width="156"`}, {"cold/20270316T0820Z-2-large.svg", 200, `width="328"`}, {"cold/20270316T0820Z-3.svg", 404, ""}, {"cold/20270316T0820Z--1.svg", 404, ""},
+		{"cold/20270316T0820Z-00.svg", 404, ""}, {"cold/20270316T0820Z-large.svg", 404, ""}, {"cold/20270316T0820Z-0.svg/wine%20fridge", 404, ""},
+		{"cold/now", 404, ""}, {"cold/now/wine%20fridge", 200, "is now"}, {"cold/2027-03-18/wine%20fridge", 200, "Thu 18 Mar 2027 at 12:00"}, {"cold/now/top", 404, ""}, {"cold/now/cellar", 404, ""},
+		{"cold/2027-02-30/wine%20fridge", 404, ""}, {"cold/now/wine%20fridge/x", 404, ""}, {"week/2027-03-08/x/y", 404, ""}, {"more", 200, "changes"}, {"more/x", 404, ""},
+		{"batches/2027-03-18", 200, "batches/2027-03-18-desk.svg"}, {"batches/2027-03-18.svg", 200, `width="328"`}, {"batches/2027-03-18-desk.svg", 200, `width="968"`},
+		{"batches/2027-03-18-desk", 404, ""}, {"batches/.svg", 404, ""}, {"batches/2027-3-18.svg", 404, ""}, {"batches/1970-01-01", 200, "<img"}, {"batches/2199-12-31", 200, "<img"}, {"batches/2199-12-31.svg", 200, "No batches"},
 		{"batches.svg", 200, "<svg"}, {"batches.svg/x", 404, ""}, {"status/x", 404, ""}, {"calendars/x", 404, ""}, {"batch", 404, ""}, {"now", 404, ""}, {"worker.js", 200, "fetch"},
 	} {
 		w := s.ask("GET", root+c.path)
@@ -180,7 +191,7 @@ func TestPagesOfOtherDays(t *testing.T) {
 // A drawing's own policy lets its style sheet through and nothing else.
 func TestDrawingsKeepTheirStyle(t *testing.T) {
 	s := pageStood(t, pageMade(t))
-	for _, path := range []string{"batches.svg", "cold/20270316T0820Z.svg"} {
+	for _, path := range []string{"batches.svg", "batches/2027-03-16.svg", "batches/2027-03-16-desk.svg", "cold/20270316T0820Z.svg", "cold/20270316T0820Z-0.svg"} {
 		w := s.ask("GET", s.address(t, "page").Path()+path)
 		if got := header(w, "Content-Security-Policy"); !strings.HasPrefix(got, "default-src 'none'; style-src 'sha256-") || strings.Contains(got, "unsafe") {
 			t.Errorf("%s: got the policy %q", path, got)
@@ -282,7 +293,7 @@ func TestPageOfAPlanThatIsDone(t *testing.T) {
 func TestPastBatchesAreFoldedAway(t *testing.T) {
 	s := pageStood(t, pageMade(t))
 	batches := func() (open, folded string) {
-		open, folded, _ = strings.Cut(s.ask("GET", s.address(t, "page").Path()+"batches").Body.String(), "<details>")
+		open, folded, _ = strings.Cut(s.ask("GET", s.address(t, "page").Path()+"batches").Body.String(), `<details data-fold="over">`)
 		return open, folded
 	}
 	open, folded := batches()
@@ -300,20 +311,38 @@ func TestPastBatchesAreFoldedAway(t *testing.T) {
 	}
 }
 
-// The week names today, and leads to each of its days.
-func TestWeekLeadsToToday(t *testing.T) {
+// The week begins with today: the days before it are folded, and so is what is over or said to be done today. Another
+// week begins with its Monday, and folds nothing.
+func TestWeekBeginsWithToday(t *testing.T) {
 	s := pageStood(t, pageMade(t))
 	page := s.address(t, "page").Path()
-	text := s.ask("GET", page+"week").Body.String()
-	for _, want := range []string{`<a href="#day-2027-03-16" class="today">Today</a>`, `<a href="#day-2027-03-17">Wed</a>`, `tabindex="-1">Tue 16 Mar, today</h2>`, `<bdi>any time</bdi>`} {
-		if !strings.Contains(text, want) {
-			t.Errorf("got\n%s\nwant %q", text, want)
+	onScreen := func(path string) string {
+		text, _, _ := strings.Cut(s.ask("GET", page+path).Body.String(), `<div class="onpaper">`)
+		return text
+	}
+	order := func(text string, parts ...string) {
+		t.Helper()
+		for _, part := range parts {
+			before, after, found := strings.Cut(text, part)
+			if !found {
+				t.Fatalf("got\n%s\nwant %q after what comes before it, not in\n%s", text, part, before)
+			}
+			text = after
 		}
 	}
-	s.clock.move(24 * time.Hour)
-	if text := s.ask("GET", page+"week").Body.String(); strings.Contains(text, "Tue 16 Mar, today") || !strings.Contains(text, "Wed 17 Mar, today") {
-		t.Errorf("a day later: %s", text)
+	order(onScreen("week"), `tabindex="-1">Tue 16 Mar, today</h2>`, "Done or over: 1", "Collect Hill Farm cow", "</details>", "make Bramble hoop", "the round</bdi>: 1", "Wed 17 Mar</h2>", ">any time<")
+	s.clock.move(25 * time.Hour)
+	order(onScreen("week"), "Earlier this week: 3 lines", "Tue 16 Mar</h2>", "Wed 17 Mar, today</h2>", "Done or over: 1", "ripen Bramble hoop", "</section>", "Thu 18 Mar</h2>")
+	for path, monday := range map[string]string{"week/2027-03-09": "Wed 10 Mar</h2>", "week/2027-03-22": "Nothing"} {
+		if text := onScreen(path); strings.Contains(text, "Earlier this week") || strings.Contains(text, "Done or over") || strings.Contains(text, "today</h2>") {
+			t.Errorf("%s: want nothing folded and no today, from %q on; got\n%s", path, monday, text)
+		}
 	}
+	s.kitchen.change(func(k *kitchenAt) {
+		k.told = &said.Told{Lately: []said.Word{{Nr: 1, At: resources.MomentOf(pageNow), Who: "Ivo", Batch: "BH-270310-1", Did: "pack"}}}
+	})
+	s.hear()
+	order(onScreen("week"), "Fri 19 Mar</h2>", "Done or over: 1", "pack Bramble hoop", "(done Tue 16 Mar 08:20, Ivo)", "</details>\n</details>")
 }
 
 // Somebody with work who is not in the kitchen any more still sees it, and a kitchen

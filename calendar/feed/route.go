@@ -3,10 +3,8 @@ package feed
 import (
 	"net/http"
 	"strings"
-	"time"
 
 	"ripeby/calendar/address"
-	"ripeby/calendar/cold"
 	"ripeby/calendar/strips"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
@@ -51,8 +49,14 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, kind address.Kind,
 
 // part draws what is at an address below the page's, nil where nothing is.
 func (s *Server) part(b *board, v *View, rest []string) *answer {
-	first, second := "", ""
+	first, second, third := "", "", ""
 	switch len(rest) {
+	case 3:
+		if rest[0] != "cold" {
+			return nil
+		}
+		third = rest[2]
+		fallthrough
 	case 2:
 		second = rest[1]
 		fallthrough
@@ -79,13 +83,15 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 		return s.now(v)
 	case first == "week":
 		return s.week(v, second)
-	case first == "batches" && alone:
-		v.Title = "Batches over days"
-		return s.drawMade("batches.html", v, v.withBatches())
+	case first == "batches":
+		return s.batches(v, second)
 	case first == "batches.svg" && alone:
 		return drawing(strips.Draw(v.Problem, v.Plan))
 	case first == "cold":
-		return s.cold(v, second)
+		return s.cold(v, second, third)
+	case first == "more" && alone:
+		v.Title = "More"
+		return s.draw("more.html", v)
 	case first == "batch" && v.batch(second) != nil:
 		return s.sheet(v, v.batch(second))
 	case first == "changes" && alone:
@@ -133,43 +139,11 @@ func (s *Server) week(v *View, day string) *answer {
 		return nil
 	}
 	v.Title = "The week"
-	var err error
-	v.Week, err = week.Show(v.Problem, v.Plan, of)
+	shown, err := week.Show(v.Problem, v.Plan, of)
+	if err == nil {
+		v.Week = v.weekView(shown)
+	}
 	return s.drawMade("week.html", v, err)
-}
-
-// pictureForm is how the address of a map has its moment.
-const pictureForm = "20060102T1504Z"
-
-// noon is the moment for which a day's map is drawn.
-const noon = resources.Clock(12 * 60)
-
-// cold is the cold places now or on a day at noon, or their map.
-func (s *Server) cold(v *View, which string) *answer {
-	if when, ok := strings.CutSuffix(which, ".svg"); ok {
-		at, err := time.Parse(pictureForm, when)
-		if err != nil || at.Year() < resources.FirstYear || at.Year() > resources.LastYear {
-			return nil
-		}
-		picture, err := cold.Picture(v.Problem, v.Plan, cold.Options{At: resources.MomentOf(at)})
-		if err != nil {
-			panic(err)
-		}
-		return drawing(picture)
-	}
-	day, ok := v.dayOf(which)
-	if !ok {
-		return nil
-	}
-	at := v.moment()
-	if which != "" {
-		at = day.At(noon, v.Problem.Kitchen.Zone)
-	}
-	shown, err := cold.Show(v.Problem, v.Plan, at)
-	v.Title = "Cold places"
-	v.Cold = &ColdView{Shown: shown, Picture: "cold/" + at.In(time.UTC).Format(pictureForm) + ".svg", Day: day,
-		Before: day.AddDays(-1), After: day.AddDays(1), Present: which == ""}
-	return s.drawMade("cold.html", v, err)
 }
 
 // dayOf reads a day in an address; "" is today.

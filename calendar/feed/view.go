@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
-	"ripeby/calendar/cold"
 	"ripeby/calendar/qr"
 	"ripeby/calendar/said"
 	"ripeby/calendar/week"
@@ -47,10 +46,11 @@ type View struct {
 
 	NotSaid  *NotSaidView
 	Today    *TodayView
-	Week     *week.Shown
+	Week     *WeekView
 	Heads    []string          // of Batches and Past
 	Batches  []week.BatchShown // under way or to come
 	Past     []week.BatchShown
+	Days     *DaysView // of the batches
 	Cold     *ColdView
 	Sheet    *week.SheetShown
 	Feeds    []FeedView // in the order of their book
@@ -65,15 +65,6 @@ type FeedView struct {
 	Webcal template.URL // opens a phone's calendar
 	Link   string       // the same for a browser, or to copy
 	QR     template.HTML
-}
-
-// ColdView is the cold places at a moment.
-type ColdView struct {
-	*cold.Shown
-	Picture       string // where it is, below Root
-	Day           resources.Date
-	Before, After resources.Date // the days next to it
-	Present       bool           // the moment is now
 }
 
 // NotSaidView is why nothing was written, and the form as it was filled in, to be put right or to be

@@ -16,6 +16,8 @@
   // leads, or by its place among its kind.
   // What a form is about, so that it is not taken for that of another job; "" for none.
   const about = (form) => form ? ["batch", "stage", "place", "round", "milk", "day", "nr"].map((name) => form.elements[name]?.value ?? "").join("|") : "";
+  // A fold by its name, or by its place among all.
+  const foldOf = (details, place) => details.dataset.fold ?? place;
   const formIn = (details) => about(details.querySelector("form"));
 
   function sameIn(main, old, at) {
@@ -43,10 +45,10 @@
     if (!main || !footer) return;
     if (main.innerHTML !== old.innerHTML) {
       const same = sameIn(main, old, document.activeElement);
-      const open = [...old.querySelectorAll("details:not(.more)")].map((d) => d.open);
+      const open = new Map([...old.querySelectorAll("details:not(.more)")].map((d, i) => [foldOf(d, i), d.open]));
       const unfolded = new Set([...old.querySelectorAll(".more[open]")].map(formIn));
       const scrolled = [...old.querySelectorAll(".scroll")].map((s) => s.scrollLeft);
-      main.querySelectorAll("details:not(.more)").forEach((d, i) => { d.open = Boolean(open[i]); });
+      main.querySelectorAll("details:not(.more)").forEach((d, i) => { d.open = open.get(foldOf(d, i)) ?? d.open; });
       main.querySelectorAll(".more").forEach((d) => { d.open = unfolded.has(formIn(d)); });
       old.replaceWith(main);
       main.querySelectorAll(".scroll").forEach((s, i) => { s.scrollLeft = scrolled[i] || 0; });
