@@ -345,6 +345,39 @@ func TestWeekBeginsWithToday(t *testing.T) {
 	order(onScreen("week"), "Fri 19 Mar</h2>", "Done or over: 1", "pack Bramble hoop", "(done Tue 16 Mar 08:20, Ivo)", "</details>\n</details>")
 }
 
+// Milk that is to be ordered today stands on top, until it is said to be or the moment is past; what leaves next says
+// from where, and in how many boxes.
+func TestPageBeginsWithMilkToOrder(t *testing.T) {
+	made := pageMade(t)
+	made.Problem.Kitchen.Milk = []resources.Milk{{Name: "Hill Farm cow", Order: 90}}
+	collect := resources.MomentOf(pageNow.Add(2 * time.Hour))
+	made.Plan.Batches[1].Milk, made.Plan.Milk = &schedule.Draw{Supply: "Hill Farm cow", Collect: collect}, nil
+	s := pageStood(t, made)
+	now := func() string { return s.ask("GET", s.address(t, "page").Path()).Body.String() }
+	const order = `<a href="#milk">Order milk by 08:50</a>`
+	text := now()
+	line, _, _ := strings.Cut(text, `<section class="person"`)
+	if !strings.Contains(line, order) || !strings.Contains(text, `<h2 id="milk">`) {
+		t.Errorf("got on top\n%s\nwant %q", line, order)
+	}
+	if leaves := "Bramble hoop, 14\u00a0pieces (6\u00a0promised), BH-270310-1, kitchen fridge, in 2\u00a0boxes"; !strings.Contains(text, leaves) {
+		t.Errorf("got\n%s\nwant that %q leaves next", text, leaves)
+	}
+	s.kitchen.change(func(k *kitchenAt) {
+		k.told = &said.Told{Lately: []said.Word{{Nr: 1, At: resources.MomentOf(pageNow), Who: "Ivo", Milk: "Hill Farm cow", Day: resources.Date{Year: 2027, Month: 3, Day: 16}, Ordered: true}}}
+	})
+	s.hear()
+	if strings.Contains(now(), order) {
+		t.Error("it is ordered, and still stands on top")
+	}
+	s.kitchen.change(func(k *kitchenAt) { k.told = nil })
+	s.hear()
+	s.clock.move(31 * time.Minute)
+	if strings.Contains(now(), order) {
+		t.Error("its moment is past, and it still stands on top")
+	}
+}
+
 // Somebody with work who is not in the kitchen any more still sees it, and a kitchen
 // that begins its plan later says so.
 func TestPageOfThoseWhoLeft(t *testing.T) {

@@ -20,6 +20,7 @@ type TodayView struct {
 	Missing  []week.Leaving // the targets that lack them
 	Anytime  []week.Job     // care that no round does today
 	Milk     []JobView      // to order and to collect, today and tomorrow
+	OrderBy  string         // until when milk is to be ordered today; "" where none is any more
 	Leaving  *week.Leaving  // the next target; nil for none
 	LeavesOn string         // when it leaves
 	Sharp    string         // what "sharp" means; "" where nothing shown is
@@ -129,8 +130,11 @@ func (v *View) withToday() error {
 		case j.Anytime && away == 0:
 			t.Anytime = append(t.Anytime, j)
 		case j.Milk != nil && (away == 0 || away == 1): // what was due this morning may still be there to collect
-			shown, _ := v.job(j)
+			shown, done := v.job(j)
 			t.Milk = append(t.Milk, shown)
+			if j.Milk.Order && away == 0 && !done && j.Start >= now && t.OrderBy == "" {
+				t.OrderBy = j.Clock
+			}
 		}
 	}
 	for i := range leaving {

@@ -75,5 +75,9 @@ func careOf(n *cellPen, r *row, c []string) CareShown {
 }
 
 func goesOf(n *cellPen, r *row, c []string) string {
-	return words.Join(", ", n.Name(r.cheese), c[colMuch], c[colBatch], c[colWhere])
+	text := words.Join(", ", n.Name(r.cheese), c[colMuch], c[colBatch], c[colWhere])
+	if r.boxes > 0 {
+		text += ", in " + words.Count(r.boxes, "box", "boxes")
+	}
+	return text
 }

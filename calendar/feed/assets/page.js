@@ -103,6 +103,11 @@
     }
   }
 
+  // Paper has all that is folded; where a style sheet cannot say so it is unfolded.
+  addEventListener("beforeprint", () => {
+    if (!CSS.supports("selector(::details-content)")) document.querySelectorAll("main details:not(.more)").forEach((d) => { d.open = true; });
+  });
+
   if ("kept" in document.body.dataset) offline(true); // as the service worker gave it
   setInterval(look, EVERY);
   addEventListener("pageshow", (event) => { if (event.persisted) look(); }); // as it was when it was left
