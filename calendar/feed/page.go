@@ -10,6 +10,7 @@ import (
 	"slices"
 	"time"
 
+	"ripeby/calendar/drawings"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
@@ -66,6 +67,9 @@ func templateWords() template.FuncMap {
 		"weekday": func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon") },
 		"card":    func(root, class string, j JobView) jobCard { return jobCard{j, root, class} },
 		"rows":    func(v *View, batches []week.BatchShown) batchRows { return batchRows{v, batches} },
+		"lined":   func(v *View, l week.FoldedLine) weekLine { return weekLine{l, v.Root} },
+		"daily":   func(v *View, d week.FoldedDay) weekDay { return weekDay{d, v} },
+		"placed":  placed,
 		"changed": func(v *View, of []ChangeView) changedRows { return changedRows{v, of} },
 		"link":    func(v *View, batch, text string) batchLink { return batchLink{v.Root, batch, text} },
 	}
@@ -94,6 +98,32 @@ type jobCard struct {
 	JobView
 	Root, Class string
 }
+
+// placeLink is the name of a part that leads to the sheet of its place, To "" where that has a name that cannot
+// stand in an address.
+type placeLink struct{ To, Name string }
+
+func placed(v *View, p drawings.Part) placeLink {
+	l := placeLink{Name: p.Name}
+	if _, ok := segments("/" + p.To); ok {
+		l.To = v.Root + p.To
+	}
+	return l
+}
+
+// weekDay and weekLine are a day of a week, and a line of it, as they are drawn.
+type weekDay struct {
+	week.FoldedDay
+	View *View
+}
+
+type weekLine struct {
+	week.FoldedLine
+	Root string
+}
+
+// To leads from a line to a batch's sheet.
+func (l weekLine) To(batch, text string) batchLink { return batchLink{l.Root, batch, text} }
 
 // To leads from the card to a batch's sheet.
 func (c jobCard) To(batch, text string) batchLink { return batchLink{c.Root, batch, text} }

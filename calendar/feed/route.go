@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/drawings"
 	"ripeby/calendar/strips"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
@@ -141,9 +142,66 @@ func (s *Server) week(v *View, day string) *answer {
 	v.Title = "The week"
 	shown, err := week.Show(v.Problem, v.Plan, of)
 	if err == nil {
-		v.Week = v.weekView(shown)
+		v.Week = shown.Fold(v.today(), v.moment(), v.saidOf)
 	}
 	return s.drawMade("week.html", v, err)
+}
+
+// batches is the batches over the days from one on, "" for today, or the picture of these.
+func (s *Server) batches(v *View, which string) *answer {
+	if drawings.IsPicture(which) {
+		return drawnAt(v, "batches/"+which)
+	}
+	day, ok := v.dayOf(which)
+	if !ok {
+		return nil
+	}
+	v.Title, v.Days = "Batches over days", drawings.DaysFrom(v.Problem, v.Plan, day)
+	return s.drawMade("batches.html", v, v.withBatches())
+}
+
+// drawnAt is the picture at an address below the page's, nil for none.
+func drawnAt(v *View, path string) *answer {
+	picture, err := drawings.Draw(v.Problem, v.Plan, path)
+	if err != nil {
+		panic(err)
+	}
+	if picture == nil {
+		return nil
+	}
+	return drawing(picture)
+}
+
+// noon is the moment for which a day's maps are drawn.
+const noon = resources.Clock(12 * 60)
+
+// cold is the cold places now or on a day at noon, one of them by its name, or a picture.
+func (s *Server) cold(v *View, which, place string) *answer {
+	if drawings.IsPicture(which) && place == "" {
+		return drawnAt(v, "cold/"+which)
+	}
+	now := which == "" || which == drawings.Present && place != ""
+	if now {
+		which = ""
+	}
+	day, ok := v.dayOf(which)
+	if !ok {
+		return nil
+	}
+	at, when := v.moment(), drawings.Present
+	if !now {
+		at, when = day.At(noon, v.Problem.Kitchen.Zone), which
+	}
+	places, err := drawings.PlacesAt(v.Problem, v.Plan, at, when, place)
+	v.Title, v.Cold = "Cold places", &ColdView{Places: places, Day: day, Before: day.AddDays(-1), After: day.AddDays(1), Present: now}
+	switch {
+	case err != nil || place == "":
+		return s.drawMade("cold.html", v, err)
+	case len(places.Maps) == 0:
+		return nil
+	}
+	v.Title = words.Printable(place)
+	return s.draw("place.html", v)
 }
 
 // dayOf reads a day in an address; "" is today.

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/drawings"
 	"ripeby/calendar/qr"
 	"ripeby/calendar/said"
 	"ripeby/calendar/week"
@@ -46,11 +47,11 @@ type View struct {
 
 	NotSaid  *NotSaidView
 	Today    *TodayView
-	Week     *WeekView
+	Week     *week.Folded
 	Heads    []string          // of Batches and Past
 	Batches  []week.BatchShown // under way or to come
 	Past     []week.BatchShown
-	Days     *DaysView // of the batches
+	Days     *drawings.Days // of the batches
 	Cold     *ColdView
 	Sheet    *week.SheetShown
 	Feeds    []FeedView // in the order of their book
@@ -65,6 +66,14 @@ type FeedView struct {
 	Webcal template.URL // opens a phone's calendar
 	Link   string       // the same for a browser, or to copy
 	QR     template.HTML
+}
+
+// ColdView is the cold places at a moment, or one of them.
+type ColdView struct {
+	*drawings.Places
+	Day           resources.Date
+	Before, After resources.Date // the days next to it
+	Present       bool           // the moment is now
 }
 
 // NotSaidView is why nothing was written, and the form as it was filled in, to be put right or to be

@@ -57,7 +57,8 @@ const arrows = `
 	calendar/layout < calendar/week
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
-	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/said, schedule/planfile < calendar/feed
+	calendar/cold, calendar/strips < calendar/drawings
+	calendar/ical, calendar/week, calendar/drawings, calendar/qr, calendar/said, schedule/planfile < calendar/feed
 	config/keys
 	resources < config/fault
 	config/fault, config/keys, schedule/record < config/recordfile
@@ -90,7 +91,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/qr", "calendar/address", "calendar/said"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {
