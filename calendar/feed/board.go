@@ -34,8 +34,8 @@ type Status struct {
 	FaultsSince time.Time
 }
 
-// draw makes the calendars of a plan. One that cannot be made stays as it was
-// before, and its error is told.
+// draw makes the calendars of a plan. One that cannot be made stays as it was before, and its error is
+// told; a panic is a fault of ripeby and must not end the server, for phones would then lose all of them.
 func draw(before *board, book *address.Book, made *Made, m memory, site string, now time.Time) (map[address.Digest]*edition, error) {
 	editions := map[address.Digest]*edition{}
 	var failed error
@@ -44,7 +44,7 @@ func draw(before *board, book *address.Book, made *Made, m memory, site string, 
 			continue
 		}
 		d := book.Digest(i)
-		text, err := calendarOf(made, a, site)
+		text, err := safely(func() ([]byte, error) { return calendarOf(made, a, site) })
 		if err != nil {
 			failed = errors.Join(failed, fmt.Errorf("the calendar for %s cannot be made and stays as it was: %w", a.Label(), err))
 			if old := before.editions[d]; old != nil {
@@ -57,14 +57,8 @@ func draw(before *board, book *address.Book, made *Made, m memory, site string, 
 	return editions, failed
 }
 
-// calendarOf makes one calendar. A panic is a fault of ripeby and must not end the
-// server: phones would then lose more than one calendar.
-func calendarOf(made *Made, a address.Address, site string) (text []byte, err error) {
-	defer func() {
-		if fault := caught(recover()); fault != nil {
-			err = fault
-		}
-	}()
+// calendarOf makes one calendar.
+func calendarOf(made *Made, a address.Address, site string) ([]byte, error) {
 	opt := ical.Options{Sheets: site + a.SheetsPath()}
 	problem := made.Problem
 	switch a.Kind {

@@ -311,6 +311,25 @@ func TestPastBatchesAreFoldedAway(t *testing.T) {
 	}
 }
 
+// The calendars page says how often each client looks, from five minutes to a day or longer, and that the two that fetch from
+// their own servers do not see a kitchen's own network (calendar.md, 15). The figures: Apple's Calendar guides ("Fetch New
+// Data", "Auto-refresh"), ICSx5's sync intervals, Thunderbird's calendar.* defaults, and for those that name none what publishers
+// of feeds report (AddEvent, "Subscription Calendar Update Frequency"; freispace, "Calendar update intervals").
+func TestCalendarsSayHowOftenClientsLook(t *testing.T) {
+	s := pageStood(t, pageMade(t))
+	text := s.ask("GET", s.address(t, "page").Path()+"calendars").Body.String()
+	for client, says := range map[string]string{"iPhone and iPad": "every 15 minutes to once a week", "Mac": "every 5 minutes", "Android": "every 15 minutes to once a day",
+		"Thunderbird": "every 30 minutes", "Outlook on a computer": "every one to three hours", "Google Calendar and Outlook.com": "about every 3 hours, Google every 8 to 24 hours"} {
+		_, how, found := strings.Cut(text[strings.Index(text, `id="late"`):], "<dt>"+client+"</dt>")
+		if how, _, _ = strings.Cut(how, "</dd>"); !found || !strings.Contains(how, says) {
+			t.Errorf("%s: got %q, want %q", client, how, says)
+		}
+	}
+	if !strings.Contains(text, "cannot reach a server that is only on a kitchen's own network") {
+		t.Error("it does not say that they cannot reach a kitchen's own network")
+	}
+}
+
 // The week begins with today: the days before it are folded, and so is what is over or said to be done today. Another
 // week begins with its Monday, and folds nothing.
 func TestWeekBeginsWithToday(t *testing.T) {

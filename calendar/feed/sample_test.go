@@ -97,6 +97,7 @@ type kitchenAt struct {
 	mu     sync.Mutex
 	folder string
 	kept   *Made
+	read   func() (*Made, error) // what reading the kept plan gives; nil for what is kept
 	plan   func(context.Context) (*Made, error)
 	told   *said.Told
 	say    func(said.Saying) (said.Heard, error)
@@ -122,6 +123,9 @@ func (k *kitchenAt) PlanPrint() string {
 func (k *kitchenAt) Kept() (*Made, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
+	if k.read != nil {
+		return k.read()
+	}
 	return k.kept, nil
 }
 

@@ -1,7 +1,6 @@
 package feed
 
 import (
-	"context"
 	"fmt"
 	"net/http"
 	"reflect"
@@ -11,7 +10,6 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
-	"ripeby/calendar/said"
 )
 
 // Options says how a kitchen is served.
@@ -76,7 +74,7 @@ func (s *Server) change(f func(*board)) {
 func (s *Server) hear() {
 	s.hearing.Lock()
 	defer s.hearing.Unlock()
-	told, err := s.toldSafely()
+	told, err := safely(s.kitchen.Told)
 	s.heardAt = s.opt.Now()
 	if err != nil { // what was known of it stays
 		s.opt.Say("what was said cannot be shown: " + detailsOf(err))
@@ -95,26 +93,6 @@ func (s *Server) hearAgain() {
 	if ago >= hearEvery {
 		s.hear()
 	}
-}
-
-// toldSafely asks what was said; a panic in it is an error like others.
-func (s *Server) toldSafely() (told *said.Told, err error) {
-	defer func() {
-		if fault := caught(recover()); fault != nil {
-			err = fault
-		}
-	}()
-	return s.kitchen.Told()
-}
-
-// planSafely has the plan made; a panic in it is an error like others.
-func (s *Server) planSafely(ctx context.Context) (made *Made, err error) {
-	defer func() {
-		if fault := caught(recover()); fault != nil {
-			err = fault
-		}
-	}()
-	return s.kitchen.Plan(ctx)
 }
 
 // ServeHTTP answers a request. Paths are taken apart here and compared whole: none

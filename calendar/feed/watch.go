@@ -76,7 +76,7 @@ func (w *watch) begin() {
 	}
 	w.seen = s.kitchen.Print()
 	w.plan = s.kitchen.PlanPrint()
-	made, err := s.kitchen.Kept()
+	made, err := safely(s.kitchen.Kept)
 	if err != nil {
 		w.fault(err)
 		return
@@ -121,7 +121,7 @@ func (w *watch) look(ctx context.Context) {
 // otherPlan shows a plan that another run has kept. One that is younger than the
 // folder is what the folder says.
 func (w *watch) otherPlan() {
-	made, err := w.server.kitchen.Kept()
+	made, err := safely(w.server.kitchen.Kept)
 	if err != nil {
 		w.fault(err)
 		return
@@ -146,7 +146,7 @@ func (w *watch) start(ctx context.Context, print string) {
 	w.running = make(chan attempt, 1)
 	s.change(func(b *board) { b.status.Planning, b.status.Since = true, s.opt.Now() })
 	go func(done chan<- attempt) {
-		made, err := s.planSafely(ctx)
+		made, err := safely(func() (*Made, error) { return s.kitchen.Plan(ctx) })
 		done <- attempt{made, print, err}
 	}(w.running)
 }
