@@ -312,7 +312,7 @@ func TestPastBatchesAreFoldedAway(t *testing.T) {
 }
 
 // The calendars page says how often each client looks, from five minutes to a day or longer, and that the two that fetch from
-// their own servers do not see a kitchen's own network (calendar.md, 15). The figures: Apple's Calendar guides ("Fetch New
+// their own servers do not see a kitchen's own network. The figures: Apple's Calendar guides ("Fetch New
 // Data", "Auto-refresh"), ICSx5's sync intervals, Thunderbird's calendar.* defaults, and for those that name none what publishers
 // of feeds report (AddEvent, "Subscription Calendar Update Frequency"; freispace, "Calendar update intervals").
 func TestCalendarsSayHowOftenClientsLook(t *testing.T) {

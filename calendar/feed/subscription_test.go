@@ -182,7 +182,7 @@ func TestFeedTimeMovesForward(t *testing.T) {
 	}
 }
 
-// The contract (calendar.md, 13): a client that gets an empty 200 or a 404 wipes its tasks, one that gets 410
+// What clients make of an answer (RFC 9110, 15.5.5 and 15.5.11): one that gets an empty 200 or a 404 wipes its tasks, one that gets 410
 // switches the calendar off for good, and one that gets 500 stops until it is started again. So whatever goes
 // wrong within, every calendar is served as it was last, with its tag and its time; 410 is for an address
 // that was taken back alone, and 404 for one that never was.

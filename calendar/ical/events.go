@@ -107,6 +107,7 @@ type event struct {
 	sheet       string // "" for none
 	busy        bool
 	alarm       bool
+	who         string // whose work it is; "" for nobody's
 }
 
 // Encode gives tasks.ics: one event per piece of hands-on work, per round, per look that was
@@ -147,6 +148,9 @@ func Encode(p *schedule.Problem, plan *schedule.Plan, opt Options) ([]byte, erro
 			events = append(events, milkEvents(p, plan, w)...)
 		}
 	}
+	if opt.Person == "" && !opt.Cold {
+		nameTitles(plan, events)
+	}
 	sort.SliceStable(events, func(i, j int) bool {
 		if events[i].start != events[j].start {
 			return events[i].start < events[j].start
@@ -157,6 +161,22 @@ func Encode(p *schedule.Problem, plan *schedule.Plan, opt Options) ([]byte, erro
 		return nil, err
 	}
 	return write(fileOf(p, plan, opt, events))
+}
+
+// nameTitles has the titles of work say who does it, where the plan has them do so. That this has become otherwise
+// counts as a change of each of them, and of nothing in the calendars of one person.
+func nameTitles(plan *schedule.Plan, events []event) {
+	for i := range events {
+		e := &events[i]
+		if e.who == "" {
+			continue
+		}
+		if name := clean(e.who); plan.Titles.Named && name != "" {
+			e.summary += " (" + name + ")"
+		}
+		e.sequence += plan.Titles.Sequence
+		e.revised = max(e.revised, plan.Titles.Revised)
+	}
 }
 
 // knownPerson checks that somebody of that name is in the kitchen or, having left

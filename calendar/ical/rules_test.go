@@ -76,7 +76,7 @@ func TestEventsWithNastyNames(t *testing.T) {
 			}
 			seen := eventsSeen(t, data, bySystem)
 			make := seen[uidOf("work", plan.Batches[0].ID, c.in)]
-			if !strings.HasSuffix(make.summary, ": "+c.out+", 8.5 L") || make.location != c.out {
+			if !strings.HasSuffix(make.summary, ": "+c.out+", 8.5 L ("+c.out+")") || make.location != c.out {
 				t.Errorf("got %q at %q, want %q whole in both", make.summary, make.location, c.out)
 			}
 			if !strings.Contains(make.description, "Who: "+c.out+"\n") {

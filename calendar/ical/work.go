@@ -34,6 +34,7 @@ func workEvents(plan *schedule.Plan, w wording, opt Options) []event {
 				colour:      workColour,
 				sheet:       opt.sheetOf(b.ID),
 				busy:        true,
+				who:         t.Who,
 				alarm:       !t.Begun, // what has begun, or is done, needs nobody called
 			}
 			events = append(events, e)
