@@ -10,6 +10,7 @@ import (
 	"ripeby/calendar/address"
 	"ripeby/calendar/ical"
 	"ripeby/calendar/said"
+	"ripeby/calendar/seen"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -20,6 +21,7 @@ type board struct {
 	editions map[address.Digest]*edition
 	made     *Made      // nil before the first plan
 	told     *said.Told // nil where nothing can be said
+	seen     seen.Book  // who has answered which warning
 	status   Status
 }
 

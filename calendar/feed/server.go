@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/seen"
 )
 
 // Options says how a kitchen is served.
@@ -33,6 +34,7 @@ type Server struct {
 	board     atomic.Pointer[board]
 	writing   sync.Mutex // of the board: who puts one in place
 	hearing   sync.Mutex // what was told last is shown last
+	seeing    sync.Mutex // what is answered last is kept last
 	heardAt   time.Time  // when; while hearing
 	listeners listeners
 	taps      address.Pace
@@ -54,7 +56,11 @@ func New(k Kitchen, store address.Store, opt Options) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.board.Store(&board{book: book})
+	answered, err := seen.Read(store)
+	if err != nil {
+		opt.Say(err.Error())
+	}
+	s.board.Store(&board{book: book, seen: answered})
 	s.watch.begin()
 	return s, nil
 }

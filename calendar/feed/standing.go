@@ -26,11 +26,7 @@ func (v *View) withStanding() {
 		}
 	}
 	for _, w := range v.Plan.Warnings {
-		line := words.Printable(w.Text)
-		if w.At != 0 {
-			line = words.StampOf(v.Problem, w.At) + ": " + line
-		}
-		s.Warnings = append(s.Warnings, line)
+		s.Warnings = append(s.Warnings, v.warningText(w))
 	}
 	v.Standing = s
 }

@@ -27,6 +27,8 @@ type TodayView struct {
 	Answer   []AnswerView   // to be answered
 	Waits    bool           // what is to be answered is taken not to have begun
 	Lately   []WordView     // what was said last
+	Warned   []WarningView  // what the plan warns of and is not answered
+	MoreWarn int            // how many warnings there are besides
 }
 
 // PersonView is one person's work by the clock.
@@ -154,6 +156,7 @@ func (v *View) withToday() error {
 	}
 	t.Done = v.doneText(jobs, leaving)
 	t.Answer, t.Lately = v.answers(asked), v.lately()
+	t.Warned, t.MoreWarn = v.warned()
 	t.Waits = len(asked) > 0 && asked[0].Waits
 	v.Today = t
 	return nil

@@ -8,6 +8,7 @@ import (
 	"ripeby/calendar/drawings"
 	"ripeby/calendar/qr"
 	"ripeby/calendar/said"
+	"ripeby/calendar/seen"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
@@ -44,6 +45,7 @@ type View struct {
 	Meant said.Heard
 	// Told is what the kitchen has said; nil where nothing can be said of it.
 	Told *said.Told
+	seen seen.Book
 
 	NotSaid  *NotSaidView
 	Today    *TodayView
@@ -99,7 +101,7 @@ func (s *Server) view(b *board) *View {
 // viewOf gathers what pages share that are read at an address.
 func (s *Server) viewOf(b *board, a address.Address) *View {
 	v := s.view(b)
-	v.Root, v.Told = a.Path(), b.told
+	v.Root, v.Told, v.seen = a.Path(), b.told, b.seen
 	if a.Kind == address.Writing && b.told != nil && v.Problem != nil && inKitchen(v.Problem, a.Person) {
 		v.Writer, v.Address = a.Person, a
 		v.Person = a.Person

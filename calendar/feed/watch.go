@@ -238,7 +238,7 @@ func (w *watch) redraw(book *address.Book, made *Made) {
 		}
 	}
 	s.change(func(b *board) {
-		next.told = b.told
+		next.told, next.seen = b.told, b.seen
 		*b = *next
 	})
 }

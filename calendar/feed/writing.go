@@ -58,6 +58,15 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 			http.StatusTooManyRequests)
 		return
 	}
+	if warning, ok := form.Seen(a); ok {
+		if err := s.markSeen(a.Person, warning); err != nil {
+			s.opt.Say("what was seen is not written: " + err.Error())
+			s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{"It was not written, and the terminal where ripeby serves tells why. The warning stays."}}, http.StatusInternalServerError)
+			return
+		}
+		s.backTo(w, r, a)
+		return
+	}
 	saying, why := form.Saying(a)
 	if why != nil {
 		s.notSaid(w, r, b, a, form, why, http.StatusUnprocessableEntity)

@@ -140,6 +140,15 @@ func (f *Form) Saying(a address.Address) (Saying, *Refusal) {
 	return out, nil
 }
 
+// Seen is the warning that a form says is seen. It goes into no record: ok is false for every other form, and
+// for one that this server has not drawn for this address.
+func (f *Form) Seen(a address.Address) (warning string, ok bool) {
+	about := f.about()
+	only := About{Warning: about.Warning, After: about.After}
+	sealed := subtle.ConstantTimeCompare([]byte(f.get("key")), []byte(about.Key(a))) == 1
+	return about.Warning, sealed && f.get("say") == "seen" && about.Warning != "" && about == only
+}
+
 // inLitres has a number without a unit be of litres, as people write it.
 func inLitres(text string) string {
 	if strings.Trim(text, "0123456789.,") != "" {
@@ -155,6 +164,7 @@ type About struct {
 	Batch, Stage, Place string
 	Round               string // a date
 	Milk, Day           string // the supply, and the date of the collection
+	Warning             string // of the plan, as calendar/seen knows it
 	Nr                  int    // the number that is taken back
 	After               int    // the highest number when it was drawn
 }
@@ -165,11 +175,14 @@ func (f *Form) about() About {
 		n, _ := strconv.Atoi(f.get(name)) // what is no number has another key
 		return n
 	}
-	return About{Batch: f.get("batch"), Stage: f.get("stage"), Place: f.get("place"), Round: f.get("round"), Milk: f.get("milk"), Day: f.get("day"),
+	return About{Batch: f.get("batch"), Stage: f.get("stage"), Place: f.get("place"), Round: f.get("round"), Milk: f.get("milk"), Day: f.get("day"), Warning: f.get("warning"),
 		Nr: number("nr"), After: number("after")}
 }
 
 // Key seals what a form is about.
 func (a About) Key(of address.Address) string {
+	if a.Warning != "" {
+		return of.Seal(fmt.Sprintf("warning %q %d", a.Warning, a.After))
+	}
 	return of.Seal(fmt.Sprintf("%q %q %q %q %q %q %d %d", a.Batch, a.Stage, a.Place, a.Round, a.Milk, a.Day, a.Nr, a.After))
 }

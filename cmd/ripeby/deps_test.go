@@ -49,6 +49,7 @@ const arrows = `
 	calendar/qr
 	calendar/address
 	resources, calendar/address < calendar/said
+	schedule, calendar/address < calendar/seen
 	schedule < calendar/sample
 	schedule < calendar/note
 	schedule, schedule/coldroom < calendar/words
@@ -58,7 +59,7 @@ const arrows = `
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
 	calendar/cold, calendar/strips < calendar/drawings
-	calendar/ical, calendar/week, calendar/drawings, calendar/qr, calendar/said, schedule/planfile < calendar/feed
+	calendar/ical, calendar/week, calendar/drawings, calendar/qr, calendar/said, calendar/seen, schedule/planfile < calendar/feed
 	config/keys
 	resources < config/fault
 	config/fault, config/keys, schedule/record < config/recordfile
@@ -91,7 +92,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/qr", "calendar/address", "calendar/said"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/qr", "calendar/address", "calendar/said", "calendar/seen"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {

@@ -15,7 +15,7 @@
   // sameIn finds what somebody is at in the page that comes: by its name, by where it
   // leads, or by its place among its kind.
   // What a form is about, so that it is not taken for that of another job; "" for none.
-  const about = (form) => form ? ["batch", "stage", "place", "round", "milk", "day", "nr"].map((name) => form.elements[name]?.value ?? "").join("|") : "";
+  const about = (form) => form ? ["batch", "stage", "place", "round", "milk", "day", "warning", "nr"].map((name) => form.elements[name]?.value ?? "").join("|") : "";
   // A fold by its name, or by its place among all.
   const foldOf = (details, place) => details.dataset.fold ?? place;
   const formIn = (details) => about(details.querySelector("form"));
