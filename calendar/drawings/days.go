@@ -19,6 +19,15 @@ type Days struct {
 	Earlier, Later *resources.Date // where other days begin; nil where the plan has nothing there
 }
 
+// Opens is the day from which the batches are shown to who names none: today, or the plan's first day where
+// all of it lies beyond the days that would be shown.
+func Opens(p *schedule.Problem, plan *schedule.Plan, today resources.Date) resources.Date {
+	if first, _ := strips.Reach(p, plan); today.DaysUntil(first) >= strips.PhoneDays {
+		return first
+	}
+	return today
+}
+
 // DaysFrom are the days from one on.
 func DaysFrom(p *schedule.Problem, plan *schedule.Plan, day resources.Date) *Days {
 	first, last := strips.Reach(p, plan)

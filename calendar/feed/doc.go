@@ -49,7 +49,7 @@
 //
 // Weeks, jobs, sheets and cold places come from calendar/week and calendar/cold as
 // plain values, made of the same rows and notes as their tables; templates (assets)
-// decide nothing. Drawings are images at addresses of their own, because they carry a
+// decide nothing. Drawings are images at addresses of their own (calendar/drawings), because they carry a
 // style sheet, which the page's policy stops: the answer with a drawing lets its style
 // sheet in by its digest. Everything works without a script. With one, the page is told of changes while it is
 // looked at (live.go), and asks for itself every 30 seconds besides. A service worker, below the page's address so that it speaks for nothing
@@ -59,7 +59,7 @@
 //
 // Reading order: kitchen.go (what is watched), edition.go, board.go,
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
-// subscription.go, route.go (the page's parts) with view.go, today.go, standing.go and changes.go
+// subscription.go, route.go (the page's parts) with view.go, today.go, warned.go, standing.go and changes.go
 // (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), forms.go
 // and writing.go (what is said), live.go (pages are told of changes),
 // and limits.go. site.go says under which names the server is known.

@@ -147,7 +147,7 @@ func (s *Server) week(v *View, day string) *answer {
 	return s.drawMade("week.html", v, err)
 }
 
-// batches is the batches over the days from one on, "" for today, or the picture of these.
+// batches is the batches over the days from one on, "" for where they open, or the picture of these.
 func (s *Server) batches(v *View, which string) *answer {
 	if drawings.IsPicture(which) {
 		return drawnAt(v, "batches/"+which)
@@ -155,6 +155,9 @@ func (s *Server) batches(v *View, which string) *answer {
 	day, ok := v.dayOf(which)
 	if !ok {
 		return nil
+	}
+	if which == "" {
+		day = drawings.Opens(v.Problem, v.Plan, day)
 	}
 	v.Title, v.Days = "Batches over days", drawings.DaysFrom(v.Problem, v.Plan, day)
 	return s.drawMade("batches.html", v, v.withBatches())
