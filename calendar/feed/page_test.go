@@ -364,6 +364,31 @@ func TestWeekBeginsWithToday(t *testing.T) {
 	order(onScreen("week"), "Fri 19 Mar</h2>", "Done or over: 1", "pack Bramble hoop", "(done Tue 16 Mar 08:20, Ivo)", "</details>\n</details>")
 }
 
+// The map of a shelf leads to the sheet of its place whatever that is called; a name that cannot stand in an address leads
+// nowhere, and is told.
+func TestPlacesWithOddNames(t *testing.T) {
+	for name, leads := range map[string]bool{"Kühl & 50 % #1?": true, "a;b=c&d": true, "now": true, "2027-03-16": true, "20270316T0820Z.svg": true, "x.svg": true,
+		"left/right": false, "..": false, `back\slash`: false} {
+		made := pageMade(t)
+		made.Problem.Kitchen.Cold[1].Name = name
+		s := pageStood(t, made)
+		root := s.address(t, "page").Path()
+		text := s.ask("GET", root+"cold").Body.String()
+		line := text[strings.LastIndex(text, `<p class="nothing">`):]
+		line, _, _ = strings.Cut(line, "</p>")
+		found := regexp.MustCompile(`href="([^"]*)"`).FindStringSubmatch(line)
+		if (found != nil) != leads || !strings.Contains(line, "<bdi>"+html.EscapeString(name)+"</bdi>") {
+			t.Errorf("%s: got %s, want a way to its sheet: %v", name, line, leads)
+		}
+		if found == nil {
+			continue
+		}
+		if w := s.ask("GET", html.UnescapeString(found[1])); w.Code != 200 || !strings.Contains(w.Body.String(), "<h2><bdi>"+html.EscapeString(name)+" (4\u00a0°C)</bdi>") {
+			t.Errorf("%s: %s gives %d, %s", name, found[1], w.Code, w.Body)
+		}
+	}
+}
+
 // Milk that is to be ordered today stands on top, until it is said to be or the moment is past; what leaves next says
 // from where, and in how many boxes.
 func TestPageBeginsWithMilkToOrder(t *testing.T) {

@@ -6,11 +6,15 @@ const KEEP = "ripeby-pages:" + self.registration.scope;
 
 addEventListener("install", (event) => {
   const root = self.registration.scope;
-  const first = [root, root + "week", root + "batches", root + "batches.svg", root + "cold", root + "status", root + "changes",
+  const drawn = [root + "batches", root + "cold"]; // what is drawn on them is kept too
+  const first = [root, root + "week", ...drawn, root + "batches.svg", root + "more", root + "status", root + "changes",
     "/assets/style.css", "/assets/page.js", "/assets/wheel.svg"];
   event.waitUntil((async () => {
     const cache = await caches.open(KEEP);
     await Promise.allSettled(first.map((path) => cache.add(path)));
+    const pages = await Promise.all(drawn.map(async (path) => (await cache.match(path))?.text() ?? ""));
+    const pictures = pages.flatMap((page) => [...page.matchAll(/ (?:src|srcset)="([^" ]+\.svg)"/g)].map((found) => found[1]));
+    await Promise.allSettled(pictures.map((path) => cache.add(path)));
     await self.skipWaiting();
   })());
 });
