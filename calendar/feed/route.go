@@ -65,6 +65,10 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 	v.Part = first
 	alone := second == ""
 	switch {
+	case first == manifestAt && alone:
+		return v.manifest()
+	case first == keepAt && alone:
+		return s.keepList(b, v)
 	case first == "calendars" && alone:
 		return s.calendars(b, v)
 	case v.Plan == nil && (first == "" || first == "status") && alone:

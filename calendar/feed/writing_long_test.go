@@ -121,8 +121,9 @@ func TestTappingInABrowser(t *testing.T) {
 			t.Errorf("got %+v", x)
 		}
 	}
+	do(t, ctx, chromedp.Navigate(address+"week"))
 	tell[int](t, ctx, `history.back(), 0`)
-	becomes(t, ctx, `document.readyState === "complete"`)
+	becomes(t, ctx, `document.readyState === "complete" && Boolean(document.querySelector(".job"))`)
 	if again := tell[bool](t, ctx, `Boolean(document.querySelector(".present button[value=did]"))`); again {
 		tell[int](t, ctx, tap+`, 0`)
 		time.Sleep(300 * time.Millisecond)
@@ -229,7 +230,7 @@ func TestUnfoldedInABrowser(t *testing.T) {
 	becomes(t, ctx, `Boolean(document.body?.textContent.includes("twelve is no number"))`)
 	s.show(pageMade(t))
 	time.Sleep(time.Second)
-	if typed := tell[string](t, ctx, `[...document.querySelectorAll("main input:not([type=hidden])")].map(i => i.value).join(", ")`); typed != "precious words, twelve" {
+	if typed := tell[string](t, ctx, `[...document.querySelectorAll("#waiting input:not([type=hidden])")].map(i => i.value).join(", ")`); typed != "precious words, twelve" {
 		t.Errorf("got %q kept of what was typed", typed)
 	}
 	if n := len(l.all()); n != 0 {

@@ -13,7 +13,19 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
+	"ripeby/resources"
 )
+
+// Fields that a page's script sends besides: how many seconds what was said waited on the phone, and that the
+// answer need not lead anywhere.
+const (
+	Waited = "waited"
+	Quiet  = "quiet"
+)
+
+// mostWaited is how long something may have waited on a phone and still be taken: as far back as the page
+// knows what was said.
+const mostWaited = 14 * resources.Day
 
 // LocalTime is how a browser has a moment that is filled in.
 const LocalTime = "2006-01-02T15:04"
@@ -34,7 +46,7 @@ var typed = map[string]string{"at": "At", "pieces": "Pieces there are", "measure
 func (f *Form) Fields() (all []Field) {
 	for name := range f.Values {
 		value := f.Values.Get(name)
-		if name == "again" || typed[name] != "" && value == "" && name != f.wanted() {
+		if name == "again" || name == Waited || name == Quiet || typed[name] != "" && value == "" && name != f.wanted() {
 			continue
 		}
 		if name == "at" {
@@ -60,6 +72,16 @@ func (f *Form) wanted() string {
 	return ""
 }
 
+// ago is how long what is said has waited on a phone, by the phone's own clock at both ends, so that one that
+// is wrong does no harm. What is no length is none.
+func (f *Form) ago() resources.Minutes {
+	seconds, err := strconv.ParseInt(f.get(Waited), 10, 64)
+	if err != nil || seconds < 0 {
+		return 0
+	}
+	return resources.Minutes(min(seconds/60, int64(mostWaited)+1))
+}
+
 // toFillIn asks for what was not filled in.
 var toFillIn = map[string]string{"pieces": "How many pieces there are now is to be filled in.", "measured": `What was measured is to be filled in, such as "pH 4.5".`,
 	"note": "The note is to be filled in.", "litres": `How much milk it is is to be filled in, such as "24 L".`}
@@ -81,6 +103,10 @@ func (f *Form) Saying(a address.Address) (Saying, *Refusal) {
 		return unsaid(stale)
 	}
 	verb, at, wanted := f.get("say"), f.get("at"), f.wanted()
+	ago := f.ago()
+	if ago > mostWaited {
+		return unsaid(fmt.Sprintf("This waited on the phone for more than %d days. Say it with its time.", mostWaited/resources.Day))
+	}
 	if wanted != "" && f.get(wanted) == "" {
 		return unsaid(toFillIn[wanted])
 	}
@@ -91,6 +117,9 @@ func (f *Form) Saying(a address.Address) (Saying, *Refusal) {
 		at = strings.Replace(at, "T", " ", 1)
 	}
 	out := Saying{Verb: verb, Who: a.Person, Note: f.get("note"), At: at, Again: f.get("again") != "", Options: map[string]string{}, Once: key + "-" + verb}
+	if at == "" {
+		out.Ago = ago
+	}
 	option := func(names ...string) {
 		for _, name := range names {
 			if v := f.get(name); v != "" {

@@ -13,7 +13,8 @@ type Saying struct {
 	Verb    string
 	Words   []string
 	Options map[string]string
-	At      string // when it happened, a time of today or a moment; "" for now
+	At      string            // when it happened, a time of today or a moment; "" for now, or
+	Ago     resources.Minutes // so long before: it was said then, and waited on a phone for the network
 	Who     string
 	Note    string
 	Once    string // the word of the form: what is sent again with it is not said again

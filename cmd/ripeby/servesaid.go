@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/pflag"
 
@@ -104,12 +105,16 @@ func (w *watched) Say(x said.Saying) (said.Heard, error) {
 	if err != nil { // the folder is wrong, and not what was said
 		return said.Heard{}, &said.Refusal{Lines: []string{"The kitchen folder cannot be read just now, so nothing can be written down. The page's Status tells what is wrong; say it once more when that is put right."}}
 	}
+	now := resources.MomentOf(w.p.now())
 	opt := sayOptions{at: x.At, who: x.Who, note: x.Note, once: x.Once}
-	e, faults := k.entry(v, x.Words, flags, opt, resources.MomentOf(w.p.now()))
+	if x.Ago > 0 {
+		opt.at = now.Add(-x.Ago).In(k.zone).Format(time.RFC3339)
+	}
+	e, faults := k.entry(v, x.Words, flags, opt, now)
 	if len(faults) > 0 {
 		return said.Heard{}, refusedFor(faults)
 	}
-	return k.putDownOnce(e, resources.MomentOf(w.p.now()), x)
+	return k.putDownOnce(e, now, x)
 }
 
 // putDownOnce writes an entry, unless its word was taken or somebody else has said so.

@@ -27,6 +27,21 @@ type servedPage struct {
 	server *feed.Server
 	book   *address.Book
 	now    time.Time
+	moving sync.RWMutex // of now, where it is moved while somebody is connected
+}
+
+// clock is the kitchen's time.
+func (k *servedPage) clock() time.Time {
+	k.moving.RLock()
+	defer k.moving.RUnlock()
+	return k.now
+}
+
+// pass lets time go by.
+func (k *servedPage) pass(d time.Duration) {
+	k.moving.Lock()
+	defer k.moving.Unlock()
+	k.now = k.now.Add(d)
 }
 
 // servedKitchen plans a small kitchen of two people and serves it on the evening of its make.
@@ -40,7 +55,7 @@ func servedKitchen(t *testing.T) *servedPage {
 	planAt(t, folder, "2027-03-01 06:00")
 	k := &servedPage{t: t, folder: folder, now: time.Date(2027, 3, 4, 20, 0, 0, 0, time.UTC)}
 	p := newProgram(streams{nil, io.Discard, io.Discard}, func(string) string { return "" })
-	p.now = func() time.Time { return k.now }
+	p.now = k.clock
 	out := output{filepath.Join(folder, "plan")}
 	files := ownFiles{out, func(text string) { t.Log(text) }}
 	server, err := feed.New(newWatched(p, &settings{folder: folder, out: out.dir}, kitchen{folder: folder}), files,
