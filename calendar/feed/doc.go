@@ -44,7 +44,7 @@
 // An empty 200 and a 404 wipe the tasks from a phone, a 500 stops some until they
 // are restarted. So the last good bytes are served when a calendar cannot be made,
 // each calendar has a strong ETag over its bytes, and a Last-Modified that is kept
-// beside the plan and moves even when a task is only gone (edition.go).
+// beside the plan and moves even when a task is only gone (calendar/edition).
 //
 // # The page
 //
@@ -60,10 +60,10 @@
 // What is drawn is kept for the minute that it shows (kept.go): a page of the demo or of 29
 // batches takes 0.3 to 3.9 ms to draw, and 0.1 ms where it is kept (200 requests each).
 //
-// Reading order: kitchen.go (what is watched), edition.go, board.go,
+// Reading order: kitchen.go (what is watched), board.go,
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
 // subscription.go, route.go (the page's parts) with view.go, today.go, standing.go and changes.go
-// (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), forms.go
-// and writing.go (what is said), offline.go (what a phone keeps), live.go (pages are told of changes),
+// (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), forms.go,
+// tell.go and writing.go (what is said), offline.go (what a phone keeps), live.go (pages are told of changes),
 // and limits.go. site.go says under which names the server is known.
 package feed

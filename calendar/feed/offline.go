@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/url"
 
+	"ripeby/calendar/edition"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -107,5 +108,5 @@ func inJSON(kind string, of any) *answer {
 	if err != nil {
 		panic(fmt.Errorf("drawing %s: %w", kind, err))
 	}
-	return &answer{kind: kind, tag: tagOf(text), text: append(text, '\n')}
+	return &answer{kind: kind, tag: edition.TagOf(text), text: append(text, '\n')}
 }

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"sync/atomic"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 
@@ -271,5 +272,46 @@ func TestManifestInABrowser(t *testing.T) {
 	})`)
 	if !strings.HasPrefix(says, "true; true; standalone; Nell, ") || !strings.HasSuffix(says, "; 192 512 512 any") {
 		t.Errorf("the manifest says %q", says)
+	}
+}
+
+// Each button has a name of its own for who does not see where it stands, and says what it is about.
+func TestButtonsHaveNames(t *testing.T) {
+	ctx, _, _, _, address := cutInBrowser(t)
+	for _, path := range []string{"", "tell"} {
+		do(t, ctx, chromedp.Navigate(address+path))
+		names := tell[string](t, ctx, `[...document.querySelectorAll("main button")].map((b) => b.textContent.trim() + "|" + (b.closest("section, .answer")?.getAttribute("aria-labelledby") ?? "")).join("\n")`)
+		seen := map[string]bool{}
+		for _, name := range strings.Split(names, "\n") {
+			if seen[name] || !strings.Contains(name, ": ") {
+				t.Errorf("%q: the button %q is there twice, or does not say what it is about", path, name)
+			}
+			seen[name] = true
+		}
+		if len(seen) < 4 {
+			t.Errorf("%q has %d buttons: nothing is tested", path, len(seen))
+		}
+	}
+}
+
+// With a slow network a tap is shown as waiting until it is written, and the page that there is stays to be used.
+func TestSlowNetwork(t *testing.T) {
+	ctx, s, l, _, _ := cutInBrowser(t)
+	var slow atomic.Bool
+	web := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if slow.Load() {
+			time.Sleep(1500 * time.Millisecond)
+		}
+		s.ServeHTTP(w, r)
+	}))
+	t.Cleanup(func() { gone(web) })
+	do(t, ctx, chromedp.Navigate(web.URL+s.writes(t, "Nell").Path()))
+	slow.Store(true)
+	tell[int](t, ctx, `document.querySelector(".present button[value=did]").click(), 0`)
+	becomes(t, ctx, `document.querySelector("#waiting summary")?.textContent === "1 waits for the network"`)
+	tell[int](t, ctx, `(f => { f.elements.note.value = "it hums"; f.querySelector("button[value=note]").click() })(document.querySelector(".present .more form")), 0`)
+	becomes(t, ctx, `document.querySelector("#waiting").hidden && document.body.textContent.includes("(done 08:20, Nell)")`)
+	if all := l.all(); len(all) != 2 || all[0].Verb != "did" || all[1].Verb != "note" || all[0].Ago != 0 {
+		t.Errorf("got %+v, want it done and then the note", all)
 	}
 }

@@ -43,6 +43,13 @@ func (w *watched) Told() (*said.Told, error) {
 	if err != nil {
 		return out, nil // what is wrong with the folder the page tells by itself
 	}
+	for _, x := range follows.Stretches(&problem.Kitchen, r.Book, now) {
+		o := said.Out{Person: x.Person, Place: x.Place, Shelf: x.Shelf, Span: x.Span}
+		if o.Until == follows.Forever {
+			o.Until = said.Open
+		}
+		out.Out = append(out.Out, o)
+	}
 	problem.Earlier = plan
 	for _, u := range follows.Of(problem, r.Book).Unanswered {
 		out.Answer = append(out.Answer, said.Question{Batch: u.Batch, Cheese: u.Cheese, Stage: u.Stage, Start: u.Start, Ends: u.Start.Add(u.Work), Who: u.Who, Waits: u.Waits, Carried: u.Carried})
@@ -64,6 +71,8 @@ func wordsOf(r *config.Record, plan *schedule.Plan, now resources.Moment) (all [
 			w.Stands, w.Lost = e.Batch.Stands.Value.Place, e.Batch.Lost
 		case record.OfRound:
 			w.Round = of.Day
+		case record.OfTarget:
+			w.Target, w.Cheese = of.Full(), of.Cheese
 		case record.OfMilk:
 			w.Milk, w.Ordered, w.Came = of.Name, e.Milk.Ordered.Given, e.Milk.Came.Given
 		}
@@ -97,8 +106,14 @@ func (w *watched) Say(x said.Saying) (said.Heard, error) {
 	flags := pflag.NewFlagSet(v.name, pflag.ContinueOnError)
 	v.addFlags(flags)
 	for key, value := range x.Options {
-		if err := flags.Set(key, value); err != nil {
-			return said.Heard{}, &said.Refusal{Lines: []string{fmt.Sprintf("%s: %v", key, err)}}
+		values := []string{value}
+		if repeatable(key) {
+			values = said.Readings(value)
+		}
+		for _, one := range values {
+			if err := flags.Set(key, one); err != nil {
+				return said.Heard{}, &said.Refusal{Lines: []string{fmt.Sprintf("%s: %v", key, err)}}
+			}
 		}
 	}
 	k, err := w.p.recordKitchen(&settings{folder: w.from.folder, out: w.out.dir})

@@ -60,8 +60,8 @@ if (!location.pathname.endsWith("/say")) { // an answer to what was said stays u
 
   // What somebody is typing is left alone.
   function typing() {
-    return [...document.querySelectorAll("main input:not([type=hidden])")]
-      .some((i) => i === document.activeElement || i.value !== i.defaultValue);
+    return [...document.querySelectorAll("main input:not([type=hidden])")].some((i) => i === document.activeElement || i.value !== i.defaultValue)
+      || [...document.querySelectorAll("main select")].some((s) => s === document.activeElement || s.selectedIndex !== Math.max(0, [...s.options].findIndex((o) => o.defaultSelected)));
   }
 
   async function look() {

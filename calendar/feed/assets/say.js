@@ -7,10 +7,10 @@ const PATIENCE = 15_000; // milliseconds for an answer
 const AGAIN = 30_000; // milliseconds between tries
 
 // Words that are said of a thing once; others, such as a note, may be said as often as one likes.
-const ONCE = ["did", "began", "not_yet", "stands", "round", "skipped", "ordered", "came", "strike", "lost"];
+const ONCE = ["did", "began", "not_yet", "stands", "round", "skipped", "ordered", "came", "strike", "lost", "here", "open"];
 
 // What a form is about, so that it is not taken for that of another job; "" for none.
-export const about = (form) => form ? ["batch", "stage", "place", "round", "milk", "day", "nr"].map((name) => form.elements[name]?.value ?? "").join("|") : "";
+export const about = (form) => form ? ["batch", "stage", "place", "shelf", "round", "milk", "day", "target", "cheese", "of", "anybody", "nr"].map((name) => form.elements[name]?.value ?? "").join("|") : "";
 
 const clock = (moment) => {
   const at = new Date(moment);
@@ -177,7 +177,7 @@ export function begin(root, look, offline) {
     const once = about(form) + "|" + say;
     if (ONCE.includes(say) && under.has(once)) return; // a second tap of the same
     under.add(once);
-    const of = form.dataset.of ?? (button?.textContent.trim() + (button?.querySelector(".unseen") ? "" : ": " + (form.querySelector(".of")?.textContent ?? "")));
+    const of = form.dataset.of ?? button?.textContent.trim() ?? "";
     const item = { action: form.action, fields, say, about: about(form), of, tapped: Number(form.dataset.tapped) || Date.now() };
     try {
       const id = await queue.keep(item);
