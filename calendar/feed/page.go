@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"ripeby/calendar/drawings"
+	"ripeby/calendar/edition"
+	"ripeby/calendar/standing"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
@@ -50,7 +52,7 @@ func newPages() *pages {
 		kind, served := kinds[path.Ext(e.Name())]
 		text, err := assets.ReadFile("assets/" + e.Name())
 		if served && err == nil {
-			p.assets[e.Name()] = &asset{text, kind, tagOf(text)}
+			p.assets[e.Name()] = &asset{text, kind, edition.TagOf(text)}
 		}
 	}
 	return p
@@ -70,7 +72,7 @@ func templateWords() template.FuncMap {
 		"lined":   func(v *View, l week.FoldedLine) weekLine { return weekLine{l, v.Root} },
 		"daily":   func(v *View, d week.FoldedDay) weekDay { return weekDay{d, v} },
 		"placed":  placed,
-		"changed": func(v *View, of []ChangeView) changedRows { return changedRows{v, of} },
+		"changed": func(v *View, of []standing.Change) changedRows { return changedRows{v, of} },
 		"link":    func(v *View, batch, text string) batchLink { return batchLink{v.Root, batch, text} },
 	}
 }
@@ -84,7 +86,7 @@ type batchRows struct {
 // changedRows are changes as a list of them is drawn.
 type changedRows struct {
 	*View
-	Of []ChangeView
+	Of []standing.Change
 }
 
 // batchLink is a text that leads to a batch's sheet, where there is one to lead to.
@@ -142,7 +144,11 @@ func (v *View) Parts() []part {
 
 // MoreParts are the parts that More leads to.
 func (v *View) MoreParts() []part {
-	return []part{{At: "calendars", Name: "Calendars for your phone"}, {At: "status", Name: "How the plan stands"}, {At: "changes", Name: "What changed"}}
+	parts := []part{{At: "calendars", Name: "Calendars for your phone"}, {At: "status", Name: "How the plan stands"}, {At: "changes", Name: "What changed"}}
+	if v.Writer != "" {
+		parts = append(parts, part{At: "tell", Name: "Away, closed, market"})
+	}
+	return parts
 }
 
 // IsAt reports whether a part is the one that is shown, or leads on to it.

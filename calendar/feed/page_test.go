@@ -218,19 +218,6 @@ func TestSheetOfFeedLeadsNowhere(t *testing.T) {
 	}
 }
 
-// What is proved is said in one sentence, for every level.
-func TestProofInWords(t *testing.T) {
-	seen := map[string]bool{}
-	for _, level := range []schedule.Level{schedule.LevelNone, schedule.LevelPromisedShort, schedule.LevelShort, schedule.LevelBatches,
-		schedule.LevelLitres, schedule.LevelBother, schedule.LevelAll} {
-		text := proofText(schedule.Proof{Level: level})
-		if seen[text] || !strings.HasSuffix(text, ".") || strings.Count(text, ".") != 1 {
-			t.Errorf("%s: got %q, want a sentence of its own", level, text)
-		}
-		seen[text] = true
-	}
-}
-
 // What a batch that has left the plan was at leads on to what is planned, and is not
 // kept; the address itself, mistyped, tells nothing.
 func TestPageLeadsOnFromWhatIsGone(t *testing.T) {

@@ -6,6 +6,7 @@ import (
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/drawings"
+	"ripeby/calendar/standing"
 	"ripeby/calendar/strips"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
@@ -70,6 +71,10 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 	v.Part = first
 	alone := second == ""
 	switch {
+	case first == manifestAt && alone:
+		return v.manifest()
+	case first == keepAt && alone:
+		return s.keepList(b, v)
 	case first == "calendars" && alone:
 		return s.calendars(b, v)
 	case v.Plan == nil && (first == "" || first == "status") && alone:
@@ -95,13 +100,17 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 		return s.draw("more.html", v)
 	case first == "batch" && v.batch(second) != nil:
 		return s.sheet(v, v.batch(second))
+	case first == "tell" && alone && v.Writer != "":
+		v.Title = "Away, closed, market"
+		v.withTell()
+		return s.draw("tell.html", v)
 	case first == "changes" && alone:
 		v.Title = "What changed"
-		v.withChanges()
+		v.Changes = standing.ChangesOf(v.Problem, v.Plan)
 		return s.draw("changes.html", v)
 	case first == "status" && alone:
 		v.Title = "How the plan stands"
-		v.withStanding()
+		v.Standing = standing.Of(v.Problem, v.Plan)
 		return s.draw("status.html", v)
 	}
 	return nil

@@ -13,6 +13,7 @@ import (
 	ical "github.com/emersion/go-ical"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/edition"
 	"ripeby/calendar/note"
 	"ripeby/calendar/said"
 	"ripeby/resources"
@@ -28,7 +29,7 @@ func TestFeedHeaders(t *testing.T) {
 		want := map[string]string{
 			"Content-Type": "text/calendar; charset=utf-8", "Content-Disposition": "", "Content-Encoding": "", "Vary": "", "Location": "",
 			"Cache-Control": "private, no-cache", "X-Robots-Tag": "noindex, nofollow, noarchive", "Referrer-Policy": "no-referrer",
-			"Last-Modified": "Tue, 16 Mar 2027 08:00:00 GMT", "ETag": tagOf(w.Body.Bytes()),
+			"Last-Modified": "Tue, 16 Mar 2027 08:00:00 GMT", "ETag": edition.TagOf(w.Body.Bytes()),
 		}
 		if w.Code != http.StatusOK {
 			t.Errorf("%s: got %d, want 200", label, w.Code)
@@ -161,7 +162,7 @@ func TestFeedMovesWhenATaskIsOnlyGone(t *testing.T) {
 func TestFeedTimeMovesForward(t *testing.T) {
 	s := stood(t, sampleMade(t, 4))
 	d := address.DigestOf(s.address(t, "everything").Token)
-	modified := func() time.Time { return s.board.Load().editions[d].modified }
+	modified := func() time.Time { return s.board.Load().editions[d].Modified }
 	first := modified()
 	s.show(sampleMade(t, 3))
 	if got := modified(); !got.Equal(first.Add(time.Second)) {

@@ -9,6 +9,7 @@ import (
 	"ripeby/calendar/qr"
 	"ripeby/calendar/said"
 	"ripeby/calendar/seen"
+	"ripeby/calendar/standing"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
@@ -48,6 +49,7 @@ type View struct {
 	seen seen.Book
 
 	NotSaid  *NotSaidView
+	Tell     *TellView
 	Today    *TodayView
 	Week     *week.Folded
 	Heads    []string          // of Batches and Past
@@ -57,8 +59,8 @@ type View struct {
 	Cold     *ColdView
 	Sheet    *week.SheetShown
 	Feeds    []FeedView // in the order of their book
-	Standing *StandingView
-	Changes  *ChangesView
+	Standing *standing.Standing
+	Changes  *standing.Changes
 }
 
 // FeedView is a calendar as the page offers it.
@@ -111,6 +113,9 @@ func (s *Server) viewOf(b *board, a address.Address) *View {
 	}
 	return v
 }
+
+// Changed says how many tasks changed since the plan before; "" for none.
+func (v *View) Changed() string { return standing.Changed(v.Plan) }
 
 // moment is the present in the plan's minutes, and today its day.
 func (v *View) moment() resources.Moment { return resources.MomentOf(v.Now) }

@@ -3,8 +3,7 @@ package feed
 import (
 	"ripeby/calendar/said"
 	"ripeby/calendar/seen"
-	"ripeby/calendar/words"
-	"ripeby/schedule"
+	"ripeby/calendar/standing"
 )
 
 // WarningView is a warning of the plan, with the form on which who writes here answers it.
@@ -15,14 +14,6 @@ type WarningView struct {
 
 // warningsShown is how many warnings begin the page at a time; all stand on the page of how the plan stands.
 const warningsShown = 8
-
-// warningText is a warning with its moment.
-func (v *View) warningText(w schedule.Warning) string {
-	if line := words.Printable(w.Text); w.At == 0 {
-		return line
-	}
-	return words.StampOf(v.Problem, w.At) + ": " + words.Printable(w.Text)
-}
 
 // warned are the warnings of today and later that who writes here has not answered; at an address to read
 // at all of them, for who reads there is not known. more is how many there are besides.
@@ -36,7 +27,7 @@ func (v *View) warned() (all []WarningView, more int) {
 			more++
 			continue
 		}
-		text := v.warningText(w)
+		text := standing.WarningText(v.Problem, w)
 		all = append(all, WarningView{text, v.form(said.About{Warning: seen.KeyOf(w)}, text, ButtonView{"seen", "Seen"})})
 	}
 	return all, more

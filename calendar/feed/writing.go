@@ -42,6 +42,7 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 		s.backTo(w, r, a)
 		return
 	}
+	w.Header().Set(outcome, refused)
 	if err := http.NewCrossOriginProtection().Check(r); err != nil {
 		refuse(w, http.StatusForbidden, "this was sent from another site, and nothing was written")
 		return
@@ -54,6 +55,7 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 	}
 	if wait := s.taps.Wait(a.Token, s.opt.Now()); wait > 0 {
 		w.Header().Set("Retry-After", strconv.Itoa(int(wait.Seconds())+1))
+		w.Header().Set(outcome, later)
 		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{fmt.Sprintf("More than %d things in a minute, or %d in a day, are not taken from one person. Nothing was written; say it again in a while.", address.TapsAMinute, address.TapsADay)}},
 			http.StatusTooManyRequests)
 		return
@@ -61,10 +63,11 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 	if warning, ok := form.Seen(a); ok {
 		if err := s.markSeen(a.Person, warning); err != nil {
 			s.opt.Say("what was seen is not written: " + err.Error())
+			w.Header().Set(outcome, later)
 			s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{"It was not written, and the terminal where ripeby serves tells why. The warning stays."}}, http.StatusInternalServerError)
 			return
 		}
-		s.backTo(w, r, a)
+		s.isWritten(w, r, a, form)
 		return
 	}
 	saying, why := form.Saying(a)
@@ -83,9 +86,11 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 	case errors.Is(err, said.ErrBusy):
 		s.taps.Back(a.Token)
 		w.Header().Set("Retry-After", "2")
+		w.Header().Set(outcome, later)
 		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{"Somebody else is saying something just now. Say it once more."}}, http.StatusServiceUnavailable)
 	case err != nil:
 		s.opt.Say("what was said may not have been written: " + detailsOf(err))
+		w.Header().Set(outcome, later) // its word is looked for first, so that it is written once
 		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{"It may not have been written, and the terminal where ripeby serves tells why. See on the page whether it is there before you say it again."}},
 			http.StatusInternalServerError)
 	case heard.Other != "":
@@ -95,9 +100,32 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 		if !heard.Before {
 			s.meant.Store(a.Token, heard)
 		}
-		s.backTo(w, r, a)
+		s.isWritten(w, r, a, form)
 	}
 }
+
+// isWritten answers that what was said is, to a page's script or to a browser without one.
+func (s *Server) isWritten(w http.ResponseWriter, r *http.Request, a address.Address, form *said.Form) {
+	w.Header().Set(outcome, written)
+	if form.Values.Get(said.Quiet) != "" {
+		w.Header().Set("Cache-Control", "no-store")
+		w.WriteHeader(http.StatusNoContent)
+		return
+	}
+	s.backTo(w, r, a)
+}
+
+// outcome is the header that tells a page's script what came of something that was said: a status alone may be
+// from whatever lies between, such as a network that wants a password first.
+const outcome = "Ripeby-Said"
+
+// What came of it: it is in the record, it never will be, or it is to be sent again. Where the header is missing
+// nobody of the kitchen has answered.
+const (
+	written = "written"
+	refused = "refused"
+	later   = "later"
+)
 
 // backTo leads to the page.
 func (s *Server) backTo(w http.ResponseWriter, r *http.Request, a address.Address) {

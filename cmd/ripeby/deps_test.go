@@ -50,6 +50,7 @@ const arrows = `
 	calendar/address
 	resources, calendar/address < calendar/said
 	schedule, calendar/address < calendar/seen
+	calendar/address < calendar/edition
 	schedule < calendar/sample
 	schedule < calendar/note
 	schedule, schedule/coldroom < calendar/words
@@ -59,7 +60,8 @@ const arrows = `
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
 	calendar/cold, calendar/strips < calendar/drawings
-	calendar/ical, calendar/week, calendar/drawings, calendar/qr, calendar/said, calendar/seen, schedule/planfile < calendar/feed
+	calendar/week, calendar/strips < calendar/standing
+	calendar/ical, calendar/drawings, calendar/standing, calendar/qr, calendar/said, calendar/seen, calendar/edition, schedule/planfile < calendar/feed
 	config/keys
 	resources < config/fault
 	config/fault, config/keys, schedule/record < config/recordfile
@@ -92,7 +94,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/qr", "calendar/address", "calendar/said", "calendar/seen"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/address", "calendar/said", "calendar/seen", "calendar/edition"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {
