@@ -65,7 +65,8 @@ const arrows = `
 	schedule/needs, schedule/planfile, config/recordfile < config
 
 	cmd/ripeby/demo
-	config, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo < cmd/ripeby
+	cmd/internal/authority
+	config, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo, cmd/internal/authority < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib
@@ -79,7 +80,7 @@ const arrows = `
 const (
 	whyPure   = "the domain is plain types: what it does must be the same on every machine, with no file, page or network"
 	whyRepeat = "the engine counts integers and repeats itself: with a clock, a file or chance without a written seed two runs could differ"
-	whyChance = "the same input gives the same bytes: chance is for search with a written seed, and for addresses"
+	whyChance = "the same input gives the same bytes: chance is for search with a written seed, for addresses, and for the keys of https"
 	whyApart  = "what judges must not share a mistake with what it judges"
 	whyLeaf   = "what there is does not depend on what is done with it"
 	whyBytes  = "where bytes go is said in cmd alone"
@@ -140,10 +141,10 @@ var engine = struct{ who, imports []string }{
 var forTests = []string{"schedule/testrun", "schedule/cp/tiny", "schedule/cp/kernel/oracle", "calendar/sample"}
 
 // chance lists who may draw by chance and of what: search with a seed that is
-// written down (style_repeat_test.go), and addresses that nobody may guess.
+// written down (style_repeat_test.go), and addresses and keys that nobody may guess.
 var chance = []struct{ imports, may []string }{
 	{[]string{"math/rand/v2"}, []string{"schedule/cp/search", "cmd/..."}},
-	{[]string{"crypto/rand"}, []string{"calendar/address"}},
+	{[]string{"crypto/rand"}, []string{"calendar/address", "cmd/internal/authority"}},
 	{[]string{"math/rand/...", "crypto/rand/...", "hash/maphash"}, nil},
 }
 
@@ -318,6 +319,8 @@ func TestForbiddenImportsAreSeen(t *testing.T) {
 		{"calendar/cold", "github.com/piglig/go-qr", true},
 		{"calendar/cold", "ripeby/calendar/sample", true},
 		{"calendar/address", "crypto/rand", false},
+		{"cmd/internal/authority", "crypto/rand", false},
+		{"cmd/ripeby", "crypto/rand", true},
 		{"config", "crypto/rand", true},
 		{"cmd/cpbench", "math/rand/v2", false},
 		{"cmd/cpbench", "math/rand", true},
