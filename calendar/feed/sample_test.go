@@ -2,6 +2,7 @@ package feed
 
 import (
 	"context"
+	"crypto/tls"
 	"fmt"
 	"io/fs"
 	"net/http"
@@ -167,6 +168,7 @@ type stand struct {
 	files   *files
 	clock   *clock
 	said    *heard
+	secure  *tls.Config // as it is served; nil for http
 }
 
 // heard collects what a server says.
@@ -201,7 +203,7 @@ func stoodOn(t testing.TB, made *Made, store *files, c *clock) *stand {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &stand{s, k, store, c, said}
+	return &stand{s, k, store, c, said, nil}
 }
 
 // show shows another plan, as after planning anew.
