@@ -33,7 +33,7 @@ func vouched(t *testing.T) (s *stand, addr string, client *http.Client) {
 		t.Fatal(err)
 	}
 	s = stood(t, sampleMade(t, 2))
-	s.site.Root = "https://127.0.0.1:7379"
+	s.site = Site{Root: "https://127.0.0.1:7379"}
 	if s.opt.Trust, err = trust.New(der, s.site.Root); err != nil {
 		t.Fatal(err)
 	}
@@ -94,6 +94,9 @@ func TestBothAtOnePort(t *testing.T) {
 	}
 	if answer, body := got(t, client, "https://"+addr+trust.CertificatePath); answer.Header.Get("Content-Type") != "application/x-x509-ca-cert" || len(body) < 100 {
 		t.Errorf("the certificate over https: got %v", answer.Header)
+	}
+	if _, body := got(t, client, "https://"+addr+page+"calendars"); !strings.Contains(body, "give them the address that begins with <code>https</code>") || strings.Contains(body, "Nothing is hidden") {
+		t.Error("the calendars over https: they do not say which address is for which app")
 	}
 	for _, path := range []string{calendar, page, page + "week", writing, writing + "live", "/health", "/version", "/assets/style.css", "/robots.txt"} {
 		answer, body := got(t, client, "http://"+addr+path)

@@ -64,6 +64,7 @@ Exit codes:
   1  anything else, such as a port that is taken
   2  the folder or the command line is wrong`,
 		Example: `  ripeby serve -C my-kitchen
+  ripeby serve -C my-kitchen --listen :7379
   ripeby serve -C my-kitchen --listen :7379 --own-https
   ripeby serve -C my-kitchen --addresses --qr
   ripeby serve -C my-kitchen --addresses --new-addresses=Nell`,

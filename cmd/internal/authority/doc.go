@@ -9,8 +9,8 @@
 // that is (RFC 5280, 4.2.1.10, name constraints, critical): addresses of private networks, names that end in
 // .local, and what the server was reached by when the authority was made; for websites alone (4.2.1.12), and
 // never through a further authority (4.2.1.9, path length 0). A bank's name is not among them. A system may
-// leave the constraints of what it was told to trust out of account (6.2); those of Chrome (since 112),
-// Firefox, Apple, OpenSSL and Go do not.
+// leave the constraints of what it was told to trust out of account (6.2); Chromium, OpenSSL and Go hold it
+// to them, as tests try.
 //
 // Clock and files are handed in; keys are drawn with crypto/rand.
 //
