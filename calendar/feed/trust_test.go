@@ -7,10 +7,12 @@ import (
 	"crypto/tls"
 	"crypto/x509"
 	"crypto/x509/pkix"
+	"errors"
 	"io"
 	"math/big"
 	"net"
 	"net/http"
+	"os"
 	"strings"
 	"testing"
 	"time"
@@ -45,7 +47,8 @@ func vouched(t *testing.T) (s *stand, addr string, client *http.Client) {
 	}
 	roots.AddCert(leaf)
 	s.limits.header, s.limits.read, s.limits.idle = 2*time.Second, 2*time.Second, time.Second
-	addr, _ = served(t, s)
+	s.limits.stop = 200 * time.Millisecond
+	addr, s.stop = served(t, s)
 	client = &http.Client{Timeout: 20 * time.Second, Transport: &http.Transport{TLSClientConfig: &tls.Config{RootCAs: roots}, ForceAttemptHTTP2: true},
 		CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}
 	t.Cleanup(client.CloseIdleConnections)
@@ -152,6 +155,34 @@ func TestSlowClientsAtOnePort(t *testing.T) {
 	}
 	client.CloseIdleConnections()
 	eventually(t, "no connection left", func() bool { return s.open.Load() == 0 })
+}
+
+// Stopping waits neither for who has said nothing yet nor for who does not end.
+func TestStopsAtOnePort(t *testing.T) {
+	s, addr, client := vouched(t)
+	silent, half := dialled(t, addr), dialled(t, addr)
+	if _, err := io.WriteString(half, "GET / HT"); err != nil {
+		t.Fatal(err)
+	}
+	if answer, _ := got(t, client, "https://"+addr+"/health"); answer.StatusCode != 200 { // and is kept open
+		t.Fatalf("got %d, want 200", answer.StatusCode)
+	}
+	eventually(t, "three connections", func() bool { return s.open.Load() == 3 })
+	begun := time.Now()
+	if err := s.stop(); err != nil {
+		t.Errorf("got %v, want a good end", err)
+	}
+	if took := time.Since(begun); took > 15*time.Second {
+		t.Errorf("it took %v, want soon", took)
+	}
+	for _, c := range []net.Conn{silent, half} {
+		if _, err := io.Copy(io.Discard, c); errors.Is(err, os.ErrDeadlineExceeded) {
+			t.Error("a connection is still open")
+		}
+	}
+	if s.open.Load() != 0 {
+		t.Errorf("%d connections are left", s.open.Load())
+	}
 }
 
 // Without an authority to be trusted there is no page on it.

@@ -111,6 +111,13 @@ func TestServeWithItsOwnAuthority(t *testing.T) {
 		t.Errorf("got %d, want 0", code)
 	}
 
+	for _, how := range [][]string{nil, {"--own-https"}} { // as it was served last
+		got := runWith(t.Context(), nil, append([]string{"serve", "-C", folder, "--addresses"}, how...)...)
+		if got.code != 0 || !strings.Contains(got.out, "  "+secure+"/p/") {
+			t.Errorf("--addresses %q: got %d and %q, want links of %s", how, got.code, got.out, secure)
+		}
+	}
+
 	again := servingOn(t, folder, nil, "--own-https")
 	if _, now := keptAuthority(t, folder); !bytes.Equal(now, text) {
 		t.Error("another start made another authority")
@@ -257,6 +264,14 @@ func TestReachOf(t *testing.T) {
 	for _, ip := range reachable() {
 		if !slices.ContainsFunc(everywhere.IPs, ip.Equal) {
 			t.Errorf("every network: got %v, want %v in it", everywhere.IPs, ip)
+		}
+	}
+	for last, want := range map[string]string{"http://192.168.1.7:7379": "https://192.168.1.7:7379", "https://larder.local": "https://larder.local", "": ""} {
+		if got := (&ownHTTPS{}).lastRoot(last); got != want {
+			t.Errorf("last served on %q: got %q, want %q", last, got, want)
+		}
+		if got := (*ownHTTPS)(nil).lastRoot(last); got != last {
+			t.Errorf("without --own-https, last served on %q: got %q, want the same", last, got)
 		}
 	}
 	for root, want := range map[string]string{"https://192.168.1.7:7379": "http://192.168.1.7:7379/trust", "https://kitchen.example": "http://kitchen.example:443/trust", "https://[fd00::7]:80": "http://[fd00::7]:80/trust", "https://[fd00::7]": "http://[fd00::7]:443/trust"} {
