@@ -46,7 +46,7 @@ func (s *Server) Serve(ctx context.Context, l net.Listener, secure *tls.Config) 
 		go func() { failed <- main.ServeTLS(bounded, "", "") }()
 	default:
 		encrypted, plain := trust.Split(bounded, func() time.Time { return time.Now().Add(s.limits.header) })
-		other := s.within(ctx, s.opt.Trust.Plain())
+		other := s.within(ctx, s.admitPlain(s.opt.Trust.Plain()))
 		servers = append(servers, other)
 		go func() { failed <- main.ServeTLS(encrypted, "", "") }()
 		go func() { failed <- other.Serve(plain) }()

@@ -116,6 +116,9 @@ func TestBothAtOnePort(t *testing.T) {
 	if statuses := raw(t, addr, "POST "+writing+"say HTTP/1.1\r\nHost: "+addr+"\r\nContent-Length: 9\r\n\r\nverb=done"); len(statuses) != 1 || statuses[0] != 405 {
 		t.Errorf("a form over http: got %v, want 405", statuses)
 	}
+	if statuses := raw(t, addr, "GET /trust HTTP/1.1\r\nHost: evil.example\r\n\r\n"); len(statuses) != 1 || statuses[0] != 421 {
+		t.Errorf("another host over http: got %v, want 421", statuses)
+	}
 	if statuses := raw(t, addr, "GET / HTTP/1.1\r\nHost: "+addr+"\r\nLong: "+strings.Repeat("x", 64<<10)+"\r\n\r\n"); len(statuses) != 1 || statuses[0] != 431 {
 		t.Errorf("a long head over http: got %v, want 431", statuses)
 	}
