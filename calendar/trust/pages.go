@@ -120,10 +120,18 @@ func (p *Pages) Plain() http.Handler {
 	})
 }
 
-// holdsKey reports whether a path looks like one of the server's addresses: a letter and a key.
+// The addresses of a server hold keys of so many letters at the least, of these (calendar/address).
+const (
+	keyLeast   = 26
+	keyLetters = "abcdefghijklmnopqrstuvwxyz234567"
+)
+
+// holdsKey reports whether something in a path looks like the key of an address.
 func holdsKey(path string) bool {
-	kind, key, _ := strings.Cut(strings.TrimPrefix(path, "/"), "/")
-	return len(kind) == 1 && strings.Contains("fpsw", kind) && key != ""
+	return slices.ContainsFunc(strings.Split(path, "/"), func(part string) bool {
+		part = strings.TrimSuffix(part, ".ics")
+		return len(part) >= keyLeast && strings.Trim(part, keyLetters) == ""
+	})
 }
 
 func (p *Pages) page(w http.ResponseWriter, r *http.Request, status int, came asked) {

@@ -65,6 +65,7 @@ func TestPlain(t *testing.T) {
 		{"GET", "/f/" + key + ".ics", 403, true}, {"GET", "/s/" + key + "/batch/BH-1", 403, true}, {"HEAD", "/f/" + key + ".ics", 403, true},
 		{"POST", "/w/" + key + "/say", 405, true}, {"PROPFIND", "/", 405, false}, {"OPTIONS", "*", 405, false},
 		{"GET", "/f/", 403, false}, {"GET", "/health", 403, false}, {"GET", "/favicon.ico", 403, false}, {"GET", "/trust/other", 403, false},
+		{"GET", "/f/" + key[1:] + ".ics", 403, false}, {"GET", "/other/" + key + "/below", 403, true},
 		{"GET", "/../plan.json", 403, false}, {"GET", "//evil.example/", 403, false},
 	}
 	for _, c := range tests {
