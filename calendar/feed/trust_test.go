@@ -98,8 +98,8 @@ func TestBothAtOnePort(t *testing.T) {
 	if answer, body := got(t, client, "https://"+addr+trust.CertificatePath); answer.Header.Get("Content-Type") != "application/x-x509-ca-cert" || len(body) < 100 {
 		t.Errorf("the certificate over https: got %v", answer.Header)
 	}
-	if _, body := got(t, client, "https://"+addr+page+"calendars"); !strings.Contains(body, "give them the address that begins with <code>https</code>") || strings.Contains(body, "Nothing is hidden") {
-		t.Error("the calendars over https: they do not say which address is for which app")
+	if _, body := got(t, client, "https://"+addr+page+"calendars"); !strings.Contains(body, "give them the address that begins with <code>https</code>") || !strings.Contains(body, `<a href="/trust">`) || strings.Contains(body, "Nothing is hidden") {
+		t.Error("the calendars over https: they do not say which address is for which app, and how a phone trusts the server")
 	}
 	for _, path := range []string{calendar, page, page + "week", writing, writing + "live", "/health", "/version", "/assets/style.css", "/robots.txt"} {
 		answer, body := got(t, client, "http://"+addr+path)
@@ -195,5 +195,8 @@ func TestNoTrustWithoutAuthority(t *testing.T) {
 		if w := s.ask("GET", path); w.Code != 404 {
 			t.Errorf("%s: got %d, want 404", path, w.Code)
 		}
+	}
+	if w := s.ask("GET", s.address(t, "page").Path()+"calendars"); strings.Contains(w.Body.String(), trust.Path) {
+		t.Error("the calendars lead to a page that is not there")
 	}
 }
