@@ -2,6 +2,7 @@ package feed
 
 import (
 	"context"
+	"crypto/tls"
 	"fmt"
 	"io/fs"
 	"net/http"
@@ -171,6 +172,8 @@ type stand struct {
 	files   *files
 	clock   *clock
 	said    *heard
+	secure  *tls.Config  // as it is served; nil for http
+	stop    func() error // where the test stops it
 }
 
 // heard collects what a server says.
@@ -205,7 +208,7 @@ func stoodOn(t testing.TB, made *Made, store *files, c *clock) *stand {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &stand{s, k, store, c, said}
+	return &stand{Server: s, kitchen: k, files: store, clock: c, said: said}
 }
 
 // show shows another plan, as after planning anew.
