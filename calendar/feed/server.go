@@ -38,6 +38,7 @@ type Server struct {
 	heardAt   time.Time  // when; while hearing
 	listeners listeners
 	taps      address.Pace
+	tasks     *Tasks       // nil where none are served
 	meant     sync.Map     // what the last word of each writing address means, by its token
 	watch     *watch       // the watching goroutine's
 	open      atomic.Int64 // connections
@@ -127,7 +128,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		}
 	}()
 	parts, ok := segments(r.URL.EscapedPath())
-	if !s.admit(w, r, isSaying(parts)) {
+	tasks := s.isTasks(parts)
+	if !s.admit(w, r, isSaying(parts), tasks) {
 		return
 	}
 	if !ok {
@@ -135,6 +137,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	switch {
+	case tasks:
+		s.tasks.Handler.ServeHTTP(w, r)
 	case len(parts) == 1 && parts[0] == "health":
 		s.health(w)
 	case len(parts) == 1 && parts[0] == "version":

@@ -52,42 +52,54 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 		refuse(w, http.StatusBadRequest, "nothing was written: "+err.Error())
 		return
 	}
-	if wait := s.taps.Wait(a.Token, s.opt.Now()); wait > 0 {
-		w.Header().Set("Retry-After", strconv.Itoa(int(wait.Seconds())+1))
-		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{fmt.Sprintf("More than %d things in a minute, or %d in a day, are not taken from one person. Nothing was written; say it again in a while.", address.TapsAMinute, address.TapsADay)}},
-			http.StatusTooManyRequests)
-		return
-	}
 	saying, why := form.Saying(a)
 	if why != nil {
 		s.notSaid(w, r, b, a, form, why, http.StatusUnprocessableEntity)
 		return
 	}
-	heard, err := s.kitchen.Say(saying)
-	s.hear()
+	heard, err := s.Take(a, saying)
 	var refusal *said.Refusal
+	var often *said.TooOften
 	switch {
+	case errors.As(err, &often):
+		w.Header().Set("Retry-After", strconv.Itoa(often.Seconds()))
+		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{often.Error()}}, http.StatusTooManyRequests)
 	case errors.As(err, &refusal) && refusal.Said:
 		s.notSaid(w, r, b, a, form, refusal, http.StatusConflict)
 	case errors.As(err, &refusal):
 		s.notSaid(w, r, b, a, form, refusal, http.StatusUnprocessableEntity)
 	case errors.Is(err, said.ErrBusy):
-		s.taps.Back(a.Token)
 		w.Header().Set("Retry-After", "2")
 		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{"Somebody else is saying something just now. Say it once more."}}, http.StatusServiceUnavailable)
 	case err != nil:
-		s.opt.Say("what was said may not have been written: " + detailsOf(err))
 		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{"It may not have been written, and the terminal where ripeby serves tells why. See on the page whether it is there before you say it again."}},
 			http.StatusInternalServerError)
 	case heard.Other != "":
 		s.notSaid(w, r, b, a, form, &said.Refusal{Said: true, Lines: []string{
 			"With this form something else was said already: " + heard.Other + ". To say it otherwise, take that back first."}}, http.StatusConflict)
 	default:
-		if !heard.Before {
-			s.meant.Store(a.Token, heard)
-		}
 		s.backTo(w, r, a)
 	}
+}
+
+// Take has the kitchen write down what somebody says at an address, and shows it. The errors are those of a
+// kitchen and *[said.TooOften].
+func (s *Server) Take(a address.Address, saying said.Saying) (said.Heard, error) {
+	if wait := s.taps.Wait(a.Token, s.opt.Now()); wait > 0 {
+		return said.Heard{}, &said.TooOften{Wait: wait}
+	}
+	heard, err := s.kitchen.Say(saying)
+	s.hear()
+	var refusal *said.Refusal
+	switch {
+	case errors.Is(err, said.ErrBusy):
+		s.taps.Back(a.Token)
+	case err != nil && !errors.As(err, &refusal):
+		s.opt.Say("what was said may not have been written: " + detailsOf(err))
+	case err == nil && heard.Other == "" && !heard.Before:
+		s.meant.Store(a.Token, heard)
+	}
+	return heard, err
 }
 
 // backTo leads to the page.

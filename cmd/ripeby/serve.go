@@ -142,6 +142,7 @@ func (p *program) serve(ctx context.Context, s *settings, opt serveOptions) erro
 	if err != nil {
 		return err
 	}
+	serveTasks(server, files, shown.site, p)
 	var watching sync.WaitGroup
 	watching.Go(func() { server.Watch(ctx) })
 	err = server.Serve(ctx, l, secure)

@@ -1,0 +1,63 @@
+package dav
+
+import (
+	"net/http"
+	"sync"
+	"time"
+
+	"ripeby/calendar/address"
+	"ripeby/calendar/said"
+	"ripeby/schedule"
+)
+
+// Root is where the tasks are found, and WellKnown where programs ask for that (RFC 6764, 5).
+const (
+	Root      = "/dav/"
+	WellKnown = "/.well-known/caldav"
+)
+
+// MostBody is how many bytes a request may bring.
+const MostBody = 64 << 10
+
+// Methods are the methods that are answered.
+var Methods = []string{http.MethodOptions, http.MethodGet, http.MethodHead, "PROPFIND", "REPORT", "PROPPATCH", http.MethodPut, http.MethodDelete}
+
+// Desk is where the tasks come from, and where what is ticked is handed on to. Its methods are called at any time.
+type Desk interface {
+	// Writer is who writes with a token, and how links to batch sheets begin that they may read; "" for none.
+	Writer(token string) (a address.Address, sheets string, standing address.Standing)
+	// Shown is the kitchen, the plan in force, nil before the first, and what was said; nil where nothing
+	// can be.
+	Shown() (*schedule.Problem, *schedule.Plan, *said.Told)
+	// Take writes down what somebody says. The errors are those of a kitchen and *[said.TooOften].
+	Take(address.Address, said.Saying) (said.Heard, error)
+}
+
+// Options says how tasks are served.
+type Options struct {
+	Secure bool             // phones reach the server by https
+	Now    func() time.Time // the clock
+	Say    func(string)     // a line for whoever runs the server
+}
+
+// Handler answers for the tasks of a kitchen.
+type Handler struct {
+	desk    Desk
+	opt     Options
+	door    door
+	mu      sync.Mutex // of all below
+	journal *journal
+	shelves map[string]*shelf // by who it is of
+	returns address.Pace      // what was put back
+}
+
+// New gives the handler. What programs have seen is kept in the store, so that they go on from there after
+// a restart; where it cannot be read, that is said, and they fetch all once more.
+func New(desk Desk, store address.Store, opt Options) *Handler {
+	h := &Handler{desk: desk, opt: opt, shelves: map[string]*shelf{}}
+	var err error
+	if h.journal, err = readJournal(store); err != nil {
+		opt.Say(err.Error())
+	}
+	return h
+}

@@ -1,0 +1,13 @@
+package main
+
+import (
+	"ripeby/calendar/address"
+	"ripeby/calendar/dav"
+	"ripeby/calendar/feed"
+)
+
+// serveTasks has calendar programs tick tasks at a server.
+func serveTasks(s *feed.Server, store address.Store, site feed.Site, p *program) {
+	s.Beside(&feed.Tasks{Handler: dav.New(s, store, dav.Options{Secure: site.Secure(), Now: p.now, Say: p.say}),
+		Methods: dav.Methods, MostBody: dav.MostBody, At: dav.Root})
+}
