@@ -81,7 +81,7 @@ func (v *view) multiget(all *element, body *element, a asked) {
 }
 
 // sync answers with what has changed since a token was given out (RFC 6578, 3.2): what is gone too, but for
-// the first time. Of more than somebody wants at a time the first part is sent, with a token that goes on from there.
+// the first time, where a program knows none of it. Of more than somebody wants at a time the first part is sent, with a token that goes on from there.
 func (v *view) sync(all *element, body *element, a asked, at place) *fault {
 	if at.kind != tasksKind {
 		return broken(http.StatusForbidden, davName("supported-report"), "Only of the collection it is told what has changed.")
