@@ -123,6 +123,7 @@ func (s *Server) now(v *View) *answer {
 // calendars is the part that offers the calendars.
 func (s *Server) calendars(b *board, v *View) *answer {
 	v.Title = "Calendars for your phone"
+	v.Tasks = s.tasksOf(v)
 	return s.drawMade("calendars.html", v, v.withFeeds(s, b))
 }
 

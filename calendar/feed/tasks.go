@@ -7,6 +7,7 @@ import (
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/said"
+	"ripeby/calendar/words"
 	"ripeby/schedule"
 )
 
@@ -64,4 +65,12 @@ func (s *Server) Shown() (*schedule.Problem, *schedule.Plan, *said.Told) {
 		return nil, nil, b.told
 	}
 	return b.made.Problem, b.made.Plan, b.told
+}
+
+// tasksOf is where somebody's tasks are, as their own page tells it; nil for none.
+func (s *Server) tasksOf(v *View) *TasksView {
+	if s.tasks == nil || v.Writer == "" {
+		return nil
+	}
+	return &TasksView{Server: s.site.Link(s.tasks.At), User: words.Printable(v.Writer), Open: s.site.Secure() || s.site.Loopback}
 }

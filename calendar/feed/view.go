@@ -56,6 +56,13 @@ type View struct {
 	Feeds    []FeedView // in the order of their book
 	Standing *StandingView
 	Changes  *ChangesView
+	Tasks    *TasksView // nil but where somebody writes
+}
+
+// TasksView is where calendar programs find somebody's tasks.
+type TasksView struct {
+	Server, User string
+	Open         bool // a password may be sent there
 }
 
 // FeedView is a calendar as the page offers it.
