@@ -22,7 +22,7 @@ type view struct {
 	seen    *seen
 }
 
-// hasName is a property whose value is one text.
+// hasText is a property whose value is one text.
 func hasText(name xml.Name, of func(*view, place) string) prop {
 	return prop{name, func(v *view, at place) (element, bool) {
 		text := of(v, at)
@@ -49,8 +49,8 @@ func ofTasks(name xml.Name, value func(*view) element) prop {
 	}}
 }
 
-// calendarDataName is had in reports alone (RFC 4791, 9.6).
-var calendarDataName = caldavName("calendar-data")
+// textName is had in reports alone (RFC 4791, 9.6).
+var textName = caldavName("calendar-data")
 
 // reports are the reports that are answered.
 var reports = []xml.Name{caldavName("calendar-query"), caldavName("calendar-multiget"), davName("sync-collection")}
@@ -92,7 +92,7 @@ var props = []prop{
 		return element{kids: []element{{name: caldavName("comp"), attrs: []xml.Attr{{Name: xml.Name{Local: "name"}, Value: todoName}}}}}
 	}),
 	ofTasks(caldavName("supported-calendar-data"), func(*view) element { // RFC 4791, 5.2.4
-		return element{kids: []element{{name: calendarDataName, attrs: []xml.Attr{
+		return element{kids: []element{{name: textName, attrs: []xml.Attr{
 			{Name: xml.Name{Local: "content-type"}, Value: "text/calendar"}, {Name: xml.Name{Local: "version"}, Value: "2.0"}}}}}
 	}),
 	ofTasks(caldavName("calendar-description"), func(*view) element {
@@ -180,8 +180,8 @@ func (v *view) answer(at place, a asked, report bool) element {
 			has = append(has, e)
 		}
 	}
-	if report && at.kind == memberKind && slices.Contains(a.some, calendarDataName) {
-		has = append(has, saying(calendarDataName, string(v.shelf.todos[at.member].Text)))
+	if report && at.kind == memberKind && slices.Contains(a.some, textName) {
+		has = append(has, saying(textName, string(v.shelf.todos[at.member].Text)))
 	}
 	for _, name := range a.some {
 		if !slices.ContainsFunc(has, func(e element) bool { return e.name == name }) {
