@@ -24,6 +24,7 @@ func (h *Handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	r.Body = http.MaxBytesReader(w, r.Body, MostBody)
+	w.Header().Set("DAV", spoken)
 	if strings.TrimSuffix(r.URL.Path, "/") == WellKnown {
 		w.Header().Set("Location", Root) // RFC 6764, 5
 		sendText(w, http.StatusMovedPermanently, "The tasks are at "+Root+".")
@@ -46,9 +47,11 @@ func (h *Handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// options says what is spoken here (RFC 4918, 10.1; RFC 4791, 5.1).
+// spoken is what is spoken here (RFC 4918, 10.1; RFC 4791, 5.1).
+const spoken = "1, 3, calendar-access"
+
+// options says what is done here.
 func (h *Handler) options(w http.ResponseWriter) {
-	w.Header().Set("DAV", "1, 3, calendar-access")
 	w.Header().Set("Allow", strings.Join(Methods, ", "))
 	w.Header().Set("Content-Length", "0")
 	w.WriteHeader(http.StatusOK)
