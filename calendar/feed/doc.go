@@ -25,6 +25,7 @@
 //	/w/TOKEN/            the same for one person who may write there
 //	/w/TOKEN/say         what its forms are sent to (POST)
 //	/p|w/TOKEN/live      tells a page that is looked at of changes
+//	/dav/…               tasks for calendar programs, and /.well-known/caldav (calendar/dav)
 //	/assets/NAME         what the page is drawn with
 //	/health  /version  /robots.txt
 //
@@ -61,6 +62,6 @@
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
 // subscription.go, route.go (the page's parts) with view.go, today.go, standing.go and changes.go
 // (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), forms.go
-// and writing.go (what is said), live.go (pages are told of changes),
+// and writing.go (what is said), tasks.go (what calendar programs ask with goes on to calendar/dav), live.go (pages are told of changes),
 // and limits.go. site.go says under which names the server is known.
 package feed
