@@ -42,6 +42,7 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 		s.backTo(w, r, a)
 		return
 	}
+	w.Header().Set(outcome, refused)
 	if err := http.NewCrossOriginProtection().Check(r); err != nil {
 		refuse(w, http.StatusForbidden, "this was sent from another site, and nothing was written")
 		return
@@ -63,6 +64,7 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 	switch {
 	case errors.As(err, &often):
 		w.Header().Set("Retry-After", strconv.Itoa(often.Seconds()))
+		w.Header().Set(outcome, later)
 		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{often.Error()}}, http.StatusTooManyRequests)
 	case errors.As(err, &refusal) && refusal.Said:
 		s.notSaid(w, r, b, a, form, refusal, http.StatusConflict)
@@ -70,14 +72,22 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 		s.notSaid(w, r, b, a, form, refusal, http.StatusUnprocessableEntity)
 	case errors.Is(err, said.ErrBusy):
 		w.Header().Set("Retry-After", "2")
+		w.Header().Set(outcome, later)
 		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{"Somebody else is saying something just now. Say it once more."}}, http.StatusServiceUnavailable)
 	case err != nil:
+		w.Header().Set(outcome, later) // its word is looked for first, so that it is written once
 		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{"It may not have been written, and the terminal where ripeby serves tells why. See on the page whether it is there before you say it again."}},
 			http.StatusInternalServerError)
 	case heard.Other != "":
 		s.notSaid(w, r, b, a, form, &said.Refusal{Said: true, Lines: []string{
 			"With this form something else was said already: " + heard.Other + ". To say it otherwise, take that back first."}}, http.StatusConflict)
 	default:
+		w.Header().Set(outcome, written)
+		if form.Values.Get(said.Quiet) != "" {
+			w.Header().Set("Cache-Control", "no-store")
+			w.WriteHeader(http.StatusNoContent)
+			return
+		}
 		s.backTo(w, r, a)
 	}
 }
@@ -101,6 +111,18 @@ func (s *Server) Take(a address.Address, saying said.Saying) (said.Heard, error)
 	}
 	return heard, err
 }
+
+// outcome is the header that tells a page's script what came of something that was said: a status alone may be
+// from whatever lies between, such as a network that wants a password first.
+const outcome = "Ripeby-Said"
+
+// What came of it: it is in the record, it never will be, or it is to be sent again. Where the header is missing
+// nobody of the kitchen has answered.
+const (
+	written = "written"
+	refused = "refused"
+	later   = "later"
+)
 
 // backTo leads to the page.
 func (s *Server) backTo(w http.ResponseWriter, r *http.Request, a address.Address) {

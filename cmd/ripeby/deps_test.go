@@ -49,6 +49,7 @@ const arrows = `
 	calendar/qr
 	calendar/address
 	resources, calendar/address < calendar/said
+	calendar/address < calendar/edition
 	schedule < calendar/sample
 	schedule < calendar/note
 	schedule, schedule/coldroom < calendar/words
@@ -57,7 +58,7 @@ const arrows = `
 	calendar/layout < calendar/week
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
-	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/said, schedule/planfile < calendar/feed
+	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/said, calendar/edition, schedule/planfile < calendar/feed
 	calendar/ical, calendar/said < calendar/dav
 	config/keys
 	resources < config/fault
@@ -91,7 +92,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said", "calendar/edition"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {
