@@ -32,7 +32,7 @@ func TestTheLibrarysClient(t *testing.T) {
 		t.Fatal(err)
 	}
 	found, err := client.FindCalendars(t.Context(), home)
-	if err != nil || len(found) != 1 || len(found[0].SupportedComponentSet) != 1 || found[0].SupportedComponentSet[0] != ical.CompToDo || found[0].MaxResourceSize != MostBody {
+	if err != nil || len(found) != 1 || len(found[0].SupportedComponentSet) != 1 || found[0].SupportedComponentSet[0] != ical.CompToDo || found[0].MaxResourceSize != mostBody {
 		t.Fatalf("got %+v, %v; want one collection for tasks", found, err)
 	}
 	whole := caldav.CalendarCompRequest{Name: ical.CompCalendar, AllProps: true, AllComps: true}

@@ -16,11 +16,11 @@ const (
 	WellKnown = "/.well-known/caldav"
 )
 
-// MostBody is how many bytes a request may bring.
-const MostBody = 64 << 10
+// mostBody is how many bytes a request may bring.
+const mostBody = 64 << 10
 
-// Methods are the methods that are answered.
-var Methods = []string{http.MethodOptions, http.MethodGet, http.MethodHead, "PROPFIND", "REPORT", "PROPPATCH", http.MethodPut, http.MethodDelete}
+// methods are the methods that are answered.
+var methods = []string{http.MethodOptions, http.MethodGet, http.MethodHead, "PROPFIND", "REPORT", "PROPPATCH", http.MethodPut, http.MethodDelete}
 
 // Desk is where the tasks come from, and where what is ticked is handed on to. Its methods are called at any time.
 type Desk interface {

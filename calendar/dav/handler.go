@@ -23,7 +23,13 @@ func (h *Handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		sendText(w, http.StatusForbidden, "This was sent from another site, and nothing was written.")
 		return
 	}
-	r.Body = http.MaxBytesReader(w, r.Body, MostBody)
+	if !slices.Contains(methods, r.Method) {
+		w.Header().Set("Connection", "close")
+		w.Header().Set("Allow", strings.Join(methods, ", "))
+		sendText(w, http.StatusMethodNotAllowed, "This is not done here. Tasks come from the plan, and are ticked.")
+		return
+	}
+	r.Body = http.MaxBytesReader(w, r.Body, mostBody)
 	w.Header().Set("DAV", spoken)
 	if strings.TrimSuffix(r.URL.Path, "/") == WellKnown {
 		w.Header().Set("Location", Root) // RFC 6764, 5
@@ -52,12 +58,12 @@ const spoken = "1, 3, calendar-access"
 
 // options says what is done here.
 func (h *Handler) options(w http.ResponseWriter) {
-	w.Header().Set("Allow", strings.Join(Methods, ", "))
+	w.Header().Set("Allow", strings.Join(methods, ", "))
 	w.Header().Set("Content-Length", "0")
 	w.WriteHeader(http.StatusOK)
 }
 
-// answer answers one of the methods.
+// answer answers one of the methods; REPORT is the last.
 func (h *Handler) answer(w http.ResponseWriter, r *http.Request, p *person, at place) *fault {
 	switch r.Method {
 	case http.MethodPut:
@@ -79,11 +85,8 @@ func (h *Handler) answer(w http.ResponseWriter, r *http.Request, p *person, at p
 		return v.propfind(w, r, at)
 	case "PROPPATCH":
 		return v.proppatch(w, r, at)
-	case "REPORT":
-		return v.report(w, r, at)
 	}
-	w.Header().Set("Allow", strings.Join(Methods, ", "))
-	return refused(http.StatusMethodNotAllowed, "This is not done here. Tasks come from the plan, and are ticked.")
+	return v.report(w, r, at)
 }
 
 // viewOf is what an answer tells of; back is a member that is put back as it was, "" for none.

@@ -98,7 +98,7 @@ var props = []prop{
 	ofTasks(caldavName("calendar-description"), func(*view) element {
 		return element{text: "Hands-on work by the plan. To tick it says that it is done."}
 	}),
-	ofTasks(caldavName("max-resource-size"), func(*view) element { return element{text: strconv.Itoa(MostBody)} }),
+	ofTasks(caldavName("max-resource-size"), func(*view) element { return element{text: strconv.Itoa(mostBody)} }),
 	ofTasks(caldavName("supported-collation-set"), func(*view) element { // RFC 4791, 7.5.1
 		return element{kids: []element{saying(caldavName("supported-collation"), asciiCasemap), saying(caldavName("supported-collation"), octets)}}
 	}),

@@ -31,7 +31,6 @@ func (s *Server) admit(w http.ResponseWriter, r *http.Request, forms, tasks bool
 	}
 	posts := forms && r.Method == http.MethodPost
 	switch {
-	case tasks && !s.tasks.admits(w, r): // and has said why
 	case !tasks && !posts && r.Method != http.MethodGet && r.Method != http.MethodHead:
 		h.Set("Allow", "GET, HEAD")
 		h.Set("Connection", "close") // its body is not read

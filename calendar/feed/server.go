@@ -38,7 +38,8 @@ type Server struct {
 	heardAt   time.Time  // when; while hearing
 	listeners listeners
 	taps      address.Pace
-	tasks     *Tasks       // nil where none are served
+	tasks     http.Handler // for calendar programs; nil where none are served
+	tasksAt   string       // where they begin
 	meant     sync.Map     // what the last word of each writing address means, by its token
 	watch     *watch       // the watching goroutine's
 	open      atomic.Int64 // connections
@@ -138,7 +139,7 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 	switch {
 	case tasks:
-		s.tasks.Handler.ServeHTTP(w, r)
+		s.tasks.ServeHTTP(w, r)
 	case len(parts) == 1 && parts[0] == "health":
 		s.health(w)
 	case len(parts) == 1 && parts[0] == "version":

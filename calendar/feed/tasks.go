@@ -2,46 +2,19 @@ package feed
 
 import (
 	"net/http"
-	"slices"
-	"strings"
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/said"
-	"ripeby/calendar/words"
 	"ripeby/schedule"
 )
 
-// Tasks is what answers calendar programs that tick tasks (calendar/dav), and how much it takes.
-type Tasks struct {
-	Handler  http.Handler
-	Methods  []string
-	MostBody int64  // bytes
-	At       string // where programs begin, for the page
-}
-
-// Beside has tasks served beside the page. It is called before Serve.
-func (s *Server) Beside(t *Tasks) { s.tasks = t }
+// Beside has tasks for calendar programs served beside the page, which tells that programs begin at a path
+// (calendar/dav). The handler looks at methods and bodies itself. It is called before Serve.
+func (s *Server) Beside(tasks http.Handler, at string) { s.tasks, s.tasksAt = tasks, at }
 
 // isTasks reports whether a path is one of tasks, or where programs ask for them (RFC 6764, 5).
 func (s *Server) isTasks(parts []string) bool {
 	return s.tasks != nil && len(parts) > 0 && (parts[0] == "dav" || len(parts) == 2 && parts[0] == ".well-known" && parts[1] == "caldav")
-}
-
-// admits reports whether a request is one that tasks are for; where it is not, it says so. A body without a
-// length is read no further than it may be.
-func (t *Tasks) admits(w http.ResponseWriter, r *http.Request) bool {
-	if !slices.Contains(t.Methods, r.Method) {
-		w.Header().Set("Allow", strings.Join(t.Methods, ", "))
-		w.Header().Set("Connection", "close")
-		refuse(w, http.StatusMethodNotAllowed, "this is not done here: tasks come from the plan, and are ticked")
-		return false
-	}
-	if r.ContentLength > t.MostBody {
-		w.Header().Set("Connection", "close")
-		refuse(w, http.StatusRequestEntityTooLarge, "a request has at most 64 KiB here")
-		return false
-	}
-	return true
 }
 
 // Writer is who writes with a token, and where the sheets are that their own calendar leads to; "" for none.
@@ -67,10 +40,11 @@ func (s *Server) Shown() (*schedule.Problem, *schedule.Plan, *said.Told) {
 	return b.made.Problem, b.made.Plan, b.told
 }
 
-// tasksOf is where somebody's tasks are, as their own page tells it; nil for none.
-func (s *Server) tasksOf(v *View) *TasksView {
-	if s.tasks == nil || v.Writer == "" {
-		return nil
+// Take has the kitchen write down what somebody says at an address, and shows it. The errors are those of a
+// kitchen and *[said.TooOften].
+func (s *Server) Take(a address.Address, saying said.Saying) (said.Heard, error) {
+	if often := s.tooOften(a); often != nil {
+		return said.Heard{}, often
 	}
-	return &TasksView{Server: s.site.Link(s.tasks.At), User: words.Printable(v.Writer), Open: s.site.Secure() || s.site.Loopback}
+	return s.put(a, saying)
 }

@@ -57,13 +57,7 @@ type View struct {
 	Feeds    []FeedView // in the order of their book
 	Standing *StandingView
 	Changes  *ChangesView
-	Tasks    *TasksView // nil but where somebody writes
-}
-
-// TasksView is where calendar programs find somebody's tasks.
-type TasksView struct {
-	Server, User string
-	Open         bool // a password may be sent there
+	Tasks    string // where calendar programs find the writer's tasks; "" for none
 }
 
 // FeedView is a calendar as the page offers it.

@@ -53,19 +53,20 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 		refuse(w, http.StatusBadRequest, "nothing was written: "+err.Error())
 		return
 	}
+	if often := s.tooOften(a); often != nil {
+		w.Header().Set("Retry-After", strconv.Itoa(often.Seconds()))
+		w.Header().Set(outcome, later)
+		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{often.Error()}}, http.StatusTooManyRequests)
+		return
+	}
 	saying, why := form.Saying(a)
 	if why != nil {
 		s.notSaid(w, r, b, a, form, why, http.StatusUnprocessableEntity)
 		return
 	}
-	heard, err := s.Take(a, saying)
+	heard, err := s.put(a, saying)
 	var refusal *said.Refusal
-	var often *said.TooOften
 	switch {
-	case errors.As(err, &often):
-		w.Header().Set("Retry-After", strconv.Itoa(often.Seconds()))
-		w.Header().Set(outcome, later)
-		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{often.Error()}}, http.StatusTooManyRequests)
 	case errors.As(err, &refusal) && refusal.Said:
 		s.notSaid(w, r, b, a, form, refusal, http.StatusConflict)
 	case errors.As(err, &refusal):
@@ -92,12 +93,8 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 	}
 }
 
-// Take has the kitchen write down what somebody says at an address, and shows it. The errors are those of a
-// kitchen and *[said.TooOften].
-func (s *Server) Take(a address.Address, saying said.Saying) (said.Heard, error) {
-	if wait := s.taps.Wait(a.Token, s.opt.Now()); wait > 0 {
-		return said.Heard{}, &said.TooOften{Wait: wait}
-	}
+// put has the kitchen write down what somebody says at an address, and shows it.
+func (s *Server) put(a address.Address, saying said.Saying) (said.Heard, error) {
 	heard, err := s.kitchen.Say(saying)
 	s.hear()
 	var refusal *said.Refusal
@@ -110,6 +107,14 @@ func (s *Server) Take(a address.Address, saying said.Saying) (said.Heard, error)
 		s.meant.Store(a.Token, heard)
 	}
 	return heard, err
+}
+
+// tooOften counts one thing more that somebody says; nil where it may be.
+func (s *Server) tooOften(a address.Address) *said.TooOften {
+	if wait := s.taps.Wait(a.Token, s.opt.Now()); wait > 0 {
+		return &said.TooOften{Wait: wait}
+	}
+	return nil
 }
 
 // outcome is the header that tells a page's script what came of something that was said: a status alone may be
