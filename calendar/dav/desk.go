@@ -24,8 +24,8 @@ var methods = []string{http.MethodOptions, http.MethodGet, http.MethodHead, "PRO
 
 // Desk is where the tasks come from, and where what is ticked is handed on to. Its methods are called at any time.
 type Desk interface {
-	// Writer is who writes with a token, and how links to batch sheets begin that they may read; "" for none.
-	Writer(token string) (a address.Address, sheets string, standing address.Standing)
+	// Book has the addresses that there are.
+	Book() *address.Book
 	// Shown is the kitchen, the plan in force, nil before the first, and what was said; nil where nothing
 	// can be.
 	Shown() (*schedule.Problem, *schedule.Plan, *said.Told)
@@ -35,9 +35,10 @@ type Desk interface {
 
 // Options says how tasks are served.
 type Options struct {
-	Secure bool             // phones reach the server by https
-	Now    func() time.Time // the clock
-	Say    func(string)     // a line for whoever runs the server
+	Link   func(path string) string // a link to a path of the server
+	Secure bool                     // phones reach the server by https
+	Now    func() time.Time         // the clock
+	Say    func(string)             // a line for whoever runs the server
 }
 
 // Handler answers for the tasks of a kitchen.

@@ -30,9 +30,25 @@ var (
 	away = strings.Repeat("a", 26)
 )
 
+// bookOf has them, and what they read at: the page and Nell's calendar.
+func bookOf(t testing.TB) *address.Book {
+	t.Helper()
+	text := `{"format": "ripeby/addresses/1", "addresses": [`
+	for _, a := range []address.Address{nell, ivo, {Kind: address.Writing, Person: "away", Token: away}, {Kind: address.Page, Token: strings.Repeat("p", 26)}, {Kind: address.OnePerson, Person: "Nell", Token: strings.Repeat("r", 26)}} {
+		text += fmt.Sprintf(`{"kind": %q, "person": %q, "token": %q},`, a.Kind, a.Person, a.Token)
+	}
+	book, err := address.Decode([]byte(strings.TrimSuffix(text, ",") + "]}"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	renewed, _ := book.Renew("away")
+	return renewed
+}
+
 // kitchenDesk is a desk with a kitchen made by hand, whose record is a list.
 type kitchenDesk struct {
 	mu      sync.Mutex
+	book    *address.Book
 	problem *schedule.Problem
 	plan    *schedule.Plan
 	told    *said.Told
@@ -40,17 +56,7 @@ type kitchenDesk struct {
 	fails   error // what is said fails with
 }
 
-func (d *kitchenDesk) Writer(token string) (address.Address, string, address.Standing) {
-	for _, a := range []address.Address{nell, ivo} {
-		if a.Token == token {
-			return a, "https://kitchen.example/s/key/batch/", address.InUse
-		}
-	}
-	if token == away {
-		return address.Address{}, "", address.Revoked
-	}
-	return address.Address{}, "", address.Unknown
-}
+func (d *kitchenDesk) Book() *address.Book { return d.book }
 
 func (d *kitchenDesk) Shown() (*schedule.Problem, *schedule.Plan, *said.Told) {
 	d.mu.Lock()
@@ -125,7 +131,7 @@ func stood(t testing.TB) *desk {
 		t.Fatal(err)
 	}
 	from := resources.MomentOf(deskNow)
-	k := &kitchenDesk{told: &said.Told{},
+	k := &kitchenDesk{told: &said.Told{}, book: bookOf(t),
 		problem: &schedule.Problem{From: from, Kitchen: resources.Kitchen{Name: "Saltgrass <Lane> & Co", TimeZone: "Europe/Dublin", Zone: zone, People: []resources.Person{{Name: "Nell"}, {Name: "Ivo"}}}},
 		plan:    &schedule.Plan{TimeZone: "Europe/Dublin", From: from, Batches: []schedule.Batch{sampleBatch(1, from.Add(60)), sampleBatch(2, from.Add(60+resources.Day))}}}
 	note.Revise(k.problem, k.plan, nil)
@@ -136,7 +142,7 @@ func stood(t testing.TB) *desk {
 
 // restart begins to serve anew, with what was kept.
 func (d *desk) restart() {
-	d.Handler = New(d.kitchen, d.files, Options{Now: func() time.Time { return d.now }, Say: func(text string) { d.said = append(d.said, text) }})
+	d.Handler = New(d.kitchen, d.files, Options{Link: func(path string) string { return "https://kitchen.example" + path }, Now: func() time.Time { return d.now }, Say: func(text string) { d.said = append(d.said, text) }})
 }
 
 // files is a Store in memory.
@@ -187,8 +193,7 @@ func tasksOf(who address.Address) string {
 // at is where somebody's task of a stage is.
 func (d *desk) at(t testing.TB, who address.Address, batch, stage string) string {
 	t.Helper()
-	_, sheets, _ := d.kitchen.Writer(who.Token)
-	v, f := d.viewOf(&person{who, idOf(who.Person), sheets}, "")
+	v, f := d.viewOf(&person{who, idOf(who.Person), d.sheetsOf(d.kitchen.book, who.Person)}, "")
 	if f != nil {
 		t.Fatal(f)
 	}

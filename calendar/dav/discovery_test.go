@@ -166,6 +166,8 @@ func TestWhoIsLetIn(t *testing.T) {
 		{"https from elsewhere", nell, func(r *http.Request) { outside(r); r.TLS = &tls.ConnectionState{} }, 207, false},
 		{"no password", address.Address{}, func(*http.Request) {}, 401, true},
 		{"a wrong one", address.Address{Person: "Nell", Token: strings.Repeat("x", 26)}, func(*http.Request) {}, 401, true},
+		{"the page's token", address.Address{Person: "Nell", Token: strings.Repeat("p", 26)}, func(*http.Request) {}, 401, true},
+		{"a calendar's own", address.Address{Person: "Nell", Token: strings.Repeat("r", 26)}, func(*http.Request) {}, 401, true},
 		{"taken back", address.Address{Person: "Nell", Token: away}, func(*http.Request) {}, 401, true},
 		{"another scheme", address.Address{}, func(r *http.Request) { r.Header.Set("Authorization", "Bearer "+nell.Token) }, 401, true},
 		{"http from elsewhere", nell, outside, 403, false},

@@ -105,9 +105,10 @@ type person struct {
 // person. A name with an @ or odd letters is not sent alike by all programs, so it is not looked at.
 func (h *Handler) whoAsks(w http.ResponseWriter, r *http.Request) (*person, bool) {
 	_, password, given := r.BasicAuth()
-	a, sheets, standing := h.desk.Writer(strings.TrimSpace(password))
-	if given && standing == address.InUse {
-		return &person{a, idOf(a.Person), sheets}, true
+	book := h.desk.Book()
+	a, standing := book.Find(strings.TrimSpace(password))
+	if given && standing == address.InUse && a.Kind == address.Writing {
+		return &person{a, idOf(a.Person), h.sheetsOf(book, a.Person)}, true
 	}
 	text := "The password is the last part of the address of your own writing page."
 	if given && standing == address.Revoked {
@@ -120,4 +121,14 @@ func (h *Handler) whoAsks(w http.ResponseWriter, r *http.Request) (*person, bool
 	w.Header().Set("WWW-Authenticate", `Basic realm="ripeby tasks", charset="UTF-8"`)
 	sendText(w, http.StatusUnauthorized, text)
 	return nil, false
+}
+
+// sheetsOf is where the sheets are that somebody's own calendar leads to; "" for none.
+func (h *Handler) sheetsOf(book *address.Book, name string) string {
+	for _, a := range book.Addresses {
+		if a.Kind == address.OnePerson && a.Person == name {
+			return h.opt.Link(a.SheetsPath())
+		}
+	}
+	return ""
 }

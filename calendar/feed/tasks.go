@@ -17,19 +17,8 @@ func (s *Server) isTasks(parts []string) bool {
 	return s.tasks != nil && len(parts) > 0 && (parts[0] == "dav" || len(parts) == 2 && parts[0] == ".well-known" && parts[1] == "caldav")
 }
 
-// Writer is who writes with a token, and where the sheets are that their own calendar leads to; "" for none.
-func (s *Server) Writer(token string) (a address.Address, sheets string, standing address.Standing) {
-	b := s.board.Load()
-	if a, standing = b.book.Find(token); standing == address.InUse && a.Kind != address.Writing {
-		return address.Address{}, "", address.Unknown
-	}
-	for _, o := range b.book.Addresses {
-		if o.Kind == address.OnePerson && o.Person == a.Person && standing == address.InUse {
-			sheets = s.site.Link(o.SheetsPath())
-		}
-	}
-	return a, sheets, standing
-}
+// Book has the addresses that there are.
+func (s *Server) Book() *address.Book { return s.board.Load().book }
 
 // Shown is the kitchen and the plan that are shown, nil before the first, and what was said.
 func (s *Server) Shown() (*schedule.Problem, *schedule.Plan, *said.Told) {

@@ -51,25 +51,6 @@ func TestWhereTasksAreAskedFor(t *testing.T) {
 	}
 }
 
-// Only the token of a writing address belongs to somebody who ticks, and links lead where their own calendar's do.
-func TestWhoTicks(t *testing.T) {
-	s := stood(t, sampleMade(t, 2))
-	book := s.board.Load().book
-	for _, a := range book.Addresses {
-		got, sheets, standing := s.Writer(a.Token)
-		writes := a.Kind == address.Writing
-		if (standing == address.InUse) != writes || (got.Person == a.Person) != (writes || a.Person == "") || strings.HasPrefix(sheets, "http://127.0.0.1:7379/s/") != writes {
-			t.Errorf("%s of %q: got %+v, %q, %d", a.Kind, a.Person, got, sheets, standing)
-		}
-	}
-	renewed, _ := book.Renew("Nell")
-	old := s.writes(t, "Nell").Token
-	s.change(func(b *board) { b.book = renewed })
-	if _, _, standing := s.Writer(old); standing != address.Revoked {
-		t.Errorf("taken back: got %d", standing)
-	}
-}
-
 // How often one may say something counts what is ticked and what is tapped together.
 func TestTicksAndTapsHaveOnePace(t *testing.T) {
 	s := stood(t, sampleMade(t, 2))

@@ -8,5 +8,5 @@ import (
 
 // serveTasks has calendar programs tick tasks at a server.
 func serveTasks(s *feed.Server, store address.Store, site feed.Site, p *program) {
-	s.Beside(dav.New(s, store, dav.Options{Secure: site.Secure(), Now: p.now, Say: p.say}), dav.Root)
+	s.Beside(dav.New(s, store, dav.Options{Link: site.Link, Secure: site.Secure(), Now: p.now, Say: p.say}), dav.Root)
 }
