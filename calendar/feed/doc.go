@@ -28,6 +28,7 @@
 //	/dav/…               tasks for calendar programs, and /.well-known/caldav (calendar/dav)
 //	/p|w/TOKEN/keep.json says which pages a phone keeps, and manifest.webmanifest what the page is to it
 //	/assets/NAME         what the page is drawn with
+//	/trust               how a phone trusts the authority of the server's https (calendar/trust)
 //	/health  /version  /robots.txt
 //
 // # What is said on the page
