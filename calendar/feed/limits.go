@@ -8,10 +8,9 @@ import (
 	"log"
 	"net"
 	"net/http"
-	"sync"
-	"sync/atomic"
 	"time"
 
+	"ripeby/calendar/crowd"
 	"ripeby/calendar/trust"
 )
 
@@ -35,7 +34,7 @@ func usual() limits {
 // moment to be done. With a TLS configuration it speaks https; where an authority is to be trusted for that
 // (Options.Trust), whoever comes without is told how, and nothing else.
 func (s *Server) Serve(ctx context.Context, l net.Listener, secure *tls.Config) error {
-	bounded := &boundedListener{Listener: l, free: make(chan struct{}, s.limits.connections), done: make(chan struct{}), open: &s.open}
+	bounded := crowd.Bound(l, s.limits.connections, &s.open)
 	main := s.within(ctx, s)
 	main.TLSConfig = secure
 	servers, failed := []*http.Server{main}, make(chan error, 2)
@@ -92,48 +91,4 @@ func (s *Server) within(ctx context.Context, h http.Handler) *http.Server {
 // crowded reports whether connections should not be kept for later.
 func (s *Server) crowded() bool {
 	return s.open.Load()-int64(s.listeners.count()) >= int64(s.limits.crowd)
-}
-
-// boundedListener holds further connections back while as many are open as may be.
-type boundedListener struct {
-	net.Listener
-	free chan struct{} // a place taken is an entry
-	done chan struct{}
-	once sync.Once
-	open *atomic.Int64
-}
-
-// Accept waits for a place, then for a connection.
-func (l *boundedListener) Accept() (net.Conn, error) {
-	select {
-	case l.free <- struct{}{}:
-	case <-l.done:
-		return nil, net.ErrClosed
-	}
-	c, err := l.Listener.Accept()
-	if err != nil {
-		<-l.free
-		return nil, err
-	}
-	l.open.Add(1)
-	return &boundedConn{Conn: c, leave: sync.OnceFunc(func() { l.open.Add(-1); <-l.free })}, nil
-}
-
-// Close lets a waiting Accept go too.
-func (l *boundedListener) Close() error {
-	l.once.Do(func() { close(l.done) })
-	return l.Listener.Close()
-}
-
-// boundedConn gives its place back when it is closed.
-type boundedConn struct {
-	net.Conn
-	leave func()
-}
-
-// Close gives the place back, once.
-func (c *boundedConn) Close() error {
-	err := c.Conn.Close()
-	c.leave()
-	return err
 }

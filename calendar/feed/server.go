@@ -40,6 +40,8 @@ type Server struct {
 	heardAt   time.Time  // when; while hearing
 	listeners listeners
 	taps      address.Pace
+	tasks     http.Handler // for calendar programs; nil where none are served
+	tasksAt   string       // where they begin
 	meant     sync.Map     // what the last word of each writing address means, by its token
 	watch     *watch       // the watching goroutine's
 	open      atomic.Int64 // connections
@@ -113,7 +115,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		}
 	}()
 	parts, ok := segments(r.URL.EscapedPath())
-	if !s.admit(w, r, isSaying(parts)) {
+	tasks := s.isTasks(parts)
+	if !s.admit(w, r, isSaying(parts), tasks) {
 		return
 	}
 	if !ok {
@@ -121,6 +124,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	switch {
+	case tasks:
+		s.tasks.ServeHTTP(w, r)
 	case len(parts) == 1 && parts[0] == "health":
 		s.health(w)
 	case len(parts) == 1 && parts[0] == "version":

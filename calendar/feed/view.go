@@ -63,6 +63,7 @@ type View struct {
 	Feeds    []FeedView // in the order of their book
 	Standing *standing.Standing
 	Changes  *standing.Changes
+	Tasks    string // where calendar programs find the writer's tasks; "" for none
 }
 
 // FeedView is a calendar as the page offers it.
