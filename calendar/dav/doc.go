@@ -44,11 +44,10 @@
 // tasks by no time at all (filter.go says what else). Its client is one of those that the tests go by;
 // .ci/tick-tasks.py has three others tick at a real server.
 //
-// Not answered: parts of a text (calendar-data with comp and prop gives the whole), times of alarms, the
-// header If, locks.
+// Not answered: times of alarms, the header If, locks, that a property is to come without its value (novalue).
 //
 // Reading order: desk.go (who is asked), handler.go (from request to answer), door.go, paths.go, shelf.go
 // (which tasks there are), journal.go (what programs have seen), props.go and propfind.go (what things
-// are), report.go and filter.go (questions), ticked.go and put.go (what is ticked), element.go and
+// are), report.go, filter.go and part.go (questions), ticked.go and put.go (what is ticked), element.go and
 // answer.go (XML).
 package dav

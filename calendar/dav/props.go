@@ -148,6 +148,7 @@ func privileges(at place) element {
 type asked struct {
 	all, names bool
 	some       []xml.Name
+	part       *element // of the text; nil for all of it
 }
 
 // askedBy reads that of a request; of an empty one, all (RFC 4918, 9.1).
@@ -165,6 +166,9 @@ func askedBy(e *element) (asked, *fault) {
 		if !slices.Contains(a.some, p.name) {
 			a.some = append(a.some, p.name)
 		}
+		if p.name == textName {
+			a.part = p.kid(caldavName("comp"))
+		}
 	}
 	return a, nil
 }
@@ -181,7 +185,7 @@ func (v *view) answer(at place, a asked, report bool) element {
 		}
 	}
 	if report && at.kind == memberKind && slices.Contains(a.some, textName) {
-		has = append(has, saying(textName, string(v.shelf.todos[at.member].Text)))
+		has = append(has, saying(textName, partOf(string(v.shelf.todos[at.member].Text), a.part)))
 	}
 	for _, name := range a.some {
 		if !slices.ContainsFunc(has, func(e element) bool { return e.name == name }) {

@@ -217,3 +217,26 @@ func TestGet(t *testing.T) {
 		t.Errorf("the root: got %d", w.Code)
 	}
 }
+
+// So much of a text is told as is asked for (RFC 4791, 9.6.1; the second is the example of 7.8.1).
+func TestPartsOfAText(t *testing.T) {
+	d := stood(t)
+	at := d.at(t, nell, "BH-1", "make")
+	text, _ := d.get(t, nell, at)
+	begin, rest, _ := strings.Cut(text, "BEGIN:VALARM")
+	_, end, _ := strings.Cut(rest, "END:VALARM\r\n")
+	uid := text[strings.Index(text, "UID:"):]
+	uid = uid[:strings.Index(uid, "\r\n")+2]
+	tests := []struct{ name, want, part string }{
+		{"all of it", "<C:allprop/><C:allcomp/>", text},
+		{"the properties named", `<C:prop name="VERSION"/><C:comp name="VTODO"><C:prop name="uid"/><C:prop name="STATUS"/></C:comp>`, "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nBEGIN:VTODO\r\n" + uid + "STATUS:NEEDS-ACTION\r\nEND:VTODO\r\nEND:VCALENDAR\r\n"},
+		{"no alarms", `<C:allprop/><C:comp name="VTIMEZONE"><C:allprop/><C:allcomp/></C:comp><C:comp name="VTODO"><C:allprop/></C:comp>`, begin + end},
+		{"nothing", "", "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n"},
+	}
+	for _, c := range tests {
+		w := d.ask(nell, "REPORT", tasksOf(nell), `<C:calendar-multiget xmlns:D="DAV:" xmlns:C="urn:ietf:params:xml:ns:caldav"><D:prop><C:calendar-data><C:comp name="VCALENDAR">`+c.want+`</C:comp></C:calendar-data></D:prop><D:href>`+at+`</D:href></C:calendar-multiget>`)
+		if got := read(t, w.Body.String()).Responses[0].Propstats[0].Prop.Data; got != c.part {
+			t.Errorf("%s: got\n%s\nwant\n%s", c.name, got, c.part)
+		}
+	}
+}
