@@ -102,7 +102,7 @@ func (c jobCard) To(batch, text string) batchLink { return batchLink{c.Root, bat
 type part struct{ At, Name string }
 
 // kitchenParts are the parts that every page leads to.
-var kitchenParts = [...]part{{"", "Now"}, {"week", "Week"}, {"batches", "Batches"}, {"cold", "Cold"}, {"calendars", "Calendars"}, {"status", "Status"}}
+var kitchenParts = [...]part{{"", "Now"}, {"week", "Week"}, {"batches", "Batches"}, {"cold", "Cold"}, {askingAt, "Ask"}, {"calendars", "Calendars"}, {"status", "Status"}}
 
 // asset answers for a file that pages load.
 func (p *pages) asset(w http.ResponseWriter, r *http.Request, name string) {

@@ -37,6 +37,10 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, kind address.Kind,
 		return
 	}
 	v := s.viewOf(b, a)
+	if v.Asks && len(rest) > 0 && rest[0] == askingAt {
+		s.asking(w, r, v, rest[1:]) // it is not kept: it changes by itself
+		return
+	}
 	path := v.Root + strings.Join(rest, "/")
 	drawn := s.kept.find(b, v.moment(), path)
 	if drawn == nil {

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/ask"
 	"ripeby/calendar/said"
 )
 
@@ -21,6 +22,7 @@ type Options struct {
 	Every   time.Duration    // how often the kitchen is looked at; 0 for LookEvery
 	Now     func() time.Time // the clock
 	Say     func(string)     // a line for whoever runs the server; never an address
+	Asks    ask.Kitchen      // who answers questions; nil where nothing is asked
 }
 
 // Server serves one kitchen.
@@ -38,6 +40,7 @@ type Server struct {
 	heardAt   time.Time  // when; while hearing
 	listeners listeners
 	taps      address.Pace
+	desk      *ask.Desk    // nil where nothing is asked
 	meant     sync.Map     // what the last word of each writing address means, by its token
 	watch     *watch       // the watching goroutine's
 	open      atomic.Int64 // connections
@@ -50,6 +53,9 @@ func New(k Kitchen, store address.Store, opt Options) (*Server, error) {
 		opt.Every = LookEvery
 	}
 	s := &Server{kitchen: k, store: store, opt: opt, site: opt.Site, pages: newPages(), limits: usual()}
+	if opt.Asks != nil {
+		s.desk = ask.NewDesk(opt.Asks, opt.Now, s.listeners.tell, func(err error) { opt.Say("a question was not answered: " + detailsOf(err)) })
+	}
 	s.watch = &watch{server: s}
 	s.watch.bookText = s.watch.readBookText() // before the book: what changes in between is seen at the first look
 	book, err := address.Read(store)
@@ -127,7 +133,7 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		}
 	}()
 	parts, ok := segments(r.URL.EscapedPath())
-	if !s.admit(w, r, isSaying(parts)) {
+	if !s.admit(w, r, isSaying(parts) || isAsking(parts)) {
 		return
 	}
 	if !ok {
@@ -153,6 +159,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		s.page(w, r, address.Page, parts[1], parts[2:])
 	case isSaying(parts):
 		s.say(w, r, parts[1])
+	case isAsking(parts):
+		s.ask(w, r, parts[1])
 	case len(parts) >= 2 && parts[0] == "w":
 		s.page(w, r, address.Writing, parts[1], parts[2:])
 	default:

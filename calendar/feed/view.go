@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/ask"
 	"ripeby/calendar/cold"
 	"ripeby/calendar/qr"
 	"ripeby/calendar/said"
@@ -40,6 +41,8 @@ type View struct {
 	// Writer is whose writing address this is, "" for one to read at; Address is that then.
 	Writer  string
 	Address address.Address
+	// Asks says that something may be asked here.
+	Asks bool
 	// Meant is what came of the last word said here.
 	Meant said.Heard
 	// Told is what the kitchen has said; nil where nothing can be said of it.
@@ -56,6 +59,7 @@ type View struct {
 	Feeds    []FeedView // in the order of their book
 	Standing *StandingView
 	Changes  *ChangesView
+	Ask      *ask.Shown
 }
 
 // FeedView is a calendar as the page offers it.
@@ -103,6 +107,7 @@ func (s *Server) viewOf(b *board, a address.Address) *View {
 	if a.Kind == address.Writing && b.told != nil && v.Problem != nil && inKitchen(v.Problem, a.Person) {
 		v.Writer, v.Address = a.Person, a
 		v.Person = a.Person
+		v.Asks = s.desk != nil && v.Plan != nil
 		if heard, ok := s.meant.Load(a.Token); ok {
 			v.Meant = heard.(said.Heard)
 		}

@@ -25,37 +25,61 @@ func isSaying(parts []string) bool {
 	return len(parts) == 3 && parts[0] == "w" && parts[2] == sayingAt
 }
 
-// say answers for a form. What is written is shown by the page itself, to which the answer leads:
-// to ask for that again, as when going back, says nothing a second time.
-func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
-	b := s.board.Load()
+// isAsking reports whether a path is one that questions are sent to.
+func isAsking(parts []string) bool {
+	return len(parts) == 4 && parts[0] == "w" && parts[2] == askingAt && parts[3] == sayingAt
+}
+
+// received reads a form that was sent to a writing address. Where it is none that may be looked at that is
+// answered, and the form is nil: so is what was sent from another site, and what only loads an answer again,
+// which leads back below the address.
+func (s *Server) received(w http.ResponseWriter, r *http.Request, token, back string) (b *board, a address.Address, form *said.Form) {
+	b = s.board.Load()
 	a, ok := s.known(w, b, token)
 	if !ok {
-		return
+		return b, a, nil
 	}
 	if a.Kind != address.Writing {
 		refuse(w, http.StatusNotFound, notFound)
-		return
+		return b, a, nil
 	}
 	w.Header().Set("Content-Security-Policy", writingPolicy)
-	if r.Method != http.MethodPost { // as when an answer is loaded again
-		s.backTo(w, r, a)
-		return
+	if r.Method != http.MethodPost {
+		s.leadTo(w, a.Path()+back)
+		return b, a, nil
 	}
 	if err := http.NewCrossOriginProtection().Check(r); err != nil {
 		refuse(w, http.StatusForbidden, "this was sent from another site, and nothing was written")
-		return
+		return b, a, nil
 	}
 	form, err := formOf(w, r)
 	if err != nil {
 		w.Header().Set("Connection", "close")
 		refuse(w, http.StatusBadRequest, "nothing was written: "+err.Error())
+		return b, a, nil
+	}
+	return b, a, form
+}
+
+// tooOften counts one form more of an address, and is why it is not taken; nil where it is.
+func (s *Server) tooOften(w http.ResponseWriter, a address.Address) *said.Refusal {
+	wait := s.taps.Wait(a.Token, s.opt.Now())
+	if wait <= 0 {
+		return nil
+	}
+	w.Header().Set("Retry-After", strconv.Itoa(int(wait.Seconds())+1))
+	return &said.Refusal{Lines: []string{fmt.Sprintf("More than %d things in a minute, or %d in a day, are not taken from one person. Nothing was written; say it again in a while.", address.TapsAMinute, address.TapsADay)}}
+}
+
+// say answers for a form. What is written is shown by the page itself, to which the answer leads:
+// to ask for that again, as when going back, says nothing a second time.
+func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
+	b, a, form := s.received(w, r, token, "")
+	if form == nil {
 		return
 	}
-	if wait := s.taps.Wait(a.Token, s.opt.Now()); wait > 0 {
-		w.Header().Set("Retry-After", strconv.Itoa(int(wait.Seconds())+1))
-		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{fmt.Sprintf("More than %d things in a minute, or %d in a day, are not taken from one person. Nothing was written; say it again in a while.", address.TapsAMinute, address.TapsADay)}},
-			http.StatusTooManyRequests)
+	if often := s.tooOften(w, a); often != nil {
+		s.notSaid(w, r, b, a, form, often, http.StatusTooManyRequests)
 		return
 	}
 	saying, why := form.Saying(a)
@@ -86,14 +110,14 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 		if !heard.Before {
 			s.meant.Store(a.Token, heard)
 		}
-		s.backTo(w, r, a)
+		s.leadTo(w, a.Path())
 	}
 }
 
-// backTo leads to the page.
-func (s *Server) backTo(w http.ResponseWriter, r *http.Request, a address.Address) {
+// leadTo leads to a page, to be asked for.
+func (s *Server) leadTo(w http.ResponseWriter, path string) {
 	w.Header().Set("Cache-Control", "no-store")
-	w.Header().Set("Location", a.Path())
+	w.Header().Set("Location", path)
 	w.WriteHeader(http.StatusSeeOther)
 }
 

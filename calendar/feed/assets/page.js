@@ -15,7 +15,7 @@
   // sameIn finds what somebody is at in the page that comes: by its name, by where it
   // leads, or by its place among its kind.
   // What a form is about, so that it is not taken for that of another job; "" for none.
-  const about = (form) => form ? ["batch", "stage", "place", "round", "milk", "day", "nr"].map((name) => form.elements[name]?.value ?? "").join("|") : "";
+  const about = (form) => form ? ["batch", "stage", "place", "round", "milk", "day", "nr", "ask", "id", "target"].map((name) => form.elements[name]?.value ?? "").join("|") : "";
   const formIn = (details) => about(details.querySelector("form"));
 
   function sameIn(main, old, at) {
@@ -56,14 +56,31 @@
     document.title = next.title;
   }
 
+  // While a question is worked out the page looks often, and says how far it is to those who do not see
+  // it: in an element that stays, since only what changes within one is read out.
+  const SOON = 2000; // milliseconds
+  let soon;
+  function watchSoon() {
+    clearTimeout(soon);
+    const state = document.querySelector("main p[data-soon], main [data-told]")?.textContent ?? "";
+    const told = document.getElementById("told");
+    if (told && told.textContent !== state) told.textContent = state;
+    if (document.querySelector("main [data-soon]")) soon = setTimeout(look, SOON);
+  }
+
   // What somebody is typing is left alone.
   function typing() {
-    return [...document.querySelectorAll("main input:not([type=hidden])")]
-      .some((i) => i === document.activeElement || i.value !== i.defaultValue);
+    const chosen = (select) => [...select.options].some((o, at) => o.selected !== (o.defaultSelected || at === 0 && !select.querySelector("[selected]")));
+    return [...document.querySelectorAll("main input:not([type=hidden]), main select")]
+      .some((i) => i === document.activeElement || (i.options ? chosen(i) : i.value !== i.defaultValue));
   }
 
   async function look() {
-    if (document.hidden || typing() || String(getSelection())) return;
+    clearTimeout(soon);
+    if (document.hidden || typing() || String(getSelection())) {
+      watchSoon();
+      return;
+    }
     try {
       const answer = await fetch(location.href, { cache: "no-cache" });
       if (answer.status === 410) {
@@ -76,6 +93,7 @@
     } catch {
       offline(true);
     }
+    watchSoon();
   }
 
   function offline(is) {
@@ -101,6 +119,7 @@
     }
   }
 
+  watchSoon();
   if ("kept" in document.body.dataset) offline(true); // as the service worker gave it
   setInterval(look, EVERY);
   addEventListener("pageshow", (event) => { if (event.persisted) look(); }); // as it was when it was left

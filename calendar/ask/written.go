@@ -1,0 +1,113 @@
+package ask
+
+import (
+	"errors"
+	"time"
+)
+
+// Change is what was written into the kitchen's files from here last.
+type Change struct {
+	Text string // what it is
+	Who  string
+	At   time.Time
+	Nr   int // counts up
+
+	card string // whose order it is; "" for none
+}
+
+// doneMost is how many forms are remembered as written.
+const doneMost = 64
+
+// Promise has the order of an answer written down, once however often it is said. Where the answer holds no
+// more it is asked again instead, and nothing is written: the id is then another. The error is a [Refusal],
+// or something else, and it may have been written.
+func (d *Desk) Promise(who, id string) (string, error) {
+	d.writing.Lock()
+	defer d.writing.Unlock()
+	c, holds := d.Card(id)
+	switch {
+	case c == nil || c.Question.Kind != Fits || c.Answer == nil || !c.Answer.Promises:
+		return "", Refused("This question is not kept any more, and nothing was written. Ask again.")
+	case c.Promised:
+		return id, nil
+	case !holds:
+		return d.ask(who, c.Question, true)
+	}
+	if err := d.kitchen.Promise(c.Question); err != nil {
+		return "", err
+	}
+	d.mu.Lock()
+	if mine := d.card(id); mine != nil {
+		mine.Promised = true
+	}
+	d.wrote(who, "promised: "+c.Question.Text(), id)
+	d.mu.Unlock()
+	d.changed()
+	return id, nil
+}
+
+// Add has a target written down, once however often a form is sent: form tells one from another. The errors
+// are those of Promise.
+func (d *Desk) Add(who, form string, t Target) error {
+	d.writing.Lock()
+	defer d.writing.Unlock()
+	if d.done[form] {
+		return nil
+	}
+	if err := d.kitchen.Add(t); err != nil {
+		return err
+	}
+	if len(d.done) >= doneMost {
+		clear(d.done) // what is sent again after so many is refused, for its name is taken
+	}
+	d.done[form] = true
+	d.mu.Lock()
+	d.wrote(who, t.Name+", "+t.By, "")
+	d.mu.Unlock()
+	d.changed()
+	return nil
+}
+
+// wrote remembers what was written; while mu is held.
+func (d *Desk) wrote(who, text, card string) {
+	d.changes++
+	d.last = &Change{Text: text, Who: who, At: d.now(), Nr: d.changes, card: card}
+}
+
+// Last is what was written last, nil for nothing, and how much was written so far.
+func (d *Desk) Last() (*Change, int) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.last == nil {
+		return nil, d.changes
+	}
+	last := *d.last
+	return &last, d.changes
+}
+
+// TakeBack takes out again what was written last, where that is the change of that number. What was taken
+// back already stays so. The errors are those of Promise.
+func (d *Desk) TakeBack(nr int) error {
+	d.writing.Lock()
+	defer d.writing.Unlock()
+	last, changes := d.Last()
+	if last == nil && nr == changes {
+		return nil
+	}
+	if last == nil || last.Nr != nr {
+		return Refused("Something else was written since. Take that back first.")
+	}
+	err := d.kitchen.TakeBack()
+	var why *Refusal
+	if err != nil && !errors.As(err, &why) {
+		return err
+	}
+	d.mu.Lock()
+	if c := d.card(last.card); c != nil && err == nil {
+		c.Promised = false
+	}
+	d.last = nil
+	d.mu.Unlock()
+	d.changed()
+	return err
+}
