@@ -80,7 +80,7 @@ func (f Form) question(kind Kind) (Question, *Refusal) {
 	q := Question{Kind: kind}
 	switch kind {
 	case Fits:
-		q.Cheese, q.Pieces, q.Name, q.Price, q.By = f.get("cheese"), pieces(f.get("pieces")), f.get("name"), f.get("price"), f.moment("by")
+		q.Cheese, q.Pieces, q.Name, q.Price, q.By = f.get("cheese"), pieces(f.get("pieces")), f.get("name"), f.price("price"), f.moment("by")
 		if q.By == "" {
 			q.By = f.get("with")
 		}
@@ -117,6 +117,9 @@ func (f Form) question(kind Kind) (Question, *Refusal) {
 	return q, nil
 }
 
+// price is an amount as it was filled in, with a point where people write a comma.
+func (f Form) price(name string) string { return strings.Replace(f.get(name), ",", ".", 1) }
+
 // moment is a moment that stands under a name, or a day and a time of it; the day alone where there is no
 // time, "" for nothing.
 func (f Form) moment(name string) string {
@@ -135,7 +138,7 @@ func (f Form) target() (Target, *Refusal) {
 	t := Target{Name: f.get("name"), By: f.moment("by"), Promised: f.get("promised") != ""}
 	for i := range wantRows {
 		row := strconv.Itoa(i + 1)
-		w := Want{Cheese: f.get("cheese" + row), Pieces: f.get("pieces" + row), Price: f.get("price" + row)}
+		w := Want{Cheese: f.get("cheese" + row), Pieces: f.get("pieces" + row), Price: f.price("price" + row)}
 		if w.Cheese == "" && w.Pieces == "" && w.Price == "" {
 			continue
 		}

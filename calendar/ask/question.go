@@ -46,11 +46,7 @@ func (q *Question) Text() string {
 	case Fits:
 		return fmt.Sprintf("%d %s by %s", q.Pieces, q.Cheese, q.By)
 	case Room:
-		text := "Room for " + schedule.Counted(q.Count, "box")
-		if q.Box != "" {
-			text += " of " + q.Box
-		}
-		return text
+		return "Room for " + schedule.Counted(q.Count, "box") + ": " + q.Box
 	case Why:
 		return "Why " + q.Target + " is short"
 	case Take:

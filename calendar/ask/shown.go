@@ -4,6 +4,7 @@ import (
 	"net/url"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"ripeby/calendar/address"
@@ -76,6 +77,7 @@ func (d *Desk) Show(a address.Address, p *schedule.Problem, plan *schedule.Plan,
 		if shown := s.card(c, p); c.ID == card {
 			_, shown.Holds = d.Card(card)
 			s.Card = &shown
+			s.Filled = c.Question.filled()
 		} else {
 			s.Cards = append(s.Cards, shown)
 		}
@@ -88,6 +90,35 @@ func (d *Desk) Show(a address.Address, p *schedule.Problem, plan *schedule.Plan,
 		s.Change = &ChangeShown{words.Printable(last.Text) + " (" + s.byAt(last.Who, last.At) + ")", last.Nr}
 	}
 	return s
+}
+
+// filled is a question as it is filled in, to be asked otherwise.
+func (q *Question) filled() url.Values {
+	v := url.Values{}
+	set := func(name, text string) { v.Set(name, text) }
+	split := func(name, moment string) {
+		day, clock, _ := strings.Cut(moment, " ")
+		set(name+"-day", day)
+		set(name+"-time", clock)
+	}
+	switch q.Kind {
+	case Fits:
+		set("cheese", q.Cheese)
+		set("pieces", strconv.Itoa(q.Pieces))
+		set("name", q.Name)
+		set("price", q.Price)
+		split("by", q.By)
+	case Room:
+		set("box", q.Box)
+		if strings.ContainsAny(q.Box, "0123456789") {
+			set("size", q.Box)
+		}
+		set("count", strconv.Itoa(q.Count))
+		set("in", q.In)
+		split("from", q.At)
+		split("until", q.Until)
+	}
+	return v
 }
 
 // targets fills in the targets to come.
