@@ -10,6 +10,8 @@ import (
 	"ripeby/calendar/ask"
 	"ripeby/calendar/cold"
 	"ripeby/calendar/feed"
+	"ripeby/calendar/words"
+	"ripeby/config"
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/coldroom"
@@ -89,7 +91,7 @@ func (a *asked) fits(ctx context.Context, problem *schedule.Problem, q ask.Quest
 	if err != nil {
 		return nil, err
 	}
-	if _, err := withTarget(text, problem, promised(order, writtenBy(q.By, order.By, problem.Kitchen.Zone))); err != nil {
+	if _, err := config.AddTarget(text, problem, promised(order, writtenBy(q.By, order.By, problem.Kitchen.Zone))); err != nil {
 		return nil, refusedOnPage(err) // what could not be written down is not worked out
 	}
 	work := whatif.FitWorkFor(problem)
@@ -277,11 +279,22 @@ func sayProgress(say func(string)) func(planner.Progress) {
 
 // refusedOnPage is why something cannot be asked or written, in the words of a page.
 func refusedOnPage(err error) error {
-	text := inTheForm.Replace(err.Error())
-	return ask.Refused(strings.ToUpper(text[:1]) + text[1:])
+	lines := []string{err.Error()}
+	var faults config.Faults
+	if errors.As(err, &faults) && len(faults) > 0 {
+		lines = nil
+		for _, f := range faults {
+			f.File = "" // nobody has written it there
+			lines = append(lines, strings.TrimPrefix(f.Error(), ": "))
+		}
+	}
+	for i, text := range lines {
+		lines[i] = words.Capital(inTheForm.Replace(text))
+	}
+	return &ask.Refusal{Lines: lines}
 }
 
 // inTheForm has what is told of options as a form has it.
 var inTheForm = strings.NewReplacer("--by is ", "the moment is ", "--by: ", "", "--price: ", "the price: ", "another --name", "another name",
 	"--at is ", "the day is ", "--at: ", "", "--until is ", "the end is ", "--until: ", "", "--box: ", "", "--count is ", "the number of boxes is ", "--shelf is ", "the place is ",
-	"the order was not written: ", "", "targets.yaml: ", "")
+	"targets.yaml: ", "")

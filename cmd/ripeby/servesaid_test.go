@@ -43,8 +43,9 @@ func servedKitchen(t *testing.T) *servedPage {
 	p.now = func() time.Time { return k.now }
 	out := output{filepath.Join(folder, "plan")}
 	files := ownFiles{out, func(text string) { t.Log(text) }}
-	server, err := feed.New(newWatched(p, &settings{folder: folder, out: out.dir}, kitchen{folder: folder}), files,
-		feed.Options{Site: feed.Site{Root: "http://127.0.0.1:7379", Loopback: true}, Now: p.now, Say: func(text string) { t.Log(text) }})
+	at, in := &settings{folder: folder, out: out.dir}, kitchen{folder: folder}
+	server, err := feed.New(newWatched(p, at, in), files,
+		feed.Options{Site: feed.Site{Root: "http://127.0.0.1:7379", Loopback: true}, Every: 20 * time.Millisecond, Now: p.now, Say: func(text string) { t.Log(text) }, Asks: asksOf(p, at, in)})
 	if err != nil {
 		t.Fatal(err)
 	}

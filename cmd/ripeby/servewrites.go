@@ -76,7 +76,7 @@ func (a *asked) write(problem *schedule.Problem, t config.NewTarget) error {
 	if err != nil {
 		return err
 	}
-	added, err := withTarget(text, problem, t)
+	added, err := config.AddTarget(text, problem, t)
 	if err != nil {
 		return refusedOnPage(err)
 	}
@@ -122,17 +122,4 @@ func (a *asked) put(old, now []byte) error {
 func promised(o *whatif.Order, by string) config.NewTarget {
 	return config.NewTarget{Name: o.Target, By: by, Packed: o.Packed,
 		Wants: []schedule.Want{{Cheese: o.Cheese, Pieces: o.Pieces, Price: o.Price, Promised: true}}}
-}
-
-// withTarget is the text of targets.yaml with one target more. What is wrong with that is told without the
-// place, which nobody has written.
-func withTarget(text []byte, problem *schedule.Problem, t config.NewTarget) ([]byte, error) {
-	added, err := config.AddTarget(text, problem, t)
-	var faults config.Faults
-	if errors.As(err, &faults) && len(faults) > 0 {
-		f := faults[0]
-		f.File = ""
-		return nil, errors.New(f.Error())
-	}
-	return added, err
 }
