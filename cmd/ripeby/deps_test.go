@@ -52,12 +52,13 @@ const arrows = `
 	schedule < calendar/sample
 	schedule < calendar/note
 	schedule, schedule/coldroom < calendar/words
+	calendar/address, calendar/words < calendar/ask
 	calendar/words < calendar/layout, calendar/svg
 	calendar/note, calendar/words < calendar/ical
 	calendar/layout < calendar/week
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
-	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/said, schedule/planfile < calendar/feed
+	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/said, calendar/ask, schedule/planfile < calendar/feed
 	config/keys
 	resources < config/fault
 	config/fault, config/keys, schedule/record < config/recordfile
@@ -90,7 +91,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said", "calendar/ask"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {
