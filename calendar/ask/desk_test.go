@@ -287,7 +287,7 @@ func TestPromising(t *testing.T) {
 		t.Errorf("got %v and %+v, want one promise", o.k.promised, c)
 	}
 	last, _ := o.Last()
-	if last == nil || last.Text != "promised: 5 Bramble hoop by 2027-03-27 07:00" || last.Who != "Nell" {
+	if last == nil || last.Text != "5 Bramble hoop, promised" || last.By != "2027-03-27 07:00" || last.Nr != 1 || last.Who != "Nell" {
 		t.Errorf("got %+v", last)
 	}
 	for _, c := range []struct {

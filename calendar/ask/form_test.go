@@ -59,7 +59,6 @@ func TestAskedOtherwise(t *testing.T) {
 		{Kind: Room, Box: "40 x 30 x 14 cm", Count: 1},
 	} {
 		form := Form{q.filled()}
-		form.Values.Set("ask", string(q.Kind))
 		form.Values.Set("key", seal(nells, string(q.Kind), "", 0))
 		if got, why := form.Heard(nells); why != nil || got.Question != q {
 			t.Errorf("got %+v, %v; want %+v", got.Question, why, q)

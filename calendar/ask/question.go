@@ -55,6 +55,15 @@ func (q *Question) Text() string {
 	return "What moving more would save"
 }
 
+// order names what is promised, and for whom.
+func (q *Question) order() string {
+	text := fmt.Sprintf("%d %s, promised", q.Pieces, q.Cheese)
+	if q.Name != "" {
+		text = q.Name + ": " + text
+	}
+	return text
+}
+
 // Section is lines under a heading.
 type Section struct {
 	Heading string

@@ -45,6 +45,7 @@ type CardShown struct {
 	State string
 	Holds bool // the answer is good still
 	Asked string
+	For   string // of one that is worked on: how long
 }
 
 // Soon reports whether the card changes by itself.
@@ -74,7 +75,7 @@ func (d *Desk) Show(a address.Address, p *schedule.Problem, plan *schedule.Plan,
 		s.Settled = words.StampOf(p, max(plan.From, resources.MomentOf(d.now())).Add(p.Kitchen.Settled))
 	}
 	for _, c := range d.Cards() {
-		if shown := s.card(c, p); c.ID == card {
+		if shown := s.card(c, p, d.now()); c.ID == card {
 			_, shown.Holds = d.Card(card)
 			s.Card = &shown
 			s.Filled = c.Question.filled()
@@ -87,14 +88,14 @@ func (d *Desk) Show(a address.Address, p *schedule.Problem, plan *schedule.Plan,
 	}
 	var last *Change
 	if last, s.changes = d.Last(); last != nil {
-		s.Change = &ChangeShown{words.Printable(last.Text) + " (" + s.byAt(last.Who, last.At) + ")", last.Nr}
+		s.Change = &ChangeShown{words.Printable(last.Text+", "+s.stamp(p, last.By)) + " (" + s.byAt(last.Who, last.At) + ")", last.Nr}
 	}
 	return s
 }
 
 // filled is a question as it is filled in, to be asked otherwise.
 func (q *Question) filled() url.Values {
-	v := url.Values{}
+	v := url.Values{"ask": {string(q.Kind)}}
 	set := func(name, text string) { v.Set(name, text) }
 	split := func(name, moment string) {
 		day, clock, _ := strings.Cut(moment, " ")
@@ -151,12 +152,18 @@ func (s *Shown) byAt(who string, at time.Time) string {
 	return words.Printable(who) + ", " + words.Clock(resources.MomentOf(at), s.zone)
 }
 
-// card is a question as it is shown.
-func (s *Shown) card(c Card, p *schedule.Problem) CardShown {
-	q := c.Question
-	if by, err := resources.ParseMoment(q.By, s.zone); err == nil {
-		q.By = words.StampOf(p, by)
+// stamp is a moment that was filled in as the page names it; a day, and what is no moment, as it is.
+func (s *Shown) stamp(p *schedule.Problem, text string) string {
+	if by, err := resources.ParseMoment(text, s.zone); err == nil {
+		return words.StampOf(p, by)
 	}
+	return text
+}
+
+// card is a question as it is shown.
+func (s *Shown) card(c Card, p *schedule.Problem, now time.Time) CardShown {
+	q := c.Question
+	q.By = s.stamp(p, q.By)
 	out := CardShown{Card: c, Text: words.Printable(q.Text()), Asked: s.byAt(c.Who, c.Asked)}
 	switch c.State {
 	case Waiting:
@@ -169,6 +176,7 @@ func (s *Shown) card(c Card, p *schedule.Problem) CardShown {
 		if c.Progress != "" {
 			out.State += ": " + words.Printable(c.Progress)
 		}
+		out.For = schedule.Counted(max(int(now.Sub(c.Began).Seconds()), 0), "second")
 	case Stopped:
 		out.State = "Stopped, without an answer"
 	case NotAnswered:
@@ -229,8 +237,13 @@ func (s *Shown) Why(target string) Button { return AskWhy(s.address, target) }
 // Question is one of a kind of which nothing more is said.
 func (s *Shown) Question(kind Kind) Question { return Question{Kind: kind} }
 
-// Value is what was filled in under a name.
-func (s *Shown) Value(name string) string { return s.Filled.Get(name) }
+// Value is what was filled in under a name, of the form that says so.
+func (s *Shown) Value(verb, name string) string {
+	if s.Filled.Get("ask") != verb {
+		return ""
+	}
+	return s.Filled.Get(name)
+}
 
 // Rows are the numbers of the rows that a target's cheeses have.
 func (s *Shown) Rows() (rows []string) {

@@ -41,7 +41,7 @@ func TestWhatIsShown(t *testing.T) {
 	close(k.go1)
 	o.over(first)
 	o.over(second)
-	if s := o.Show(nells, p, plan, nil, first); s.Card.State != "Answered" || !s.Card.Holds || s.Value("by-day") != "2027-03-27" || len(s.Cards) != 1 {
+	if s := o.Show(nells, p, plan, nil, first); s.Card.State != "Answered" || !s.Card.Holds || s.Value("fits", "by-day") != "2027-03-27" || s.Value("add", "by-day") != "" || len(s.Cards) != 1 {
 		t.Errorf("got %+v, want the answer, and the form as it was filled in", s.Card)
 	}
 	o.later(20 * 24 * time.Hour) // all that the plan has is past

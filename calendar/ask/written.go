@@ -8,6 +8,7 @@ import (
 // Change is what was written into the kitchen's files from here last.
 type Change struct {
 	Text string // what it is
+	By   string // when it leaves, as it was filled in
 	Who  string
 	At   time.Time
 	Nr   int // counts up
@@ -40,7 +41,8 @@ func (d *Desk) Promise(who, id string) (string, error) {
 	if mine := d.card(id); mine != nil {
 		mine.Promised = true
 	}
-	d.wrote(who, "promised: "+c.Question.Text(), id)
+	d.last = &Change{Text: c.Question.order(), By: c.Question.By, Who: who, card: id}
+	d.wrote()
 	d.mu.Unlock()
 	d.changed()
 	return id, nil
@@ -62,16 +64,17 @@ func (d *Desk) Add(who, form string, t Target) error {
 	}
 	d.done[form] = true
 	d.mu.Lock()
-	d.wrote(who, t.Name+", "+t.By, "")
+	d.last = &Change{Text: t.Name, By: t.By, Who: who}
+	d.wrote()
 	d.mu.Unlock()
 	d.changed()
 	return nil
 }
 
-// wrote remembers what was written; while mu is held.
-func (d *Desk) wrote(who, text, card string) {
+// wrote counts what was written last; while mu is held.
+func (d *Desk) wrote() {
 	d.changes++
-	d.last = &Change{Text: text, Who: who, At: d.now(), Nr: d.changes, card: card}
+	d.last.At, d.last.Nr = d.now(), d.changes
 }
 
 // Last is what was written last, nil for nothing, and how much was written so far.

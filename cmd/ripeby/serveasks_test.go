@@ -202,7 +202,7 @@ func TestANewTargetOnThePage(t *testing.T) {
 			f.Set(name, value)
 		}
 		text := k.sends(f, http.StatusConflict)
-		k.has(text, "Not taken", c.want, `name="by-time" value="09:00"`)
+		k.has(text, "Not taken", c.want, `name="by-time" value="09:00"`, "<details open>")
 		if k.targets() != before {
 			t.Fatalf("%s: something was written", c.field)
 		}
