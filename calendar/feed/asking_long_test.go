@@ -141,31 +141,36 @@ func TestStoppingWithoutAScript(t *testing.T) {
 	do(t, ctx, chromedp.Navigate(address+"ask"))
 	fill(t, ctx, "10")
 	const says = `Boolean(document.getElementById("main")?.textContent.includes(%q))`
-	becomes(t, ctx, fmt.Sprintf(says, "Look again"))
-	const again = `[...document.querySelectorAll(".jump a")].find(a => a.textContent === "Look again").click(), 0`
-	tell[int](t, ctx, again)
-	becomes(t, ctx, fmt.Sprintf(says, "Being worked out: trying change 1 of 2"))
-	tell[int](t, ctx, `document.querySelector("form:has(input[value=stop]) button").click(), 0`)
-	becomes(t, ctx, fmt.Sprintf(says, "Stop"))
-	for range 20 {
-		if tell[bool](t, ctx, fmt.Sprintf(says, "Stopped, without an answer")) {
-			break
-		}
-		tell[int](t, ctx, `(a => a && a.click())([...document.querySelectorAll(".jump a")].find(a => a.textContent === "Look again")), 0`)
-		do(t, ctx, chromedp.Sleep(100e6))
+	// taps waits for the page that a tap leads to.
+	taps := func(what string) {
+		tell[int](t, ctx, `window.before = true, `+what+`.click(), 0`)
+		becomes(t, ctx, `!window.before && document.readyState === "complete"`)
 	}
+	// looks looks again until the page says something.
+	looks := func(text string) {
+		for range 20 {
+			if tell[bool](t, ctx, fmt.Sprintf(says, text)) {
+				return
+			}
+			taps(`[...document.querySelectorAll(".jump a")].find(a => a.textContent === "Look again")`)
+		}
+		t.Fatalf("the page never says %q", text)
+	}
+	button := func(verb string) string {
+		return `document.querySelector("form:has(input[value=` + verb + `]) button")`
+	}
+	becomes(t, ctx, fmt.Sprintf(says, "Look again")+` && document.readyState === "complete"`)
+	taps(`[...document.querySelectorAll(".jump a")].find(a => a.textContent === "Look again")`)
+	looks("Being worked out: trying change 1 of 2")
+	taps(button("stop"))
+	looks("Stopped, without an answer")
 	close(o.wait)
-	becomes(t, ctx, fmt.Sprintf(says, "Stopped, without an answer"))
+	tell[int](t, ctx, `window.before = true, 0`)
 	fill(t, ctx, "10")
-	for range 20 {
-		if tell[bool](t, ctx, fmt.Sprintf(says, "Promise it")) {
-			break
-		}
-		tell[int](t, ctx, `(a => a && a.click())([...document.querySelectorAll(".jump a")].find(a => a.textContent === "Look again")), 0`)
-		do(t, ctx, chromedp.Sleep(100e6))
-	}
-	tell[int](t, ctx, `document.querySelector("form:has(input[value=promise]) button").click(), 0`)
-	becomes(t, ctx, fmt.Sprintf(says, "Promised."))
+	becomes(t, ctx, `!window.before && document.readyState === "complete"`)
+	looks("Promise it")
+	taps(button("promise"))
+	looks("Promised.")
 	if _, wrote := o.count(); wrote != 1 {
 		t.Errorf("got %d promises, want 1", wrote)
 	}
