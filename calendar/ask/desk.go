@@ -47,8 +47,9 @@ type Card struct {
 	Again    bool     // it was asked once more, for the plan had changed before it was promised
 	Promised bool     // what it asked for was written down
 
-	mark string
-	stop context.CancelFunc
+	mark  string
+	taken string // the id of the card on which what it saves is taken; "" for none
+	stop  context.CancelFunc
 }
 
 // Over reports whether a card changes no more by itself.
@@ -167,9 +168,7 @@ func (d *Desk) ask(who string, q Question, again bool) (string, error) {
 	waiting := 0
 	for _, c := range d.cards {
 		switch {
-		case c.Who == who && c.Question == q && (!c.Over() || c.State == Answered && d.good(c, mark, now)) && !c.Promised && q.Kind != Take:
-			return c.ID, nil
-		case q.Kind == Take && c.Question.Kind == Take && !c.Over():
+		case c.Who == who && c.Question == q && (!c.Over() || c.State == Answered && d.good(c, mark, now)) && !c.Promised:
 			return c.ID, nil
 		case c.State == Waiting:
 			waiting++

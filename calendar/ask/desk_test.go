@@ -50,7 +50,7 @@ func (k *kitchenOf) Answer(ctx context.Context, q Question, say func(string)) (*
 	case "panics":
 		panic("out of step")
 	}
-	return &Answer{Lines: []string{"They fit."}, Promises: true}, nil
+	return &Answer{Lines: []string{"They fit."}, Promises: true, Takes: q.Kind == Freer}, nil
 }
 
 func (k *kitchenOf) Promise(q Question) error {
@@ -323,6 +323,40 @@ func TestPromising(t *testing.T) {
 	}
 	if c, _ := o.Card(refused); c.Promised {
 		t.Error("what was refused counts as promised")
+	}
+}
+
+// What moving more saves is taken once, and not of an answer that holds no more.
+func TestTaking(t *testing.T) {
+	k := &kitchenOf{}
+	o := open(t, k)
+	id := o.asks("Nell", Question{Kind: Freer})
+	o.over(id)
+	var cards []string
+	for range 3 {
+		to, err := o.Take("Nell", id)
+		if err != nil || o.over(to).Question.Kind != Take {
+			t.Fatalf("got %s, %v", to, err)
+		}
+		cards = append(cards, to)
+		k.change("the plan that was taken")
+	}
+	if cards[0] != cards[1] || cards[0] != cards[2] || len(k.answered) != 2 {
+		t.Errorf("got %v and %v, want it taken once", cards, k.answered)
+	}
+	o.later(time.Minute)
+	stale := o.asks("Nell", Question{Kind: Freer})
+	o.over(stale)
+	k.change("another")
+	if to, err := o.Take("Nell", stale); err != nil || !o.over(to).Again || len(k.answered) != 4 {
+		t.Errorf("got %s, %v; want it asked again", to, err)
+	}
+	fits := o.asks("Nell", order(1))
+	o.over(fits)
+	for _, id := range []string{fits, "nothing", ""} {
+		if to, err := o.Take("Nell", id); err == nil {
+			t.Errorf("%q: got %s, want it refused", id, to)
+		}
 	}
 }
 

@@ -16,6 +16,7 @@ import (
 const (
 	SayStop    = "stop"    // a question is to be answered no more
 	SayPromise = "promise" // the order of an answer
+	SayTake    = "take"    // what moving more saves
 	SayAdd     = "add"     // a target is to be written down
 	SayBack    = "back"    // and is to be taken out again
 )
@@ -61,7 +62,7 @@ func (f Form) Heard(a address.Address) (Heard, *Refusal) {
 		}
 	}
 	switch h.Verb {
-	case SayStop, SayPromise, SayBack:
+	case SayStop, SayPromise, SayTake, SayBack:
 		return h, nil
 	case SayAdd:
 		sum := sha256.Sum256([]byte(f.Values.Encode()))
@@ -110,7 +111,7 @@ func (f Form) question(kind Kind) (Question, *Refusal) {
 		if q.Target = f.get("target"); q.Target == "" {
 			return q, Refused("Which target is to be chosen.")
 		}
-	case Freer, Take:
+	case Freer:
 	default:
 		return q, Refused("This is nothing that can be asked.")
 	}

@@ -48,6 +48,30 @@ func (d *Desk) Promise(who, id string) (string, error) {
 	return id, nil
 }
 
+// Take has the plan made that saves what an answer says, once however often it is said, and gives the id of
+// the card that shows it. Where the answer holds no more it is asked again instead. The error is a [Refusal].
+func (d *Desk) Take(who, id string) (string, error) {
+	d.writing.Lock()
+	defer d.writing.Unlock()
+	c, holds := d.Card(id)
+	if c == nil || c.Question.Kind != Freer || c.Answer == nil || !c.Answer.Takes {
+		return "", Refused("This question is not kept any more, and nothing was made anew. Ask again.")
+	}
+	if before, _ := d.Card(c.taken); before != nil && before.State != NotAnswered && before.State != Stopped {
+		return before.ID, nil
+	}
+	if !holds {
+		return d.ask(who, c.Question, true)
+	}
+	taken, err := d.ask(who, Question{Kind: Take}, false)
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if mine := d.card(id); mine != nil && err == nil {
+		mine.taken = taken
+	}
+	return taken, err
+}
+
 // Add has a target written down, once however often a form is sent: form tells one from another. The errors
 // are those of Promise.
 func (d *Desk) Add(who, form string, t Target) error {

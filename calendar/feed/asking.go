@@ -83,6 +83,9 @@ func (s *Server) heardAsked(v *View, h ask.Heard) (string, error) {
 	case ask.SayPromise:
 		card, err := s.desk.Promise(v.Writer, h.ID)
 		return at(card), err
+	case ask.SayTake:
+		card, err := s.desk.Take(v.Writer, h.ID)
+		return at(card), err
 	case ask.SayAdd:
 		return askingAt, s.desk.Add(v.Writer, h.Once, h.Target)
 	case ask.SayBack:

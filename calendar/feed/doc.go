@@ -24,6 +24,8 @@
 //	/p/TOKEN/            the page, and what is below it
 //	/w/TOKEN/            the same for one person who may write there
 //	/w/TOKEN/say         what its forms are sent to (POST)
+//	/w/TOKEN/ask/ID      a question and its answer; /w/TOKEN/ask where one is asked
+//	/w/TOKEN/ask/say     what is asked is sent to (POST)
 //	/p|w/TOKEN/live      tells a page that is looked at of changes
 //	/assets/NAME         what the page is drawn with
 //	/health  /version  /robots.txt
@@ -37,6 +39,12 @@
 // once, and what another site sends is not written at all. The kitchen writes it down as ripeby record
 // does, and the answer leads back to the page (303). The board has what was said at once, before a plan
 // is made of it, by whoever it was said and wherever.
+//
+// # What is asked on the page
+//
+// A question is put to a desk (calendar/ask) that works on one at a time, apart from requests: the answer to
+// its form leads to a page of the question (303), which is drawn for each request and looks again every two
+// seconds with a script, and by a link without. Nothing on a page that is read at makes the machine work.
 //
 // # What clients do with an answer
 //
@@ -61,6 +69,6 @@
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
 // subscription.go, route.go (the page's parts) with view.go, today.go, standing.go and changes.go
 // (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), forms.go
-// and writing.go (what is said), live.go (pages are told of changes),
+// and writing.go (what is said), asking.go (what is asked), live.go (pages are told of changes),
 // and limits.go. site.go says under which names the server is known.
 package feed

@@ -274,3 +274,18 @@ func TestMovingMoreOnThePage(t *testing.T) {
 	page, _ = k.asks("freer")
 	k.has(page, "Moving more would save nothing that was found.")
 }
+
+// A form of before the server was started anew promises nothing: what it was about is not kept.
+func TestAPromiseAfterARestart(t *testing.T) {
+	k := servedKitchen(t)
+	k.watching()
+	page, path := k.asks("fits", "cheese=Quick curd", "pieces=10", "by-day=2027-03-13", "by-time=09:00")
+	promise, before := k.askForm(page, "promise"), k.targets()
+	k.start()
+	if text := k.sends(promise, http.StatusConflict); !strings.Contains(text, "This question is not kept any more") || k.targets() != before {
+		t.Errorf("got\n%s\nand\n%s", text, k.targets())
+	}
+	if w := k.ask("GET", path, ""); w.Code != http.StatusNotFound {
+		t.Errorf("got %d for a question of before, want 404", w.Code)
+	}
+}

@@ -39,6 +39,14 @@ func servedKitchen(t *testing.T) *servedPage {
 	rewrite(t, folder, "kitchen.yaml", "people:\n", "people:\n  - {name: Ivo, hours: [\"daily 06:00-07:00\"]}\n")
 	planAt(t, folder, "2027-03-01 06:00")
 	k := &servedPage{t: t, folder: folder, now: time.Date(2027, 3, 4, 20, 0, 0, 0, time.UTC)}
+	k.start()
+	return k
+}
+
+// start serves the kitchen, or does so anew.
+func (k *servedPage) start() {
+	k.t.Helper()
+	t, folder := k.t, k.folder
 	p := newProgram(streams{nil, io.Discard, io.Discard}, func(string) string { return "" })
 	p.now = func() time.Time { return k.now }
 	out := output{filepath.Join(folder, "plan")}
@@ -53,7 +61,6 @@ func servedKitchen(t *testing.T) *servedPage {
 		t.Fatal(err)
 	}
 	k.server = server
-	return k
 }
 
 // at is where somebody writes.
