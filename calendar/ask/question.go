@@ -80,6 +80,7 @@ type Other struct {
 type Answer struct {
 	Lines    []string // sentences, one after another
 	Sections []Section
+	Mind     string  // what is to be minded of all of it; "" for nothing
 	Promises bool    // what was asked for can be promised
 	Takes    bool    // what moving more saves can be taken
 	Others   []Other // what may be asked next

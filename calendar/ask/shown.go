@@ -57,6 +57,9 @@ type ChangeShown struct {
 	Nr   int
 }
 
+// noon is when they leave on a day of which no more is said.
+const noon = resources.Clock(12 * 60)
+
 // choicesMost is how many targets are offered.
 const choicesMost = 12
 
@@ -152,8 +155,11 @@ func (s *Shown) byAt(who string, at time.Time) string {
 	return words.Printable(who) + ", " + words.Clock(resources.MomentOf(at), s.zone)
 }
 
-// stamp is a moment that was filled in as the page names it; a day, and what is no moment, as it is.
+// stamp is a moment that was filled in as the page names it, of a day its noon; what is none is as it is.
 func (s *Shown) stamp(p *schedule.Problem, text string) string {
+	if day, err := resources.ParseDate(text); err == nil {
+		return words.StampOf(p, day.At(noon, s.zone))
+	}
 	if by, err := resources.ParseMoment(text, s.zone); err == nil {
 		return words.StampOf(p, by)
 	}

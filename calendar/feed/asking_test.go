@@ -60,7 +60,7 @@ func (o *oracle) Answer(ctx context.Context, q ask.Question, say func(string)) (
 		return &ask.Answer{Lines: []string{fmt.Sprintf("%d Bramble hoop by Sat 27 Mar 2027 07:00 do not fit. The wine fridge is full until Fri 19 Mar.", q.Pieces)},
 			Sections: []ask.Section{{Heading: "Instead", Lines: []string{"14 pieces by then, and no more"}}}, Others: []ask.Other{{Question: fewer, Text: "Ask for 14"}}}, nil
 	case q.Kind == ask.Why:
-		return &ask.Answer{Lines: []string{"When you plan again, what is gained may go to another target that is worth more."},
+		return &ask.Answer{Mind: "When you plan again, what is gained may go to another target that is worth more.",
 			Sections: []ask.Section{{Heading: "Bramble hoop", Lines: []string{"The wine fridge is full until Fri 19 Mar."}},
 				{Heading: "What would change that, each by itself", Lines: []string{"one more box in the wine fridge: 6 pieces more"}}}}, nil
 	}

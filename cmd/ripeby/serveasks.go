@@ -187,9 +187,7 @@ func (a *asked) why(ctx context.Context, problem *schedule.Problem, q ask.Questi
 			out.Sections = append(out.Sections, ask.Section{Heading: whatHelps, Lines: replaced(fixes)})
 		}
 	}
-	if text := y.caution(); text != "" {
-		out.Lines = append(out.Lines, text)
-	}
+	out.Mind = y.caution()
 	return out, nil
 }
 
