@@ -1,12 +1,15 @@
 package feed
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
 	"html"
 	"net/http/httptest"
 	"net/url"
+	"os"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"sync"
@@ -28,6 +31,8 @@ type oracle struct {
 	asked []ask.Question
 	wrote []string
 	fails error
+
+	answer *ask.Answer // to everything; nil for what fits the question
 }
 
 func (o *oracle) Mark() string {
@@ -50,6 +55,8 @@ func (o *oracle) Answer(ctx context.Context, q ask.Question, say func(string)) (
 		}
 	}
 	switch {
+	case o.answer != nil:
+		return o.answer, nil
 	case q.Cheese == "Blue":
 		return nil, ask.Refused("There is no cheese <Blue>.")
 	case q.Kind == ask.Freer:
@@ -332,6 +339,55 @@ func TestThePaceOfAsking(t *testing.T) {
 		w := s.send(nell.Path()+"ask/say", f.Encode())
 		if want := map[bool]int{true: 429, false: 303}[i == address.TapsAMinute]; w.Code != want {
 			t.Fatalf("form %d: got %d, want %d", i+1, w.Code, want)
+		}
+	}
+}
+
+// The page where things are asked, and that of an answer, are as they were kept, the addresses apart.
+func TestAskingPagesAsKept(t *testing.T) {
+	s, _ := asksStood(t, pageMade(t), pageNow)
+	nell := s.writes(t, "Nell")
+	page := s.ask("GET", nell.Path()+"ask").Body.String()
+	at := header(s.send(nell.Path()+"ask/say", filled(askForm(page, "fits"), append(tenByDay, "name=Lane café")...).Encode()), "Location")
+	s.until(t, at, "Promise it")
+	for name, path := range map[string]string{"ask": nell.Path() + "ask", "asked": at} {
+		got, file := settled(s.ask("GET", path)), filepath.Join("testdata", name+".html")
+		if *update {
+			if err := os.WriteFile(file, got, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if want, err := os.ReadFile(file); err != nil || !bytes.Equal(got, want) {
+			t.Errorf("%s differs; run go test ./calendar/feed -run AsKept -update if that is right; got\n%s", file, got)
+		}
+	}
+}
+
+// What people give and what is answered is shown as text: no markup, no end of an attribute, and no mark that
+// turns the direction of writing but where it is sent back as it is.
+func TestAskingEscapesEveryText(t *testing.T) {
+	made := pageMade(t)
+	name := strings.ReplaceAll(hostile, "\x00", "")
+	made.Problem.Kitchen.Name, made.Problem.Kitchen.People[0].Name, made.Problem.Kitchen.Cold[0].Name = name, name, name
+	made.Problem.Kitchen.Boxes = []resources.Box{{Name: name}}
+	made.Problem.Recipes = []schedule.Recipe{{Name: name}}
+	made.Plan.Targets[0].Target = name
+	s, o := asksStood(t, made, pageNow)
+	o.answer = &ask.Answer{Lines: []string{name}, Mind: name, Sections: []ask.Section{{Heading: name, Lines: []string{name}}}, Promises: true,
+		Others: []ask.Other{{Question: ask.Question{Kind: ask.Why, Target: name}, Text: name}}}
+	nell := s.writes(t, name)
+	page := s.ask("GET", nell.Path()+"ask").Body.String()
+	at := header(s.send(nell.Path()+"ask/say", filled(askForm(page, "fits"), append(tenByDay, "name="+name, "cheese="+name)...).Encode()), "Location")
+	answered := s.until(t, at, "Promise it")
+	s.send(nell.Path()+"ask/say", askForm(answered, "promise").Encode())
+	refused := s.send(nell.Path()+"ask/say", filled(askForm(page, "add"), "name="+name).Encode()).Body.String()
+	sentBack := regexp.MustCompile(` value="[^"<>]*"`)
+	for what, page := range map[string]string{"ask": s.ask("GET", nell.Path()+"ask").Body.String(), "answered": answered, "promised": s.until(t, at, "Promised."), "refused": refused} {
+		shown := sentBack.ReplaceAllString(page, "")
+		for _, text := range []string{"<script>alert", "\u202e", "\u2066", `"' onclick`} {
+			if strings.Contains(shown, text) {
+				t.Errorf("%s shows %q as it is:\n%s", what, text, shown)
+			}
 		}
 	}
 }
