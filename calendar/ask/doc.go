@@ -7,7 +7,8 @@
 // It knows neither HTTP nor files, and no clock but the one that it is given. What an answer says, and what is
 // written, comes from the [Kitchen] that is asked.
 //
-// Reading order: question.go (what is asked, and of whom), desk.go (the questions in turn), written.go (what
-// is written into the kitchen's files from here), form.go (from a form to a question, and whose form it is),
-// shown.go (what a page shows).
+// Reading order: question.go (what is asked, and of whom), card.go (a question at the desk), desk.go (the
+// questions in turn), written.go (what is written into the kitchen's files from here), form.go (from a form to a
+// question, and whose form it is), shown.go (what a page shows) and button.go (its forms of one button, and
+// forms as they were filled in).
 package ask
