@@ -7,6 +7,8 @@ import (
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/words"
+	"ripeby/resources"
+	"ripeby/schedule"
 )
 
 // Sealed is what a form has that nobody fills in.
@@ -45,14 +47,26 @@ func (s *Shown) Asks(q Question, text string) Button {
 	return Button{Sealed: s.Form(string(q.Kind), ""), Action: s.Action, Question: q, Text: text}
 }
 
-// AskWhy asks, from an address, why a target is short.
-func AskWhy(a address.Address, target string) Button {
+// why asks, from an address, why a target is short.
+func why(a address.Address, target string) Button {
 	return Button{Sealed: Sealed{Verb: string(Why), Key: seal(a, string(Why), "", 0)}, Action: a.Path() + "ask/say",
 		Question: Question{Kind: Why, Target: target}, Text: "Why, and what would help?", Of: words.Printable(target)}
 }
 
+// WhyShort asks, from an address, why the target of that name, as a page has it, which leaves at a moment, is
+// short; nil where it is not.
+func WhyShort(a address.Address, plan *schedule.Plan, name string, at resources.Moment) *Button {
+	for i := range plan.Targets {
+		if w := &plan.Targets[i]; w.By == at && w.Short > 0 && words.Printable(w.Target) == name {
+			b := why(a, w.Target)
+			return &b
+		}
+	}
+	return nil
+}
+
 // Why asks why a target is short.
-func (s *Shown) Why(target string) Button { return AskWhy(s.address, target) }
+func (s *Shown) Why(target string) Button { return why(s.address, target) }
 
 // Question is one of a kind of which nothing more is said.
 func (s *Shown) Question(kind Kind) Question { return Question{Kind: kind} }

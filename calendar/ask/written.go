@@ -138,3 +138,24 @@ func (d *Desk) TakeBack(nr int) error {
 	d.changed()
 	return err
 }
+
+// Hear does what a form says, and gives the part of the page that shows what came of it, below that where
+// things are asked: "" for that itself. The errors are those of Promise.
+func (d *Desk) Hear(who string, h Heard) (part string, err error) {
+	card := h.ID
+	switch h.Verb {
+	case SayAdd:
+		return "", d.Add(who, h.Once, h.Target)
+	case SayBack:
+		return "", d.TakeBack(h.Nr)
+	case SayStop:
+		d.Stop(h.ID)
+	case SayPromise:
+		card, err = d.Promise(who, h.ID)
+	case SayTake:
+		card, err = d.Take(who, h.ID)
+	default:
+		card, err = d.Ask(who, h.Question)
+	}
+	return "/" + card, err
+}

@@ -6,7 +6,6 @@ import (
 
 	"ripeby/calendar/ask"
 	"ripeby/calendar/cold"
-	"ripeby/calendar/words"
 	"ripeby/resources"
 )
 
@@ -61,7 +60,7 @@ func (s *Server) ask(w http.ResponseWriter, r *http.Request, token string) {
 		s.notTaken(w, r, v, form, why, http.StatusUnprocessableEntity)
 		return
 	}
-	to, err := s.heardAsked(v, heard)
+	to, err := s.desk.Hear(v.Writer, heard)
 	switch {
 	case errors.As(err, &why):
 		s.notTaken(w, r, v, form, why, http.StatusConflict)
@@ -69,30 +68,8 @@ func (s *Server) ask(w http.ResponseWriter, r *http.Request, token string) {
 		s.opt.Say("what was asked for may not have been written: " + detailsOf(err))
 		s.notTaken(w, r, v, form, ask.Refused("It may not have been written, and the terminal where ripeby serves tells why. See whether it is there before you say it again."), http.StatusInternalServerError)
 	default:
-		s.leadTo(w, a.Path()+to)
+		s.leadTo(w, a.Path()+askingAt+to)
 	}
-}
-
-// heardAsked does what a form says, and gives the part of the page that shows what came of it.
-func (s *Server) heardAsked(v *View, h ask.Heard) (string, error) {
-	at := func(card string) string { return askingAt + "/" + card }
-	switch h.Verb {
-	case ask.SayStop:
-		s.desk.Stop(h.ID)
-		return at(h.ID), nil
-	case ask.SayPromise:
-		card, err := s.desk.Promise(v.Writer, h.ID)
-		return at(card), err
-	case ask.SayTake:
-		card, err := s.desk.Take(v.Writer, h.ID)
-		return at(card), err
-	case ask.SayAdd:
-		return askingAt, s.desk.Add(v.Writer, h.Once, h.Target)
-	case ask.SayBack:
-		return askingAt, s.desk.TakeBack(h.Nr)
-	}
-	card, err := s.desk.Ask(v.Writer, h.Question)
-	return at(card), err
 }
 
 // notTaken shows the form as it was filled in, with what is wrong with it.
@@ -109,11 +86,8 @@ func (s *Server) notTaken(w http.ResponseWriter, r *http.Request, v *View, form 
 // Why asks why the target of that name, as the page has it, which leaves at a moment, is short, where
 // something may be asked; nil elsewhere.
 func (v *View) Why(name string, at resources.Moment) *ask.Button {
-	for i := range v.Plan.Targets {
-		if w := &v.Plan.Targets[i]; v.Asks && w.By == at && w.Short > 0 && words.Printable(w.Target) == name {
-			b := ask.AskWhy(v.Address, w.Target)
-			return &b
-		}
+	if !v.Asks {
+		return nil
 	}
-	return nil
+	return ask.WhyShort(v.Address, v.Plan, name, at)
 }

@@ -1,13 +1,13 @@
 package feed
 
 import (
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"slices"
 	"time"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/edition"
 	"ripeby/calendar/ical"
 	"ripeby/calendar/said"
 	"ripeby/resources"
@@ -17,7 +17,7 @@ import (
 // board is all that handlers read. It is never changed: a new one takes its place.
 type board struct {
 	book     *address.Book
-	editions map[address.Digest]*edition
+	editions map[address.Digest]*edition.Edition
 	made     *Made      // nil before the first plan
 	told     *said.Told // nil where nothing can be said
 	status   Status
@@ -36,8 +36,8 @@ type Status struct {
 
 // draw makes the calendars of a plan. One that cannot be made stays as it was
 // before, and its error is told.
-func draw(before *board, book *address.Book, made *Made, m memory, site string, now time.Time) (map[address.Digest]*edition, error) {
-	editions := map[address.Digest]*edition{}
+func draw(before *board, book *address.Book, made *Made, m edition.Memory, site string, now time.Time) (map[address.Digest]*edition.Edition, error) {
+	editions := map[address.Digest]*edition.Edition{}
 	var failed error
 	for i, a := range book.Addresses {
 		if a.Kind.IsPage() {
@@ -52,7 +52,7 @@ func draw(before *board, book *address.Book, made *Made, m memory, site string, 
 			}
 			continue
 		}
-		editions[d] = m.edit(d, text, now)
+		editions[d] = m.Edit(d, text, now)
 	}
 	return editions, failed
 }
@@ -101,12 +101,12 @@ func leaver(p *schedule.Problem, name string) *schedule.Problem {
 }
 
 // remember is the memory of what a board serves.
-func (b *board) remember(folder, plan, site string) memory {
-	m := memory{Format: memoryFormat, Folder: folder, Plan: plan, Site: site, Feeds: []remembered{}}
+func (b *board) remember(folder, plan, site string) edition.Memory {
+	m := edition.New(folder, plan, site)
 	for i, a := range b.book.Addresses {
 		d := b.book.Digest(i)
 		if e := b.editions[d]; e != nil && !a.Kind.IsPage() {
-			m.Feeds = append(m.Feeds, remembered{hex.EncodeToString(d[:]), e.tag, e.modified})
+			m.Add(d, e)
 		}
 	}
 	return m

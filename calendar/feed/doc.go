@@ -27,6 +27,7 @@
 //	/w/TOKEN/ask/ID      a question and its answer; /w/TOKEN/ask where one is asked
 //	/w/TOKEN/ask/say     what is asked is sent to (POST)
 //	/p|w/TOKEN/live      tells a page that is looked at of changes
+//	/p|w/TOKEN/keep.json says which pages a phone keeps, and manifest.webmanifest what the page is to it
 //	/assets/NAME         what the page is drawn with
 //	/health  /version  /robots.txt
 //
@@ -51,7 +52,7 @@
 // An empty 200 and a 404 wipe the tasks from a phone, a 500 stops some until they
 // are restarted. So the last good bytes are served when a calendar cannot be made,
 // each calendar has a strong ETag over its bytes, and a Last-Modified that is kept
-// beside the plan and moves even when a task is only gone (edition.go).
+// beside the plan and moves even when a task is only gone (calendar/edition).
 //
 // # The page
 //
@@ -61,14 +62,17 @@
 // style sheet, which the page's policy stops: the answer with a drawing lets its style
 // sheet in by its digest. Everything works without a script. With one, the page is told of changes while it is
 // looked at (live.go), and asks for itself every 30 seconds besides. A service worker, below the page's address so that it speaks for nothing
-// else, gives the last answers when the server is out of reach, and marks them as old.
+// else, keeps the coming week (offline.go says which pages), gives what it kept when the server is out of reach, and
+// marks it as old. What is said waits on the phone until the server has it (assets/queue.js): it is kept before it is
+// sent, sent in order, and let go when the server's own answer says that it is written; what is refused is shown.
 // What is drawn is kept for the minute that it shows (kept.go): a page of the demo or of 29
 // batches takes 0.3 to 3.9 ms to draw, and 0.1 ms where it is kept (200 requests each).
 //
-// Reading order: kitchen.go (what is watched), edition.go, board.go,
+// Reading order: kitchen.go (what is watched), board.go,
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
 // subscription.go, route.go (the page's parts) with view.go, today.go, standing.go and changes.go
-// (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), forms.go
-// and writing.go (what is said), asking.go (what is asked), live.go (pages are told of changes),
-// and limits.go. site.go says under which names the server is known.
+// (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), forms.go,
+// tell.go and writing.go (what is said), asking.go (what is asked), offline.go (what a phone keeps), live.go (pages
+// are told of changes),
+// and limits.go.
 package feed

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/base64"
 	"fmt"
+	"ripeby/calendar/edition"
 )
 
 // drawMade draws a page of what could be made; an error is a fault of ripeby.
@@ -21,7 +22,7 @@ func (s *Server) draw(name string, v *View) *answer {
 	if err := s.pages.templates.ExecuteTemplate(&out, name, v); err != nil {
 		panic(fmt.Errorf("drawing %s: %w", name, err))
 	}
-	return &answer{kind: "text/html; charset=utf-8", tag: tagOf(out.Bytes()), text: out.Bytes()}
+	return &answer{kind: "text/html; charset=utf-8", tag: edition.TagOf(out.Bytes()), text: out.Bytes()}
 }
 
 // drawing is a picture. It brings a style sheet of its own, which its own policy lets
@@ -33,6 +34,6 @@ func drawing(svg []byte) *answer {
 		sum := sha256.Sum256(sheet)
 		style = "; style-src 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 	}
-	return &answer{kind: "image/svg+xml", tag: tagOf(svg), text: svg,
+	return &answer{kind: "image/svg+xml", tag: edition.TagOf(svg), text: svg,
 		policy: "default-src 'none'" + style + "; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"}
 }

@@ -40,7 +40,7 @@ func (s *Server) admit(w http.ResponseWriter, r *http.Request, forms bool) bool 
 	case !posts && r.ContentLength != 0:
 		h.Set("Connection", "close")
 		refuse(w, http.StatusRequestEntityTooLarge, "a request has no body here")
-	case !s.site.knows(r.Host):
+	case !s.site.Knows(r.Host):
 		// A page elsewhere whose name was made to point here would have its own name
 		// in Host, and so is told nothing.
 		refuse(w, http.StatusMisdirectedRequest, "this server is not known by that name; start it with --url to give it one")

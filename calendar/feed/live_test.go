@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"context"
 	"net/http"
+	"ripeby/calendar/listeners"
 	"ripeby/calendar/said"
 	"strings"
 	"testing"
@@ -92,7 +93,7 @@ func TestManyListen(t *testing.T) {
 	addr, _ := served(t, s)
 	url := "http://" + addr + s.address(t, "page").Path()
 	var leave []func()
-	for i := range listenersMost {
+	for i := range listeners.Most {
 		status, lines, end := listen(t, url+"live")
 		if status != 200 {
 			t.Fatalf("the %d-th: got %d, want a stream", i+1, status)
@@ -112,7 +113,7 @@ func TestManyListen(t *testing.T) {
 	}
 	answer.Body.Close()
 	leave[0]()
-	eventually(t, "room for one more", func() bool { return s.listeners.count() < listenersMost })
+	eventually(t, "room for one more", func() bool { return s.listeners.Count() < listeners.Most })
 	if status, _, _ := listen(t, url+"live"); status != 200 {
 		t.Errorf("when one has left: got %d, want a stream", status)
 	}

@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"os"
 	"os/exec"
+	"ripeby/calendar/edition"
 	"runtime"
 	"slices"
 	"strings"
@@ -193,7 +194,7 @@ func pollOnce(client *http.Client, path, tag string) (next string, full bool, er
 	switch {
 	case answer.StatusCode == http.StatusNotModified && got == tag && len(body) == 0:
 		return tag, false, nil
-	case answer.StatusCode == http.StatusOK && got == tagOf(body) && bytes.HasSuffix(body, []byte("END:VCALENDAR\r\n")):
+	case answer.StatusCode == http.StatusOK && got == edition.TagOf(body) && bytes.HasSuffix(body, []byte("END:VCALENDAR\r\n")):
 		return got, true, nil
 	}
 	return tag, false, fmt.Errorf("status %d, tag %s, %d bytes", answer.StatusCode, got, len(body))

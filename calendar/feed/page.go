@@ -9,6 +9,7 @@ import (
 	"path"
 	"time"
 
+	"ripeby/calendar/edition"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
@@ -48,7 +49,7 @@ func newPages() *pages {
 		kind, served := kinds[path.Ext(e.Name())]
 		text, err := assets.ReadFile("assets/" + e.Name())
 		if served && err == nil {
-			p.assets[e.Name()] = &asset{text, kind, tagOf(text)}
+			p.assets[e.Name()] = &asset{text, kind, edition.TagOf(text)}
 		}
 	}
 	return p

@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -212,7 +213,7 @@ func TestProofInWords(t *testing.T) {
 	seen := map[string]bool{}
 	for _, level := range []schedule.Level{schedule.LevelNone, schedule.LevelPromisedShort, schedule.LevelShort, schedule.LevelBatches,
 		schedule.LevelLitres, schedule.LevelBother, schedule.LevelAll} {
-		text := proofText(schedule.Proof{Level: level})
+		text := words.Proof(schedule.Proof{Level: level})
 		if seen[text] || !strings.HasSuffix(text, ".") || strings.Count(text, ".") != 1 {
 			t.Errorf("%s: got %q, want a sentence of its own", level, text)
 		}

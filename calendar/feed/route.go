@@ -69,6 +69,10 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 	v.Part = first
 	alone := second == ""
 	switch {
+	case first == manifestAt && alone:
+		return v.manifest()
+	case first == keepAt && alone:
+		return s.keepList(b, v)
 	case first == "calendars" && alone:
 		return s.calendars(b, v)
 	case v.Plan == nil && (first == "" || first == "status") && alone:
@@ -92,6 +96,10 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 		return s.cold(v, second)
 	case first == "batch" && v.batch(second) != nil:
 		return s.sheet(v, v.batch(second))
+	case first == "tell" && alone && v.Writer != "":
+		v.Title = "Away, closed, market"
+		v.withTell()
+		return s.draw("tell.html", v)
 	case first == "changes" && alone:
 		v.Title = "What changed"
 		v.withChanges()

@@ -12,8 +12,12 @@ import (
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/ask"
+	"ripeby/calendar/listeners"
 	"ripeby/calendar/said"
 )
+
+// Site says under which names a server is reached.
+type Site = address.Site
 
 // Options says how a kitchen is served.
 type Options struct {
@@ -38,7 +42,7 @@ type Server struct {
 	writing   sync.Mutex // of the board: who puts one in place
 	hearing   sync.Mutex // what was told last is shown last
 	heardAt   time.Time  // when; while hearing
-	listeners listeners
+	listeners listeners.Listeners
 	taps      address.Pace
 	desk      *ask.Desk    // nil where nothing is asked
 	meant     sync.Map     // what the last word of each writing address means, by its token
@@ -54,7 +58,7 @@ func New(k Kitchen, store address.Store, opt Options) (*Server, error) {
 	}
 	s := &Server{kitchen: k, store: store, opt: opt, site: opt.Site, pages: newPages(), limits: usual()}
 	if opt.Asks != nil {
-		s.desk = ask.NewDesk(opt.Asks, opt.Now, s.listeners.tell, func(err error) { opt.Say("a question was not answered: " + detailsOf(err)) })
+		s.desk = ask.NewDesk(opt.Asks, opt.Now, s.listeners.Tell, func(err error) { opt.Say("a question was not answered: " + detailsOf(err)) })
 	}
 	s.watch = &watch{server: s}
 	s.watch.bookText = s.watch.readBookText() // before the book: what changes in between is seen at the first look
@@ -75,7 +79,7 @@ func (s *Server) change(f func(*board)) {
 	next := *s.board.Load()
 	f(&next)
 	s.board.Store(&next)
-	s.listeners.tell()
+	s.listeners.Tell()
 }
 
 // hear shows what the kitchen has said by now.

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"net/http"
 	"strings"
-	"time"
 
 	"ripeby/calendar/address"
 )
@@ -52,8 +51,8 @@ func (s *Server) subscription(w http.ResponseWriter, r *http.Request, token stri
 	h := w.Header()
 	h.Set("Content-Type", "text/calendar; charset=utf-8")
 	h.Set("Cache-Control", mayKeep)
-	h.Set("ETag", e.tag)
-	http.ServeContent(w, whole(r), "", e.sent(s.opt.Now()), bytes.NewReader(e.text))
+	h.Set("ETag", e.Tag)
+	http.ServeContent(w, whole(r), "", e.Sent(s.opt.Now()), bytes.NewReader(e.Text))
 }
 
 // whole readies a request for http.ServeContent. Conditions that stand on several lines
@@ -67,13 +66,4 @@ func whole(r *http.Request) *http.Request {
 	}
 	r.Header.Del("Range")
 	return r
-}
-
-// sent is the time of change as it is told: never later than the clock (RFC 9110,
-// 8.8.2.1), which it can be by a second when a calendar changed twice in one.
-func (e *edition) sent(now time.Time) time.Time {
-	if now = now.UTC().Truncate(time.Second); e.modified.After(now) {
-		return now
-	}
-	return e.modified
 }

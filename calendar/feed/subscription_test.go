@@ -10,6 +10,7 @@ import (
 	ical "github.com/emersion/go-ical"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/edition"
 	"ripeby/calendar/note"
 	"ripeby/calendar/said"
 	"ripeby/resources"
@@ -25,7 +26,7 @@ func TestFeedHeaders(t *testing.T) {
 		want := map[string]string{
 			"Content-Type": "text/calendar; charset=utf-8", "Content-Disposition": "", "Content-Encoding": "", "Vary": "", "Location": "",
 			"Cache-Control": "private, no-cache", "X-Robots-Tag": "noindex, nofollow, noarchive", "Referrer-Policy": "no-referrer",
-			"Last-Modified": "Tue, 16 Mar 2027 08:00:00 GMT", "ETag": tagOf(w.Body.Bytes()),
+			"Last-Modified": "Tue, 16 Mar 2027 08:00:00 GMT", "ETag": edition.TagOf(w.Body.Bytes()),
 		}
 		if w.Code != http.StatusOK {
 			t.Errorf("%s: got %d, want 200", label, w.Code)
@@ -158,7 +159,7 @@ func TestFeedMovesWhenATaskIsOnlyGone(t *testing.T) {
 func TestFeedTimeMovesForward(t *testing.T) {
 	s := stood(t, sampleMade(t, 4))
 	d := address.DigestOf(s.address(t, "everything").Token)
-	modified := func() time.Time { return s.board.Load().editions[d].modified }
+	modified := func() time.Time { return s.board.Load().editions[d].Modified }
 	first := modified()
 	s.show(sampleMade(t, 3))
 	if got := modified(); !got.Equal(first.Add(time.Second)) {
@@ -194,8 +195,8 @@ func TestFeedLastGoodBytes(t *testing.T) {
 			if name == "a panic" {
 				// peopleOf needs a problem too: only the drawing is to break.
 				b := s.board.Load()
-				editions, err := draw(b, b.book, made, memory{}, "http://x", sampleNow)
-				if err == nil || string(editions[address.DigestOf(s.address(t, "everything").Token)].text) != before.Body.String() {
+				editions, err := draw(b, b.book, made, edition.Memory{}, "http://x", sampleNow)
+				if err == nil || string(editions[address.DigestOf(s.address(t, "everything").Token)].Text) != before.Body.String() {
 					t.Errorf("got %v, want a report and the last good bytes", err)
 				}
 				return

@@ -49,6 +49,7 @@ type View struct {
 	Told *said.Told
 
 	NotSaid  *NotSaidView
+	Tell     *TellView
 	Today    *TodayView
 	Week     *week.Shown
 	Heads    []string          // of Batches and Past

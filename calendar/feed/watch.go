@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/edition"
 )
 
 // The folder is polled, not watched by the system's notices: those do not come from
@@ -26,7 +27,7 @@ const (
 // watch is what the watching goroutine knows. Nobody else reads it.
 type watch struct {
 	server *Server
-	memory memory
+	memory edition.Memory
 
 	of       string // print of the folder that the shown plan was made from; "" when not known
 	tried    string // print of the folder for which a plan was last made, or could not be
@@ -77,7 +78,7 @@ func (s *Server) Watch(ctx context.Context) {
 func (w *watch) begin() {
 	s := w.server
 	var err error
-	if w.memory, err = readMemory(s.store); err != nil {
+	if w.memory, err = edition.Read(s.store); err != nil {
 		s.opt.Say(err.Error())
 	}
 	w.seen = s.kitchen.Print()
@@ -239,7 +240,7 @@ func (w *watch) redraw(book *address.Book, made *Made) {
 			next.status.PlanSeen = now
 		}
 		w.memory = next.remember(w.of, w.plan, s.site.Root)
-		if err := w.memory.keep(s.store); err != nil {
+		if err := w.memory.Keep(s.store); err != nil {
 			s.opt.Say("what phones have seen cannot be kept: " + err.Error())
 		}
 	}

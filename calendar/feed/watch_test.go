@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/edition"
 	"ripeby/resources"
 )
 
@@ -302,12 +303,12 @@ func TestWatchWithAFullDisk(t *testing.T) {
 func TestDamagedMemory(t *testing.T) {
 	s := stood(t, sampleMade(t, 2))
 	for _, broken := range []string{"{", `{"format":"ripeby/feeds/9"}`} {
-		s.files.text[MemoryFile] = []byte(broken)
+		s.files.text[edition.MemoryFile] = []byte(broken)
 		again := stoodOn(t, sampleMade(t, 2), s.files, s.clock)
 		if w := again.ask("GET", s.address(t, "Nell").Path()); w.Code != 200 || !strings.Contains(again.said.String(), "written anew") {
 			t.Errorf("%s: got %d and %q", broken, w.Code, again.said)
 		}
-		if _, err := readMemory(s.files); err != nil {
+		if _, err := edition.Read(s.files); err != nil {
 			t.Errorf("%s: %v, want it mended", broken, err)
 		}
 	}

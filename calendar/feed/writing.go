@@ -48,6 +48,7 @@ func (s *Server) received(w http.ResponseWriter, r *http.Request, token, back st
 		s.leadTo(w, a.Path()+back)
 		return b, a, nil
 	}
+	w.Header().Set(outcome, refused)
 	if err := http.NewCrossOriginProtection().Check(r); err != nil {
 		refuse(w, http.StatusForbidden, "this was sent from another site, and nothing was written")
 		return b, a, nil
@@ -68,6 +69,7 @@ func (s *Server) tooOften(w http.ResponseWriter, a address.Address) *said.Refusa
 		return nil
 	}
 	w.Header().Set("Retry-After", strconv.Itoa(int(wait.Seconds())+1))
+	w.Header().Set(outcome, later)
 	return &said.Refusal{Lines: []string{fmt.Sprintf("More than %d things in a minute, or %d in a day, are not taken from one person. Nothing was written; say it again in a while.", address.TapsAMinute, address.TapsADay)}}
 }
 
@@ -98,9 +100,11 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 	case errors.Is(err, said.ErrBusy):
 		s.taps.Back(a.Token)
 		w.Header().Set("Retry-After", "2")
+		w.Header().Set(outcome, later)
 		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{"Somebody else is saying something just now. Say it once more."}}, http.StatusServiceUnavailable)
 	case err != nil:
 		s.opt.Say("what was said may not have been written: " + detailsOf(err))
+		w.Header().Set(outcome, later) // its word is looked for first, so that it is written once
 		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{"It may not have been written, and the terminal where ripeby serves tells why. See on the page whether it is there before you say it again."}},
 			http.StatusInternalServerError)
 	case heard.Other != "":
@@ -110,9 +114,27 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 		if !heard.Before {
 			s.meant.Store(a.Token, heard)
 		}
+		w.Header().Set(outcome, written)
+		if form.Values.Get(said.Quiet) != "" {
+			w.Header().Set("Cache-Control", "no-store")
+			w.WriteHeader(http.StatusNoContent)
+			return
+		}
 		s.leadTo(w, a.Path())
 	}
 }
+
+// outcome is the header that tells a page's script what came of something that was said: a status alone may be
+// from whatever lies between, such as a network that wants a password first.
+const outcome = "Ripeby-Said"
+
+// What came of it: it is in the record, it never will be, or it is to be sent again. Where the header is missing
+// nobody of the kitchen has answered.
+const (
+	written = "written"
+	refused = "refused"
+	later   = "later"
+)
 
 // leadTo leads to a page, to be asked for.
 func (s *Server) leadTo(w http.ResponseWriter, path string) {

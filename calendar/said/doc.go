@@ -6,5 +6,6 @@
 // seal is the word that goes into the record with the entry (once). So what is tapped twice, sent again
 // after a lost answer or sent from the page that one went back to is written once.
 //
-// Reading order: words.go (what is said and heard, and what was said), form.go (from a form to that).
+// Reading order: words.go (what is said and heard, and what was said), form.go (from a form to that) with verbs.go
+// (verb by verb).
 package said

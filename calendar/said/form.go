@@ -13,7 +13,19 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
+	"ripeby/resources"
 )
+
+// Fields that a page's script sends besides: how many seconds what was said waited on the phone, and that the
+// answer need not lead anywhere.
+const (
+	Waited = "waited"
+	Quiet  = "quiet"
+)
+
+// mostWaited is how long something may have waited on a phone and still be taken: as far back as the page
+// knows what was said.
+const mostWaited = 14 * resources.Day
 
 // LocalTime is how a browser has a moment that is filled in.
 const LocalTime = "2006-01-02T15:04"
@@ -24,17 +36,22 @@ type Form struct{ Values url.Values }
 // get is a field without the space around it.
 func (f *Form) get(name string) string { return strings.TrimSpace(f.Values.Get(name)) }
 
-// Field is one value of a form, to be sent again; Label is what it is where it may be put right.
-type Field struct{ Name, Value, Label string }
+// Field is one value of a form, to be sent again; Label is what it is where it may be put right, and Type how a
+// browser asks for it.
+type Field struct{ Name, Value, Label, Type string }
 
 // typed are the fields that somebody fills in.
-var typed = map[string]string{"at": "At", "pieces": "Pieces there are", "measured": "Measured", "note": "Note", "litres": "How much", "why": "The batch is lost, since"}
+var typed = map[string]string{"at": "At", "pieces": "Pieces there are", "measured": "Measured", "note": "Note", "litres": "How much", "why": "The batch is lost, since",
+	"person": "Who", "from": "From", "from_at": "from the time", "until": "Until", "until_at": "until the time", "shelf": "Shelf", "count": "Pieces", "sold": "Sold out at"}
+
+// types are how a browser asks for what is no plain text.
+var types = map[string]string{"at": "datetime-local", "from": "date", "until": "date", "from_at": "time", "until_at": "time", "sold": "time"}
 
 // Fields are all values of a form, those that were filled in to be put right.
 func (f *Form) Fields() (all []Field) {
 	for name := range f.Values {
 		value := f.Values.Get(name)
-		if name == "again" || typed[name] != "" && value == "" && name != f.wanted() {
+		if name == "again" || name == Waited || name == Quiet || typed[name] != "" && value == "" && name != f.wanted() {
 			continue
 		}
 		if name == "at" {
@@ -43,7 +60,7 @@ func (f *Form) Fields() (all []Field) {
 				continue
 			}
 		}
-		all = append(all, Field{name, value, typed[name]})
+		all = append(all, Field{name, value, typed[name], types[name]})
 	}
 	slices.SortFunc(all, func(a, b Field) int { return cmp.Compare(a.Name, b.Name) })
 	return all
@@ -56,17 +73,34 @@ func (f *Form) wanted() string {
 		return say
 	case "ordered", "came":
 		return "litres"
+	case "away":
+		return "person"
+	case "took", "back":
+		return "count"
+	case "sold_out":
+		return "sold"
 	}
 	return ""
 }
 
+// ago is how long what is said has waited on a phone, by the phone's own clock at both ends, so that one that
+// is wrong does no harm. What is no length is none.
+func (f *Form) ago() resources.Minutes {
+	seconds, err := strconv.ParseInt(f.get(Waited), 10, 64)
+	if err != nil || seconds < 0 {
+		return 0
+	}
+	return resources.Minutes(min(seconds/60, int64(mostWaited)+1))
+}
+
 // toFillIn asks for what was not filled in.
 var toFillIn = map[string]string{"pieces": "How many pieces there are now is to be filled in.", "measured": `What was measured is to be filled in, such as "pH 4.5".`,
-	"note": "The note is to be filled in.", "litres": `How much milk it is is to be filled in, such as "24 L".`}
+	"note": "The note is to be filled in.", "litres": `How much milk it is is to be filled in, such as "24 L".`,
+	"person": "Who is away is to be chosen.", "count": "How many pieces it were is to be filled in.", "sold": "When it was sold out is to be filled in."}
 
 // unsaid is why a form says nothing.
 func unsaid(text string) (Saying, *Refusal) {
-	return Saying{}, &Refusal{Lines: []string{text}, Stale: text == stale}
+	return Saying{}, &Refusal{Lines: []string{text}}
 }
 
 // stale is for forms that this server has not drawn for this address.
@@ -78,9 +112,13 @@ func (f *Form) Saying(a address.Address) (Saying, *Refusal) {
 	about := f.about()
 	key := about.Key(a)
 	if subtle.ConstantTimeCompare([]byte(f.get("key")), []byte(key)) != 1 {
-		return unsaid(stale)
+		return Saying{}, old()
 	}
 	verb, at, wanted := f.get("say"), f.get("at"), f.wanted()
+	ago := f.ago()
+	if ago > mostWaited {
+		return unsaid(fmt.Sprintf("This waited on the phone for more than %d days. Say it with its time.", mostWaited/resources.Day))
+	}
 	if wanted != "" && f.get(wanted) == "" {
 		return unsaid(toFillIn[wanted])
 	}
@@ -91,53 +129,29 @@ func (f *Form) Saying(a address.Address) (Saying, *Refusal) {
 		at = strings.Replace(at, "T", " ", 1)
 	}
 	out := Saying{Verb: verb, Who: a.Person, Note: f.get("note"), At: at, Again: f.get("again") != "", Options: map[string]string{}, Once: key + "-" + verb}
-	option := func(names ...string) {
-		for _, name := range names {
-			if v := f.get(name); v != "" {
-				out.Options[name] = v
-			}
-		}
+	if at == "" {
+		out.Ago = ago
 	}
-	batch, stage := about.Batch, about.Stage
-	switch {
-	case verb == "strike" && about.Nr > 0:
-		out.Words = []string{strconv.Itoa(about.Nr)}
-	case about.Nr > 0:
-		return unsaid(stale)
-	case batch != "" && stage != "" && (verb == "did" || verb == "began" || verb == "not_yet"):
-		out.Words = []string{batch, stage}
-		option("pieces", "measured")
-	case batch != "" && (verb == "pieces" || verb == "measured"):
-		out.Words = []string{batch, f.get(verb)}
-	case batch != "" && verb == "lost":
-		if !out.Again {
-			return Saying{}, &Refusal{Asked: true, Lines: []string{"Then all of " + batch + " counts as lost: no more is planned of it, and nothing of it for anybody. Is it so?"}}
-		}
-		out.Words = []string{batch}
-		option("why")
-	case batch != "" && about.Place != "" && verb == "stands":
-		out.Words = []string{batch, about.Place}
-	case verb == "note":
-		out.Words, out.Note = []string{out.Note}, ""
-		if batch != "" {
-			out.Options["batch"] = batch
-		}
-	case about.Round != "" && verb == "round":
-		out.Words = []string{about.Round}
-	case about.Round != "" && verb == "skipped":
-		out.Verb, out.Words = "round", []string{about.Round}
-		out.Options["skipped"] = "true"
-	case about.Milk != "" && (verb == "ordered" || verb == "came"):
-		out.Words = []string{about.Milk, about.Day, inLitres(f.get("litres"))}
-	default:
-		return unsaid(stale)
+	if why := f.verb(&about, &out); why != nil {
+		return Saying{}, why
 	}
-	if wanted == verb {
+	if of := f.hashed(verb); of != "" {
 		// Another number or text is another word, though the form is the same.
-		sum := sha256.Sum256([]byte(f.get(wanted)))
+		sum := sha256.Sum256([]byte(of))
 		out.Once += "-" + hex.EncodeToString(sum[:4])
 	}
 	return out, nil
+}
+
+// hashed is what tells two words apart that are said with one form; "" where there is one at most.
+func (f *Form) hashed(verb string) string {
+	switch wanted := f.wanted(); verb {
+	case wanted, "took", "back", "sold_out":
+		return f.get(wanted)
+	case "away", "closed":
+		return fmt.Sprintf("%q", []string{f.get("person"), f.get("shelf"), f.get("from"), f.get("from_at"), f.get("until"), f.get("until_at")})
+	}
+	return ""
 }
 
 // inLitres has a number without a unit be of litres, as people write it.
@@ -152,12 +166,19 @@ func inLitres(text string) string {
 // else can make one, and is another once more has been said: what is tapped twice, sent again or
 // sent from the page that one went back to has the word that it had.
 type About struct {
-	Batch, Stage, Place string
-	Round               string // a date
-	Milk, Day           string // the supply, and the date of the collection
-	Nr                  int    // the number that is taken back
-	After               int    // the highest number when it was drawn
+	Batch, Stage   string
+	Place, Shelf   string // "" for all of the place
+	Round          string // a date
+	Milk, Day      string // the supply, and the date of the collection
+	Target, Cheese string
+	Person         string
+	Anybody        bool // the person is chosen in the form
+	Nr             int  // the number that is taken back
+	After          int  // the highest number when it was drawn
 }
+
+// number is the one that is taken back, as it is written.
+func (a *About) number() string { return strconv.Itoa(a.Nr) }
 
 // about reads back what a form was drawn for.
 func (f *Form) about() About {
@@ -165,11 +186,15 @@ func (f *Form) about() About {
 		n, _ := strconv.Atoi(f.get(name)) // what is no number has another key
 		return n
 	}
-	return About{Batch: f.get("batch"), Stage: f.get("stage"), Place: f.get("place"), Round: f.get("round"), Milk: f.get("milk"), Day: f.get("day"),
-		Nr: number("nr"), After: number("after")}
+	a := About{Batch: f.get("batch"), Stage: f.get("stage"), Place: f.get("place"), Round: f.get("round"), Milk: f.get("milk"), Day: f.get("day"),
+		Target: f.get("target"), Cheese: f.get("cheese"), Person: f.get("of"), Anybody: f.get("anybody") != "", Nr: number("nr"), After: number("after")}
+	if f.get("say") != "closed" { // of which the shelf is chosen
+		a.Shelf = f.get("shelf")
+	}
+	return a
 }
 
 // Key seals what a form is about.
 func (a About) Key(of address.Address) string {
-	return of.Seal(fmt.Sprintf("%q %q %q %q %q %q %d %d", a.Batch, a.Stage, a.Place, a.Round, a.Milk, a.Day, a.Nr, a.After))
+	return of.Seal(fmt.Sprintf("%q %d %d %v", []string{a.Batch, a.Stage, a.Place, a.Shelf, a.Round, a.Milk, a.Day, a.Target, a.Cheese, a.Person}, a.Nr, a.After, a.Anybody))
 }

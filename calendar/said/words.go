@@ -13,7 +13,8 @@ type Saying struct {
 	Verb    string
 	Words   []string
 	Options map[string]string
-	At      string // when it happened, a time of today or a moment; "" for now
+	At      string            // when it happened, a time of today or a moment; "" for now, or
+	Ago     resources.Minutes // so long before: it was said then, and waited on a phone for the network
 	Who     string
 	Note    string
 	Once    string // the word of the form: what is sent again with it is not said again
@@ -46,7 +47,17 @@ type Told struct {
 	Last   int        // the highest number; what a form was drawn after
 	Lately []Word     // of the last days, the newest last
 	Answer []Question // what is to be answered, the oldest first
+	Out    []Out      // who is away and what is closed, now or to come
 }
+
+// Out is a time in which somebody is away or a place, or one shelf of it, is closed.
+type Out struct {
+	Person, Place, Shelf string
+	resources.Span       // until Open where nobody has said until when
+}
+
+// Open is the end of what goes on until somebody says otherwise.
+const Open = resources.Moment(1) << 40
 
 // Word is an entry of the record that stands.
 type Word struct {
@@ -61,6 +72,7 @@ type Word struct {
 	Round               resources.Date
 	Milk                string // the supply, and the day of the collection
 	Day                 resources.Date
+	Target, Cheese      string
 	Ordered, Came, Last bool // Last: nothing has been said of the same since, so that it may be taken back
 }
 

@@ -48,7 +48,9 @@ const arrows = `
 
 	calendar/qr
 	calendar/address
+	calendar/listeners
 	resources, calendar/address < calendar/said
+	calendar/address < calendar/edition
 	schedule < calendar/sample
 	schedule < calendar/note
 	schedule, schedule/coldroom < calendar/words
@@ -58,7 +60,7 @@ const arrows = `
 	calendar/layout < calendar/week
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
-	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/said, calendar/ask, schedule/planfile < calendar/feed
+	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/said, calendar/ask, calendar/listeners, calendar/edition, schedule/planfile < calendar/feed
 	config/keys
 	resources < config/fault
 	config/fault, config/keys, schedule/record < config/recordfile
@@ -91,7 +93,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said", "calendar/ask"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said", "calendar/ask", "calendar/listeners", "calendar/edition"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/edition"
 	"ripeby/calendar/feed"
 	"ripeby/schedule"
 )
@@ -124,7 +125,7 @@ func (p *program) serve(ctx context.Context, s *settings, opt serveOptions) erro
 	shown := shownBook{book: book, look: p.look(s), qr: opt.qr}
 	if opt.addresses {
 		if root == "" && !opt.listenGiven {
-			root = feed.LastRoot(files)
+			root = edition.LastRoot(files)
 		}
 		shown.site = siteOf(door, root, secure != nil)
 		return shown.write(p.out)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/pflag"
 
@@ -42,6 +43,13 @@ func (w *watched) Told() (*said.Told, error) {
 	if err != nil {
 		return out, nil // what is wrong with the folder the page tells by itself
 	}
+	for _, x := range follows.Stretches(&problem.Kitchen, r.Book, now) {
+		o := said.Out{Person: x.Person, Place: x.Place, Shelf: x.Shelf, Span: x.Span}
+		if o.Until == follows.Forever {
+			o.Until = said.Open
+		}
+		out.Out = append(out.Out, o)
+	}
 	problem.Earlier = plan
 	for _, u := range follows.Of(problem, r.Book).Unanswered {
 		out.Answer = append(out.Answer, said.Question{Batch: u.Batch, Cheese: u.Cheese, Stage: u.Stage, Start: u.Start, Ends: u.Start.Add(u.Work), Who: u.Who, Waits: u.Waits, Carried: u.Carried})
@@ -63,6 +71,8 @@ func wordsOf(r *config.Record, plan *schedule.Plan, now resources.Moment) (all [
 			w.Stands, w.Lost = e.Batch.Stands.Value.Place, e.Batch.Lost
 		case record.OfRound:
 			w.Round = of.Day
+		case record.OfTarget:
+			w.Target, w.Cheese = of.Full(), of.Cheese
 		case record.OfMilk:
 			w.Milk, w.Ordered, w.Came = of.Name, e.Milk.Ordered.Given, e.Milk.Came.Given
 		}
@@ -96,20 +106,30 @@ func (w *watched) Say(x said.Saying) (said.Heard, error) {
 	flags := pflag.NewFlagSet(v.name, pflag.ContinueOnError)
 	v.addFlags(flags)
 	for key, value := range x.Options {
-		if err := flags.Set(key, value); err != nil {
-			return said.Heard{}, &said.Refusal{Lines: []string{fmt.Sprintf("%s: %v", key, err)}}
+		values := []string{value}
+		if repeatable(key) {
+			values = said.Readings(value)
+		}
+		for _, one := range values {
+			if err := flags.Set(key, one); err != nil {
+				return said.Heard{}, &said.Refusal{Lines: []string{fmt.Sprintf("%s: %v", key, err)}}
+			}
 		}
 	}
 	k, err := w.p.recordKitchen(&settings{folder: w.from.folder, out: w.out.dir})
 	if err != nil { // the folder is wrong, and not what was said
 		return said.Heard{}, &said.Refusal{Lines: []string{"The kitchen folder cannot be read just now, so nothing can be written down. The page's Status tells what is wrong; say it once more when that is put right."}}
 	}
+	now := resources.MomentOf(w.p.now())
 	opt := sayOptions{at: x.At, who: x.Who, note: x.Note, once: x.Once}
-	e, faults := k.entry(v, x.Words, flags, opt, resources.MomentOf(w.p.now()))
+	if x.Ago > 0 {
+		opt.at = now.Add(-x.Ago).In(k.zone).Format(time.RFC3339)
+	}
+	e, faults := k.entry(v, x.Words, flags, opt, now)
 	if len(faults) > 0 {
 		return said.Heard{}, refusedFor(faults)
 	}
-	return k.putDownOnce(e, resources.MomentOf(w.p.now()), x)
+	return k.putDownOnce(e, now, x)
 }
 
 // putDownOnce writes an entry, unless its word was taken or somebody else has said so.

@@ -27,6 +27,21 @@ type servedPage struct {
 	server *feed.Server
 	book   *address.Book
 	now    time.Time
+	moving sync.RWMutex // of now, where it is moved while somebody is connected
+}
+
+// clock is the kitchen's time.
+func (k *servedPage) clock() time.Time {
+	k.moving.RLock()
+	defer k.moving.RUnlock()
+	return k.now
+}
+
+// pass lets time go by.
+func (k *servedPage) pass(d time.Duration) {
+	k.moving.Lock()
+	defer k.moving.Unlock()
+	k.now = k.now.Add(d)
 }
 
 // servedKitchen plans a small kitchen of two people and serves it on the evening of its make.
@@ -48,7 +63,7 @@ func (k *servedPage) start() {
 	k.t.Helper()
 	t, folder := k.t, k.folder
 	p := newProgram(streams{nil, io.Discard, io.Discard}, func(string) string { return "" })
-	p.now = func() time.Time { return k.now }
+	p.now = k.clock
 	out := output{filepath.Join(folder, "plan")}
 	files := ownFiles{out, func(text string) { t.Log(text) }}
 	at, in := &settings{folder: folder, out: out.dir}, kitchen{folder: folder}
@@ -359,4 +374,46 @@ func TestMeansOnThePage(t *testing.T) {
 			t.Errorf("%q: got %q, want %q", text, got, want)
 		}
 	}
+}
+
+// Who is away, what is closed, what left and what came back is written as ripeby record would, is shown as it
+// stands, and ends when that is said.
+func TestKitchenToldOnThePage(t *testing.T) {
+	k := servedKitchen(t)
+	tell := func(who, button string, more ...string) url.Values {
+		f := formWith(k.ask("GET", k.at(who)+"tell", "").Body.String(), button, "")
+		for i := 0; i+1 < len(more); i += 2 {
+			f.Set(more[i], more[i+1])
+		}
+		return f
+	}
+	k.taps("Nell", tell("Nell", "away", "person", "Ivo", "until", "2027-03-06"), http.StatusSeeOther)
+	k.said(1, `person: "Ivo", away: {until: "2027-03-07 00:00"}`)
+	if page := k.ask("GET", k.at("Nell")+"tell", "").Body.String(); !strings.Contains(page, "Ivo is away from Thu 4 Mar 20:00 until Sun 7 Mar 00:00") {
+		t.Errorf("got a page that does not say that Ivo is away:\n%s", page)
+	}
+	k.taps("Nell", tell("Nell", "away", "person", "Somebody"), http.StatusUnprocessableEntity)
+	k.taps("Nell", tell("Nell", "away", "person", "Ivo", "from", "2027-03-09", "until", "2027-03-08"), http.StatusUnprocessableEntity)
+	k.said(1, "away")
+	k.pass(time.Hour)
+	k.taps("Ivo", tell("Ivo", "here"), http.StatusSeeOther)
+	k.said(2, `person: "Ivo", here: true`)
+	if page := k.ask("GET", k.at("Nell")+"tell", "").Body.String(); strings.Contains(page, "is away from") {
+		t.Errorf("Ivo is still shown as away:\n%s", page)
+	}
+	k.pass(16 * time.Hour) // an hour after the stall
+	k.taps("Nell", tell("Nell", "took", "count", "10"), http.StatusSeeOther)
+	k.said(3, `target: "Friday stall", cheese: "Quick curd", took: 10`)
+	k.taps("Nell", tell("Nell", "back", "count", "two"), http.StatusUnprocessableEntity)
+	k.taps("Nell", tell("Nell", "back", "count", "2"), http.StatusSeeOther)
+	k.said(4, "back: 2")
+	k.taps("Nell", tell("Nell", "sold_out", "sold", "11:20"), http.StatusSeeOther)
+	k.said(5, `sold_out: "11:20"`)
+	if page := k.ask("GET", k.at("Ivo")+"tell", "").Body.String(); !strings.Contains(page, "took: 10") || !strings.Contains(page, "back: 2") {
+		t.Errorf("Ivo does not see what left and came back:\n%s", page)
+	}
+	did := formWith(k.see("Nell"), "did", "pack")
+	did.Set("measured", "pH 4,5; room 19 °C, smell fresh")
+	k.taps("Nell", did, http.StatusSeeOther)
+	k.said(6, `measured: [{what: "pH", is: "4,5"}, {what: "room", is: "19 °C"}, {what: "smell", is: "fresh"}]`)
 }

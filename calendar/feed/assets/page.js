@@ -1,21 +1,21 @@
 // Brings the page up to date by itself, and keeps the last one for when the kitchen
 // has no network. Everything works without this file.
-"use strict";
 
-(() => {
-  const EVERY = 30_000; // milliseconds between looks
-  const root = document.body.dataset.root;
-  if (location.pathname.endsWith("/say")) return; // an answer to what was said stays until it is read
+import { about, begin } from "./say.js";
+
+const EVERY = 30_000; // milliseconds between looks
+const root = document.body.dataset.root;
+
+if (!location.pathname.endsWith("/say")) { // an answer to what was said stays until it is read
   const says = () => document.getElementById("offline");
 
-  if ("serviceWorker" in navigator) {
-    navigator.serviceWorker.register(root + "worker.js", { scope: root }).catch(() => {});
-  }
+  // The worker keeps the coming week; it is told to look whenever the page is, or has become another.
+  const worker = "serviceWorker" in navigator
+    ? navigator.serviceWorker.register(root + "worker.js", { scope: root }).then(() => navigator.serviceWorker.ready).catch(() => undefined) : undefined;
+  const keep = async () => (await worker)?.active?.postMessage("keep");
 
   // sameIn finds what somebody is at in the page that comes: by its name, by where it
   // leads, or by its place among its kind.
-  // What a form is about, so that it is not taken for that of another job; "" for none.
-  const about = (form) => form ? ["batch", "stage", "place", "round", "milk", "day", "nr", "ask", "id", "target"].map((name) => form.elements[name]?.value ?? "").join("|") : "";
   const formIn = (details) => about(details.querySelector("form"));
 
   function sameIn(main, old, at) {
@@ -51,6 +51,8 @@
       old.replaceWith(main);
       main.querySelectorAll(".scroll").forEach((s, i) => { s.scrollLeft = scrolled[i] || 0; });
       if (same) same.focus({ preventScroll: true });
+      mark?.();
+      keep();
     }
     document.querySelector("footer").replaceWith(footer);
     document.title = next.title;
@@ -70,9 +72,8 @@
 
   // What somebody is typing is left alone.
   function typing() {
-    const chosen = (select) => [...select.options].some((o, at) => o.selected !== (o.defaultSelected || at === 0 && !select.querySelector("[selected]")));
-    return [...document.querySelectorAll("main input:not([type=hidden]), main select")]
-      .some((i) => i === document.activeElement || (i.options ? chosen(i) : i.value !== i.defaultValue));
+    return [...document.querySelectorAll("main input:not([type=hidden])")].some((i) => i === document.activeElement || i.value !== i.defaultValue)
+      || [...document.querySelectorAll("main select")].some((s) => s === document.activeElement || s.selectedIndex !== Math.max(0, [...s.options].findIndex((o) => o.defaultSelected)));
   }
 
   async function look() {
@@ -121,10 +122,12 @@
 
   watchSoon();
   if ("kept" in document.body.dataset) offline(true); // as the service worker gave it
+  const mark = document.getElementById("waiting") ? begin(root, look, offline) : undefined;
+  keep();
   setInterval(look, EVERY);
   addEventListener("pageshow", (event) => { if (event.persisted) look(); }); // as it was when it was left
   addEventListener("online", look);
   document.addEventListener("visibilitychange", () => { listen(); look(); });
   addEventListener("pagehide", () => { listening?.close(); listening = undefined; });
   addEventListener("pageshow", listen);
-})();
+}

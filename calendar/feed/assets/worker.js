@@ -1,25 +1,67 @@
-// Keeps the last pages that were read, for when the server cannot be reached. The
-// network always comes first; an address that was taken back is forgotten.
+// Keeps the last pages that were read, and those of the coming week, for when the server cannot be
+// reached. The network always comes first; an address that was taken back is forgotten. What is said is
+// none of its business: the page itself has that wait (queue.js).
 "use strict";
 
 const KEEP = "ripeby-pages:" + self.registration.scope;
 
+// Where it says which pages are kept for the coming week (offline.go).
+const LIST = "keep.json";
+
+const ASSETS = ["style.css", "page.js", "say.js", "queue.js", "wheel.svg"].map((name) => "/assets/" + name);
+
 addEventListener("install", (event) => {
-  const root = self.registration.scope;
-  const first = [root, root + "week", root + "batches", root + "batches.svg", root + "cold", root + "status", root + "changes",
-    "/assets/style.css", "/assets/page.js", "/assets/wheel.svg"];
   event.waitUntil((async () => {
     const cache = await caches.open(KEEP);
-    await Promise.allSettled(first.map((path) => cache.add(path)));
+    await Promise.allSettled(ASSETS.map((path) => cache.add(path)));
     await self.skipWaiting();
   })());
 });
 
-addEventListener("activate", (event) => event.waitUntil(clients.claim()));
+addEventListener("activate", (event) => event.waitUntil((async () => {
+  await clients.claim();
+  await keepWeek();
+})()));
+
+// A page that has become another says so: then what is kept is looked after.
+addEventListener("message", (event) => {
+  if (event.data === "keep") event.waitUntil(keepWeek());
+});
+
+// keepWeek fetches what the coming week needs, where the list of it is another than that which was kept, one
+// after the other: a kitchen's server is a small machine. What could not be had is fetched the next time.
+let keeping;
+function keepWeek() {
+  keeping ??= (async () => {
+    try {
+      const cache = await caches.open(KEEP);
+      const at = self.registration.scope + LIST;
+      const answer = await fetch(at, { cache: "no-cache" });
+      if (!answer.ok) return;
+      const text = await answer.text();
+      if (text === await (await cache.match(at))?.text()) return;
+      for (const path of JSON.parse(text).pages) {
+        const page = await fetch(self.registration.scope + path, { cache: "no-cache" });
+        if (!page.ok) continue;
+        await cache.put(page.url, page.clone());
+        if (!(page.headers.get("Content-Type") ?? "").startsWith("text/html")) continue;
+        for (const [, src] of (await page.text()).matchAll(/<img[^>]* src="(\/[^"]+)"/g)) {
+          await cache.add(src.replaceAll("&amp;", "&"));
+        }
+      }
+      await cache.put(at, new Response(text));
+      await trim(cache);
+    } catch { // out of reach; the page says so
+    } finally {
+      keeping = undefined;
+    }
+  })();
+  return keeping;
+}
 
 addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
-  if (event.request.method === "GET" && url.origin === location.origin && !url.pathname.endsWith("/live")) event.respondWith(answer(event.request));
+  if (event.request.method === "GET" && url.origin === location.origin && !url.pathname.endsWith("/live") && !url.pathname.endsWith(LIST)) event.respondWith(answer(event.request));
 });
 
 // A server that says nothing for so long, in milliseconds, counts as out of reach
@@ -58,7 +100,7 @@ async function marked(old) {
 }
 
 // So many answers are kept, the latest ones.
-const MOST = 80;
+const MOST = 300;
 
 async function trim(cache) {
   const kept = await cache.keys();

@@ -9,8 +9,49 @@ import (
 	"ripeby/schedule/record"
 )
 
-// forever is the end of what goes on until somebody says otherwise.
-const forever = resources.Moment(1) << 40
+// Forever is the end of what goes on until somebody says otherwise.
+const Forever = resources.Moment(1) << 40
+
+// Stretch is a time in which somebody is away, or a place or one shelf of it is closed, as the record says.
+type Stretch struct {
+	Person, Place, Shelf string
+	resources.Span
+}
+
+// Stretches are those of a kitchen's people and places that end after a moment, by what was said until then:
+// people first, each in the order of the kitchen.
+func Stretches(k *resources.Kitchen, all *record.Book, at resources.Moment) (out []Stretch) {
+	known, _ := all.Until(at)
+	entries := known.Standing()
+	add := func(s Stretch, spans []resources.Span) {
+		for _, s.Span = range spans {
+			if s.Until > at {
+				out = append(out, s)
+			}
+		}
+	}
+	for i := range k.People {
+		add(Stretch{Person: k.People[i].Name}, absences(entries, k.People[i].Name))
+	}
+	for i := range k.Cold {
+		c := &k.Cold[i]
+		add(Stretch{Place: c.Name}, closings(entries, c.Name, ""))
+		for j := range c.Shelves {
+			add(Stretch{Place: c.Name, Shelf: c.Shelves[j].Name}, closings(entries, c.Name, c.Shelves[j].Name))
+		}
+	}
+	return out
+}
+
+// absences and closings are what was said of a person, and of a place or a shelf of it.
+func absences(of record.Entries, person string) []resources.Span {
+	return stretches(of.Of(record.OfPerson, person), func(e *record.Entry) (record.Said[record.Stretch], bool) { return e.Person.Away, e.Person.Here })
+}
+
+func closings(of record.Entries, place, shelf string) []resources.Span {
+	return stretches(of.Of(record.OfPlace, place).With(func(e *record.Entry) bool { return e.Subject.Shelf == shelf }),
+		func(e *record.Entry) (record.Said[record.Stretch], bool) { return e.Place.Closed, e.Place.Open })
+}
 
 // Closed is a problem with what was said by its planning start of who is away and of what is closed: all
 // that is needed to show a plan that was made from there. Nothing of the one given is changed.
@@ -26,21 +67,15 @@ func Closed(p *schedule.Problem, all *record.Book) *schedule.Problem {
 func (f *follower) closeKitchen() {
 	for i := range f.p.Kitchen.People {
 		p := &f.p.Kitchen.People[i]
-		of := f.entries.Of(record.OfPerson, p.Name)
-		p.Away = append(slices.Clone(p.Away), stretches(of, func(e *record.Entry) (record.Said[record.Stretch], bool) { return e.Person.Away, e.Person.Here })...)
+		p.Away = append(slices.Clone(p.Away), absences(f.entries, p.Name)...)
 	}
 	for i := range f.p.Kitchen.Cold {
 		c := &f.p.Kitchen.Cold[i]
-		of := f.entries.Of(record.OfPlace, c.Name)
-		closed := func(shelf string) []resources.Span {
-			return stretches(of.With(func(e *record.Entry) bool { return e.Subject.Shelf == shelf }),
-				func(e *record.Entry) (record.Said[record.Stretch], bool) { return e.Place.Closed, e.Place.Open })
-		}
-		c.Taken = append(slices.Clone(c.Taken), closed("")...)
+		c.Taken = append(slices.Clone(c.Taken), closings(f.entries, c.Name, "")...)
 		c.Shelves = slices.Clone(c.Shelves)
 		for k := range c.Shelves {
 			s := &c.Shelves[k]
-			s.Taken = append(slices.Clone(s.Taken), closed(s.Name)...)
+			s.Taken = append(slices.Clone(s.Taken), closings(f.entries, c.Name, s.Name)...)
 		}
 	}
 }
@@ -137,8 +172,8 @@ func stretches(of record.Entries, fact func(*record.Entry) (begins record.Said[r
 			continue
 		}
 		s := begins.Value
-		span := resources.Span{From: s.From, Until: s.Until.Or(forever)}
-		if span.Until == forever && open < 0 {
+		span := resources.Span{From: s.From, Until: s.Until.Or(Forever)}
+		if span.Until == Forever && open < 0 {
 			open = len(out)
 		}
 		out = append(out, span)
