@@ -112,7 +112,7 @@ func asksStood(t testing.TB, made *Made, at time.Time) (*stand, *oracle) {
 	done := make(chan struct{})
 	go func() { s.Watch(ctx); close(done) }()
 	t.Cleanup(func() { stop(); <-done })
-	return &stand{s, k, store, c, told}, o
+	return &stand{Server: s, kitchen: k, files: store, clock: c, said: told}, o
 }
 
 var oneAsk = regexp.MustCompile(`(?s)<form class="say.*?</form>`)

@@ -29,6 +29,7 @@
 //	/p|w/TOKEN/live      tells a page that is looked at of changes
 //	/p|w/TOKEN/keep.json says which pages a phone keeps, and manifest.webmanifest what the page is to it
 //	/assets/NAME         what the page is drawn with
+//	/trust               how a phone trusts the authority of the server's https (calendar/trust)
 //	/health  /version  /robots.txt
 //
 // # What is said on the page

@@ -43,11 +43,25 @@ func (s *Server) admit(w http.ResponseWriter, r *http.Request, forms bool) bool 
 	case !s.site.Knows(r.Host):
 		// A page elsewhere whose name was made to point here would have its own name
 		// in Host, and so is told nothing.
-		refuse(w, http.StatusMisdirectedRequest, "this server is not known by that name; start it with --url to give it one")
+		refuse(w, http.StatusMisdirectedRequest, unknownName)
 	default:
 		return true
 	}
 	return false
+}
+
+const unknownName = "this server is not known by that name; start it with --url to give it one"
+
+// admitPlain refuses what came without https for another host, as admit does.
+func (s *Server) admitPlain(to http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if !s.site.Knows(r.Host) {
+			w.Header().Set("Connection", "close")
+			refuse(w, http.StatusMisdirectedRequest, unknownName)
+			return
+		}
+		to.ServeHTTP(w, r)
+	})
 }
 
 // mostSegments is how deep a path may be.

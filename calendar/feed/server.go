@@ -14,6 +14,7 @@ import (
 	"ripeby/calendar/ask"
 	"ripeby/calendar/listeners"
 	"ripeby/calendar/said"
+	"ripeby/calendar/trust"
 )
 
 // Site says under which names a server is reached.
@@ -27,6 +28,7 @@ type Options struct {
 	Now     func() time.Time // the clock
 	Say     func(string)     // a line for whoever runs the server; never an address
 	Asks    ask.Kitchen      // who answers questions; nil where nothing is asked
+	Trust   *trust.Pages     // the authority that https is to be trusted by; nil for one that phones know
 }
 
 // Server serves one kitchen.
@@ -153,6 +155,10 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		// Calendars may be fetched, also by those who ask first; X-Robots-Tag keeps
 		// them out of indexes.
 		plainly(w, http.StatusOK, "User-agent: *\nDisallow:")
+	case s.opt.Trust != nil && r.URL.Path == trust.Path:
+		s.opt.Trust.Secure(w, r)
+	case s.opt.Trust != nil && r.URL.Path == trust.CertificatePath:
+		s.opt.Trust.Certificate(w, r)
 	case len(parts) == 2 && parts[0] == "assets":
 		s.pages.asset(w, r, parts[1])
 	case len(parts) == 2 && parts[0] == "f" && strings.HasSuffix(parts[1], feedEnd):

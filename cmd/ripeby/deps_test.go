@@ -49,6 +49,8 @@ const arrows = `
 	calendar/qr
 	calendar/address
 	calendar/listeners
+	calendar/bounded
+	calendar/trust
 	resources, calendar/address < calendar/said
 	calendar/address < calendar/edition
 	schedule < calendar/sample
@@ -60,14 +62,15 @@ const arrows = `
 	calendar/layout < calendar/week
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
-	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/said, calendar/ask, calendar/listeners, calendar/edition, schedule/planfile < calendar/feed
+	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/said, calendar/ask, calendar/listeners, calendar/bounded, calendar/edition, calendar/trust, schedule/planfile < calendar/feed
 	config/keys
 	resources < config/fault
 	config/fault, config/keys, schedule/record < config/recordfile
 	schedule/needs, schedule/planfile, config/recordfile < config
 
 	cmd/ripeby/demo
-	config, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo < cmd/ripeby
+	cmd/internal/authority
+	config, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo, cmd/internal/authority < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib
@@ -81,11 +84,11 @@ const arrows = `
 const (
 	whyPure   = "the domain is plain types: what it does must be the same on every machine, with no file, page or network"
 	whyRepeat = "the engine counts integers and repeats itself: with a clock, a file or chance without a written seed two runs could differ"
-	whyChance = "the same input gives the same bytes: chance is for search with a written seed, and for addresses"
+	whyChance = "the same input gives the same bytes: chance is for search with a written seed, for addresses, and for the keys of https"
 	whyApart  = "what judges must not share a mistake with what it judges"
 	whyLeaf   = "what there is does not depend on what is done with it"
 	whyBytes  = "where bytes go is said in cmd alone"
-	whyHTTP   = "HTTP lives in calendar/feed"
+	whyHTTP   = "HTTP lives in calendar/feed, and what is told without https in calendar/trust"
 	whyTests  = "this module is for tests only: the program must not carry it"
 	whyOne    = "a library is used from one place, so that it can be replaced in one place"
 )
@@ -93,7 +96,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said", "calendar/ask", "calendar/listeners", "calendar/edition"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said", "calendar/ask", "calendar/listeners", "calendar/bounded", "calendar/edition", "calendar/trust"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {
@@ -117,7 +120,7 @@ var forbidden = []struct {
 	{whyPure, []string{"resources/...", "schedule/..."}, []string{"os/...", "log/...", "flag"}},
 	{whyLeaf, []string{"resources"}, []string{"ripeby/..."}},
 	{whyBytes, []string{"calendar/..."}, []string{"os/..."}},
-	{whyHTTP, append([]string{"config/..."}, rooms...), []string{"net/http"}},
+	{whyHTTP, append([]string{"config/..."}, besides("calendar/trust")...), []string{"net/http"}},
 	{whyTests, []string{"..."}, []string{"github.com/emersion/go-ical", "github.com/goccy/...", "pgregory.net/rapid", "github.com/rogpeppe/go-internal/...", "testing/...",
 		"github.com/chromedp/...", "ripeby/schedule/cp/tiny", "ripeby/schedule/cp/kernel/oracle", "ripeby/calendar/sample", "ripeby/schedule/testrun"}},
 	{whyOne, []string{"config/..."}, []string{"github.com/arran4/golang-ical", "github.com/olekukonko/...", "github.com/spf13/cobra"}},
@@ -142,10 +145,10 @@ var engine = struct{ who, imports []string }{
 var forTests = []string{"schedule/testrun", "schedule/cp/tiny", "schedule/cp/kernel/oracle", "calendar/sample"}
 
 // chance lists who may draw by chance and of what: search with a seed that is
-// written down (style_repeat_test.go), and addresses that nobody may guess.
+// written down (style_repeat_test.go), and addresses and keys that nobody may guess.
 var chance = []struct{ imports, may []string }{
 	{[]string{"math/rand/v2"}, []string{"schedule/cp/search", "cmd/..."}},
-	{[]string{"crypto/rand"}, []string{"calendar/address"}},
+	{[]string{"crypto/rand"}, []string{"calendar/address", "cmd/internal/authority"}},
 	{[]string{"math/rand/...", "crypto/rand/...", "hash/maphash"}, nil},
 }
 
@@ -312,6 +315,8 @@ func TestForbiddenImportsAreSeen(t *testing.T) {
 		{"calendar/week", "math/rand/v2", true},
 		{"calendar/week", "net/http", true},
 		{"calendar/feed", "net/http", false},
+		{"calendar/trust", "net/http", false},
+		{"calendar/trust", "os", true},
 		{"calendar/strips", "os", true},
 		{"calendar/ical", "github.com/arran4/golang-ical", false},
 		{"calendar/feed", "github.com/arran4/golang-ical", true},
@@ -320,6 +325,8 @@ func TestForbiddenImportsAreSeen(t *testing.T) {
 		{"calendar/cold", "github.com/piglig/go-qr", true},
 		{"calendar/cold", "ripeby/calendar/sample", true},
 		{"calendar/address", "crypto/rand", false},
+		{"cmd/internal/authority", "crypto/rand", false},
+		{"cmd/ripeby", "crypto/rand", true},
 		{"config", "crypto/rand", true},
 		{"cmd/cpbench", "math/rand/v2", false},
 		{"cmd/cpbench", "math/rand", true},

@@ -1,0 +1,58 @@
+// Package bounded holds connections back while as many are open as may be: a server's memory is bounded
+// whoever connects.
+package bounded
+
+import (
+	"net"
+	"sync"
+	"sync/atomic"
+)
+
+// Listener holds further connections back while as many are open as may be.
+type Listener struct {
+	net.Listener
+	free chan struct{} // a place taken is an entry
+	done chan struct{}
+	once sync.Once
+	open *atomic.Int64
+}
+
+// New bounds a listener to so many connections at a time, and counts those that are open.
+func New(l net.Listener, most int, open *atomic.Int64) *Listener {
+	return &Listener{Listener: l, free: make(chan struct{}, most), done: make(chan struct{}), open: open}
+}
+
+// Accept waits for a place, then for a connection.
+func (l *Listener) Accept() (net.Conn, error) {
+	select {
+	case l.free <- struct{}{}:
+	case <-l.done:
+		return nil, net.ErrClosed
+	}
+	c, err := l.Listener.Accept()
+	if err != nil {
+		<-l.free
+		return nil, err
+	}
+	l.open.Add(1)
+	return &conn{Conn: c, leave: sync.OnceFunc(func() { l.open.Add(-1); <-l.free })}, nil
+}
+
+// Close lets a waiting Accept go too.
+func (l *Listener) Close() error {
+	l.once.Do(func() { close(l.done) })
+	return l.Listener.Close()
+}
+
+// conn gives its place back when it is closed.
+type conn struct {
+	net.Conn
+	leave func()
+}
+
+// Close gives the place back, once.
+func (c *conn) Close() error {
+	err := c.Conn.Close()
+	c.leave()
+	return err
+}
