@@ -3,6 +3,7 @@ package feed
 import (
 	"errors"
 	"net/http"
+	"strconv"
 
 	"ripeby/calendar/ask"
 	"ripeby/calendar/cold"
@@ -51,8 +52,9 @@ func (s *Server) ask(w http.ResponseWriter, r *http.Request, token string) {
 		return
 	}
 	form := ask.Form{Values: sent.Values}
-	if often := s.tooOften(w, a); often != nil {
-		s.notTaken(w, r, v, form, &ask.Refusal{Lines: often.Lines}, http.StatusTooManyRequests)
+	if often := s.tooOften(a); often != nil {
+		w.Header().Set("Retry-After", strconv.Itoa(often.Seconds()))
+		s.notTaken(w, r, v, form, ask.Refused(often.Error()), http.StatusTooManyRequests)
 		return
 	}
 	heard, why := form.Heard(a)

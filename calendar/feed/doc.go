@@ -27,6 +27,7 @@
 //	/w/TOKEN/ask/ID      a question and its answer; /w/TOKEN/ask where one is asked
 //	/w/TOKEN/ask/say     what is asked is sent to (POST)
 //	/p|w/TOKEN/live      tells a page that is looked at of changes
+//	/dav/…               tasks for calendar programs, and /.well-known/caldav (calendar/dav)
 //	/p|w/TOKEN/keep.json says which pages a phone keeps, and manifest.webmanifest what the page is to it
 //	/assets/NAME         what the page is drawn with
 //	/trust               how a phone trusts the authority of the server's https (calendar/trust)
@@ -73,7 +74,7 @@
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
 // subscription.go, route.go (the page's parts) with view.go, today.go, standing.go and changes.go
 // (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), forms.go,
-// tell.go and writing.go (what is said), asking.go (what is asked), offline.go (what a phone keeps), live.go (pages
-// are told of changes),
+// tell.go and writing.go (what is said), asking.go (what is asked), tasks.go (what calendar programs ask with
+// goes on to calendar/dav), offline.go (what a phone keeps), live.go (pages are told of changes),
 // and limits.go.
 package feed

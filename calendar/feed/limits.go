@@ -10,7 +10,7 @@ import (
 	"net/http"
 	"time"
 
-	"ripeby/calendar/bounded"
+	"ripeby/calendar/crowd"
 	"ripeby/calendar/listeners"
 	"ripeby/calendar/trust"
 )
@@ -35,17 +35,17 @@ func usual() limits {
 // moment to be done. With a TLS configuration it speaks https; where an authority is to be trusted for that
 // (Options.Trust), whoever comes without is told how, and nothing else.
 func (s *Server) Serve(ctx context.Context, l net.Listener, secure *tls.Config) error {
-	doors := bounded.New(l, s.limits.connections, &s.open)
+	bounded := crowd.Bound(l, s.limits.connections, &s.open)
 	main := s.within(ctx, s)
 	main.TLSConfig = secure
 	servers, failed := []*http.Server{main}, make(chan error, 2)
 	switch {
 	case secure == nil:
-		go func() { failed <- main.Serve(doors) }()
+		go func() { failed <- main.Serve(bounded) }()
 	case s.opt.Trust == nil:
-		go func() { failed <- main.ServeTLS(doors, "", "") }()
+		go func() { failed <- main.ServeTLS(bounded, "", "") }()
 	default:
-		encrypted, plain := trust.Split(doors, func() time.Time { return time.Now().Add(s.limits.header) })
+		encrypted, plain := trust.Split(bounded, func() time.Time { return time.Now().Add(s.limits.header) })
 		other := s.within(ctx, s.admitPlain(s.opt.Trust.Plain()))
 		servers = append(servers, other)
 		go func() { failed <- main.ServeTLS(encrypted, "", "") }()

@@ -47,6 +47,8 @@ type Server struct {
 	listeners listeners.Listeners
 	taps      address.Pace
 	desk      *ask.Desk    // nil where nothing is asked
+	tasks     http.Handler // for calendar programs; nil where none are served
+	tasksAt   string       // where they begin
 	meant     sync.Map     // what the last word of each writing address means, by its token
 	watch     *watch       // the watching goroutine's
 	open      atomic.Int64 // connections
@@ -139,7 +141,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		}
 	}()
 	parts, ok := segments(r.URL.EscapedPath())
-	if !s.admit(w, r, isSaying(parts) || isAsking(parts)) {
+	tasks := s.isTasks(parts)
+	if !s.admit(w, r, isSaying(parts) || isAsking(parts), tasks) {
 		return
 	}
 	if !ok {
@@ -147,6 +150,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	switch {
+	case tasks:
+		s.tasks.ServeHTTP(w, r)
 	case len(parts) == 1 && parts[0] == "health":
 		s.health(w)
 	case len(parts) == 1 && parts[0] == "version":

@@ -63,6 +63,7 @@ type View struct {
 	Standing *StandingView
 	Changes  *ChangesView
 	Ask      *ask.Shown
+	Tasks    string // where calendar programs find the writer's tasks; "" for none
 }
 
 // FeedView is a calendar as the page offers it.

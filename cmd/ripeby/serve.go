@@ -42,6 +42,8 @@ func (p *program) serveCommand() *cobra.Command {
 for each person, one of what stands in the cold places, and a page for the kitchen.
 Each person also has a writing address: the same page, with buttons to say what
 happened, in the folder record, as ripeby record does. Subscribing never gives it.
+Over https, or on this machine, a calendar program ticks their work as tasks (CalDAV,
+at /dav/), with the last part of that address as password; their page says how.
 When a file of the folder changes the plan is made anew in the background, as
 "ripeby plan" makes it. While the folder cannot be read, the last good plan is
 served and the page says what is wrong.
@@ -162,6 +164,7 @@ func (p *program) serve(ctx context.Context, s *settings, opt serveOptions) erro
 	if err != nil {
 		return err
 	}
+	serveTasks(server, files, shown.site, p)
 	var watching sync.WaitGroup
 	watching.Go(func() { server.Watch(ctx) })
 	err = server.Serve(ctx, l, secure)

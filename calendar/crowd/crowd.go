@@ -1,6 +1,6 @@
-// Package bounded holds connections back while as many are open as may be: a server's memory is bounded
-// whoever connects.
-package bounded
+// Package crowd holds a crowd of connections back, so that no more are open at a time than a server has
+// room for.
+package crowd
 
 import (
 	"net"
@@ -8,8 +8,13 @@ import (
 	"sync/atomic"
 )
 
-// Listener holds further connections back while as many are open as may be.
-type Listener struct {
+// Bound has a listener hold further connections back while as many are open as may be, and count those that
+// are.
+func Bound(l net.Listener, most int, open *atomic.Int64) net.Listener {
+	return &listener{Listener: l, free: make(chan struct{}, most), done: make(chan struct{}), open: open}
+}
+
+type listener struct {
 	net.Listener
 	free chan struct{} // a place taken is an entry
 	done chan struct{}
@@ -17,13 +22,8 @@ type Listener struct {
 	open *atomic.Int64
 }
 
-// New bounds a listener to so many connections at a time, and counts those that are open.
-func New(l net.Listener, most int, open *atomic.Int64) *Listener {
-	return &Listener{Listener: l, free: make(chan struct{}, most), done: make(chan struct{}), open: open}
-}
-
 // Accept waits for a place, then for a connection.
-func (l *Listener) Accept() (net.Conn, error) {
+func (l *listener) Accept() (net.Conn, error) {
 	select {
 	case l.free <- struct{}{}:
 	case <-l.done:
@@ -39,7 +39,7 @@ func (l *Listener) Accept() (net.Conn, error) {
 }
 
 // Close lets a waiting Accept go too.
-func (l *Listener) Close() error {
+func (l *listener) Close() error {
 	l.once.Do(func() { close(l.done) })
 	return l.Listener.Close()
 }
