@@ -3,5 +3,6 @@
 // are kept in clear for their owner alone, so that they can be shown again, and those that were taken
 // back as digests.
 //
-// Reading order: book.go (the addresses), pace.go (how often one may be used to say something).
+// Reading order: book.go (the addresses), pace.go (how often one may be used to say
+// something), site.go (under which names the server is known that they lead to).
 package address

@@ -46,6 +46,23 @@ func Answer(w io.Writer, p *schedule.Problem, plan *schedule.Plan, ask Asked, op
 	return g.Finish(w)
 }
 
+// Said is the answer in words, for a page: a sentence or two, and of a Yes a line for each place where boxes
+// would stand.
+func Said(p *schedule.Problem, plan *schedule.Plan, ask Asked) (text string, stand []string, err error) {
+	g, err := newPage(p, plan, Options{})
+	if err != nil {
+		return "", nil, err
+	}
+	g.pen.Most = 0
+	text = words.Join(" ", ask.first(g)+" "+ask.second(g), ask.givenUp())
+	if ask.Reply.Answer == shelf.Yes {
+		for _, r := range g.standingRows(ask.Reply) {
+			stand = append(stand, standingText(r))
+		}
+	}
+	return text, stand, nil
+}
+
 // told is the time that the answer speaks of.
 func (a Asked) told() resources.Span {
 	span := a.Question.Span
@@ -174,7 +191,26 @@ func (a Asked) next(g *page) string {
 func (g *page) standings(r coldroom.Reply) error {
 	g.Gap()
 	heads := []string{"Place", "Shelf", "Boxes", "From left", "From front", "Wide x deep"}
-	var rows [][]string
+	rows := g.standingRows(r)
+	if widths, fit := g.Columns(heads, rows, []int{8, 6, 5, 7, 7, 11}); fit {
+		return g.Table(heads, rows, widths)
+	}
+	for _, r := range rows {
+		g.Para("- ", standingText(r))
+	}
+	return nil
+}
+
+// standingText is a row of them in words.
+func standingText(r []string) string {
+	if r[1] == "-" {
+		return r[0] + ": " + r[2]
+	}
+	return fmt.Sprintf("%s, %s: %s at %s from the left and %s from the front; %s wide and deep", r[0], r[1], r[2], r[3], r[4], r[5])
+}
+
+// standingRows are the piles: place, shelf, boxes, how far from the left and from the front, how large.
+func (g *page) standingRows(r coldroom.Reply) (rows [][]string) {
 	for i := 0; i < len(r.Boxes); {
 		b, n := r.Boxes[i], 1
 		for i++; i < len(r.Boxes) && samePile(b, r.Boxes[i]); i++ {
@@ -189,17 +225,7 @@ func (g *page) standings(r coldroom.Reply) error {
 		}
 		rows = append(rows, row)
 	}
-	if widths, fit := g.Columns(heads, rows, []int{8, 6, 5, 7, 7, 11}); fit {
-		return g.Table(heads, rows, widths)
-	}
-	for _, r := range rows {
-		if r[1] == "-" {
-			g.Para("- ", r[0]+": "+r[2])
-			continue
-		}
-		g.Para("- ", fmt.Sprintf("%s, %s: %s at %s from the left and %s from the front; %s wide and deep", r[0], r[1], r[2], r[3], r[4], r[5]))
-	}
-	return nil
+	return rows
 }
 
 // samePile reports whether two boxes stand on one another, or both in a place that

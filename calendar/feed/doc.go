@@ -24,6 +24,8 @@
 //	/p/TOKEN/            the page, and what is below it
 //	/w/TOKEN/            the same for one person who may write there
 //	/w/TOKEN/say         what its forms are sent to (POST)
+//	/w/TOKEN/ask/ID      a question and its answer; /w/TOKEN/ask where one is asked
+//	/w/TOKEN/ask/say     what is asked is sent to (POST)
 //	/p|w/TOKEN/live      tells a page that is looked at of changes
 //	/dav/…               tasks for calendar programs, and /.well-known/caldav (calendar/dav)
 //	/p|w/TOKEN/keep.json says which pages a phone keeps, and manifest.webmanifest what the page is to it
@@ -40,6 +42,12 @@
 // once, and what another site sends is not written at all. The kitchen writes it down as ripeby record
 // does, and the answer leads back to the page (303). The board has what was said at once, before a plan
 // is made of it, by whoever it was said and wherever.
+//
+// # What is asked on the page
+//
+// A question is put to a desk (calendar/ask) that works on one at a time, apart from requests: the answer to
+// its form leads to a page of the question (303), which is drawn for each request and looks again every two
+// seconds with a script, and by a link without. Nothing on a page that is read at makes the machine work.
 //
 // # What clients do with an answer
 //
@@ -59,13 +67,14 @@
 // else, keeps the coming week (offline.go says which pages), gives what it kept when the server is out of reach, and
 // marks it as old. What is said waits on the phone until the server has it (assets/queue.js): it is kept before it is
 // sent, sent in order, and let go when the server's own answer says that it is written; what is refused is shown.
-// What is drawn is kept for the minute that it shows (kept.go): a page of the demo or of 29
+// What is drawn is kept for the minute that it shows (calendar/served): a page of the demo or of 29
 // batches takes 0.1 to 3.9 ms to draw, and 0.1 ms where it is kept (200 requests each).
 //
 // Reading order: kitchen.go (what is watched), board.go,
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
 // subscription.go, route.go (the page's parts) with view.go, today.go and warned.go
-// (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), forms.go,
-// tell.go and writing.go (what is said), tasks.go (what calendar programs ask with goes on to calendar/dav), offline.go (what a phone keeps), live.go (pages are told of changes),
-// and limits.go. site.go says under which names the server is known.
+// (what they are drawn from), page.go and draw.go (templates, files), forms.go,
+// tell.go and writing.go (what is said), asking.go (what is asked), tasks.go (what calendar programs ask with
+// goes on to calendar/dav), offline.go (what a phone keeps), live.go (pages are told of changes),
+// and limits.go.
 package feed

@@ -41,7 +41,7 @@ func (s *Server) admit(w http.ResponseWriter, r *http.Request, forms, tasks bool
 	case !tasks && !posts && r.ContentLength != 0:
 		h.Set("Connection", "close")
 		refuse(w, http.StatusRequestEntityTooLarge, "a request has no body here")
-	case !s.site.knows(r.Host):
+	case !s.site.Knows(r.Host):
 		// A page elsewhere whose name was made to point here would have its own name
 		// in Host, and so is told nothing.
 		refuse(w, http.StatusMisdirectedRequest, unknownName)
@@ -56,7 +56,7 @@ const unknownName = "this server is not known by that name; start it with --url 
 // admitPlain refuses what came without https for another host, as admit does.
 func (s *Server) admitPlain(to http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if !s.site.knows(r.Host) {
+		if !s.site.Knows(r.Host) {
 			w.Header().Set("Connection", "close")
 			refuse(w, http.StatusMisdirectedRequest, unknownName)
 			return

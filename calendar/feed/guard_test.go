@@ -98,7 +98,7 @@ func TestHosts(t *testing.T) {
 		{wide, "192.168.1.7:7379", true}, {wide, "[fe80::1]:7379", true}, {wide, "evil.example", false}, {wide, "evil.kitchen.example", false}, {wide, "", false},
 	}
 	for _, c := range tests {
-		if got := c.site.knows(c.host); got != c.want {
+		if got := c.site.Knows(c.host); got != c.want {
 			t.Errorf("%s for %q: got %v, want %v", c.site.Root, c.host, got, c.want)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"ripeby/calendar/served"
 	"ripeby/resources"
 )
 
@@ -14,12 +15,12 @@ import (
 func TestPageIsKeptForAMinute(t *testing.T) {
 	s := pageStood(t, pageMade(t))
 	path := s.address(t, "page").Path()
-	find := func() *answer {
-		return s.kept.find(s.board.Load(), resources.MomentOf(s.clock.now()), path)
+	find := func() *served.Answer {
+		return s.kept.Find(s.board.Load(), resources.MomentOf(s.clock.now()), path)
 	}
 	first := s.ask("GET", path)
 	drawn := find()
-	if drawn == nil || string(drawn.text) != first.Body.String() {
+	if drawn == nil || string(drawn.Text) != first.Body.String() {
 		t.Fatalf("kept: %v", drawn)
 	}
 	s.clock.move(30 * time.Second)
@@ -42,26 +43,12 @@ func TestPageIsKeptForAMinute(t *testing.T) {
 	}
 }
 
-// However many pages somebody asks for, no more than so much is kept of them, and an
-// address that was taken back gets nothing that was drawn for it.
-func TestWhatIsKeptIsBounded(t *testing.T) {
+// An address that was taken back gets nothing that was drawn for it.
+func TestWhatIsKeptOfARevokedAddress(t *testing.T) {
 	s := pageStood(t, pageMade(t))
 	path := s.address(t, "page").Path()
-	for i := range 4 * keptAnswers {
-		day := resources.Date{Year: 2027, Month: 1, Day: 1}.AddDays(i)
-		if w := s.ask("GET", path+"week/"+day.String()); w.Code != http.StatusOK {
-			t.Fatalf("%s: got %d %s", day, w.Code, w.Body)
-		}
-	}
-	if n := len(s.kept.answers); n != keptAnswers || s.kept.bytes > keptBytes {
-		t.Errorf("kept are %d answers of %d bytes, want %d and at most %d", n, s.kept.bytes, keptAnswers, keptBytes)
-	}
-	large := &answer{text: make([]byte, keptBytes/3)}
-	for i := range 8 {
-		s.kept.add(nil, 0, fmt.Sprint(i), large)
-	}
-	if n := len(s.kept.answers); n != 3 {
-		t.Errorf("kept are %d answers of a third each, want 3", n)
+	if w := s.ask("GET", path+"week/2027-01-01"); w.Code != http.StatusOK {
+		t.Fatalf("got %d %s", w.Code, w.Body)
 	}
 	book, _ := s.board.Load().book.Renew("page")
 	s.watch.redraw(book, s.board.Load().made)

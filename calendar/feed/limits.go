@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"ripeby/calendar/crowd"
+	"ripeby/calendar/listeners"
 	"ripeby/calendar/trust"
 )
 
@@ -27,7 +28,7 @@ type limits struct {
 // none of them can hold a connection for long without asking.
 func usual() limits {
 	return limits{header: 5 * time.Second, read: 10 * time.Second, write: 30 * time.Second, idle: 60 * time.Second,
-		stop: 5 * time.Second, headerBytes: 8 << 10, connections: 256 + listenersMost, crowd: 224}
+		stop: 5 * time.Second, headerBytes: 8 << 10, connections: 256 + listeners.Most, crowd: 224}
 }
 
 // Serve answers on a listener until ctx ends; answers under way then have a
@@ -90,5 +91,5 @@ func (s *Server) within(ctx context.Context, h http.Handler) *http.Server {
 
 // crowded reports whether connections should not be kept for later.
 func (s *Server) crowded() bool {
-	return s.open.Load()-int64(s.listeners.count()) >= int64(s.limits.crowd)
+	return s.open.Load()-int64(s.listeners.Count()) >= int64(s.limits.crowd)
 }

@@ -14,7 +14,7 @@ import (
 )
 
 // served serves a stand on loopback until the test ends; stop gives what Serve did.
-func served(t *testing.T, s *stand) (addr string, stop func() error) {
+func listenedTo(t *testing.T, s *stand) (addr string, stop func() error) {
 	t.Helper()
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
@@ -78,7 +78,7 @@ func raw(t *testing.T, addr, request string) (statuses []int) {
 func TestMalformedRequests(t *testing.T) {
 	s := stood(t, sampleMade(t, 2))
 	s.limits.header, s.limits.read, s.limits.idle = 2*time.Second, 2*time.Second, 300*time.Millisecond
-	addr, _ := served(t, s)
+	addr, _ := listenedTo(t, s)
 	path := s.address(t, "Nell").Path()
 	get := "GET " + path + " HTTP/1.1\r\n"
 	host := "Host: " + addr + "\r\n"
@@ -134,7 +134,7 @@ func TestMalformedRequests(t *testing.T) {
 func TestSlowClients(t *testing.T) {
 	s := stood(t, sampleMade(t, 2))
 	s.limits.header, s.limits.read, s.limits.idle = 300*time.Millisecond, 300*time.Millisecond, 300*time.Millisecond
-	addr, _ := served(t, s)
+	addr, _ := listenedTo(t, s)
 	drip := func(c net.Conn) { // a byte at a time, so that something always comes
 		for {
 			if _, err := io.WriteString(c, "x"); err != nil {
@@ -175,7 +175,7 @@ func TestSlowClients(t *testing.T) {
 func TestBoundedConnections(t *testing.T) {
 	s := stood(t, sampleMade(t, 2))
 	s.limits.connections, s.limits.crowd = 4, 3
-	addr, _ := served(t, s)
+	addr, _ := listenedTo(t, s)
 	ask := func(c net.Conn) (*http.Response, error) {
 		if _, err := io.WriteString(c, "GET /health HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n"); err != nil {
 			return nil, err
@@ -213,7 +213,7 @@ func TestBoundedConnections(t *testing.T) {
 func TestServeStops(t *testing.T) {
 	s := stood(t, sampleMade(t, 2))
 	s.limits.stop = 200 * time.Millisecond
-	addr, stop := served(t, s)
+	addr, stop := listenedTo(t, s)
 	idle := dialled(t, addr)
 	if _, err := io.WriteString(idle, "GET /health HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n"); err != nil {
 		t.Fatal(err)

@@ -2,7 +2,6 @@ package feed
 
 import (
 	"net/http"
-	"sync"
 	"time"
 
 	"ripeby/calendar/address"
@@ -13,8 +12,6 @@ import (
 // nothing: the next time that it asks it gets what is there.
 
 const (
-	// listenersMost is how many pages are told at a time; others look by themselves.
-	listenersMost = 64
 	// beat is how often something is sent though nothing has changed, so that what lies between does
 	// not give the connection up.
 	beat = 20 * time.Second
@@ -22,62 +19,15 @@ const (
 	writeWithin = 5 * time.Second
 )
 
-// listeners are the pages that are told of changes.
-type listeners struct {
-	mu  sync.Mutex
-	all map[chan struct{}]bool
-}
-
-// add takes a listener in; nil where there are as many as there may be.
-func (l *listeners) add() chan struct{} {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	if len(l.all) >= listenersMost {
-		return nil
-	}
-	if l.all == nil {
-		l.all = map[chan struct{}]bool{}
-	}
-	c := make(chan struct{}, 1)
-	l.all[c] = true
-	return c
-}
-
-func (l *listeners) leave(c chan struct{}) {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	delete(l.all, c)
-}
-
-// count is how many there are.
-func (l *listeners) count() int {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	return len(l.all)
-}
-
-// tell has all of them know that something has changed. Nobody is waited for: who has not yet
-// taken the last word is told by that.
-func (l *listeners) tell() {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	for c := range l.all {
-		select {
-		case c <- struct{}{}:
-		default:
-		}
-	}
-}
-
 // live tells a page of changes for as long as it listens and its address is good.
 func (s *Server) live(w http.ResponseWriter, r *http.Request, token string) {
-	changed := s.listeners.add()
+	changed := s.listeners.Add()
 	if changed == nil {
 		w.Header().Set("Retry-After", "60")
 		refuse(w, http.StatusServiceUnavailable, "as many pages as may be are told of changes; this one looks by itself")
 		return
 	}
-	defer s.listeners.leave(changed)
+	defer s.listeners.Leave(changed)
 	h := w.Header()
 	h.Set("Content-Type", "text/event-stream")
 	h.Set("Cache-Control", "no-store")

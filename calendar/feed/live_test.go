@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"context"
 	"net/http"
+	"ripeby/calendar/listeners"
 	"ripeby/calendar/said"
 	"strings"
 	"testing"
@@ -58,7 +59,7 @@ func heardWithin(t *testing.T, lines <-chan string, want string) {
 // A page is told of each change at once, until its address is taken back or the server stops.
 func TestListening(t *testing.T) {
 	s := stood(t, sampleMade(t, 2))
-	addr, stop := served(t, s)
+	addr, stop := listenedTo(t, s)
 	status, lines, _ := listen(t, "http://"+addr+s.writes(t, "Nell").Path()+"live")
 	if status != 200 {
 		t.Fatalf("got %d, want a stream", status)
@@ -89,10 +90,10 @@ func TestListening(t *testing.T) {
 // So many pages are told and no more; who leaves makes room, and all others are answered meanwhile.
 func TestManyListen(t *testing.T) {
 	s := stood(t, sampleMade(t, 2))
-	addr, _ := served(t, s)
+	addr, _ := listenedTo(t, s)
 	url := "http://" + addr + s.address(t, "page").Path()
 	var leave []func()
-	for i := range listenersMost {
+	for i := range listeners.Most {
 		status, lines, end := listen(t, url+"live")
 		if status != 200 {
 			t.Fatalf("the %d-th: got %d, want a stream", i+1, status)
@@ -112,7 +113,7 @@ func TestManyListen(t *testing.T) {
 	}
 	answer.Body.Close()
 	leave[0]()
-	eventually(t, "room for one more", func() bool { return s.listeners.count() < listenersMost })
+	eventually(t, "room for one more", func() bool { return s.listeners.Count() < listeners.Most })
 	if status, _, _ := listen(t, url+"live"); status != 200 {
 		t.Errorf("when one has left: got %d, want a stream", status)
 	}

@@ -45,7 +45,7 @@ func TestLoadWhilePeopleTap(t *testing.T) {
 			return said.Heard{Nr: len(heard)}, nil
 		}
 	})
-	addr, _ := served(t, s)
+	addr, _ := listenedTo(t, s)
 	var paths []string
 	for _, a := range s.board.Load().book.Addresses {
 		if !a.Kind.IsPage() {

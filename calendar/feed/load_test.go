@@ -44,7 +44,7 @@ func TestLoad(t *testing.T) {
 		lasting = 2 * time.Second
 	}
 	s := stood(t, sampleMade(t, 60))
-	addr, _ := served(t, s)
+	addr, _ := listenedTo(t, s)
 	var paths []string
 	for _, a := range s.board.Load().book.Addresses {
 		if !a.Kind.IsPage() {

@@ -1,12 +1,10 @@
 package feed
 
 import (
-	"encoding/json"
-	"fmt"
 	"net/url"
 
 	"ripeby/calendar/drawings"
-	"ripeby/calendar/edition"
+	"ripeby/calendar/served"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -27,7 +25,7 @@ const keptDays = 8
 const keptMost = 120
 
 // manifest describes the page to a phone.
-func (v *View) manifest() *answer {
+func (v *View) manifest() *served.Answer {
 	type icon struct {
 		Src     string `json:"src"`
 		Sizes   string `json:"sizes"`
@@ -42,7 +40,7 @@ func (v *View) manifest() *answer {
 	if v.Writer != "" {
 		short = v.Writer + ", " + name
 	}
-	return inJSON("application/manifest+json", struct {
+	return served.JSON("application/manifest+json", struct {
 		ID      string `json:"id"`
 		Name    string `json:"name"`
 		Short   string `json:"short_name"`
@@ -63,11 +61,11 @@ func (v *View) manifest() *answer {
 // keepList says which pages are kept on a phone: what there is on the first screen of each part, the coming
 // days' weeks and cold places, and the sheet of each batch that is under way then. It is another whenever
 // the plan, the day, or what was said is.
-func (s *Server) keepList(b *board, v *View) *answer {
+func (s *Server) keepList(b *board, v *View) *served.Answer {
 	pages := []string{""}
 	if v.Plan != nil {
 		for _, p := range append(v.Parts(), v.MoreParts()...) {
-			if p.At != "" && p.At != "calendars" { // the keys of calendars are not kept
+			if p.At != "" && p.At != "calendars" && p.At != askingAt { // neither the keys of calendars nor what is asked
 				pages = append(pages, p.At)
 			}
 		}
@@ -98,7 +96,7 @@ func (s *Server) keepList(b *board, v *View) *answer {
 	if v.Told != nil {
 		heard = v.Told.Last
 	}
-	return inJSON("application/json", struct {
+	return served.JSON("application/json", struct {
 		Of    string   `json:"of"`
 		Day   string   `json:"day"`
 		Heard int      `json:"heard"`
@@ -110,12 +108,4 @@ func (s *Server) keepList(b *board, v *View) *answer {
 func inUse(b *schedule.Batch, from, until resources.Moment) bool {
 	first, last := b.Stages[0].Start, b.Stages[len(b.Stages)-1]
 	return first < until && last.Start.Add(last.Work) >= from
-}
-
-func inJSON(kind string, of any) *answer {
-	text, err := json.Marshal(of)
-	if err != nil {
-		panic(fmt.Errorf("drawing %s: %w", kind, err))
-	}
-	return &answer{kind: kind, tag: edition.TagOf(text), text: append(text, '\n')}
 }

@@ -106,7 +106,7 @@ func TestPlainHTTPSaysWhatItCannotDo(t *testing.T) {
 		s.site = x.site
 		page := s.ask("GET", s.writes(t, "Nell").Path()).Body.String()
 		if x.site.Secure() {
-			page = string(s.draw("status.html", s.viewOf(s.board.Load(), s.writes(t, "Nell"))).text)
+			page = string(s.draw("status.html", s.viewOf(s.board.Load(), s.writes(t, "Nell"))).Text)
 		}
 		if strings.Contains(page, "came over plain http") != x.says {
 			t.Errorf("%+v: got %v, want %v", x.site, !x.says, x.says)

@@ -12,6 +12,7 @@ import (
 
 	"ripeby/calendar/drawings"
 	"ripeby/calendar/edition"
+	"ripeby/calendar/served"
 	"ripeby/calendar/standing"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
@@ -138,8 +139,11 @@ type part struct {
 
 // Parts are the parts that every page leads to.
 func (v *View) Parts() []part {
-	return []part{{At: "", Name: "Now"}, {At: "week", Name: "Week"}, {At: "batches", Name: "Batches"}, {At: "cold", Name: "Cold"},
-		{At: "more", Name: "More", On: v.MoreParts()}}
+	parts := []part{{At: "", Name: "Now"}, {At: "week", Name: "Week"}, {At: "batches", Name: "Batches"}, {At: "cold", Name: "Cold"}}
+	if v.Asks {
+		parts = append(parts, part{At: askingAt, Name: "Ask"})
+	}
+	return append(parts, part{At: "more", Name: "More", On: v.MoreParts()})
 }
 
 // MoreParts are the parts that More leads to.
@@ -167,5 +171,5 @@ func (p *pages) asset(w http.ResponseWriter, r *http.Request, name string) {
 	h.Set("Content-Type", a.kind)
 	h.Set("Cache-Control", "no-cache")
 	h.Set("ETag", a.tag)
-	http.ServeContent(w, whole(r), "", time.Time{}, bytes.NewReader(a.text))
+	http.ServeContent(w, served.Whole(r), "", time.Time{}, bytes.NewReader(a.text))
 }

@@ -233,9 +233,9 @@ func TestPageLeadsOnFromWhatIsGone(t *testing.T) {
 		if head := s.ask("HEAD", page+path); head.Code != w.Code || head.Body.Len() > 0 || header(head, "Content-Length") != fmt.Sprint(len(text)) {
 			t.Errorf("%s: HEAD gives %d, %d bytes and length %s", path, head.Code, head.Body.Len(), header(head, "Content-Length"))
 		}
-	}
-	if n := len(s.kept.answers); n > 0 {
-		t.Errorf("kept are %d answers", n)
+		if s.kept.Find(s.board.Load(), resources.MomentOf(s.clock.now()), page+path) != nil {
+			t.Errorf("%s is kept", path)
+		}
 	}
 	if w := s.ask("GET", "/p/"+strings.Repeat("a", 26)+"/batch/BH-1"); w.Code != http.StatusNotFound || strings.Contains(w.Body.String(), "<") {
 		t.Errorf("an unknown address: got %d, %s", w.Code, w.Body)

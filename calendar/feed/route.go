@@ -6,6 +6,7 @@ import (
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/drawings"
+	"ripeby/calendar/served"
 	"ripeby/calendar/standing"
 	"ripeby/calendar/strips"
 	"ripeby/calendar/week"
@@ -37,20 +38,24 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, kind address.Kind,
 		return
 	}
 	v := s.viewOf(b, a)
+	if v.Asks && len(rest) > 0 && rest[0] == askingAt {
+		s.asking(w, r, v, rest[1:]) // it is not kept: it changes by itself
+		return
+	}
 	path := v.Root + strings.Join(rest, "/")
-	drawn := s.kept.find(b, v.moment(), path)
+	drawn := s.kept.Find(b, v.moment(), path)
 	if drawn == nil {
 		if drawn = s.part(b, v, rest); drawn == nil {
-			s.gone(v).sendAs(w, r, http.StatusNotFound)
+			s.gone(v).SendAs(w, r, http.StatusNotFound)
 			return
 		}
-		s.kept.add(b, v.moment(), path, drawn)
+		s.kept.Add(b, v.moment(), path, drawn)
 	}
-	drawn.send(w, r)
+	drawn.Send(w, r)
 }
 
 // part draws what is at an address below the page's, nil where nothing is.
-func (s *Server) part(b *board, v *View, rest []string) *answer {
+func (s *Server) part(b *board, v *View, rest []string) *served.Answer {
 	first, second, third := "", "", ""
 	switch len(rest) {
 	case 3:
@@ -92,7 +97,7 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 	case first == "batches":
 		return s.batches(v, second)
 	case first == "batches.svg" && alone:
-		return drawing(strips.Draw(v.Problem, v.Plan))
+		return served.Drawing(strips.Draw(v.Problem, v.Plan))
 	case first == "cold":
 		return s.cold(v, second, third)
 	case first == "more" && alone:
@@ -118,7 +123,7 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 
 // gone leads on from an address below the page's where nothing is, as after a batch
 // has left the plan.
-func (s *Server) gone(v *View) *answer {
+func (s *Server) gone(v *View) *served.Answer {
 	if v.Plan == nil {
 		v.Title = "No plan yet"
 		return s.draw("none.html", v)
@@ -128,7 +133,7 @@ func (s *Server) gone(v *View) *answer {
 }
 
 // now is what is on and what comes next, of somebody before the others where the page is for one.
-func (s *Server) now(v *View) *answer {
+func (s *Server) now(v *View) *served.Answer {
 	v.Title = "Now and next"
 	if v.Person != "" {
 		v.Title += " for " + words.Printable(v.Person)
@@ -137,7 +142,7 @@ func (s *Server) now(v *View) *answer {
 }
 
 // calendars is the part that offers the calendars.
-func (s *Server) calendars(b *board, v *View) *answer {
+func (s *Server) calendars(b *board, v *View) *served.Answer {
 	v.Title = "Calendars for your phone"
 	if s.tasks != nil && v.Writer != "" {
 		v.Tasks = s.site.Link(s.tasksAt)
@@ -146,7 +151,7 @@ func (s *Server) calendars(b *board, v *View) *answer {
 }
 
 // week is the week that a day lies in, "" for today.
-func (s *Server) week(v *View, day string) *answer {
+func (s *Server) week(v *View, day string) *served.Answer {
 	of, ok := v.dayOf(day)
 	if !ok {
 		return nil
@@ -160,7 +165,7 @@ func (s *Server) week(v *View, day string) *answer {
 }
 
 // batches is the batches over the days from one on, "" for where they open, or the picture of these.
-func (s *Server) batches(v *View, which string) *answer {
+func (s *Server) batches(v *View, which string) *served.Answer {
 	if drawings.IsPicture(which) {
 		return drawnAt(v, "batches/"+which)
 	}
@@ -176,7 +181,7 @@ func (s *Server) batches(v *View, which string) *answer {
 }
 
 // drawnAt is the picture at an address below the page's, nil for none.
-func drawnAt(v *View, path string) *answer {
+func drawnAt(v *View, path string) *served.Answer {
 	picture, err := drawings.Draw(v.Problem, v.Plan, path)
 	if err != nil {
 		panic(err)
@@ -184,14 +189,14 @@ func drawnAt(v *View, path string) *answer {
 	if picture == nil {
 		return nil
 	}
-	return drawing(picture)
+	return served.Drawing(picture)
 }
 
 // noon is the moment for which a day's maps are drawn.
 const noon = resources.Clock(12 * 60)
 
 // cold is the cold places now or on a day at noon, one of them by its name, or a picture.
-func (s *Server) cold(v *View, which, place string) *answer {
+func (s *Server) cold(v *View, which, place string) *served.Answer {
 	if drawings.IsPicture(which) && place == "" {
 		return drawnAt(v, "cold/"+which)
 	}
@@ -229,7 +234,7 @@ func (v *View) dayOf(text string) (resources.Date, bool) {
 }
 
 // sheet is the sheet of a batch.
-func (s *Server) sheet(v *View, b *schedule.Batch) *answer {
+func (s *Server) sheet(v *View, b *schedule.Batch) *served.Answer {
 	var err error
 	if v.Sheet, err = week.ShowSheet(v.Problem, v.Plan, b); err == nil {
 		v.Title = v.Sheet.ID + ", " + v.Sheet.Cheese
@@ -252,7 +257,7 @@ func (s *Server) sheetOfFeed(w http.ResponseWriter, r *http.Request, key, id str
 		refuse(w, http.StatusNotFound, notFound)
 		return
 	}
-	s.sheet(v, batch).send(w, r)
+	s.sheet(v, batch).Send(w, r)
 }
 
 func works(b *schedule.Batch, person string) bool {

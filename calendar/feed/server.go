@@ -10,9 +10,15 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/ask"
+	"ripeby/calendar/listeners"
 	"ripeby/calendar/seen"
+	"ripeby/calendar/served"
 	"ripeby/calendar/trust"
 )
+
+// Site says under which names a server is reached.
+type Site = address.Site
 
 // Options says how a kitchen is served.
 type Options struct {
@@ -21,6 +27,7 @@ type Options struct {
 	Every   time.Duration    // how often the kitchen is looked at; 0 for LookEvery
 	Now     func() time.Time // the clock
 	Say     func(string)     // a line for whoever runs the server; never an address
+	Asks    ask.Kitchen      // who answers questions; nil where nothing is asked
 	Trust   *trust.Pages     // the authority that https is to be trusted by; nil for one that phones know
 }
 
@@ -31,15 +38,16 @@ type Server struct {
 	opt       Options
 	site      Site
 	pages     *pages
-	kept      kept
+	kept      served.Kept
 	limits    limits
 	board     atomic.Pointer[board]
 	writing   sync.Mutex // of the board: who puts one in place
 	hearing   sync.Mutex // what was told last is shown last
 	seeing    sync.Mutex // what is answered last is kept last
 	heardAt   time.Time  // when; while hearing
-	listeners listeners
+	listeners listeners.Listeners
 	taps      address.Pace
+	desk      *ask.Desk    // nil where nothing is asked
 	tasks     http.Handler // for calendar programs; nil where none are served
 	tasksAt   string       // where they begin
 	meant     sync.Map     // what the last word of each writing address means, by its token
@@ -54,6 +62,9 @@ func New(k Kitchen, store address.Store, opt Options) (*Server, error) {
 		opt.Every = LookEvery
 	}
 	s := &Server{kitchen: k, store: store, opt: opt, site: opt.Site, pages: newPages(), limits: usual()}
+	if opt.Asks != nil {
+		s.desk = ask.NewDesk(opt.Asks, opt.Now, s.listeners.Tell, func(err error) { opt.Say("a question was not answered: " + detailsOf(err)) })
+	}
 	s.watch = &watch{server: s}
 	s.watch.bookText = s.watch.readBookText() // before the book: what changes in between is seen at the first look
 	book, err := address.Read(store)
@@ -77,7 +88,7 @@ func (s *Server) change(f func(*board)) {
 	next := *s.board.Load()
 	f(&next)
 	s.board.Store(&next)
-	s.listeners.tell()
+	s.listeners.Tell()
 }
 
 // hear shows what the kitchen has said by now.
@@ -116,7 +127,7 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}()
 	parts, ok := segments(r.URL.EscapedPath())
 	tasks := s.isTasks(parts)
-	if !s.admit(w, r, isSaying(parts), tasks) {
+	if !s.admit(w, r, isSaying(parts) || isAsking(parts), tasks) {
 		return
 	}
 	if !ok {
@@ -148,6 +159,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		s.page(w, r, address.Page, parts[1], parts[2:])
 	case isSaying(parts):
 		s.say(w, r, parts[1])
+	case isAsking(parts):
+		s.ask(w, r, parts[1])
 	case len(parts) >= 2 && parts[0] == "w":
 		s.page(w, r, address.Writing, parts[1], parts[2:])
 	default:

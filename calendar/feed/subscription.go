@@ -3,16 +3,13 @@ package feed
 import (
 	"bytes"
 	"net/http"
-	"strings"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/served"
 )
 
 // feedEnd is what the address of a calendar ends with; some clients go by it.
 const feedEnd = ".ics"
-
-// mayKeep lets a client keep what it got but ask each time: that costs a 304.
-const mayKeep = "private, no-cache"
 
 // known answers for a token that is not in use: 410 for one that was taken back, so
 // that phones give up, 404 for one that never was.
@@ -50,20 +47,7 @@ func (s *Server) subscription(w http.ResponseWriter, r *http.Request, token stri
 	}
 	h := w.Header()
 	h.Set("Content-Type", "text/calendar; charset=utf-8")
-	h.Set("Cache-Control", mayKeep)
+	h.Set("Cache-Control", served.MayKeep)
 	h.Set("ETag", e.Tag)
-	http.ServeContent(w, whole(r), "", e.Sent(s.opt.Now()), bytes.NewReader(e.Text))
-}
-
-// whole readies a request for http.ServeContent. Conditions that stand on several lines
-// are one list (RFC 9110, 5.3). A part of a calendar would cost a phone the tasks of the
-// rest, and every text here is short: ranges are left aside, as 14.2 lets a server do.
-func whole(r *http.Request) *http.Request {
-	for _, name := range []string{"If-None-Match", "If-Match"} {
-		if lines := r.Header.Values(name); len(lines) > 1 {
-			r.Header.Set(name, strings.Join(lines, ", "))
-		}
-	}
-	r.Header.Del("Range")
-	return r
+	http.ServeContent(w, served.Whole(r), "", e.Sent(s.opt.Now()), bytes.NewReader(e.Text))
 }

@@ -48,7 +48,7 @@ func vouched(t *testing.T) (s *stand, addr string, client *http.Client) {
 	roots.AddCert(leaf)
 	s.limits.header, s.limits.read, s.limits.idle = 2*time.Second, 2*time.Second, time.Second
 	s.limits.stop = 200 * time.Millisecond
-	addr, s.stop = served(t, s)
+	addr, s.stop = listenedTo(t, s)
 	client = &http.Client{Timeout: 20 * time.Second, Transport: &http.Transport{TLSClientConfig: &tls.Config{RootCAs: roots}, ForceAttemptHTTP2: true},
 		CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}
 	t.Cleanup(client.CloseIdleConnections)

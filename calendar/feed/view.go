@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/ask"
 	"ripeby/calendar/drawings"
 	"ripeby/calendar/qr"
 	"ripeby/calendar/said"
@@ -44,6 +45,8 @@ type View struct {
 	// Writer is whose writing address this is, "" for one to read at; Address is that then.
 	Writer  string
 	Address address.Address
+	// Asks says that something may be asked here.
+	Asks bool
 	// Meant is what came of the last word said here.
 	Meant said.Heard
 	// Told is what the kitchen has said; nil where nothing can be said of it.
@@ -63,6 +66,7 @@ type View struct {
 	Feeds    []FeedView // in the order of their book
 	Standing *standing.Standing
 	Changes  *standing.Changes
+	Ask      *ask.Shown
 	Tasks    string // where calendar programs find the writer's tasks; "" for none
 }
 
@@ -110,6 +114,7 @@ func (s *Server) viewOf(b *board, a address.Address) *View {
 	if a.Kind == address.Writing && b.told != nil && v.Problem != nil && inKitchen(v.Problem, a.Person) {
 		v.Writer, v.Address = a.Person, a
 		v.Person = a.Person
+		v.Asks = s.desk != nil && v.Plan != nil
 		if heard, ok := s.meant.Load(a.Token); ok {
 			v.Meant = heard.(said.Heard)
 		}

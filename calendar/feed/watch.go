@@ -3,6 +3,7 @@ package feed
 import (
 	"context"
 	"errors"
+	"sync"
 	"time"
 
 	"ripeby/calendar/address"
@@ -46,10 +47,15 @@ type attempt struct {
 	err   error
 }
 
-// Watch keeps the board up to date until ctx ends. It returns when no plan is being
-// made any more.
+// Watch keeps the board up to date, and has what is asked answered, until ctx ends. It
+// returns when no plan is being made any more.
 func (s *Server) Watch(ctx context.Context) {
 	w := s.watch
+	if s.desk != nil {
+		var desk sync.WaitGroup
+		desk.Go(func() { s.desk.Run(ctx) })
+		defer desk.Wait()
+	}
 	tick := time.NewTicker(s.opt.Every)
 	defer tick.Stop()
 	for {

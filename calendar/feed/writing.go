@@ -25,32 +25,48 @@ func isSaying(parts []string) bool {
 	return len(parts) == 3 && parts[0] == "w" && parts[2] == sayingAt
 }
 
-// say answers for a form. What is written is shown by the page itself, to which the answer leads:
-// to ask for that again, as when going back, says nothing a second time.
-func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
-	b := s.board.Load()
+// isAsking reports whether a path is one that questions are sent to.
+func isAsking(parts []string) bool {
+	return len(parts) == 4 && parts[0] == "w" && parts[2] == askingAt && parts[3] == sayingAt
+}
+
+// received reads a form that was sent to a writing address. Where it is none that may be looked at that is
+// answered, and the form is nil: so is what was sent from another site, and what only loads an answer again,
+// which leads back below the address.
+func (s *Server) received(w http.ResponseWriter, r *http.Request, token, back string) (b *board, a address.Address, form *said.Form) {
+	b = s.board.Load()
 	a, ok := s.known(w, b, token)
 	if !ok {
-		return
+		return b, a, nil
 	}
 	if a.Kind != address.Writing {
 		refuse(w, http.StatusNotFound, notFound)
-		return
+		return b, a, nil
 	}
 	w.Header().Set("Content-Security-Policy", writingPolicy)
-	if r.Method != http.MethodPost { // as when an answer is loaded again
-		s.backTo(w, r, a)
-		return
+	if r.Method != http.MethodPost {
+		s.leadTo(w, a.Path()+back)
+		return b, a, nil
 	}
 	w.Header().Set(outcome, refused)
 	if err := http.NewCrossOriginProtection().Check(r); err != nil {
 		refuse(w, http.StatusForbidden, "this was sent from another site, and nothing was written")
-		return
+		return b, a, nil
 	}
 	form, err := formOf(w, r)
 	if err != nil {
 		w.Header().Set("Connection", "close")
 		refuse(w, http.StatusBadRequest, "nothing was written: "+err.Error())
+		return b, a, nil
+	}
+	return b, a, form
+}
+
+// say answers for a form. What is written is shown by the page itself, to which the answer leads:
+// to ask for that again, as when going back, says nothing a second time.
+func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
+	b, a, form := s.received(w, r, token, "")
+	if form == nil {
 		return
 	}
 	if often := s.tooOften(a); often != nil {
@@ -105,7 +121,7 @@ func (s *Server) isWritten(w http.ResponseWriter, r *http.Request, a address.Add
 		w.WriteHeader(http.StatusNoContent)
 		return
 	}
-	s.backTo(w, r, a)
+	s.leadTo(w, a.Path())
 }
 
 // put has the kitchen write down what somebody says at an address, and shows it.
@@ -144,10 +160,10 @@ const (
 	later   = "later"
 )
 
-// backTo leads to the page.
-func (s *Server) backTo(w http.ResponseWriter, r *http.Request, a address.Address) {
+// leadTo leads to a page, to be asked for.
+func (s *Server) leadTo(w http.ResponseWriter, path string) {
 	w.Header().Set("Cache-Control", "no-store")
-	w.Header().Set("Location", a.Path())
+	w.Header().Set("Location", path)
 	w.WriteHeader(http.StatusSeeOther)
 }
 
@@ -161,8 +177,8 @@ func (s *Server) notSaid(w http.ResponseWriter, r *http.Request, b *board, a add
 	}
 	answer := s.draw("notsaid.html", v)
 	w.Header().Set("Cache-Control", "no-store")
-	answer.policy = writingPolicy
-	answer.sendAs(w, r, status)
+	answer.Policy = writingPolicy
+	answer.SendAs(w, r, status)
 }
 
 // formOf reads a form, no more of it than there may be.

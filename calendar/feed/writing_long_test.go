@@ -191,7 +191,7 @@ func TestOtherSeesInABrowser(t *testing.T) {
 	ivos, stop := chromedp.NewContext(nells)
 	t.Cleanup(stop)
 	do(t, ivos, chromedp.Navigate(strings.Replace(address, s.writes(t, "Nell").Path(), s.writes(t, "Ivo").Path(), 1)))
-	eventually(t, "Ivo's page listens", func() bool { return s.listeners.count() > 0 })
+	eventually(t, "Ivo's page listens", func() bool { return s.listeners.Count() > 0 })
 	tell[int](t, ivos, `document.querySelector(".more").open = true, document.querySelector("summary").focus(), 0`)
 	do(t, nells, chromedp.Navigate(address))
 	began := time.Now()

@@ -13,5 +13,5 @@
 // Reading order: printable.go (names made harmless), units.go (quantities), clock.go
 // (days and times of day), names.go (words that all rooms use), milk.go (how
 // it is known that it comes), fill.go (what a cold
-// place holds), width.go (shortened and wrapped), pen.go (names and texts for one form).
+// place holds), proof.go (how good a plan is), width.go (shortened and wrapped), pen.go (names and texts for one form).
 package words

@@ -48,14 +48,17 @@ const arrows = `
 
 	calendar/qr
 	calendar/address
+	calendar/listeners
 	calendar/trust
 	calendar/crowd
 	resources, calendar/address < calendar/said
 	schedule, calendar/address < calendar/seen
 	calendar/address < calendar/edition
+	resources, calendar/edition < calendar/served
 	schedule < calendar/sample
 	schedule < calendar/note
 	schedule, schedule/coldroom < calendar/words
+	calendar/address, calendar/words < calendar/ask
 	calendar/words < calendar/layout, calendar/svg
 	calendar/note, calendar/words < calendar/ical
 	calendar/layout < calendar/week
@@ -63,7 +66,7 @@ const arrows = `
 	calendar/svg < calendar/strips
 	calendar/cold, calendar/strips < calendar/drawings
 	calendar/week, calendar/strips < calendar/standing
-	calendar/ical, calendar/drawings, calendar/standing, calendar/qr, calendar/said, calendar/seen, calendar/edition, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed
+	calendar/ical, calendar/drawings, calendar/standing, calendar/qr, calendar/said, calendar/seen, calendar/ask, calendar/listeners, calendar/served, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed
 	calendar/ical, calendar/said < calendar/dav
 	config/keys
 	resources < config/fault
@@ -98,7 +101,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/address", "calendar/said", "calendar/seen", "calendar/edition", "calendar/trust", "calendar/crowd"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/address", "calendar/said", "calendar/seen", "calendar/ask", "calendar/listeners", "calendar/edition", "calendar/served", "calendar/trust", "calendar/crowd"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {
@@ -122,7 +125,7 @@ var forbidden = []struct {
 	{whyPure, []string{"resources/...", "schedule/..."}, []string{"os/...", "log/...", "flag"}},
 	{whyLeaf, []string{"resources"}, []string{"ripeby/..."}},
 	{whyBytes, []string{"calendar/..."}, []string{"os/..."}},
-	{whyHTTP, append([]string{"config/..."}, besides("calendar/trust")...), []string{"net/http"}},
+	{whyHTTP, append([]string{"config/..."}, besides("calendar/trust", "calendar/served")...), []string{"net/http"}},
 	{whyTests, []string{"..."}, []string{"github.com/goccy/...", "pgregory.net/rapid", "github.com/rogpeppe/go-internal/...", "testing/...",
 		"github.com/chromedp/...", "ripeby/schedule/cp/tiny", "ripeby/schedule/cp/kernel/oracle", "ripeby/calendar/sample", "ripeby/schedule/testrun"}},
 	{whyOne, []string{"config/..."}, []string{"github.com/arran4/golang-ical", "github.com/olekukonko/...", "github.com/spf13/cobra"}},

@@ -188,8 +188,7 @@ func takeOrder(folder string, problem *schedule.Problem, o *whatif.Order, by str
 	if err != nil {
 		return "", other("%s cannot be read: %w", file, config.WithoutPath(err))
 	}
-	added, err := config.AddTarget(text, problem, config.NewTarget{Name: o.Target, By: by, Packed: o.Packed,
-		Wants: []schedule.Want{{Cheese: o.Cheese, Pieces: o.Pieces, Price: o.Price, Promised: true}}})
+	added, err := config.AddTarget(text, problem, promised(o, by))
 	if err != nil {
 		return "", &failure{exitWrong, fmt.Errorf("the order was not written: %w", err)}
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -34,25 +35,48 @@ func (a *fitAnswer) asked() string {
 	return fmt.Sprintf("%d %s by %s", a.order.Pieces, a.order.Cheese, moment(a.order.By, a.zone()))
 }
 
+// first is the answer in a sentence or two.
+func (a *fitAnswer) first() string {
+	switch a.fit.Outcome {
+	case whatif.FitsAsItIs:
+		return a.asked() + a.fits(" fits", " fit") + ", and nothing that is planned moves."
+	case whatif.FitsIfMoved:
+		return fmt.Sprintf("%s%s if %s. All other targets get what they got.", a.asked(), a.fits(" fits", " fit"), a.movedText())
+	case whatif.FitsNot:
+		return strings.TrimSpace(a.asked() + a.fits(" does not fit. ", " do not fit. ") + a.fit.Because)
+	}
+	return fmt.Sprintf("No way was found to have %s, and none is ruled out.", a.asked())
+}
+
+// list is lines under a heading.
+type list struct {
+	heading string
+	lines   []string
+}
+
+// lists are what follows the answer, as far as there is something of it.
+func (a *fitAnswer) lists() []list {
+	return slices.DeleteFunc([]list{{"What moves", a.moveLines()}, {"Where they come from", a.sourceLines()}, {"Instead", a.insteadLines()}},
+		func(l list) bool { return len(l.lines) == 0 })
+}
+
 // write tells the answer to a person.
 func (a *fitAnswer) write(w io.Writer) {
 	tell := func(text string) { say(w, a.width, text) }
-	switch a.fit.Outcome {
-	case whatif.FitsAsItIs:
-		tell(a.asked() + a.fits(" fits", " fit") + ", and nothing that is planned moves.")
-	case whatif.FitsIfMoved:
-		tell(fmt.Sprintf("%s%s if %s. All other targets get what they got.", a.asked(), a.fits(" fits", " fit"), a.movedText()))
-	case whatif.FitsNot:
-		tell(strings.TrimSpace(a.asked() + a.fits(" does not fit. ", " do not fit. ") + a.fit.Because))
-	default:
-		tell(fmt.Sprintf("No way was found to have %s, and none is ruled out. Ask for longer with --work %d.", a.asked(), longerWork*a.work))
+	text := a.first()
+	if a.fit.Outcome == whatif.FitsUnknown {
+		text += fmt.Sprintf(" Ask for longer with --work %d.", longerWork*a.work)
 	}
+	tell(text)
 	if a.fit.Plan != nil {
 		say(w, a.width, settledText(a.problem, a.fit.Plan))
 	}
-	a.section(w, "What moves:", a.moveLines())
-	a.section(w, "Where they come from:", a.sourceLines())
-	a.section(w, "Instead:", a.insteadLines())
+	for _, l := range a.lists() {
+		_, _ = io.WriteString(w, "\n"+l.heading+":\n")
+		for _, text := range l.lines {
+			item(w, a.width, text)
+		}
+	}
 	switch {
 	case a.taken != "":
 		line(w, "")
@@ -83,17 +107,6 @@ func (a *fitAnswer) fits(one, several string) string {
 // movedText counts what moves.
 func (a *fitAnswer) movedText() string {
 	return schedule.Counted(len(a.moves), "task") + " " + plural(len(a.moves), "moves", "move")
-}
-
-// section prints a list under a heading, if there is any.
-func (a *fitAnswer) section(w io.Writer, heading string, lines []string) {
-	if len(lines) == 0 {
-		return
-	}
-	_, _ = io.WriteString(w, "\n"+heading+"\n")
-	for _, l := range lines {
-		item(w, a.width, l)
-	}
 }
 
 // moveLines say what each task that moves was and is.

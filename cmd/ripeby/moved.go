@@ -110,7 +110,7 @@ const (
 	savesMost  = 40_000_000
 )
 
-// savesIfFree says what a plan would save in which anything may move, where that is something.
+// savesIfFree says what a plan would save in which anything may move, where that is something, as a sentence without its end.
 func savesIfFree(ctx context.Context, problem *schedule.Problem, plan *schedule.Plan, work int64) string {
 	if problem.Settled().Empty() || ctx.Err() != nil {
 		return ""
@@ -139,7 +139,7 @@ func savesIfFree(ctx context.Context, problem *schedule.Problem, plan *schedule.
 	if !other.Proof.Best {
 		what += ", or do better yet" // the look was a short one
 	}
-	return "Moving more would " + what + ": ripeby plan --settled \"0 h\" takes it."
+	return "Moving more would " + what
 }
 
 // leftToOthers is how much work that is to come somebody has taken on and another does.

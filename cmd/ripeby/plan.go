@@ -139,7 +139,9 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 	}
 	saves := ""
 	if !opt.json {
-		saves = savesIfFree(ctx, problem, plan, s.work)
+		if saves = savesIfFree(ctx, problem, plan, s.work); saves != "" {
+			saves += ": ripeby plan --settled \"0 h\" takes it."
+		}
 	}
 	d := delivery{saves: saves, out: out, turn: mine, keep: keep, json: opt.json, look: p.look(s), stopped: ctx.Err() != nil, work: s.work}
 	if keep && !opt.json {

@@ -160,7 +160,7 @@ func (p *program) serve(ctx context.Context, s *settings, opt serveOptions) erro
 	if err := p.announce(l, shown, own, secure != nil); err != nil {
 		return err
 	}
-	server, err := feed.New(newWatched(p, s, k), files, feed.Options{Site: shown.site, Version: version(), Every: every, Now: p.now, Say: p.say, Trust: own.pages()})
+	server, err := feed.New(newWatched(p, s, k), files, feed.Options{Site: shown.site, Version: version(), Every: every, Now: p.now, Say: p.say, Trust: own.pages(), Asks: asksOf(p, s, k)})
 	if err != nil {
 		return err
 	}

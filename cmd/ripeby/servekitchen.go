@@ -122,11 +122,18 @@ func (w *watched) told(err error) error {
 // Plan makes the plan anew and keeps it. A plan that was cut short is not kept:
 // unlike the maker of ripeby plan, nobody has asked for it.
 func (w *watched) Plan(ctx context.Context) (*feed.Made, error) {
-	made, err := w.plan(ctx)
+	made, err := w.remade(ctx, remaking{seen: &w.seen})
 	return made, w.told(err)
 }
 
-func (w *watched) plan(ctx context.Context) (*feed.Made, error) {
+// remaking is how a plan is made anew.
+type remaking struct {
+	seen     *string                // print of the plan that is to be there still; nil for any
+	free     bool                   // whatever makes it better moves
+	progress func(planner.Progress) // nil for nobody
+}
+
+func (w *watched) remade(ctx context.Context, how remaking) (*feed.Made, error) {
 	mine, err := w.out.takeTurn()
 	if errors.Is(err, errBusy) {
 		return nil, feed.ErrBusy
@@ -135,7 +142,7 @@ func (w *watched) plan(ctx context.Context) (*feed.Made, error) {
 		return nil, err
 	}
 	defer func() { mine.end() }()
-	if w.out.planPrint() != w.seen {
+	if how.seen != nil && w.out.planPrint() != *how.seen {
 		return nil, feed.ErrBusy // another run has kept a plan since the look: that is looked at first
 	}
 	earlier, err := w.out.earlier()
@@ -145,6 +152,9 @@ func (w *watched) plan(ctx context.Context) (*feed.Made, error) {
 	problem, err := w.from.load(w.start(earlier), w.p.now())
 	if err != nil {
 		return nil, folderFault(err)
+	}
+	if how.free {
+		problem.Kitchen.Settled = 0
 	}
 	problem.Earlier = earlier
 	if err := emptied(problem); err != nil {
@@ -159,7 +169,7 @@ func (w *watched) plan(ctx context.Context) (*feed.Made, error) {
 	if work == 0 {
 		work = planner.WorkFor(problem)
 	}
-	plan, err := newPlan(ctx, where, planner.Options{Budget: work})
+	plan, err := newPlan(ctx, where, planner.Options{Budget: work, Progress: how.progress})
 	if ctx.Err() != nil {
 		return nil, context.Canceled
 	}

@@ -238,7 +238,8 @@ func (k *recordKitchen) saidBy(e *record.Entry) string {
 }
 
 // onThePage has what is told of options as a page has it.
-var onThePage = strings.NewReplacer(", or say it again (--again) if it is so", ", or that it is so", "its moment with --at", "its time")
+var onThePage = strings.NewReplacer(", or say it again (--again) if it is so", ", or that it is so", "its moment with --at", "its time",
+	" Allow more work with --work.", "", "planning again with more --work, which may move other batches", "planning again for longer, which may move other batches")
 
 // refusedFor is why nothing was written, in the words of a page: it names no file that nobody sees.
 func refusedFor(faults config.Faults) error {

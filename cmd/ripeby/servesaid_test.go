@@ -54,12 +54,21 @@ func servedKitchen(t *testing.T) *servedPage {
 	rewrite(t, folder, "kitchen.yaml", "people:\n", "people:\n  - {name: Ivo, hours: [\"daily 06:00-07:00\"]}\n")
 	planAt(t, folder, "2027-03-01 06:00")
 	k := &servedPage{t: t, folder: folder, now: time.Date(2027, 3, 4, 20, 0, 0, 0, time.UTC)}
+	k.start()
+	return k
+}
+
+// start serves the kitchen, or does so anew.
+func (k *servedPage) start() {
+	k.t.Helper()
+	t, folder := k.t, k.folder
 	p := newProgram(streams{nil, io.Discard, io.Discard}, func(string) string { return "" })
 	p.now = k.clock
 	out := output{filepath.Join(folder, "plan")}
 	files := ownFiles{out, func(text string) { t.Log(text) }}
-	server, err := feed.New(newWatched(p, &settings{folder: folder, out: out.dir}, kitchen{folder: folder}), files,
-		feed.Options{Site: feed.Site{Root: "http://127.0.0.1:7379", Loopback: true}, Now: p.now, Say: func(text string) { t.Log(text) }})
+	at, in := &settings{folder: folder, out: out.dir}, kitchen{folder: folder}
+	server, err := feed.New(newWatched(p, at, in), files,
+		feed.Options{Site: feed.Site{Root: "http://127.0.0.1:7379", Loopback: true}, Every: 20 * time.Millisecond, Now: p.now, Say: func(text string) { t.Log(text) }, Asks: asksOf(p, at, in)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -68,7 +77,6 @@ func servedKitchen(t *testing.T) *servedPage {
 	}
 	serveTasks(server, files, feed.Site{Root: "http://127.0.0.1:7379", Loopback: true}, p)
 	k.server = server
-	return k
 }
 
 // at is where somebody writes.

@@ -89,19 +89,10 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 		show.clear()
 		return a.tell(p.out, opt.json)
 	}
-	known := false
-	for i := range problem.Targets {
-		known = known || sameTarget(problem.Targets[i].Name, opt.target)
-	}
-	if opt.target != "" && !known {
-		return wrong("there is no target %q in targets.yaml from %s on", opt.target, moment(problem.From, problem.Kitchen.Zone))
-	}
-	var short []int
 	wants := wantsOf(problem)
-	for d, w := range wants {
-		if (opt.target == "" || sameTarget(w.target, opt.target)) && shortOf(problem.Earlier, w) > 0 {
-			short = append(short, d)
-		}
+	short, err := shortWants(problem, wants, opt.target)
+	if err != nil {
+		return err
 	}
 	if len(short) == 0 && !whatif.InForce(ctx, problem) {
 		return p.notInForce(s, opt.demo)
@@ -127,8 +118,25 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 	if opt.json || len(a.whys) == 0 {
 		return a.tell(p.out, opt.json)
 	}
-	a.writeCaution(p.out)
+	if text := a.caution(); text != "" {
+		line(p.out, "")
+		say(p.out, a.width, text)
+	}
 	return nil
+}
+
+// shortWants are those of the wants that the plan in force leaves short, of one target where it is named.
+func shortWants(problem *schedule.Problem, wants []wanted, target string) (short []int, err error) {
+	named := func(name string) bool { return target == "" || sameTarget(name, target) }
+	if target != "" && !slices.ContainsFunc(problem.Targets, func(t schedule.Target) bool { return named(t.Name) }) {
+		return nil, wrong("there is no target %q in targets.yaml from %s on", target, moment(problem.From, problem.Kitchen.Zone))
+	}
+	for d, w := range wants {
+		if named(w.target) && shortOf(problem.Earlier, w) > 0 {
+			short = append(short, d)
+		}
+	}
+	return short, nil
 }
 
 // sameTarget matches a target's name, with or without the date of a repeated one.
@@ -195,30 +203,52 @@ func (a *whyAnswer) writeWant(w io.Writer, i int) {
 	if i > 0 {
 		line(w, "")
 	}
-	x, why := a.wants[i], a.whys[i]
-	say(w, a.width, fmt.Sprintf("%s, %s: %s short of %s.", x.target, moment(x.by, a.problem.Kitchen.Zone), schedule.Counted(shortOf(a.problem.Earlier, x), "piece"), x.cheese))
-	say(w, a.width, why.Because)
-	if len(why.Fixes) == 0 {
-		say(w, a.width, "No single change that was tried helps; two together may.")
+	for _, text := range a.shortTexts(i) {
+		say(w, a.width, text)
+	}
+	fixes := a.fixLines(i)
+	if len(fixes) == 0 {
+		say(w, a.width, noFix)
 		return
 	}
-	_, _ = io.WriteString(w, "What would change that, each by itself:\n")
-	for _, f := range why.Fixes {
-		text := fmt.Sprintf("%s: %s more", f.Text, schedule.Counted(f.Gains, "piece"))
-		if n, _ := settledCount(f.With, f.Plan); n > 0 {
-			text += fmt.Sprintf("; %s until %s %s", schedule.Counted(n, "settled task"), moment(f.With.Settled().Until, a.problem.Kitchen.Zone), plural(n, "moves", "move"))
-		}
+	_, _ = io.WriteString(w, whatHelps+":\n")
+	for _, text := range fixes {
 		item(w, a.width, text)
 	}
 }
 
-// writeCaution says, once for all of them, that what a fix gives is not bound to go where it
-// is wanted.
-func (a *whyAnswer) writeCaution(w io.Writer) {
-	if slices.ContainsFunc(a.whys, func(y *whatif.Why) bool { return len(y.Fixes) > 0 }) {
-		line(w, "")
-		say(w, a.width, "When you plan again, what is gained may go to another target that is worth more."+a.calmText())
+// What is told of changes.
+const (
+	noFix     = "No single change that was tried helps; two together may."
+	whatHelps = "What would change that, each by itself"
+)
+
+// shortTexts say what a want is short of, and why.
+func (a *whyAnswer) shortTexts(i int) []string {
+	x := a.wants[i]
+	return []string{fmt.Sprintf("%s, %s: %s short of %s.", x.target, moment(x.by, a.problem.Kitchen.Zone), schedule.Counted(shortOf(a.problem.Earlier, x), "piece"), x.cheese),
+		a.whys[i].Because}
+}
+
+// fixLines are the changes that would give a want more.
+func (a *whyAnswer) fixLines(i int) (lines []string) {
+	for _, f := range a.whys[i].Fixes {
+		text := fmt.Sprintf("%s: %s more", f.Text, schedule.Counted(f.Gains, "piece"))
+		if n, _ := settledCount(f.With, f.Plan); n > 0 {
+			text += fmt.Sprintf("; %s until %s %s", schedule.Counted(n, "settled task"), moment(f.With.Settled().Until, a.problem.Kitchen.Zone), plural(n, "moves", "move"))
+		}
+		lines = append(lines, text)
 	}
+	return lines
+}
+
+// caution says, once for all of them, that what a fix gives is not bound to go where it
+// is wanted; "" where there is none.
+func (a *whyAnswer) caution() string {
+	if !slices.ContainsFunc(a.whys, func(y *whatif.Why) bool { return len(y.Fixes) > 0 }) {
+		return ""
+	}
+	return "When you plan again, what is gained may go to another target that is worth more." + a.calmText()
 }
 
 // writeWorth tells what one more of each thing would buy, the most first.

@@ -60,6 +60,18 @@ if (!location.pathname.endsWith("/say")) { // an answer to what was said stays u
     document.title = next.title;
   }
 
+  // While a question is worked out the page looks often, and says how far it is to those who do not see
+  // it: in an element that stays, since only what changes within one is read out.
+  const SOON = 2000; // milliseconds
+  let soon;
+  function watchSoon() {
+    clearTimeout(soon);
+    const state = document.querySelector("main p[data-soon], main [data-told]")?.textContent ?? "";
+    const told = document.getElementById("told");
+    if (told && told.textContent !== state) told.textContent = state;
+    if (document.querySelector("main [data-soon]")) soon = setTimeout(look, SOON);
+  }
+
   // What somebody is typing is left alone.
   function typing() {
     return [...document.querySelectorAll("main input:not([type=hidden])")].some((i) => i === document.activeElement || i.value !== i.defaultValue)
@@ -67,7 +79,11 @@ if (!location.pathname.endsWith("/say")) { // an answer to what was said stays u
   }
 
   async function look() {
-    if (document.hidden || typing() || String(getSelection())) return;
+    clearTimeout(soon);
+    if (document.hidden || typing() || String(getSelection())) {
+      watchSoon();
+      return;
+    }
     try {
       const answer = await fetch(location.href, { cache: "no-cache" });
       if (answer.status === 410) {
@@ -80,6 +96,7 @@ if (!location.pathname.endsWith("/say")) { // an answer to what was said stays u
     } catch {
       offline(true);
     }
+    watchSoon();
   }
 
   function offline(is) {
@@ -110,6 +127,7 @@ if (!location.pathname.endsWith("/say")) { // an answer to what was said stays u
     if (!CSS.supports("selector(::details-content)")) document.querySelectorAll("main details:not(.more)").forEach((d) => { d.open = true; });
   });
 
+  watchSoon();
   if ("kept" in document.body.dataset) offline(true); // as the service worker gave it
   const mark = document.getElementById("waiting") ? begin(root, look, offline) : undefined;
   keep();

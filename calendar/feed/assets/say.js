@@ -1,5 +1,6 @@
 // Has what is said on a writing page wait on the phone until the server has it (queue.js), and shows what
-// waits and what was refused. Without this file the forms are sent as forms are.
+// waits and what was refused. Without this file the forms are sent as forms are, and so is what is only asked:
+// an answer that comes much later is of no use.
 
 import { Queue } from "./queue.js";
 
@@ -10,7 +11,7 @@ const AGAIN = 30_000; // milliseconds between tries
 const ONCE = ["did", "began", "not_yet", "stands", "round", "skipped", "ordered", "came", "strike", "lost", "here", "open", "seen"];
 
 // What a form is about, so that it is not taken for that of another job; "" for none.
-export const about = (form) => form ? ["batch", "stage", "place", "shelf", "round", "milk", "day", "target", "cheese", "of", "anybody", "warning", "nr"].map((name) => form.elements[name]?.value ?? "").join("|") : "";
+export const about = (form) => form ? ["batch", "stage", "place", "shelf", "round", "milk", "day", "target", "cheese", "of", "anybody", "warning", "nr", "ask", "id"].map((name) => form.elements[name]?.value ?? "").join("|") : "";
 
 const clock = (moment) => {
   const at = new Date(moment);
@@ -149,7 +150,7 @@ export function begin(root, look, offline) {
 
   // mark shows at the forms of the page which of what they say waits.
   function mark(items) {
-    for (const form of document.querySelectorAll("main form.say")) {
+    for (const form of document.querySelectorAll("main form.say:not([data-plainly])")) {
       const mine = items.filter((item) => item.refused === undefined && item.about === about(form) && ONCE.includes(item.say));
       const within = form.closest(".more");
       let waits;
@@ -169,7 +170,7 @@ export function begin(root, look, offline) {
   document.addEventListener("submit", async (event) => {
     const form = event.target;
     const button = event.submitter;
-    if (!form.matches("form.say") || form.dataset.plainly || !new URL(form.action).pathname.endsWith("/say")) return;
+    if (!form.matches("form.say") || "plainly" in form.dataset || !new URL(form.action).pathname.endsWith("/say")) return;
     event.preventDefault();
     const fields = [...new FormData(form)].map(([name, value]) => [name, String(value)]);
     if (button?.name) fields.push([button.name, button.value]);

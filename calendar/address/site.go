@@ -1,4 +1,4 @@
-package feed
+package address
 
 import (
 	"net"
@@ -29,10 +29,10 @@ func (s Site) Link(path string) string { return s.Root + path }
 // Secure says whether what is sent is hidden on its way.
 func (s Site) Secure() bool { return strings.HasPrefix(s.Root, "https://") }
 
-// knows reports whether a request for a host is meant for this server. A page that
+// Knows reports whether a request for a host is meant for this server. A page that
 // has its own name point at this machine can use that name only; so names must be
 // known, while an address in numbers cannot be made to point anywhere else.
-func (s Site) knows(host string) bool {
+func (s Site) Knows(host string) bool {
 	name := strings.ToLower(strings.TrimSuffix(hostOnly(host), "."))
 	if ip, err := netip.ParseAddr(name); err == nil {
 		return !s.Loopback || ip.Unmap().IsLoopback() || s.isRoot(name)
