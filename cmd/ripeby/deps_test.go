@@ -18,7 +18,7 @@ const arrows = `
 	resources
 	resources < resources/shelf
 	resources < schedule
-	schedule < schedule/planfile, schedule/judge, schedule/needs, schedule/record
+	schedule < schedule/planfile, schedule/judge, schedule/needs, schedule/record, schedule/dose
 	schedule/needs, resources/shelf < schedule/coldroom
 	schedule/needs, schedule/record < schedule/record/follows
 	schedule/record/follows < schedule/record/keep
@@ -55,7 +55,7 @@ const arrows = `
 	schedule, schedule/coldroom < calendar/words
 	calendar/words < calendar/layout, calendar/svg
 	calendar/note, calendar/words < calendar/ical
-	calendar/layout < calendar/week
+	calendar/layout, schedule/dose < calendar/week
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
 	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/said, calendar/edition, schedule/planfile < calendar/feed

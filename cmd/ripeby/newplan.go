@@ -7,6 +7,7 @@ import (
 
 	"ripeby/calendar/note"
 	"ripeby/schedule"
+	"ripeby/schedule/dose"
 	"ripeby/schedule/planner"
 	"ripeby/schedule/planner/whatif"
 )
@@ -36,6 +37,7 @@ func newPlan(ctx context.Context, where *position, opt planner.Options) (*schedu
 		list, more := where.causes()
 		whatif.NameCauses(ctx, problem, plan, list, more, opt.Budget)
 	}
+	dose.Fill(problem, plan)
 	note.Revise(problem, plan, problem.Earlier)
 	return plan, nil
 }

@@ -38,6 +38,7 @@ type document struct {
 	Past      []batchKeys     `json:"past,omitempty"`
 	PastStock []stockKeys     `json:"past_stock,omitempty"`
 	Carries   []carryKeys     `json:"carries,omitempty"`
+	Used      []usedKeys      `json:"packets_used,omitempty"`
 }
 
 // carryKeys is cheese carried out of a closed place: a stage of a batch, or an entry of stock, which
@@ -167,6 +168,7 @@ type stageKeys struct {
 	StayRevised *string        `json:"stay_revised,omitempty"`
 	Uses        []useKeys      `json:"uses"`
 	BoxesAt     []standingKeys `json:"boxes_at"`
+	Needs       []doseKeys     `json:"needs,omitempty"`
 }
 
 type useKeys struct {

@@ -1,0 +1,53 @@
+package week
+
+import (
+	"strings"
+
+	"ripeby/calendar/words"
+	"ripeby/resources"
+	"ripeby/schedule"
+	"ripeby/schedule/dose"
+)
+
+// dose is what goes in, of which strength and from which packet.
+func (n *cellPen) dose(d *schedule.Dose) string {
+	s := n.Name(d.What) + " " + n.Text(words.Dose(d))
+	if d.Strength != "" {
+		s += ", of " + n.Text(d.Strength)
+	}
+	if d.Lot != "" {
+		s += ", packet " + n.Name(d.Lot)
+	}
+	return s
+}
+
+// doses are all that go in at a piece of work; "" for none.
+func (n *cellPen) doses(all []schedule.Dose) string {
+	var parts []string
+	for i := range all {
+		parts = append(parts, n.dose(&all[i]))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// inHouse is what the work of the week takes, by when, and of which packets. What was taken before the plan begins is
+// no longer to be had.
+func (s *oneWeek) inHouse(n *cellPen) []string {
+	var lines []string
+	span := resources.Span{From: max(s.span.From, s.plan.From), Until: s.span.Until}
+	for _, sum := range dose.Sums(s.plan, span) {
+		much := words.Millionths(sum.Amount, sum.Unit)
+		if sum.Unit == resources.Percent {
+			much = "by the weight of the curd"
+		}
+		line := n.Name(sum.What) + ": " + n.Text(much) + ", for " + words.Count(sum.Batches, "batch", "batches") + ", by " + words.Stamp(sum.First, n.Zone)
+		for i, lot := range sum.Lots {
+			line += []string{"; packet ", ", "}[min(i, 1)] + n.Name(lot)
+		}
+		lines = append(lines, line+".")
+	}
+	if len(lines) > 0 {
+		lines = append(lines, words.DosesAreYours)
+	}
+	return lines
+}
