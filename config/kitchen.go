@@ -76,7 +76,9 @@ func (l *loader) frame(o *object) {
 // scaleStep reads what a scale shows at the least.
 func scaleStep(text string) (resources.Amount, error) {
 	a, err := resources.ParseAmount(text)
-	if err == nil && resources.KindOf(a.Unit) != resources.Weighed {
+	if err != nil {
+		err = Fault{What: quantityFault(err).What, Got: clip(text), Want: "scale: 0.1 g"}
+	} else if resources.KindOf(a.Unit) != resources.Weighed {
 		err = Fault{What: "a scale shows a weight", Got: clip(text), Want: "scale: 0.1 g"}
 	}
 	return a, err

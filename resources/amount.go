@@ -152,8 +152,6 @@ type Strength struct {
 // IsZero reports whether nothing was said.
 func (s Strength) IsZero() bool { return s == Strength{} }
 
-const leastStrength = 0.1
-
 // ParseStrength reads "200 IMCU/mL" or "25 DCU/sachet". The error is a [QuantityError].
 func ParseStrength(text string) (Strength, error) {
 	const want = "200 IMCU/mL or 25 DCU/sachet"
@@ -175,7 +173,7 @@ func ParseStrength(text string) (Strength, error) {
 		return Strength{}, &QuantityError{err.(*QuantityError).What, text, want}
 	case in == Percent || in == holds.Unit || holds.Unit == Percent:
 		return Strength{}, &QuantityError{"a strength is so much in one of something else", text, want}
-	case holds.Rat().Cmp(new(big.Rat).SetFloat64(leastStrength)) < 0:
+	case holds.Rat().Cmp(big.NewRat(1, 10)) < 0: // so that no dose outgrows its millionths
 		return Strength{}, &QuantityError{"a strength is at least 0.1", text, want}
 	}
 	return Strength{holds, in}, nil

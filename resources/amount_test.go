@@ -24,7 +24,7 @@ func TestParseAmount(t *testing.T) {
 		{"2 grams", `"grams" is not how this unit is written: got "2 grams"; write 2 g`},
 		{"2 teaspoons", `"teaspoons" is not how this unit is written: got "2 teaspoons"; write 2 tsp`},
 		{"2 imcu", `"imcu" is not how this unit is written: got "2 imcu"; write 2 IMCU`},
-		{"1 tsp (AU)", `there are two sizes of spoon: got "1 tsp (AU)"; write tsp for the US one (4.93 mL), tsp (metric) for the one of 5 mL; tbsp likewise`},
+		{"1 tsp (AU)", `there are two sizes of tsp: got "1 tsp (AU)"; write 1 tsp (the US one, 4.93 mL) or 1 tsp (metric)`},
 		{"0 g", `an amount is more than 0: got "0 g"`}, {"-1 g", `an amount is more than 0: got "-1 g"`},
 		{"1/0 tsp", `nothing is divided by 0: got "1/0 tsp"; write 1/8 tsp`},
 		{"0,12 g", `decimals come after a point, and thousands have no comma: got "0,12 g"; write 0.12 g`},

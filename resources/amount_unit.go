@@ -132,8 +132,11 @@ func amountUnit(t, text string) (string, error) {
 			return "", &QuantityError{fmt.Sprintf("%q is not how this unit is written", t), text, strings.Replace(text, t, u.name, 1)}
 		}
 	}
-	if strings.HasPrefix(t, "tsp") || strings.HasPrefix(t, "tbsp") {
-		return "", &QuantityError{"there are two sizes of spoon", text, "tsp for the US one (4.93 mL), tsp (metric) for the one of 5 mL; tbsp likewise"}
+	for spoon, size := range map[string]string{"tsp": "4.93 mL", "tbsp": "14.79 mL"} {
+		if strings.HasPrefix(t, spoon) {
+			number := strings.TrimSpace(strings.TrimSuffix(text, t))
+			return "", &QuantityError{"there are two sizes of " + spoon, text, fmt.Sprintf("%s %s (the US one, %s) or %s %s (metric)", number, spoon, size, number, spoon)}
+		}
 	}
 	bad := func(r rune) bool { return !unicode.IsLetter(r) && r != '-' }
 	first, _ := utf8.DecodeRuneInString(word)
