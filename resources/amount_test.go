@@ -53,7 +53,8 @@ func TestParseStrength(t *testing.T) {
 }
 
 // What units are of each other. US measures by NIST Handbook 44, Appendix C (a teaspoon is 1/768 of the gallon of
-// 3785.411784 mL); the decimals of its parts as facts.md 4.2 has them.
+// 3785.411784 mL); the decimals of its parts are worked
+// out from it.
 func TestUnitsOfTheNISTHandbook44AppendixC(t *testing.T) {
 	for _, c := range []struct {
 		amount, in, want string

@@ -11,7 +11,7 @@ import (
 
 // dose is what goes in, of which strength and from which packet.
 func (n *cellPen) dose(d *schedule.Dose) string {
-	s := n.Name(d.What) + " " + n.Text(words.Dose(d))
+	s := n.Name(d.What) + n.much(words.Dose(d))
 	if d.Strength != "" {
 		s += ", of " + n.Text(d.Strength)
 	}
@@ -19,6 +19,15 @@ func (n *cellPen) dose(d *schedule.Dose) string {
 		s += ", packet " + n.Name(d.Lot)
 	}
 	return s
+}
+
+// much writes an amount behind what it is of, its number and its unit held together. It is printable already; with a
+// space before it its number begins no list.
+func (n *cellPen) much(text string) string {
+	if n.Escape != nil {
+		return n.Escape(" " + text)
+	}
+	return " " + text
 }
 
 // doses are all that go in at a piece of work; "" for none.
@@ -36,11 +45,11 @@ func (s *oneWeek) inHouse(n *cellPen) []string {
 	var lines []string
 	span := resources.Span{From: max(s.span.From, s.plan.From), Until: s.span.Until}
 	for _, sum := range dose.Sums(s.plan, span) {
-		much := words.Millionths(sum.Amount, sum.Unit)
+		much := words.Sum(sum.Amount, sum.Unit)
 		if sum.Unit == resources.Percent {
 			much = "by the weight of the curd"
 		}
-		line := n.Name(sum.What) + ": " + n.Text(much) + ", for " + words.Count(sum.Batches, "batch", "batches") + ", by " + words.Stamp(sum.First, n.Zone)
+		line := n.Name(sum.What) + ":" + n.much(much) + ", for " + words.Count(sum.Batches, "batch", "batches") + ", by " + words.Stamp(sum.First, n.Zone)
 		for i, lot := range sum.Lots {
 			line += []string{"; packet ", ", "}[min(i, 1)] + n.Name(lot)
 		}

@@ -16,12 +16,13 @@ const DosesAreYours = "How much goes in is your own to say; ripeby only scales i
 // another: "2.9 mL (exactly 2.857)". Where rounding changes it by more than a tenth, it says by how much.
 func Dose(d *schedule.Dose) string {
 	if d.Unweighed() {
-		return "_____" + Glue + "g, " + Share(d.Amount) + " of the curd, which is not weighed yet"
+		return "____" + Glue + "g (" + figures(d.Amount) + Glue + "% of the curd)" // to be filled in
+
 	}
 	if d.Rounded == 0 {
-		return Millionths(d.Amount, d.Unit) + " (less than can be measured here)"
+		return told(d.Amount, d.Unit) + " (less than can be measured here)"
 	}
-	s := Millionths(d.Rounded, d.Unit)
+	s := told(d.Rounded, d.Unit)
 	if d.Rounded != d.Amount {
 		s += " (exactly " + figures(d.Amount)
 		if off := 100 * (d.Rounded - d.Amount) / max(d.Amount, 1); off > 10 || off < -10 {
@@ -32,19 +33,21 @@ func Dose(d *schedule.Dose) string {
 	return s
 }
 
-// Share is a share in millionths of a per cent: "1.5 %".
-func Share(n int64) string { return figures(n) + Glue + "%" }
+// Sum is so many millionths of a unit, of all that is taken: "0.18 mL", "1.2 kg" of 1,200 g.
+func Sum(n int64, unit string) string {
+	if unit == "g" && n >= 1000*1_000_000 {
+		n, unit = n/1000, "kg"
+	}
+	return told(n, unit)
+}
 
-// Millionths is so much of a unit: "0.18 mL", "1/4 + 1/16 tsp", "1.2 kg" of 1,200 g. Spoons are told as those that are
-// filled.
-func Millionths(n int64, unit string) string {
+// told is so much of a unit, spoons as those that are filled: "1/4 + 1/16 tsp".
+func told(n int64, unit string) string {
+	unit = Printable(unit)
 	if resources.IsSpoon(unit) {
 		if s, ok := spoons(n); ok {
 			return s + Glue + unit
 		}
-	}
-	if unit == "g" && n >= 1000*1_000_000 {
-		n, unit = n/1000, "kg"
 	}
 	return figures(n) + Glue + resources.UnitWord(unit, n <= 1_000_000)
 }
@@ -55,7 +58,7 @@ func figures(n int64) string {
 	s := strconv.FormatFloat(size, 'f', -1, 64)
 	if strings.Contains(s, ".") && len(strings.TrimLeft(strings.Replace(s, ".", "", 1), "0")) > 4 {
 		places := 3
-		for least := 1.0; size >= 10*least && places > 0; least *= 10 {
+		for least := 1.0; size >= 10*least && places > 1; least *= 10 {
 			places--
 		}
 		for least := 1.0; size < least && places < 6; least /= 10 {

@@ -82,7 +82,7 @@ func TestPublishedDoses(t *testing.T) {
 func TestAStrengthThatSaysNothing(t *testing.T) {
 	for _, c := range []struct{ need, recipe, packet, want string }{
 		{"4 IMCU", "200 IMCU/mL", "25 DCU/sachet", "0.2"},
-		{"0.05 mL", "", "200 IMCU/mL", "0.5"},
+		{"0.05 mL", "", "200 IMCU/mL", "0.5"}, {"2 drops", "", "200 IMCU/mL", "20.0"}, {"1 sachet", "", "25 DCU/sachet", "10.0"},
 	} {
 		n := schedule.Need{Per: schedule.PerLitre, Amount: amount(t, c.need), Strength: strength(t, c.recipe)}
 		got, _, _, fits := scaled(&n, size{litres: 10_000}, strength(t, c.packet))

@@ -38,7 +38,8 @@ func scaled(n *schedule.Need, by size, packet resources.Strength) (amount *big.R
 	switch {
 	case n.Strength.IsZero():
 		if resources.KindOf(unit) != resources.Active {
-			return amount, unit, of, packet.IsZero() || packet.In != unit
+			_, same := resources.InUnit(amount, unit, packet.In) // a mL, or a sachet, of one strength is not one of another
+			return amount, unit, of, packet.IsZero() || !same
 		}
 	case unit == n.Strength.In:
 		active, in = new(big.Rat).Mul(amount, n.Strength.Holds.Rat()), n.Strength.Holds.Unit
