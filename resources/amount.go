@@ -7,7 +7,7 @@ import (
 )
 
 // Amount is so much of something that goes into cheese: Num/Den of a unit, in lowest terms, so that equal
-// amounts are equal values. Unit is one of [AmountUnits], or a word that is counted, in the singular: "sachet".
+// amounts are equal values. Unit is one of the table of units, or a word that is counted, in the singular: "sachet".
 // The zero Amount is what nobody said.
 type Amount struct {
 	Num, Den int64

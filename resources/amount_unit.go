@@ -56,14 +56,6 @@ var units = []unitOf{
 	{Percent, Shared, 0, 0, []string{"percent", "per cent", "pct"}},
 }
 
-// AmountUnits are the units in which amounts are written, beside words that are counted.
-func AmountUnits() (names []string) {
-	for _, u := range units {
-		names = append(names, u.name)
-	}
-	return names
-}
-
 // KindOf tells which kind a unit is of.
 func KindOf(unit string) UnitKind {
 	if i := slices.IndexFunc(units, func(u unitOf) bool { return u.name == unit }); i >= 0 {

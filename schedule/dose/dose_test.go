@@ -123,9 +123,9 @@ func TestMeasurable(t *testing.T) {
 
 // Twice the milk takes twice as much, whatever is written; and what is measured is off by half a step at the most.
 func TestDosesAreLinearInLitres(t *testing.T) {
-	units := append(resources.AmountUnits(), "sachet")
+	units := []string{"mg", "g", "kg", "oz", "lb", "mL", "L", "tsp", "tbsp", "tsp (metric)", "tbsp (metric)", "drops", "IMCU", "DCU", "sachet"}
 	rapid.Check(t, func(t *rapid.T) {
-		unit := rapid.SampledFrom(units[:len(units)-2]).Draw(t, "unit")
+		unit := rapid.SampledFrom(units).Draw(t, "unit")
 		n := schedule.Need{Per: schedule.PerLitre, Amount: resources.Amount{Num: rapid.Int64Range(1, 1000).Draw(t, "top"), Den: 1009, Unit: unit}}
 		if resources.KindOf(unit) == resources.Active && rapid.Bool().Draw(t, "strong") {
 			n.Strength = strength(t, rapid.SampledFrom([]string{"200", "37.5", "0.1"}).Draw(t, "strength")+" "+unit+"/mL")
