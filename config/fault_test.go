@@ -201,6 +201,7 @@ func needCases() []faultCase {
 		{"a need without a unit", "  - {what: salt, stage: drain, per_litre: 2}\n"},
 		{"a need in a word for its unit", "  - {what: salt, stage: drain, per_litre: 2 grams}\n"},
 		{"a need in per cent of litres", "  - {what: salt, stage: drain, per_litre: 2 %}\n"},
+		{"a need of more than all curd", "  - {what: salt, stage: drain, per_curd: 101 %}\n"},
 		{"a need in grams of curd", "  - {what: salt, stage: drain, per_curd: 2 g}\n"},
 		{"a need in a metric spoon of another size", "  - {what: salt, stage: drain, fixed: 1 tsp (AU)}\n"},
 		{"a strength of something else", "  - {what: rennet, stage: make, per_litre: 4.5 IMCU, strength: 25 DCU/sachet}\n"},

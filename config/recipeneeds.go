@@ -80,6 +80,10 @@ func perOf(f *object, n *schedule.Need) bool {
 			sound = false
 		}
 	}
+	if n.Amount.Unit == resources.Percent && n.Amount.Num > 100*n.Amount.Den {
+		f.fault("per_curd", Fault{What: "this is more than all of the curd", Got: resources.FormatAmount(n.Amount), Want: "per_curd: 1.5 %"})
+		sound = false
+	}
 	switch {
 	case len(written) > 1:
 		f.fault(written[1], Fault{What: "how much is written once, and here stands " + strings.Join(written, " and "), Want: "only one of per_litre, per_piece, per_curd, fixed"})

@@ -58,5 +58,10 @@ func (s *oneWeek) inHouse(n *cellPen) []string {
 	if len(lines) > 0 {
 		lines = append(lines, words.DosesAreYours)
 	}
+	for _, w := range s.plan.Warnings { // this week's are under what to watch; to buy the next there must be time
+		if (w.Code == dose.WarnEmpty || w.Code == dose.WarnPast) && s.span.Until <= w.At && w.At < s.span.Until.Add(7*resources.Day) {
+			lines = append(lines, n.Text(w.Text))
+		}
+	}
 	return lines
 }

@@ -3,6 +3,7 @@ package week
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"ripeby/calendar/sample"
 	"ripeby/calendar/words"
@@ -31,11 +32,14 @@ func needing() (*schedule.Problem, *schedule.Plan) {
 func TestWhatGoesInIsShown(t *testing.T) {
 	p, plan := needing()
 	of := resources.Date{Year: 2027, Month: 3, Day: 16}
+	next := resources.MomentOf(time.Date(2027, 3, 24, 9, 0, 0, 0, time.UTC))
+	plan.Warnings = append(plan.Warnings, schedule.Warning{Code: "packet-empty", At: next, Text: "The rennet R-55 will not last."},
+		schedule.Warning{Code: "packet-empty", At: next.Add(7 * resources.Day), Text: "Later on."})
 	for _, c := range []struct {
 		format Format
 		want   []string
 	}{
-		{Terminal, []string{"rennet|x 2.9 mL", "packet R-55", "Have in the house", "- rennet|x: 5.8 mL, for 2 batches, by Tue 16 Mar 07:30; packet R-55.", "- salt: by the weight of the curd, for 1 batch", words.DosesAreYours}},
+		{Terminal, []string{"rennet|x 2.9 mL", "packet R-55", "Have in the house", "- rennet|x: 5.8 mL, for 2 batches, by Tue 16 Mar 07:30; packet R-55.", "- salt: by the weight of the curd, for 1 batch", "- The rennet R-55 will not last.", words.DosesAreYours}},
 		{Markdown, []string{`rennet\|x 2.9 mL (exactly 2.857), of 280 IMCU/mL, packet R-55`, `salt \_\_\_\_ g (1.5 % of the curd)`, "### Have in the house"}},
 		{CSV, []string{"rennet|x 2.9 mL (exactly 2.857), of 280 IMCU/mL, packet R-55", "critical,needs\r\n"}},
 	} {
@@ -44,6 +48,9 @@ func TestWhatGoesInIsShown(t *testing.T) {
 			if !strings.Contains(text, want) {
 				t.Errorf("%s: %q is not in it:\n%s", c.format, want, text)
 			}
+		}
+		if strings.Contains(text, "Later on") {
+			t.Errorf("%s: what runs out in a fortnight is told", c.format)
 		}
 	}
 	jobs, _, err := ShowJobs(p, plan)

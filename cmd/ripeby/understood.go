@@ -54,6 +54,9 @@ func (u understood) kitchen() {
 		unsaid = "what nobody speaks of counts as not begun"
 	}
 	u.entry(0, "Unsaid", unsaid)
+	if !k.Scale.IsZero() {
+		u.entry(0, "Scale", "shows steps of "+resources.FormatAmount(k.Scale))
+	}
 	u.entry(0, "Ahead", fmt.Sprintf("what repeats without end is planned for %s", schedule.Counted(k.Ahead, "week")))
 	for i, person := range k.People {
 		text := fmt.Sprintf("%s: %s a week", person.Name, hoursLong(weekly(person.Hours)))

@@ -44,7 +44,6 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 	f.positions()
 	f.begunOver()
 	f.closeKitchen()
-	f.packets()
 	f.went = f.p.Carried(f.p.Earlier)
 	f.stock()
 	if len(known.All()) == 0 && !p.Kitchen.UnsaidWaits && len(f.p.Begun) == 0 {
@@ -61,6 +60,7 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 	if len(known.All()) > 0 || f.p.Kitchen.UnsaidWaits {
 		f.toAnswer()
 	}
+	f.packets()
 	f.warnAll()
 	return f.out
 }

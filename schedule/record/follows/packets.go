@@ -14,15 +14,29 @@ func (f *follower) packets() {
 		switch e.Subject.Kind {
 		case record.OfPacket:
 			f.p.Packets = append(f.p.Packets, f.packet(e))
-		case record.OfBatch:
+		case record.OfBatch, record.OfCheese:
+			name := f.batchOf(e)
 			for _, l := range e.Batch.Lots {
-				f.p.LotsUsed = append(f.p.LotsUsed, schedule.LotUsed{Batch: e.Subject.Name, What: l.What, Lot: l.Lot})
+				f.p.LotsUsed = append(f.p.LotsUsed, schedule.LotUsed{Batch: name, What: l.What, Lot: l.Lot})
 			}
 			if w := e.Batch.Weight; w.Given {
-				f.p.Weighed = append(f.p.Weighed, schedule.CurdWeight{Batch: e.Subject.Name, At: e.At, Is: w.Value})
+				f.p.Weighed = append(f.p.Weighed, schedule.CurdWeight{Batch: name, At: e.At, Is: w.Value})
 			}
 		}
 	}
+}
+
+// batchOf is the batch that an entry speaks of; of one made off the plan its id, by the line by which it was made.
+func (f *follower) batchOf(e *record.Entry) string {
+	if e.Subject.Kind == record.OfBatch {
+		return e.Subject.Name
+	}
+	for i := range f.p.OffPlan {
+		if o := &f.p.OffPlan[i]; isLine(o, e) {
+			return o.ID
+		}
+	}
+	return ""
 }
 
 // packet is one that was opened.

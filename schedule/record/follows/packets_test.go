@@ -23,6 +23,7 @@ func TestPackets(t *testing.T) {
 		opened(2, day(7, 8, 0), record.PacketFacts{Lot: "R-1", Strength: "200 IMCU/mL", Holds: "50 mL", UseBy: record.Say(date)}),
 		opened(3, day(7, 9, 0), record.PacketFacts{Lot: "struck"}), {Nr: 4, At: day(7, 9, 5), Strikes: []int{3}},
 		opened(5, day(20, 9, 0), record.PacketFacts{Lot: "later"}), lots,
+		{Nr: 6, At: day(8, 12, 0), Subject: record.Subject{Kind: record.OfCheese, Name: "Dew"}, Batch: record.BatchFacts{Did: "make", Litres: record.Say(resources.Millilitres(8000)), Lots: []record.Packet{{What: "culture", Lot: "K-1"}}}},
 	})
 	p := follows.Of(dairy(day(9, 6, 0)), book).Problem
 	strength, err := resources.ParseStrength("200 IMCU/mL")
@@ -35,7 +36,7 @@ func TestPackets(t *testing.T) {
 	if !slices.Equal(p.Packets, want) {
 		t.Errorf("got packets %v, want %v", p.Packets, want)
 	}
-	if want := (schedule.LotUsed{Batch: lots.Subject.Name, What: "rennet", Lot: "R-1"}); !slices.Equal(p.LotsUsed, []schedule.LotUsed{want}) {
+	if want := []schedule.LotUsed{{Batch: lots.Subject.Name, What: "rennet", Lot: "R-1"}, {Batch: "D-270308-2", What: "culture", Lot: "K-1"}}; !slices.Equal(p.LotsUsed, want) {
 		t.Errorf("got lots %v, want %v", p.LotsUsed, want)
 	}
 	if want := (schedule.CurdWeight{Batch: lots.Subject.Name, At: day(8, 9, 0), Is: 2_400_000}); !slices.Equal(p.Weighed, []schedule.CurdWeight{want}) {
