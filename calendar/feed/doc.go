@@ -25,8 +25,10 @@
 //	/w/TOKEN/            the same for one person who may write there
 //	/w/TOKEN/say         what its forms are sent to (POST)
 //	/p|w/TOKEN/live      tells a page that is looked at of changes
+//	/dav/…               tasks for calendar programs, and /.well-known/caldav (calendar/dav)
 //	/p|w/TOKEN/keep.json says which pages a phone keeps, and manifest.webmanifest what the page is to it
 //	/assets/NAME         what the page is drawn with
+//	/trust               how a phone trusts the authority of the server's https (calendar/trust)
 //	/health  /version  /robots.txt
 //
 // # What is said on the page
@@ -64,6 +66,6 @@
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
 // subscription.go, route.go (the page's parts) with view.go, today.go, standing.go and changes.go
 // (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), forms.go,
-// tell.go and writing.go (what is said), offline.go (what a phone keeps), live.go (pages are told of changes),
+// tell.go and writing.go (what is said), tasks.go (what calendar programs ask with goes on to calendar/dav), offline.go (what a phone keeps), live.go (pages are told of changes),
 // and limits.go. site.go says under which names the server is known.
 package feed

@@ -131,6 +131,9 @@ func (s *Server) now(v *View) *answer {
 // calendars is the part that offers the calendars.
 func (s *Server) calendars(b *board, v *View) *answer {
 	v.Title = "Calendars for your phone"
+	if s.tasks != nil && v.Writer != "" {
+		v.Tasks = s.site.Link(s.tasksAt)
+	}
 	return s.drawMade("calendars.html", v, v.withFeeds(s, b))
 }
 

@@ -2,6 +2,7 @@ package feed
 
 import (
 	"context"
+	"crypto/tls"
 	"fmt"
 	"io/fs"
 	"net/http"
@@ -167,6 +168,8 @@ type stand struct {
 	files   *files
 	clock   *clock
 	said    *heard
+	secure  *tls.Config  // as it is served; nil for http
+	stop    func() error // where the test stops it
 }
 
 // heard collects what a server says.
@@ -201,7 +204,7 @@ func stoodOn(t testing.TB, made *Made, store *files, c *clock) *stand {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &stand{s, k, store, c, said}
+	return &stand{Server: s, kitchen: k, files: store, clock: c, said: said}
 }
 
 // show shows another plan, as after planning anew.

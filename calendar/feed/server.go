@@ -12,6 +12,7 @@ import (
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/said"
+	"ripeby/calendar/trust"
 )
 
 // Options says how a kitchen is served.
@@ -21,6 +22,7 @@ type Options struct {
 	Every   time.Duration    // how often the kitchen is looked at; 0 for LookEvery
 	Now     func() time.Time // the clock
 	Say     func(string)     // a line for whoever runs the server; never an address
+	Trust   *trust.Pages     // the authority that https is to be trusted by; nil for one that phones know
 }
 
 // Server serves one kitchen.
@@ -38,6 +40,8 @@ type Server struct {
 	heardAt   time.Time  // when; while hearing
 	listeners listeners
 	taps      address.Pace
+	tasks     http.Handler // for calendar programs; nil where none are served
+	tasksAt   string       // where they begin
 	meant     sync.Map     // what the last word of each writing address means, by its token
 	watch     *watch       // the watching goroutine's
 	open      atomic.Int64 // connections
@@ -127,7 +131,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		}
 	}()
 	parts, ok := segments(r.URL.EscapedPath())
-	if !s.admit(w, r, isSaying(parts)) {
+	tasks := s.isTasks(parts)
+	if !s.admit(w, r, isSaying(parts), tasks) {
 		return
 	}
 	if !ok {
@@ -135,6 +140,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	switch {
+	case tasks:
+		s.tasks.ServeHTTP(w, r)
 	case len(parts) == 1 && parts[0] == "health":
 		s.health(w)
 	case len(parts) == 1 && parts[0] == "version":
@@ -143,6 +150,10 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		// Calendars may be fetched, also by those who ask first; X-Robots-Tag keeps
 		// them out of indexes.
 		plainly(w, http.StatusOK, "User-agent: *\nDisallow:")
+	case s.opt.Trust != nil && r.URL.Path == trust.Path:
+		s.opt.Trust.Secure(w, r)
+	case s.opt.Trust != nil && r.URL.Path == trust.CertificatePath:
+		s.opt.Trust.Certificate(w, r)
 	case len(parts) == 2 && parts[0] == "assets":
 		s.pages.asset(w, r, parts[1])
 	case len(parts) == 2 && parts[0] == "f" && strings.HasSuffix(parts[1], feedEnd):

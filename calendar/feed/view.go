@@ -33,7 +33,9 @@ type View struct {
 	Status Status
 	// Loopback: only this machine can connect. Secure: what is sent is hidden.
 	Loopback, Secure bool
-	Version          string
+	// Vouched: by an authority of the server's own, of which its page on trust tells.
+	Vouched bool
+	Version string
 
 	// Person is whom the page is for, "" for all.
 	Person string
@@ -57,6 +59,7 @@ type View struct {
 	Feeds    []FeedView // in the order of their book
 	Standing *StandingView
 	Changes  *ChangesView
+	Tasks    string // where calendar programs find the writer's tasks; "" for none
 }
 
 // FeedView is a calendar as the page offers it.
@@ -86,7 +89,7 @@ type NotSaidView struct {
 
 // view gathers what pages share.
 func (s *Server) view(b *board) *View {
-	v := &View{Now: s.opt.Now(), Status: b.status, Loopback: s.site.Loopback, Secure: s.site.Secure(), Version: s.opt.Version}
+	v := &View{Now: s.opt.Now(), Status: b.status, Loopback: s.site.Loopback, Secure: s.site.Secure(), Vouched: s.opt.Trust != nil, Version: s.opt.Version}
 	if b.made != nil {
 		v.Problem, v.Plan = b.made.Problem, b.made.Plan
 		v.Kitchen = v.Problem.Kitchen.Name
