@@ -93,14 +93,7 @@ func (w wording) kit(kit []note.KitCount) string {
 
 // dose is what goes in, of which strength, and from which packet.
 func (w wording) dose(d schedule.Dose) string {
-	s := clean(d.What) + " " + words.Unglue(words.Dose(&d))
-	if d.Strength != "" {
-		s += ", of " + clean(d.Strength)
-	}
-	if d.Lot != "" {
-		s += ", packet " + clean(d.Lot)
-	}
-	return s
+	return words.DoseLine(&d, clean, words.Unglue)
 }
 
 // place names a place; the plan's "room" is the make room.

@@ -9,26 +9,17 @@ import (
 	"ripeby/schedule/dose"
 )
 
-// dose is what goes in, of which strength and from which packet.
-func (n *cellPen) dose(d *schedule.Dose) string {
-	s := n.Name(d.What) + n.much(words.Dose(d))
-	if d.Strength != "" {
-		s += ", of " + n.Text(d.Strength)
-	}
-	if d.Lot != "" {
-		s += ", packet " + n.Name(d.Lot)
-	}
-	return s
-}
-
-// much writes an amount behind what it is of, its number and its unit held together. It is printable already; with a
-// space before it its number begins no list.
+// much writes an amount, its number and its unit held together. It is printable already; with a space before it its
+// number begins no list.
 func (n *cellPen) much(text string) string {
 	if n.Escape != nil {
-		return n.Escape(" " + text)
+		return n.Escape(" " + text)[1:]
 	}
-	return " " + text
+	return text
 }
+
+// dose is what goes in, of which strength and from which packet.
+func (n *cellPen) dose(d *schedule.Dose) string { return words.DoseLine(d, n.Name, n.much) }
 
 // doses are all that go in at a piece of work; "" for none.
 func (n *cellPen) doses(all []schedule.Dose) string {
@@ -49,7 +40,7 @@ func (s *oneWeek) inHouse(n *cellPen) []string {
 		if sum.Unit == resources.Percent {
 			much = "by the weight of the curd"
 		}
-		line := n.Name(sum.What) + ":" + n.much(much) + ", for " + words.Count(sum.Batches, "batch", "batches") + ", by " + words.Stamp(sum.First, n.Zone)
+		line := n.Name(sum.What) + ": " + n.much(much) + ", for " + words.Count(sum.Batches, "batch", "batches") + ", by " + words.Stamp(sum.First, n.Zone)
 		for i, lot := range sum.Lots {
 			line += []string{"; packet ", ", "}[min(i, 1)] + n.Name(lot)
 		}

@@ -33,6 +33,19 @@ func Dose(d *schedule.Dose) string {
 	return s
 }
 
+// DoseLine is what goes in, how much of it, of which strength and from which packet. Names are written by name, and
+// the amount, which is printable, by much.
+func DoseLine(d *schedule.Dose, name, much func(string) string) string {
+	s := name(d.What) + " " + much(Dose(d))
+	if d.Strength != "" {
+		s += ", of " + name(d.Strength)
+	}
+	if d.Lot != "" {
+		s += ", packet " + name(d.Lot)
+	}
+	return s
+}
+
 // Sum is so many millionths of a unit, of all that is taken: "0.18 mL", "1.2 kg" of 1,200 g.
 func Sum(n int64, unit string) string {
 	if unit == "g" && n >= 1000*1_000_000 {
