@@ -257,16 +257,22 @@ func TestWhatOfAPacketIsTold(t *testing.T) {
 	}
 }
 
-// What a batch took that is over and forgotten is still gone from the packet.
+// What a batch took that is over and forgotten, or lost, is still gone from the packet.
 func TestWhatForgottenBatchesTook(t *testing.T) {
-	p, was := kitchen(t)
-	p.Packets = []schedule.Packet{{What: "rennet", From: 500, Holds: amount(t, "50 mL")}}
-	Fill(p, was)
-	_, plan := kitchen(t)
-	plan.Batches, p.Earlier, p.From = plan.Batches[1:], was, 3000
-	Fill(p, plan)
-	Fill(p, plan) // again comes to the same
-	if want := (schedule.PacketUsed{What: "rennet", From: 500, Amount: 2_000_000, Unit: "mL"}); len(plan.Used) != 1 || plan.Used[0] != want {
-		t.Errorf("got %v, want %v", plan.Used, want)
+	for _, past := range []bool{false, true} {
+		p, was := kitchen(t)
+		p.Packets = []schedule.Packet{{What: "rennet", From: 500, Holds: amount(t, "50 mL")}}
+		Fill(p, was)
+		if past {
+			was.Past, was.Batches = was.Batches[:1:1], was.Batches[1:]
+		}
+		_, plan := kitchen(t)
+		plan.Batches, p.Earlier, p.From = plan.Batches[1:], was, 3000
+		p.Lived = &schedule.Plan{Batches: was.Batches[len(was.Batches)-1:]} // the first is lost
+		Fill(p, plan)
+		Fill(p, plan) // again comes to the same
+		if want := (schedule.PacketUsed{What: "rennet", From: 500, Amount: 2_000_000, Unit: "mL"}); len(plan.Used) != 1 || plan.Used[0] != want {
+			t.Errorf("packed already %v: got %v, want %v", past, plan.Used, want)
+		}
 	}
 }

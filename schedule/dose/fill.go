@@ -43,7 +43,7 @@ type use struct {
 
 // batch fills in the stages of one batch.
 func (f *filler) batch(b *schedule.Batch) {
-	old := f.p.Earlier.Batch(b.ID)
+	old := known(f.p.Earlier, b.ID)
 	for i := range b.Stages {
 		t := &b.Stages[i]
 		was := old.Stage(t.Stage)
@@ -151,30 +151,43 @@ func given(now, then []schedule.Dose) []schedule.Dose {
 	return out
 }
 
-// usedBefore adds up what batches took of open packets of which the plan knows no more.
+// usedBefore adds up what batches took of open packets of which the plan knows no more: those that are over, and those
+// that were lost, of which what had begun went in all the same.
 func (f *filler) usedBefore() {
 	if f.p.Earlier == nil {
 		return
 	}
 	f.plan.Used = slices.Clone(f.p.Earlier.Used)
 	went := f.p.Went()
-	for i := range went.Batches {
-		b := &went.Batches[i]
-		if f.plan.Batch(b.ID) != nil || slices.ContainsFunc(f.plan.Past, func(o schedule.Batch) bool { return o.ID == b.ID }) {
+	for _, b := range slices.Concat(f.p.Earlier.Batches, f.p.Earlier.Past) {
+		if known(f.plan, b.ID) != nil {
 			continue
 		}
-		for k := range b.Stages {
-			t := &b.Stages[k]
-			if t.Start >= f.p.From {
-				continue
-			}
+		if lived := went.Batch(b.ID); lived != nil {
+			b = *lived
+		}
+		for i := range b.Stages {
+			t := &b.Stages[i]
 			for _, d := range t.Needs {
-				if k := f.packetOf(b, t, d.What); k != nil {
+				if k := f.packetOf(&b, t, d.What); k != nil && t.Start < f.p.From {
 					f.addUsed(k, d)
 				}
 			}
 		}
 	}
+}
+
+// known finds a batch of a plan, one too of which nothing is left to sell; nil for none.
+func known(plan *schedule.Plan, id string) *schedule.Batch {
+	if b := plan.Batch(id); b != nil || plan == nil {
+		return b
+	}
+	for i := range plan.Past {
+		if plan.Past[i].ID == id {
+			return &plan.Past[i]
+		}
+	}
+	return nil
 }
 
 // addUsed adds a dose to what a packet has given.
