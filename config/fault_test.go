@@ -20,7 +20,7 @@ type faultCase struct {
 func TestFaultsSayWhatIsWrong(t *testing.T) {
 	var b strings.Builder
 	seen := map[string]bool{}
-	for _, cases := range [][]faultCase{fileCases(), kitchenCases(), recipeCases(), stageCases(), targetCases(), begunCases()} {
+	for _, cases := range [][]faultCase{fileCases(), kitchenCases(), recipeCases(), needCases(), stageCases(), targetCases(), begunCases()} {
 		for _, c := range cases {
 			if seen[c.name] {
 				t.Errorf("two cases are named %q", c.name)
@@ -180,6 +180,40 @@ func kitchenCases() []faultCase {
 		{"closed in an unknown way", k, "closed: [2027-03-26]", "closed: [26/03/2027]"},
 		{"a list of words", k, "[{name: small ring, count: 16, clean: 30 min}]", "[small ring]"},
 	}
+}
+
+// packLine is the last line of the example recipe.
+const packLine = "  - {stage: pack,  hands: {fixed: 10 min, per_piece: 1 min}, at: 2-6 °C, uses: [box]}\n"
+
+func needCases() []faultCase {
+	of := func(needs string) (file, old, new string) {
+		return "recipes/ash-button.yaml", packLine, packLine + "needs:\n" + needs
+	}
+	var cases []faultCase
+	for _, c := range [][2]string{
+		{"a need of a stage that is not there", "  - {what: rennet, stage: mak, per_litre: 4.5 IMCU}\n"},
+		{"a need of a stage without work", "  - {what: culture, stage: set, per_litre: 0.1 g}\n"},
+		{"a need of nothing", "  - {stage: make, per_litre: 0.1 g}\n"},
+		{"a need without amount", "  - {what: salt, stage: drain}\n"},
+		{"a need with a misspelt amount", "  - {what: salt, stage: drain, per_liter: 2 g}\n"},
+		{"a need of two amounts", "  - {what: salt, stage: drain, per_litre: 2 g, fixed: 5 g}\n"},
+		{"a need twice", "  - {what: salt, stage: drain, per_litre: 2 g}\n  - {what: salt, stage: drain, fixed: 5 g}\n"},
+		{"a need without a unit", "  - {what: salt, stage: drain, per_litre: 2}\n"},
+		{"a need in a word for its unit", "  - {what: salt, stage: drain, per_litre: 2 grams}\n"},
+		{"a need in per cent of litres", "  - {what: salt, stage: drain, per_litre: 2 %}\n"},
+		{"a need of more than all curd", "  - {what: salt, stage: drain, per_curd: 101 %}\n"},
+		{"a need in grams of curd", "  - {what: salt, stage: drain, per_curd: 2 g}\n"},
+		{"a need in a metric spoon of another size", "  - {what: salt, stage: drain, fixed: 1 tsp (AU)}\n"},
+		{"a strength of something else", "  - {what: rennet, stage: make, per_litre: 4.5 IMCU, strength: 25 DCU/sachet}\n"},
+		{"a strength that is none", "  - {what: rennet, stage: make, per_litre: 4.5 IMCU, strength: 200}\n"},
+		{"a need that is a word", "  - rennet\n"},
+	} {
+		file, old, new := of(c[1])
+		cases = append(cases, faultCase{c[0], file, old, new})
+	}
+	return append(cases,
+		faultCase{"a scale that shows a volume", "kitchen.yaml", "step: 5 min", "scale: 1 mL\n  step: 5 min"},
+		faultCase{"a scale without a unit", "kitchen.yaml", "step: 5 min", "scale: 0.1\n  step: 5 min"})
 }
 
 func recipeCases() []faultCase {

@@ -69,7 +69,19 @@ func (l *loader) frame(o *object) {
 	k.UnsaidWaits, _ = take(f, "unsaid", unsaidWaits)
 	k.Settled, _ = take(f, "settled", resources.ParseMinutes)
 	k.Alarm, _ = take(f, "alarm", alarmLead)
+	k.Scale, _ = either(f, "scale", resources.Amount{}, scaleStep)
 	k.Ahead, _ = take(f, "ahead", aheadWeeks)
+}
+
+// scaleStep reads what a scale shows at the least.
+func scaleStep(text string) (resources.Amount, error) {
+	a, err := resources.ParseAmount(text)
+	if err != nil {
+		err = Fault{What: quantityFault(err).What, Got: clip(text), Want: "scale: 0.1 g"}
+	} else if resources.KindOf(a.Unit) != resources.Weighed {
+		err = Fault{What: "a scale shows a weight", Got: clip(text), Want: "scale: 0.1 g"}
+	}
+	return a, err
 }
 
 // mostAlarm is how long before work its alarm may go off: what is further away nobody acts on.

@@ -15,6 +15,7 @@ const (
 	MaxCount       = 10_000        // of one kind of kit, and boxes in one cold place
 	MaxPieces      = 100_000       // of one want, batch, or entry of stock
 	MaxStages      = 60            // of one recipe
+	MaxNeeds       = 60            // of one recipe
 	MaxBatchSizes  = 10_000        // of one recipe: (most - least) / step + 1
 	MaxTargets     = 2000          // when every repetition is written out
 	MaxHorizonDays = 731           // from the planning start to the last target

@@ -50,6 +50,9 @@ func TestLimits(t *testing.T) {
 		{"stages", MaxStages, func(n int) (string, string) {
 			return "recipes/a.yaml", strings.Replace(minimalRecipe, "stages: [", "stages:\n"+entries(n, "{stage: s%d, hands: {fixed: 5 min}}")+"#", 1)
 		}, "61 stages are more than the limit of 60"},
+		{"needs", MaxNeeds, func(n int) (string, string) {
+			return "recipes/a.yaml", minimalRecipe + "\nneeds:\n" + entries(n, "{what: n%d, stage: make, fixed: 1 g}")
+		}, "61 needs are more than the limit of 60"},
 		{"batch sizes", MaxBatchSizes, func(n int) (string, string) {
 			return "recipes/a.yaml", strings.Replace(minimalRecipe, "most: 2 L", fmt.Sprintf("most: %d mL, step: 1 mL", 1000+n-1), 1)
 		}, "10001 sizes, more than the limit of 10000"},

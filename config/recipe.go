@@ -38,6 +38,7 @@ func (l *loader) recipe(p *page) {
 	r.Keeps, _ = take(o, "keeps", above0(resources.ParseMinutes))
 	var nodes []*object
 	r.Stages, nodes = l.stages(o)
+	r.Needs = needsOf(o, r.Stages)
 	if len(l.faults) == before {
 		l.checkStages(&r, nodes)
 		l.checkBatch(&r, o)

@@ -15,6 +15,7 @@ type Kitchen struct {
 	Room     MilliCelsius   // temperature of the make room
 	Settled  Minutes        // what is planned for so long from now on is not moved without need; 0 for none
 	Alarm    Minutes        // how long before work its alarm goes off, AlarmAtOnce for at its moment; 0 where that is not said
+	Scale    Amount         // the smallest step that the kitchen's scale shows; zero where that is not said
 	Ahead    int            // weeks for which targets that repeat without end are planned
 
 	UnsaidWaits bool // what nobody spoke of has not been done; else it went as planned

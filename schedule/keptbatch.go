@@ -84,6 +84,7 @@ type KeptStage struct {
 	Planned resources.Moment // the start by the last plan before it began; 0 where no plan had it
 	Said    string           // by whom, of what has begun; "" for what is assumed
 	Uses    []Occupied
+	Needs   []Dose
 }
 
 // Assumed reports whether a stage counts as begun without anybody having said so.

@@ -68,7 +68,9 @@ func (p *Problem) Things() []MadeThing {
 	add("the round in kitchen.yaml", k.Round)
 	add("what kitchen.yaml says of the whole kitchen", []any{k.TimeZone, k.Step, k.Room, k.UnsaidWaits})
 	for i := range p.Recipes {
-		add("the recipe of "+p.Recipes[i].Name, p.Recipes[i])
+		r := p.Recipes[i]
+		r.Needs = nil // no plan moves for what goes in
+		add("the recipe of "+r.Name, r)
 	}
 	add("what begun.yaml says of lost batches", p.Lost)
 	add("what begun.yaml says of milk", p.Ordered)

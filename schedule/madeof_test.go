@@ -49,6 +49,10 @@ func TestThingsTellWhatIsOtherwise(t *testing.T) {
 	if again := p.Things(); !reflect.DeepEqual(before, again) {
 		t.Fatalf("got %v and then %v, want the same", before, again)
 	}
+	p.Recipes[0].Needs = []schedule.Need{{What: "rennet", Stage: "make"}}
+	if again := p.Things(); !reflect.DeepEqual(before, again) {
+		t.Fatalf("with rennet got %v, want %v: nothing moves for that", again, before)
+	}
 	p.Recipes[0].Stages[0].Hands.Fixed = 35
 	p.Kitchen.People[1].Away = []resources.Span{{From: 1, Until: 2}}
 	var told []string

@@ -33,6 +33,8 @@ type Plan struct {
 	// record says of their make is said once for all.
 	OffPlan []MadeOffPlan
 	MadeOf  *MadeOf // nil where that is not told
+	// Used is what batches that are no longer in the plan took of packets that are open.
+	Used []PacketUsed
 	// LastNumber holds, for each "code-yymmdd" ever given out, the highest number
 	// used, so that an id is never used again. Sorted by Day.
 	LastNumber []NumberUsed
@@ -118,6 +120,7 @@ type Task struct {
 	StayRevised  resources.Moment
 	Uses         []Occupied
 	BoxesAt      []Standing
+	Needs        []Dose // what goes in; given when the plan is put in force, by schedule/dose
 }
 
 // Occupied is the whole occupation of one thing by a run of stages; it stands at

@@ -20,6 +20,12 @@ type Problem struct {
 	Looks   []Look
 	TakenOn []TakenOn
 
+	// Packets are all that were opened, by when; LotsUsed and Weighed what was said of batches. Only what goes
+	// into the cheese goes by them.
+	Packets  []Packet
+	LotsUsed []LotUsed
+	Weighed  []CurdWeight
+
 	// PastStock are entries of stock that still keep and of which nothing is left.
 	PastStock []StockUse
 

@@ -20,6 +20,7 @@ type Recipe struct {
 	Box    *Boxing
 	Keeps  resources.Minutes // from packing until it must have left
 	Stages []Stage
+	Needs  []Need `json:",omitempty"` // what goes in; no start and no person goes by it
 }
 
 // LotDay is what the batches made on a day are numbered under: "BH-270316".

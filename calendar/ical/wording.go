@@ -7,7 +7,9 @@ import (
 	"time"
 
 	"ripeby/calendar/note"
+	"ripeby/calendar/words"
 	"ripeby/resources"
+	"ripeby/schedule"
 )
 
 // wording says quantities and moments in the words of an event, in the
@@ -87,6 +89,11 @@ func (w wording) kit(kit []note.KitCount) string {
 		}
 	}
 	return strings.Join(parts, ", ")
+}
+
+// dose is what goes in, of which strength, and from which packet.
+func (w wording) dose(d schedule.Dose) string {
+	return words.DoseLine(&d, clean, words.Unglue)
 }
 
 // place names a place; the plan's "room" is the make room.

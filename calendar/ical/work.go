@@ -72,6 +72,9 @@ func (w wording) workText(n note.Task) []string {
 	if n.Milk != nil {
 		lines = append(lines, fmt.Sprintf("Milk: %s, collected %s", clean(n.Milk.Supply), w.moment(n.Milk.Collect)))
 	}
+	for _, d := range n.Needs {
+		lines = append(lines, "Goes in: "+w.dose(d))
+	}
 	if len(n.Take) > 0 {
 		lines = append(lines, "Take: "+w.kit(n.Take))
 	}

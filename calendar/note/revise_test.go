@@ -112,6 +112,10 @@ func TestReviseMovesWhatChanged(t *testing.T) {
 		{"begun", func(p *schedule.Plan) { p.Batches[0].Stages[0].Begun = true }, []string{"make 0@100 1@200"}},
 		{"another pot", func(p *schedule.Plan) { p.Batches[0].Stages[0].Uses[0].Thing = "low pot" }, []string{"make 0@100 1@200", "pack 0@100 1@200"}},
 		{"longer cleaning", func(p *schedule.Plan) { p.Batches[0].Stages[0].Uses[0].CleanUntil += 5 }, nil},
+		{"something goes in", func(p *schedule.Plan) {
+			p.Batches[0].Stages[0].Needs = []schedule.Dose{{What: "rennet", Amount: 180_000, Rounded: 180_000, Unit: "mL"}}
+		}, []string{"make 0@100 1@200"}},
+		{"nothing goes in, said in another way", func(p *schedule.Plan) { p.Batches[0].Stages[0].Needs = []schedule.Dose{} }, nil},
 		{"more litres", func(p *schedule.Plan) { p.Batches[0].Litres = 10_000 }, []string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200", "order 1@200", "collect 1@200"}},
 		{"fewer pieces left", func(p *schedule.Plan) { p.Batches[0].Pieces = 15 }, []string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200", "stay/pack 1@200", "round0 1@200"}},
 		{"milk of another day", func(p *schedule.Plan) {

@@ -28,6 +28,7 @@ type Task struct {
 	Take, Clean   []KitCount       // what to fetch, and what to wash afterwards
 	Then          []Rest           // the holds that follow until somebody is needed again
 	For           []ForTarget      // told with the last piece of work
+	Needs         []schedule.Dose  // what goes in; nil where nothing does
 }
 
 // Rest is one hold after a piece of work: its own, or that of a later stage which
@@ -82,6 +83,9 @@ func OfTask(plan *schedule.Plan, b *schedule.Batch, i int) Task {
 		if f.Hold > 0 {
 			n.Then = append(n.Then, Rest{f.Stage, f.Hold, f.Ends, f.At, shelves(f.BoxesAt)})
 		}
+	}
+	if len(t.Needs) > 0 { // an empty list is no change
+		n.Needs = t.Needs
 	}
 	n.Clean = released(b, t.Start.Add(t.Work))
 	if n.First && b.Milk != nil {

@@ -195,7 +195,7 @@ func (s *oneWeek) sections(n *cellPen) []section {
 	if len(cautions) > 0 {
 		cautions = append(cautions, "These are usual cautions, not limits that make a cheese safe. Local rules come first.")
 	}
-	all := []section{{"Milk", s.milkTexts(n)}, {missingTitle, short}, {watchTitle, warnings}, {"Cautions", cautions}}
+	all := []section{{"Milk", s.milkTexts(n)}, {"Have in the house", s.inHouse(n)}, {missingTitle, short}, {watchTitle, warnings}, {"Cautions", cautions}}
 	var some []section
 	for _, section := range all {
 		if len(section.lines) > 0 {

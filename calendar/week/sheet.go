@@ -75,6 +75,9 @@ func (n *cellPen) showStage(t *schedule.Task) StageShown {
 		add("Rests", words.Length(t.Hold)+", until "+words.Stamp(t.Ends, n.Zone))
 	}
 	add("Where", n.placeOf(t))
+	for i := range t.Needs {
+		add("Goes in", n.dose(&t.Needs[i]))
+	}
 	for _, u := range t.Uses {
 		text := n.kit([]schedule.Occupied{u}) + ", in use until " + words.Stamp(u.Until, n.Zone)
 		if u.CleanUntil > u.Until {

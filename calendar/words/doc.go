@@ -10,7 +10,7 @@
 // The iCalendar file has words of its own beside these (calendar/ical), since a
 // reader of events has neither a table nor its heads around them.
 //
-// Reading order: printable.go (names made harmless), units.go (quantities), clock.go
+// Reading order: printable.go (names made harmless), units.go (quantities), dose.go (what goes in), clock.go
 // (days and times of day), names.go (words that all rooms use), milk.go (how
 // it is known that it comes), fill.go (what a cold
 // place holds), proof.go (how good a plan is), width.go (shortened and wrapped), pen.go (names and texts for one form).

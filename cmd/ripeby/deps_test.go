@@ -18,7 +18,7 @@ const arrows = `
 	resources
 	resources < resources/shelf
 	resources < schedule
-	schedule < schedule/planfile, schedule/judge, schedule/needs, schedule/record
+	schedule < schedule/planfile, schedule/judge, schedule/needs, schedule/record, schedule/dose
 	schedule/needs, resources/shelf < schedule/coldroom
 	schedule/needs, schedule/record < schedule/record/follows
 	schedule/record/follows < schedule/record/keep
@@ -61,7 +61,7 @@ const arrows = `
 	calendar/address, calendar/words < calendar/ask
 	calendar/words < calendar/layout, calendar/svg
 	calendar/note, calendar/words < calendar/ical
-	calendar/layout < calendar/week
+	calendar/layout, schedule/dose < calendar/week
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
 	calendar/cold, calendar/strips < calendar/drawings

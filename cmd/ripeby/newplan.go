@@ -7,6 +7,7 @@ import (
 
 	"ripeby/calendar/note"
 	"ripeby/schedule"
+	"ripeby/schedule/dose"
 	"ripeby/schedule/planner"
 	"ripeby/schedule/planner/whatif"
 )
@@ -21,8 +22,8 @@ const (
 
 // newPlan makes the plan that is to be put in force in place of the problem's earlier
 // one: with the numbers by which a subscriber's calendar knows what has changed, which
-// are no affair of planning and which an answer to a question does not need, and with what made work
-// move, where it stands.
+// are no affair of planning and which an answer to a question does not need, with what goes into the
+// cheese, and with what made work move, where it stands.
 func newPlan(ctx context.Context, where *position, opt planner.Options) (*schedule.Plan, error) {
 	problem := where.Problem
 	if opt.Budget > longWork && os.Getenv("GOGC") == "" {
@@ -36,6 +37,7 @@ func newPlan(ctx context.Context, where *position, opt planner.Options) (*schedu
 		list, more := where.causes()
 		whatif.NameCauses(ctx, problem, plan, list, more, opt.Budget)
 	}
+	dose.Fill(problem, plan)
 	note.Revise(problem, plan, problem.Earlier)
 	return plan, nil
 }

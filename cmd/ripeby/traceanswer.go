@@ -136,6 +136,7 @@ func (t *traced) back(b *trace.Batch) {
 	for _, k := range b.Packets {
 		t.paragraph(fmt.Sprintf("  %s: lot %s", words.Capital(k.What), k.Lot))
 	}
+	t.wentIn(b.Kept)
 	var who, kit []string
 	for i := range b.Stages {
 		s := &b.Stages[i]
@@ -153,6 +154,19 @@ func (t *traced) back(b *trace.Batch) {
 	}{{"Who", who}, {"Kit", kit}} {
 		if names := once(slices.DeleteFunc(list.names, func(s string) bool { return s == "" })); len(names) > 0 {
 			t.paragraph("  " + list.head + ": " + schedule.Listed(names))
+		}
+	}
+}
+
+// wentIn tells what the plan had go in at the stages that have begun.
+func (t *traced) wentIn(b *schedule.KeptBatch) {
+	if b == nil {
+		return
+	}
+	for i := range b.Stages {
+		s := &b.Stages[i]
+		for k := 0; s.Begun && k < len(s.Needs); k++ {
+			t.paragraph(fmt.Sprintf("  Went in at %s, as planned: %s", s.Stage, words.Unglue(words.DoseLine(&s.Needs[k], words.Printable, words.Unglue))))
 		}
 	}
 }

@@ -54,6 +54,9 @@ func (u understood) kitchen() {
 		unsaid = "what nobody speaks of counts as not begun"
 	}
 	u.entry(0, "Unsaid", unsaid)
+	if !k.Scale.IsZero() {
+		u.entry(0, "Scale", "shows steps of "+resources.FormatAmount(k.Scale))
+	}
 	u.entry(0, "Ahead", fmt.Sprintf("what repeats without end is planned for %s", schedule.Counted(k.Ahead, "week")))
 	for i, person := range k.People {
 		text := fmt.Sprintf("%s: %s a week", person.Name, hoursLong(weekly(person.Hours)))
@@ -205,7 +208,20 @@ func (u understood) cheeses() {
 		least, most := holds(r)
 		u.entry(1, "Cheeses", fmt.Sprintf("  %s, holds %s to %s in all; keeps %s once packed",
 			schedule.Counted(len(r.Stages), "stage"), length(least), length(most), length(r.Keeps)))
+		for _, n := range r.Needs {
+			u.entry(1, "Cheeses", "  "+needText(&n))
+		}
 	}
+}
+
+// needText is what goes in, as the recipe has it.
+func needText(n *schedule.Need) string {
+	per := map[schedule.NeedPer]string{schedule.PerBatch: "a batch", schedule.PerLitre: "a litre", schedule.PerPiece: "a piece", schedule.PerCurd: "of the curd"}[n.Per]
+	text := fmt.Sprintf("%s at %s: %s %s", n.What, n.Stage, resources.FormatAmount(n.Amount), per)
+	if !n.Strength.IsZero() {
+		text += ", of " + resources.FormatStrength(n.Strength)
+	}
+	return text
 }
 
 // holds adds up the least and the most of all holds but the last, which lasts

@@ -13,6 +13,8 @@ const (
 	volume      = "volume"
 	mass        = "mass"
 	temperature = "temperature"
+	amount      = "amount"
+	strength    = "strength"
 	size        = "size"
 	clock       = "time of day"
 	moment      = "moment"
@@ -41,6 +43,8 @@ func Kinds() []Kind {
 		{volume, "4 L, 750 mL, 1 gal (US), 1 gal (imp), 4 qt (US)"},
 		{mass, "75 g, 1.2 kg, 8 oz"},
 		{temperature, "4 °C, 4 C, 39 °F, 39 F"},
+		{amount, "0.12 g, 1.5 mL, 1/8 tsp, 1 tsp (metric), 3 drops, 4.5 IMCU, 1.25 DCU, 1.5 %, 1 sachet; tsp and tbsp are the US ones, 4.93 and 14.79 mL, tsp (metric) and tbsp (metric) 5 and 15 mL"},
+		{strength, "200 IMCU/mL, 25 DCU/sachet"},
 		{size, "40 x 30 x 12 cm: width x depth x height; in, too"},
 		{clock, `"06:00" to "24:00", the kitchen's local time`},
 		{moment, "2027-03-27 07:00, the kitchen's local time; or with an offset, 2027-03-27T07:00:00Z"},

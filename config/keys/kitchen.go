@@ -54,6 +54,7 @@ func frame() *Mapping {
 			{Name: "settled", As: length, Default: "2 d", Example: "3 d", Says: "what is planned for so long from now on is not moved without need; 0 h for none"},
 			{Name: "unsaid", As: "done or waits", Default: "done", Example: "waits", Says: "what nobody spoke of went as planned, or has not begun"},
 			{Name: "alarm", As: length, Default: "15 min", Example: "30 min", Says: "how long before work its alarm goes off in calendars; 0 min at its moment"},
+			{Name: "scale", As: amount, Else: "0.01 g below 10 g, 0.1 g below 100 g, else 1 g", Example: "0.1 g", Says: "the smallest step that your scale shows; what goes in is rounded to it"},
 			{Name: "ahead", As: weeks, Default: "12 weeks", Example: "20 weeks", Says: "how far ahead targets that repeat without until are planned"},
 		}}
 }

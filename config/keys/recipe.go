@@ -28,6 +28,23 @@ func Recipe() *Mapping {
 			box("which boxes of the kitchen"),
 			{Name: "keeps", As: length, Example: "6 d", Says: "from packing until it must have left; your own estimate"},
 			{Name: "stages", As: list, Listed: true, Says: "from make to pack, in order, without a gap", In: stage()},
+			{Name: "needs", As: list, Listed: true, Else: none, Says: "what goes in, scaled for each batch; how much is your own to say", In: need()},
+		}}
+}
+
+// need is one thing that goes in. Exactly one of the four amounts is written.
+func need() *Mapping {
+	const other = "another of the four is written"
+	return &Mapping{
+		Example: "{what: rennet, stage: make, per_litre: 4.5 IMCU, strength: 200 IMCU/mL}",
+		Keys: []Key{
+			{Name: "what", As: text, Example: "rennet", Says: "what it is, as on the packet that is opened"},
+			{Name: "stage", As: text, Example: "make", Says: "with the work of which stage"},
+			{Name: "per_litre", As: amount, Else: other, Example: "4.5 IMCU", Says: "so much for each litre of milk"},
+			{Name: "per_piece", As: amount, Else: other, Example: "1.2 g", Says: "so much for each piece, spare ones too"},
+			{Name: "per_curd", As: amount, Else: other, Example: "1.5 %", Says: "such a share of the curd, by the weight that was said last"},
+			{Name: "fixed", As: amount, Else: other, Example: "1 sachet", Says: "so much whatever the batch"},
+			{Name: "strength", As: strength, Else: "not said", Example: "200 IMCU/mL", Says: "what the amount goes by; a packet of another strength is scaled for"},
 		}}
 }
 

@@ -24,6 +24,10 @@
 //     it last did
 //   - off_plan: every batch that was ever made off the plan, with the number and the moment of the
 //     line of the record that says so, so that it is taken once
+//   - batches[].stages[].needs[].rounded: the amount as scale, spoon or syringe can show it, 0 where that is less than
+//     they can, and strength, for which it is; amounts are exact to a millionth. Where the curd is not weighed, amount
+//     is its share and unit is %
+//   - packets_used: what batches of which the plan knows no more took of a packet that was opened
 //   - cautions: usual food-safety cautions that apply to this plan
 //   - last_number: the highest number given to a batch of each code and day, so
 //     that no id is used twice
@@ -31,7 +35,7 @@
 // What a kitchen keeps of a batch that has begun ([schedule.KeptBatch]) is a file of its own, of
 // the format "ripeby/batch/1", written and read by the same rules.
 //
-// Reading order: document.go (the keys), encode.go, decode.go, restore.go, decimal.go
+// Reading order: document.go (the keys), encode.go, decode.go, restore.go, needs.go (what goes in), decimal.go
 // (exact decimals), fault.go (what is wrong with a file, and where); keptdocument.go, keptencode.go
 // and keptdecode.go (a batch that has begun).
 package planfile

@@ -39,6 +39,7 @@ type document struct {
 	PastStock []stockKeys     `json:"past_stock,omitempty"`
 	Carries   []carryKeys     `json:"carries,omitempty"`
 	Titles    *titlesKeys     `json:"titles,omitempty"`
+	Used      []usedKeys      `json:"packets_used,omitempty"`
 }
 
 // titlesKeys is what the titles of events tell in the calendar for everything; none where they tell what they
@@ -176,6 +177,7 @@ type stageKeys struct {
 	StayRevised *string        `json:"stay_revised,omitempty"`
 	Uses        []useKeys      `json:"uses"`
 	BoxesAt     []standingKeys `json:"boxes_at"`
+	Needs       []doseKeys     `json:"needs,omitempty"`
 }
 
 type useKeys struct {

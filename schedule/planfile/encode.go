@@ -73,6 +73,7 @@ func (w *writer) document(p *schedule.Plan) document {
 		}),
 		MadeOf: w.madeOf(p.MadeOf), Titles: w.titles(p.Titles),
 		Past: each(p.Past, w.batch), PastStock: each(p.PastStock, w.stock),
+		Used: each(p.Used, w.used),
 	}
 }
 
@@ -130,7 +131,7 @@ func (w *writer) stage(t schedule.Task) stageKeys {
 		Revision: t.Revision, RevisedText: w.moment(t.RevisedText),
 		StayNumber: t.StaySequence, StayRevised: w.known(t.StayRevised),
 		Uses:    each(t.Uses, w.use),
-		BoxesAt: each(t.BoxesAt, standing),
+		BoxesAt: each(t.BoxesAt, standing), Needs: each(t.Needs, dose),
 	}
 }
 

@@ -58,6 +58,8 @@ type keptStageKeys struct {
 	Ends    string    `json:"ends"`
 	At      string    `json:"at"`
 	Uses    []useKeys `json:"uses"`
+
+	Needs []doseKeys `json:"needs,omitempty"`
 }
 
 type keptCarryKeys struct {

@@ -52,6 +52,7 @@ func (r *reader) plan(d *document) *schedule.Plan {
 	})
 	p.Past = list(root.key("past"), d.Past, r.batch)
 	p.PastStock = list(root.key("past_stock"), d.PastStock, r.stock)
+	p.Used = list(root.key("packets_used"), d.Used, r.used)
 	p.MadeOf = r.madeOf(root.key("made_of"), d.MadeOf)
 	p.Titles = r.titles(root.key("titles"), d.Titles)
 	return p
@@ -139,7 +140,7 @@ func (r *reader) stage(at trail, s stageKeys) schedule.Task {
 		Revision: r.number(at.key("revision"), s.Revision), RevisedText: r.added(at.key("revised_text"), s.RevisedText),
 		StaySequence: r.number(at.key("stay_sequence"), s.StayNumber), StayRevised: r.added(at.key("stay_revised"), orEmpty(s.StayRevised)),
 		Uses:    list(at.key("uses"), s.Uses, r.use),
-		BoxesAt: list(at.key("boxes_at"), s.BoxesAt, r.standing),
+		BoxesAt: list(at.key("boxes_at"), s.BoxesAt, r.standing), Needs: list(at.key("needs"), s.Needs, r.dose),
 	}
 }
 

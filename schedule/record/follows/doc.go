@@ -21,5 +21,5 @@
 // Reading order: follows.go (what is asked and given), batch.go (one batch: what is known of
 // it), said.go (starts from what was said), silence.go (what nobody spoke of), answer.go (what of it is to be answered), asof.go (begun.yaml,
 // and what came after it), counts.go (pieces), left.go (what targets took), seen.go (what the plan before knew of it), stands.go (where it is said to stand), offplan.go (batches that no plan had), milk.go (orders, collections, makes without),
-// lots.go (what stands on the label), lives.go (what is known of each batch that has begun), looks.go (holds that are not over), kitchen.go (who is away, what is closed).
+// lots.go (what stands on the label), lives.go (what is known of each batch that has begun), looks.go (holds that are not over), kitchen.go (who is away, what is closed), packets.go (what was opened, and what curd weighed).
 package follows

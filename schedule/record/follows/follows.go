@@ -60,6 +60,7 @@ func Of(p *schedule.Problem, all *record.Book) *Position {
 	if len(known.All()) > 0 || f.p.Kitchen.UnsaidWaits {
 		f.toAnswer()
 	}
+	f.packets()
 	f.warnAll()
 	return f.out
 }

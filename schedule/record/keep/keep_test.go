@@ -225,6 +225,20 @@ func TestKeptFromPlanToPlan(t *testing.T) {
 	}
 }
 
+// TestWhatWentInIsKept: with the stage, of a batch that was over between two plans too.
+func TestWhatWentInIsKept(t *testing.T) {
+	want := []schedule.Dose{{What: "rennet", Amount: 180_000, Rounded: 180_000, Unit: "mL", Lot: "R-55"}}
+	for _, from := range []resources.Moment{day(8, 12, 0), day(14, 6, 0)} {
+		p := dairy(from)
+		p.Earlier.Batches[0].Stages[0].Needs = want
+		k := kept{}
+		k.plan(p)
+		if got := k["D-270308-1"].Stages[0].Needs; !reflect.DeepEqual(got, want) {
+			t.Errorf("from %d: got %v, want %v", from, got, want)
+		}
+	}
+}
+
 // TestAssumedThenNeverBegun: what was assumed to have begun, and has not, is not kept.
 func TestAssumedThenNeverBegun(t *testing.T) {
 	k := kept{}
