@@ -91,7 +91,8 @@ func changed(t *testing.T, word, path string, change func(w wherever)) Faults {
 	edit(t, folder, "kitchen.yaml", "boxes: 12}", "boxes: 12, taken: [{from: 2027-01-10, until: 2027-04-01}]}")
 	edit(t, folder, "kitchen.yaml", "closed: [2027-03-26]", "closed: [{from: 2027-03-11, until: 2027-03-15}]")
 	edit(t, folder, "targets.yaml", "every: week ", "every: week\n    except: [2027-04-17] #")
-	edit(t, folder, "kitchen.yaml", "pots:", "businesses: [{name: Mill}]\npots:")
+	edit(t, folder, "kitchen.yaml", "pots:", "businesses: [{name: Mill}]\nlabel: {size: 60 x 40 mm, sheet: {paper: A4}}\npots:")
+	edit(t, folder, "recipes/ash-button.yaml", "stages:", "label: {milk: raw}\nstages:")
 	edit(t, folder, "begun.yaml", "pieces: 13", "pieces: 10")
 	edit(t, folder, "recipes/ash-button.yaml", "fresh: [box]", "fresh: [box], box: {name: ripening box, takes: 8}")
 	var doc yaml.Node

@@ -20,6 +20,7 @@ type Recipe struct {
 	Box    *Boxing
 	Keeps  resources.Minutes // from packing until it must have left
 	Stages []Stage
+	Label  Label `json:"-"` // no part of what a plan is made from: [InShort] passes it over
 }
 
 // LotDay is what the batches made on a day are numbered under: "BH-270316".

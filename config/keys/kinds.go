@@ -14,6 +14,8 @@ const (
 	mass        = "mass"
 	temperature = "temperature"
 	size        = "size"
+	area        = "width x height"
+	distance    = "distance"
 	clock       = "time of day"
 	moment      = "moment"
 	date        = "date"
@@ -42,6 +44,8 @@ func Kinds() []Kind {
 		{mass, "75 g, 1.2 kg, 8 oz"},
 		{temperature, "4 °C, 4 C, 39 °F, 39 F"},
 		{size, "40 x 30 x 12 cm: width x depth x height; in, too"},
+		{area, "60 x 40 mm; cm and in, too"},
+		{distance, "7 mm, 0.5 in"},
 		{clock, `"06:00" to "24:00", the kitchen's local time`},
 		{moment, "2027-03-27 07:00, the kitchen's local time; or with an offset, 2027-03-27T07:00:00Z"},
 		{date, "2027-03-27"},
