@@ -58,6 +58,7 @@ const arrows = `
 	calendar/layout < calendar/week
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
+	calendar/words, calendar/qr < calendar/label
 	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/said, calendar/edition, schedule/planfile < calendar/feed
 	config/keys
 	resources < config/fault
@@ -65,7 +66,7 @@ const arrows = `
 	schedule/needs, schedule/planfile, config/recordfile < config
 
 	cmd/ripeby/demo
-	config, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo < cmd/ripeby
+	config, calendar/feed, calendar/label, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib
@@ -91,7 +92,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said", "calendar/edition"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said", "calendar/edition", "calendar/label"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {

@@ -1,0 +1,98 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"ripeby/calendar/label"
+	"ripeby/config/fault"
+)
+
+// labelOptions are the options of ripeby labels, as written.
+type labelOptions struct {
+	start, count int
+	outline      bool
+}
+
+func (p *program) labelsCommand() *cobra.Command {
+	var opt labelOptions
+	cmd := &cobra.Command{
+		Use:   "labels LOT|ID|TARGET",
+		Short: "Make the labels of a batch, or of what goes to a target, to print from a browser",
+		Long: `Writes a page to standard output, from which a browser prints labels at true size:
+in the size and on the sheet that label in kitchen.yaml says, with what label in the
+recipe says, the lot, and the date of the packing plus keeps, which is your own
+estimate. ripeby keys kitchen and ripeby keys recipe tell how they are written.
+
+Of a batch there are as many labels as pieces were first counted with its packing or
+after it, else as many as were made less what is gone. Of a target each batch that
+gives to it has as many as it gives. A batch has no label before it has a lot.
+
+Which lines a law asks for is yours to know. Nothing is written or changed.
+
+Exit codes:
+  0  the labels are on standard output
+  1  anything else, such as a file that cannot be read
+  2  the folder or the command line is wrong, there is no such batch, it has no lot
+     yet, or what is to stand on a label does not fit`,
+		Example: `  ripeby labels AB-270312-1 -C my-kitchen > labels.html
+  ripeby labels AB-270312-1 --start 5 --count 9 > labels.html
+  ripeby labels "Saturday stall" --outline > labels.html`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return fmt.Errorf("%s wants one lot, id or target; such as: ripeby labels AB-270312-1", cmd.CommandPath())
+			}
+			return nil
+		},
+		ValidArgsFunction: p.completeTrace,
+	}
+	f := cmd.Flags()
+	folderFlags(f)
+	outFlag(f)
+	f.IntVar(&opt.start, "start", 1, "begin at this `CELL` of the first sheet, 1 being at the top left, counted along the rows")
+	f.IntVar(&opt.count, "count", 0, "print so many `LABELS` of each batch (default: as many as there are pieces)")
+	f.BoolVar(&opt.outline, "outline", false, "print a thin line round each label, to see whether the cells lie right")
+	cmd.RunE = p.begin(func(cmd *cobra.Command, args []string) error {
+		if cmd.Flags().Changed("count") && (opt.count < 1 || opt.count > label.MostLabels) {
+			return wrong("--count is %d; want a whole number from 1 to %d", opt.count, label.MostLabels)
+		}
+		if opt.start < 1 {
+			return wrong("--start is %d; want the number of a cell, 1 for the first", opt.start)
+		}
+		s, err := p.settings(cmd.Flags(), false)
+		if err != nil {
+			return err
+		}
+		return p.labels(s, args[0], opt)
+	})
+	return cmd
+}
+
+// labels is ripeby labels.
+func (p *program) labels(s *settings, word string, opt labelOptions) error {
+	problem, plan, err := p.asPlanned(s, false)
+	if err != nil {
+		return err
+	}
+	known, err := p.archive(s.folder)
+	if err != nil {
+		return err
+	}
+	l := labelled{known: known, plan: plan, now: p.now()}
+	lots, err := l.find(word)
+	if err != nil {
+		return err
+	}
+	for i := range lots {
+		if opt.count > 0 {
+			lots[i].Labels = opt.count
+		}
+	}
+	page, err := label.Page(problem, lots, label.Options{Start: opt.start, Outline: opt.outline})
+	if err != nil {
+		return wrong("%s: %w", fault.Clip(word), err)
+	}
+	_, err = p.out.Write(page)
+	return err
+}
