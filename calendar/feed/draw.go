@@ -27,13 +27,16 @@ func (s *Server) draw(name string, v *View) *answer {
 
 // drawing is a picture. It brings a style sheet of its own, which its own policy lets
 // through by what it is and nothing else.
-func drawing(svg []byte) *answer {
+func drawing(svg []byte) *answer { return styled("image/svg+xml", svg) }
+
+// styled is a picture or a page with a style sheet of its own.
+func styled(kind string, text []byte) *answer {
 	style := ""
-	if _, rest, found := bytes.Cut(svg, []byte("<style>")); found {
+	if _, rest, found := bytes.Cut(text, []byte("<style>")); found {
 		sheet, _, _ := bytes.Cut(rest, []byte("</style>"))
 		sum := sha256.Sum256(sheet)
 		style = "; style-src 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 	}
-	return &answer{kind: "image/svg+xml", tag: edition.TagOf(svg), text: svg,
+	return &answer{kind: kind, tag: edition.TagOf(text), text: text,
 		policy: "default-src 'none'" + style + "; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"}
 }

@@ -2,11 +2,14 @@ package feed
 
 import (
 	"net/http"
+	"net/url"
+	"strconv"
 	"strings"
 	"time"
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/cold"
+	"ripeby/calendar/label"
 	"ripeby/calendar/strips"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
@@ -51,6 +54,9 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, kind address.Kind,
 
 // part draws what is at an address below the page's, nil where nothing is.
 func (s *Server) part(b *board, v *View, rest []string) *answer {
+	if len(rest) > 1 && rest[0] == "labels" {
+		return s.labels(v, rest[1], rest[2:])
+	}
 	first, second := "", ""
 	switch len(rest) {
 	case 2:
@@ -196,6 +202,21 @@ func (s *Server) sheet(v *View, b *schedule.Batch) *answer {
 		v.Title = v.Sheet.ID + ", " + v.Sheet.Cheese
 	}
 	return s.drawMade("sheet.html", v, err)
+}
+
+// labels is the page from which the labels of a batch are printed, from a cell of the sheet on.
+func (s *Server) labels(v *View, id string, cell []string) *answer {
+	start, err := strconv.Atoi(strings.Join(append(cell, "1")[:max(len(cell), 1)], "/"))
+	if err != nil || start < 1 || start > resources.MostCells || v.batch(id) == nil {
+		return nil
+	}
+	v.Batch = url.PathEscape(id)
+	page, err := s.kitchen.Labels(id, label.Options{Start: start, Back: v.Root + "batch/" + v.Batch, Cells: v.Root + "labels/" + v.Batch + "/"})
+	if err != nil {
+		v.Part, v.Title, v.NoLabels = "labels", "No labels of "+words.Printable(id), err.Error()
+		return s.draw("nolabels.html", v)
+	}
+	return styled("text/html; charset=utf-8", page)
 }
 
 // sheetOfFeed answers for the sheet of a batch that a calendar names. Somebody's own

@@ -54,6 +54,8 @@ type View struct {
 	Past     []week.BatchShown
 	Cold     *ColdView
 	Sheet    *week.SheetShown
+	Batch    string // as an address has it, of which NoLabels says why there are none
+	NoLabels string
 	Feeds    []FeedView // in the order of their book
 	Standing *StandingView
 	Changes  *ChangesView

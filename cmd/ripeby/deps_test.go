@@ -59,14 +59,14 @@ const arrows = `
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
 	calendar/words, calendar/qr < calendar/label
-	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/said, calendar/edition, schedule/planfile < calendar/feed
+	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/label, calendar/said, calendar/edition, schedule/planfile < calendar/feed
 	config/keys
 	resources < config/fault
 	config/fault, config/keys, schedule/record < config/recordfile
 	schedule/needs, schedule/planfile, config/recordfile < config
 
 	cmd/ripeby/demo
-	config, calendar/feed, calendar/label, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo < cmd/ripeby
+	config, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib

@@ -7,6 +7,7 @@ import (
 
 	"ripeby/calendar/label"
 	"ripeby/config/fault"
+	"ripeby/schedule"
 )
 
 // labelOptions are the options of ripeby labels, as written.
@@ -75,24 +76,48 @@ func (p *program) labels(s *settings, word string, opt labelOptions) error {
 	if err != nil {
 		return err
 	}
-	known, err := p.archive(s.folder)
-	if err != nil {
-		return err
+	page, err := p.labelPage(s.folder, problem, plan, word, opt.count, label.Options{Start: opt.start, Outline: opt.outline})
+	if err == nil {
+		_, err = p.out.Write(page)
 	}
-	l := labelled{known: known, plan: plan, now: p.now()}
-	lots, err := l.find(word)
+	return err
+}
+
+// labelPage is the page of the labels that a word asks for; so many of each batch, where count is not 0.
+func (p *program) labelPage(folder string, problem *schedule.Problem, plan *schedule.Plan, word string, count int, opt label.Options) ([]byte, error) {
+	known, err := p.archive(folder)
 	if err != nil {
-		return err
+		return nil, err
+	}
+	lots, err := labelled{known: known, plan: plan, now: p.now()}.find(word)
+	if err != nil {
+		return nil, err
 	}
 	for i := range lots {
-		if opt.count > 0 {
-			lots[i].Labels = opt.count
+		if count > 0 {
+			lots[i].Labels = count
 		}
 	}
-	page, err := label.Page(problem, lots, label.Options{Start: opt.start, Outline: opt.outline})
+	page, err := label.Page(problem, lots, opt)
 	if err != nil {
-		return wrong("%s: %w", fault.Clip(word), err)
+		return nil, wrong("%s: %w", fault.Clip(word), err)
 	}
-	_, err = p.out.Write(page)
-	return err
+	return page, nil
+}
+
+// Labels is the page from which the labels of a batch are printed.
+func (w *watched) Labels(id string, opt label.Options) ([]byte, error) {
+	if w.from.demo {
+		return nil, wrong("of the demo kitchen nothing is kept that was made")
+	}
+	plan, err := w.out.earlier()
+	if plan == nil || err != nil {
+		return nil, wrong("the plan cannot be read just now")
+	}
+	problem, err := w.from.showing(plan, w.p.now())
+	if err != nil {
+		return nil, wrong("the kitchen folder cannot be read just now")
+	}
+	page, err := w.p.labelPage(w.from.folder, problem, plan, id, 0, opt)
+	return page, w.told(err)
 }
