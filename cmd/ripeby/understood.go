@@ -75,6 +75,13 @@ func (u understood) kitchen() {
 		}
 		u.entry(i, "Businesses", text)
 	}
+	if l := k.Labels; l != nil {
+		text := resources.FormatArea(l.Size) + " on a roll"
+		if s := l.Sheet; s != nil {
+			text = fmt.Sprintf("%s on %s, %d x %d a sheet", resources.FormatArea(l.Size), s.Name, s.Columns, s.Rows)
+		}
+		u.entry(0, "Labels", text)
+	}
 }
 
 // weekly is how long the windows are open in a week, where they overlap counted
@@ -205,7 +212,28 @@ func (u understood) cheeses() {
 		least, most := holds(r)
 		u.entry(1, "Cheeses", fmt.Sprintf("  %s, holds %s to %s in all; keeps %s once packed",
 			schedule.Counted(len(r.Stages), "stage"), length(least), length(most), length(r.Keeps)))
+		if text := onLabel(&r.Label); text != "" {
+			u.entry(1, "Cheeses", "  label: "+text)
+		}
 	}
+}
+
+// onLabel is what a recipe says of its label, but for longer texts.
+func onLabel(l *schedule.Label) string {
+	var parts []string
+	if l.Milk != "" {
+		parts = append(parts, string(l.Milk)+" milk")
+	}
+	if l.Weight > 0 {
+		parts = append(parts, resources.FormatMass(l.Weight))
+	}
+	if l.GTIN != "" {
+		parts = append(parts, "GTIN "+string(l.GTIN))
+	}
+	if l.BestBefore {
+		parts = append(parts, "best before")
+	}
+	return strings.Join(parts, ", ")
 }
 
 // holds adds up the least and the most of all holds but the last, which lasts
