@@ -19,6 +19,7 @@ type labelled struct {
 	known *trace.Archive
 	plan  *schedule.Plan // nil for none
 	now   time.Time
+	say   func(string)
 }
 
 // find answers a lot, an id or a target. A batch that the plan alone knows has no lot yet.
@@ -30,7 +31,7 @@ func (l labelled) find(word string) ([]label.Lot, error) {
 	case errors.As(err, &unknown) && planned != nil:
 		return nil, l.noLot(planned.ID)
 	case errors.As(err, &unknown):
-		if waits := l.waiting(word); len(waits) > 0 {
+		if waits := l.waiting(word, 0); len(waits) > 0 {
 			return nil, l.noLot(waits...)
 		}
 		near := ""
@@ -57,10 +58,12 @@ func (l labelled) noLot(ids ...string) error {
 		strings.Join(ids, ", "))
 }
 
-// waiting are the batches that a target is to have, and that have no lot.
-func (l labelled) waiting(target string) (ids []string) {
+// waiting are the batches that a target is to have at a moment, 0 for any, and that have no lot.
+func (l labelled) waiting(target string, by resources.Moment) (ids []string) {
 	for _, b := range l.plan.Batches {
-		if b.Lot == "" && slices.ContainsFunc(b.For, func(s schedule.Share) bool { return s.Target == target || strings.HasPrefix(s.Target, target+" ") }) {
+		if b.Lot == "" && slices.ContainsFunc(b.For, func(s schedule.Share) bool {
+			return (s.Target == target || strings.HasPrefix(s.Target, target+" 2")) && (by == 0 || s.By == by)
+		}) {
 			ids = append(ids, b.ID)
 		}
 	}
@@ -135,10 +138,13 @@ func (l labelled) ofTarget(a *trace.Answer, word string) (lots []label.Lot, err 
 		}
 		lots = append(lots, lot)
 	}
-	if len(lots) == 0 {
-		if waits := l.waiting(word); len(waits) > 0 {
-			return nil, l.noLot(waits...)
-		}
+	waits := l.waiting(word, by)
+	switch {
+	case len(lots) > 0 && len(waits) > 0:
+		l.say("mind that there are no labels yet of what " + strings.Join(waits, ", ") + " is to give: it has no lot")
+	case len(lots) == 0 && len(waits) > 0:
+		return nil, l.noLot(waits...)
+	case len(lots) == 0:
 		return nil, wrong("no batch gives anything to %s", fault.Clip(word))
 	}
 	return lots, nil

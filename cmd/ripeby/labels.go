@@ -89,7 +89,7 @@ func (p *program) labelPage(folder string, problem *schedule.Problem, plan *sche
 	if err != nil {
 		return nil, err
 	}
-	lots, err := labelled{known: known, plan: plan, now: p.now()}.find(word)
+	lots, err := labelled{known: known, plan: plan, now: p.now(), say: p.say}.find(word)
 	if err != nil {
 		return nil, err
 	}
