@@ -54,8 +54,12 @@ func (l labelled) find(word string) ([]label.Lot, error) {
 
 // noLot says that batches have no lot yet, and why that is no fault.
 func (l labelled) noLot(ids ...string) error {
-	return wrong("%s has no lot yet, so there is nothing to write on a label: it is given when its make is said to have begun, or else when it is packed, at the next ripeby plan",
-		strings.Join(ids, ", "))
+	has := "has"
+	if len(ids) > 1 {
+		has = "have"
+	}
+	return wrong("%s %s no lot yet, so there is nothing to write on a label: a lot is given when a make is said to have begun, or else at packing, by the next ripeby plan",
+		schedule.Listed(ids), has)
 }
 
 // waiting are the batches that a target is to have at a moment, 0 for any, and that have no lot.
@@ -118,7 +122,7 @@ func (l labelled) ofTarget(a *trace.Answer, word string) (lots []label.Lot, err 
 		}
 	}
 	for _, x := range a.Passed {
-		if x.By != by {
+		if x.By != by || x.Batch.Lot == "" { // what has no lot is told below
 			continue
 		}
 		answers, err := l.known.Ask([]string{x.Batch.ID})
@@ -141,7 +145,7 @@ func (l labelled) ofTarget(a *trace.Answer, word string) (lots []label.Lot, err 
 	waits := l.waiting(word, by)
 	switch {
 	case len(lots) > 0 && len(waits) > 0:
-		l.say("mind that there are no labels yet of what " + strings.Join(waits, ", ") + " is to give: it has no lot")
+		l.say("mind that there are no labels yet of what comes from " + schedule.Listed(waits) + ", for want of a lot")
 	case len(lots) == 0 && len(waits) > 0:
 		return nil, l.noLot(waits...)
 	case len(lots) == 0:
