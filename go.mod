@@ -7,6 +7,7 @@ require (
 	github.com/chromedp/cdproto v0.159.0
 	github.com/chromedp/chromedp v0.23.0
 	github.com/emersion/go-ical v0.0.0-20250329121855-f41e73efc392
+	github.com/emersion/go-webdav v0.6.0
 	github.com/goccy/go-yaml v1.19.2
 	github.com/mattn/go-runewidth v0.0.31
 	github.com/olekukonko/tablewriter v1.1.5

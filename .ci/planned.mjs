@@ -56,24 +56,25 @@ export function planned(plan, person) {
   const events = new Map()
   const theirs = (who) => person === undefined || who === person
   const alarmed = (start, minutes, summary) => timed(Date.parse(start), minutes, summary, [[lead, summary]])
+  const named = (summary, who) => (person === undefined && who && plan.titles?.named ? `${summary} (${who})` : summary)
   const quiet = (start, minutes, summary) => timed(Date.parse(start), minutes, summary, []) // what has begun calls nobody
   for (const b of plan.batches) {
     b.stages.forEach((s, i) => {
       if (s.work === 0 || !theirs(s.who)) return
       const much = i === 0 ? litres(b.litres) : pieces(b.pieces)
-      events.set(uid('work', b.id, s.stage), (s.begun ? quiet : alarmed)(s.start, s.work, `${capital(s.stage)}: ${b.cheese}, ${much}`))
+      events.set(uid('work', b.id, s.stage), (s.begun ? quiet : alarmed)(s.start, s.work, named(`${capital(s.stage)}: ${b.cheese}, ${much}`, s.who)))
     })
   }
   for (const r of plan.rounds) {
     if (!theirs(r.who)) continue
     const kinds = [...new Set(r.care.map((c) => c.do))].join(', ') || 'look at what is ripening'
-    events.set(uid('round', dayIn(plan)(Date.parse(r.start))), alarmed(r.start, r.minutes, `Round: ${kinds}`))
+    events.set(uid('round', dayIn(plan)(Date.parse(r.start))), alarmed(r.start, r.minutes, named(`Round: ${kinds}`, r.who)))
   }
   for (const l of plan.looks ?? []) {
     if (!theirs(l.who)) continue
     const cheese = plan.batches.find((b) => b.id === l.batch).cheese
     events.set(uid('look', l.batch, l.stage, String(Date.parse(l.start) / 60000), l.who),
-      alarmed(l.start, l.minutes, `Look: is ${cheese} ready to ${l.stage}?`))
+      alarmed(l.start, l.minutes, named(`Look: is ${cheese} ready to ${l.stage}?`, l.who)))
   }
   const like = new Map() // entries of stock of one cheese and packing are told apart by their turn
   for (const c of plan.carries ?? []) {
@@ -84,7 +85,7 @@ export function planned(plan, person) {
     if (c.stock !== undefined) like.set(same, turn + 1)
     if (!theirs(c.who)) continue
     events.set(c.stock === undefined ? uid('carry', c.batch, c.stage, c.from) : uid('carry', of.cheese, packed, c.from, String(turn)),
-      alarmed(c.start, c.minutes, `Carry ${of.cheese} to the ${c.to}`))
+      alarmed(c.start, c.minutes, named(`Carry ${of.cheese} to the ${c.to}`, c.who)))
   }
   const targets = new Map()
   for (const t of plan.targets) {

@@ -56,25 +56,30 @@ def planned(plan, person=None):
     """What the plan wants to see, by UID; of one person when there is one."""
     events = {}
     zone = ZoneInfo(plan["timezone"])
+    names = person is None and plan.get("titles", {}).get("named", False)
+
+    def named(summary, who):
+        return f"{summary} ({who})" if names and who else summary
+
     for b in plan["batches"]:
         for i, s in enumerate(b["stages"]):
             if s["work"] > 0 and person in (None, s["who"]):
                 much = number(b["litres"]) + " L" if i == 0 else pieces(b["pieces"])
                 name = s["stage"][:1].upper() + s["stage"][1:]
                 events[uid("work", b["id"], s["stage"])] = (
-                    instant(s["start"]), s["work"], f"{name}: {b['cheese']}, {much}", [] if s.get("begun") else [LEAD])
+                    instant(s["start"]), s["work"], named(f"{name}: {b['cheese']}, {much}", s["who"]), [] if s.get("begun") else [LEAD])
     for r in plan["rounds"]:
         if person not in (None, r["who"]):
             continue
         start = instant(r["start"])
         kinds = ", ".join(dict.fromkeys(c["do"] for c in r["care"])) or "look at what is ripening"
-        events[uid("round", start.astimezone(zone).strftime("%Y-%m-%d"))] = (start, r["minutes"], "Round: " + kinds, [LEAD])
+        events[uid("round", start.astimezone(zone).strftime("%Y-%m-%d"))] = (start, r["minutes"], named("Round: " + kinds, r["who"]), [LEAD])
     for l in plan.get("looks", []):
         if person in (None, l["who"]):
             cheese = next(b["cheese"] for b in plan["batches"] if b["id"] == l["batch"])
             minute = str(int(instant(l["start"]).timestamp()) // 60)
             events[uid("look", l["batch"], l["stage"], minute, l["who"])] = (
-                instant(l["start"]), l["minutes"], f"Look: is {cheese} ready to {l['stage']}?", [LEAD])
+                instant(l["start"]), l["minutes"], named(f"Look: is {cheese} ready to {l['stage']}?", l["who"]), [LEAD])
     like = {}  # entries of stock of one cheese and packing are told apart by their turn
     for c in plan.get("carries", []):
         if "stock" in c:
@@ -87,7 +92,7 @@ def planned(plan, person=None):
             of = next(b for b in plan["batches"] if b["id"] == c["batch"])
             name = uid("carry", c["batch"], c["stage"], c["from"])
         if person in (None, c["who"]):
-            events[name] = (instant(c["start"]), c["minutes"], f"Carry {of['cheese']} to the {c['to']}", [LEAD])
+            events[name] = (instant(c["start"]), c["minutes"], named(f"Carry {of['cheese']} to the {c['to']}", c["who"]), [LEAD])
     targets = {}
     for t in plan["targets"]:
         of = targets.setdefault(t["target"], [instant(t["by"]), 0, 0])

@@ -23,7 +23,8 @@ type Plan struct {
 	Looks    []Look    // that were asked for
 	Carries  []Carry   // out of closed places: batches by id, then stock as it is listed
 	Milk     []MilkJob // as it was numbered when the plan was put in force
-	Changes  []Change  // what is otherwise than the earlier plan told
+	Titles   Titles
+	Changes  []Change // what is otherwise than the earlier plan told
 	Warnings []Warning
 	Cautions []Caution
 	// BegunAsOf says of each entry of begun.yaml as of when it holds.
@@ -35,6 +36,14 @@ type Plan struct {
 	// LastNumber holds, for each "code-yymmdd" ever given out, the highest number
 	// used, so that an id is never used again. Sorted by Day.
 	LastNumber []NumberUsed
+}
+
+// Titles says what the titles of events tell in the calendar for everything, which is where the work of
+// several people stands side by side.
+type Titles struct {
+	Named    bool             // who does it
+	Sequence int              // how often that has become otherwise
+	Revised  resources.Moment // when it last did; 0 for never
 }
 
 // Outcome says whether every target is met.

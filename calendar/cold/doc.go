@@ -3,7 +3,7 @@
 //
 // schedule/coldroom knows these things; here they become texts and pictures. [Table] is
 // how full each shelf is by day, [Map] draws shelves with plain characters, [Picture] as
-// an SVG, [Answer] and [AnswerPicture] tell of boxes that were asked for, and [Show]
+// an SVG, [PartPicture] one of them, [Answer] and [AnswerPicture] tell of boxes that were asked for, and [Show]
 // gives a moment as plain values for whoever draws a page.
 //
 // Callers may rely on this: the same problem, plan and options give the same bytes; a
@@ -13,5 +13,5 @@
 //
 // Reading order: page.go (what is shown), table.go (each shelf by day), map.go and
 // draw.go (what stands where at a moment), answer.go (whether more boxes have a place),
-// picture.go, shown.go.
+// picture.go, small.go (one part alone), shown.go.
 package cold

@@ -11,8 +11,8 @@ import (
 	"ripeby/schedule/coldroom"
 )
 
-// Lengths of the picture, in tenths of a pixel. All shelves are drawn to one scale:
-// the widest takes chartWide, or the deepest chartDeep.
+// Lengths of the picture, in tenths of a pixel. All shelves are drawn to one scale: the widest takes
+// chartWide, or the deepest chartDeep. A picture of one part has others (small.go).
 const (
 	px        = svg.Px
 	margin    = 12 * px // around everything
@@ -26,7 +26,9 @@ type picture struct {
 	svg.Pen
 	g            *page
 	y            int
-	per          int64 // micrometres that take chartWide or chartDeep
+	wide, deep   int   // what the widest shelf, or the deepest, takes
+	slot         int   // one box of a counted place
+	per          int64 // micrometres that take wide or deep
 	unit         int64 // tenths of a pixel that they take
 	descriptions []string
 }
@@ -57,14 +59,9 @@ func pictureOf(p *schedule.Problem, plan *schedule.Plan, ask *Asked, opt Options
 		}
 	}
 	g.lettered()
-	d := &picture{g: g, y: 26 * px, per: 1, unit: chartWide}
 	parts := g.parts()
-	for _, c := range parts {
-		if c.shelf != nil {
-			d.fit(int64(c.shelf.Size.Width), chartWide)
-			d.fit(int64(c.shelf.Size.Depth), chartDeep)
-		}
-	}
+	d := newPicture(g, parts, chartWide, chartDeep, slotSize)
+	d.y = 26 * px
 	d.Text(margin, d.y, "h", "", p.Kitchen.Name)
 	d.y += 18 * px
 	d.Text(margin, d.y, "s", "", "Cold places on "+words.Unglue(momentText(g.opt.At, g))+", local time ("+g.zone.String()+")")
@@ -75,6 +72,18 @@ func pictureOf(p *schedule.Problem, plan *schedule.Plan, ask *Asked, opt Options
 	d.legend(shown)
 	return d.Page(p.Kitchen.Name+": what stands where in the cold", strings.Join(d.descriptions, " "),
 		chartWide+2*margin, d.y+margin, svg.Colours), nil
+}
+
+// newPicture begins a picture in which parts are drawn to one scale.
+func newPicture(g *page, parts []part, wide, deep, slot int) *picture {
+	d := &picture{g: g, wide: wide, deep: deep, slot: slot, per: 1, unit: int64(wide)}
+	for _, c := range parts {
+		if c.shelf != nil {
+			d.fit(int64(c.shelf.Size.Width), int64(wide))
+			d.fit(int64(c.shelf.Size.Depth), int64(deep))
+		}
+	}
+	return d
 }
 
 // fit makes the scale so small that a length takes at most so much.
@@ -97,26 +106,34 @@ func (d *picture) part(c *part) []coldroom.Pile {
 	d.y += 15 * px
 	d.Text(margin, d.y, "s", "", words.Unglue(state))
 	d.y += 8 * px
+	d.stand(c, piles, margin)
+	if c.shelf != nil {
+		d.y += 12 * px
+		d.Text(margin, d.y, "s", "", "front")
+	}
+	return piles
+}
+
+// stand draws what stands in a part from d.y on, its left edge at x.
+func (d *picture) stand(c *part, piles []coldroom.Pile, left int) {
 	if c.shelf == nil {
-		d.slots(c.place.Boxes, piles)
-		return piles
+		d.slots(c.place.Boxes, piles, left)
+		return
 	}
 	top, width, depth := d.y, d.scaled(c.shelf.Size.Width), d.scaled(c.shelf.Size.Depth)
-	d.Rect(margin, top, width, depth, "we", "")
+	d.Rect(left, top, width, depth, "we", "")
 	if coldroom.Taken(c.closings(), d.g.opt.At) {
-		d.Rect(margin, top, width, depth, "", hatch)
+		d.Rect(left, top, width, depth, "", hatch)
 	}
 	for i, p := range piles {
-		x, y := margin+d.scaled(p.X), top+depth-d.scaled(p.Y+p.Depth)
-		w, h := margin+d.scaled(p.X+p.Width)-x, top+depth-d.scaled(p.Y)-y
+		x, y := left+d.scaled(p.X), top+depth-d.scaled(p.Y+p.Depth)
+		w, h := left+d.scaled(p.X+p.Width)-x, top+depth-d.scaled(p.Y)-y
 		n, all := sharing(piles, i)
 		// Piles of one spot side by side, the lowest on the left.
 		d.box(p, piles[:i], x+w*n/all, y, w*(n+1)/all-w*n/all, h)
 	}
-	d.Rect(margin, top, width, depth, "edge", "")
-	d.y += depth + 12*px
-	d.Text(margin, d.y, "s", "", "front")
-	return piles
+	d.Rect(left, top, width, depth, "edge", "")
+	d.y += depth
 }
 
 // sharing is the place of a pile among those of its spot, from the bottom, and how many there are.
@@ -172,21 +189,21 @@ const hatch = "g6"
 
 // slots draws a counted place, a square a box, and where the place is not too large
 // an empty one for each that there is room for.
-func (d *picture) slots(holds int, piles []coldroom.Pile) {
-	each := chartWide / slotSize
+func (d *picture) slots(holds int, piles []coldroom.Pile, left int) {
+	each := d.wide / d.slot
 	n := 0
 	for _, p := range piles {
 		for range p.Boxes {
 			one := p
 			one.Boxes = 1
-			d.box(one, nil, margin+n%each*slotSize, d.y+n/each*slotSize, slotSize, slotSize)
+			d.box(one, nil, left+n%each*d.slot, d.y+n/each*d.slot, d.slot, d.slot)
 			n++
 		}
 	}
 	for ; n < holds && holds <= dotsMost; n++ {
-		d.Rect(margin+n%each*slotSize, d.y+n/each*slotSize, slotSize, slotSize, "edge", "")
+		d.Rect(left+n%each*d.slot, d.y+n/each*d.slot, d.slot, d.slot, "edge", "")
 	}
-	d.y += (n + each - 1) / each * slotSize
+	d.y += (n + each - 1) / each * d.slot
 }
 
 // legend tells which batch each letter is, once for all parts shown.

@@ -23,6 +23,12 @@ type Shown struct {
 // PartShown is a shelf, or a place that is counted in boxes, at a moment.
 type PartShown struct {
 	Title, State string
+	Name         string // without its measures
+	Place        string // the place that it is, or that it is a shelf of, as the kitchen has it
+	Number       int    // among all parts, as [PartPicture] asks for it
+	Full         bool   // no box of the kitchen's has a place there then
+	Empty        bool
+	Small, Large int // how high its pictures are of SmallWide and of LargeWide, in pixels
 	Piles        []PileShown
 }
 
@@ -47,7 +53,9 @@ func Show(p *schedule.Problem, plan *schedule.Plan, at resources.Moment) (*Shown
 	parts, ahead := g.parts(), g.since()
 	ahead.From = max(ahead.From, at.DateIn(g.zone).Start(g.zone))
 	for i := range parts {
-		s.Parts = append(s.Parts, g.showPart(&parts[i]))
+		shown := g.showPart(&parts[i])
+		shown.Number, shown.Small, shown.Large = i, g.partHeight(parts, i, SmallWide), g.partHeight(parts, i, LargeWide)
+		s.Parts = append(s.Parts, shown)
 	}
 	s.Notes = g.noteLines(resources.Span{From: at, Until: at + 1})
 	if len(parts) > 0 && ahead.From < ahead.Until {
@@ -58,8 +66,9 @@ func Show(p *schedule.Problem, plan *schedule.Plan, at resources.Moment) (*Shown
 }
 
 func (g *page) showPart(c *part) PartShown {
-	out := PartShown{Title: g.partTitle(c),
-		State: g.partState(c, c.fill.Tightest(resources.Span{From: g.opt.At, Until: g.opt.At + 1}))}
+	step := g.stepNow(c)
+	out := PartShown{Title: g.partTitle(c), State: g.partState(c, step), Name: c.name(&g.pen), Place: c.place.Name,
+		Full: g.isFull(c), Empty: step.Boxes == 0}
 	piles := g.o.Piles(c.place.Name, c.shelfName(), g.opt.At)
 	for i, pile := range piles {
 		stay := &g.o.Stays[pile.Stay]

@@ -10,6 +10,7 @@ import (
 	"ripeby/calendar/edition"
 	"ripeby/calendar/ical"
 	"ripeby/calendar/said"
+	"ripeby/calendar/seen"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -20,6 +21,7 @@ type board struct {
 	editions map[address.Digest]*edition.Edition
 	made     *Made      // nil before the first plan
 	told     *said.Told // nil where nothing can be said
+	seen     seen.Book  // who has answered which warning
 	status   Status
 }
 
@@ -34,8 +36,8 @@ type Status struct {
 	FaultsSince time.Time
 }
 
-// draw makes the calendars of a plan. One that cannot be made stays as it was
-// before, and its error is told.
+// draw makes the calendars of a plan. One that cannot be made stays as it was before, and its error is
+// told; a panic is a fault of ripeby and must not end the server, for phones would then lose all of them.
 func draw(before *board, book *address.Book, made *Made, m edition.Memory, site string, now time.Time) (map[address.Digest]*edition.Edition, error) {
 	editions := map[address.Digest]*edition.Edition{}
 	var failed error
@@ -44,7 +46,7 @@ func draw(before *board, book *address.Book, made *Made, m edition.Memory, site 
 			continue
 		}
 		d := book.Digest(i)
-		text, err := calendarOf(made, a, site)
+		text, err := safely(func() ([]byte, error) { return calendarOf(made, a, site) })
 		if err != nil {
 			failed = errors.Join(failed, fmt.Errorf("the calendar for %s cannot be made and stays as it was: %w", a.Label(), err))
 			if old := before.editions[d]; old != nil {
@@ -57,14 +59,8 @@ func draw(before *board, book *address.Book, made *Made, m edition.Memory, site 
 	return editions, failed
 }
 
-// calendarOf makes one calendar. A panic is a fault of ripeby and must not end the
-// server: phones would then lose more than one calendar.
-func calendarOf(made *Made, a address.Address, site string) (text []byte, err error) {
-	defer func() {
-		if fault := caught(recover()); fault != nil {
-			err = fault
-		}
-	}()
+// calendarOf makes one calendar.
+func calendarOf(made *Made, a address.Address, site string) ([]byte, error) {
 	opt := ical.Options{Sheets: site + a.SheetsPath()}
 	problem := made.Problem
 	switch a.Kind {

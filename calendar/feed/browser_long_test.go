@@ -246,8 +246,9 @@ func TestPageRefreshesAndStays(t *testing.T) {
 	gone(web)
 	tell[bool](t, ctx, again)
 	becomes(t, ctx, `document.getElementById("offline").textContent.includes("No connection")`)
-	for path, want := range map[string]string{"": "warm the milk", "week": "The week"} {
+	for path, want := range map[string]string{"": "warm the milk", "week": "The week", "batches": "Batches over days", "cold": "Cold places"} {
 		do(t, ctx, chromedp.Navigate(address+path))
+		becomes(t, ctx, `[...document.images].every(i => i.complete && i.naturalWidth > 0)`)
 		if text := tell[string](t, ctx, body); !strings.Contains(text, want) {
 			t.Errorf("without the server %q shows %q, want %q", path, text, want)
 		}
@@ -353,6 +354,9 @@ func TestWeekPrintsOnOneSheet(t *testing.T) {
 	broken := tell[string](t, ctx, `[...document.querySelectorAll(".work bdi")].filter(e => /^[\w-]+$/.test(e.textContent) && e.getClientRects().length > 1).map(e => e.textContent).join(", ")`)
 	if broken != "" {
 		t.Errorf("broken over lines: %s", broken)
+	}
+	if folded := tell[string](t, ctx, `[...document.querySelectorAll(".opens")].filter(d => d.querySelector("ul, table").getBoundingClientRect().height < 1).map(d => d.textContent).join(", ")`); folded != "" {
+		t.Errorf("folded on paper: %s", folded)
 	}
 	shoot(t, ctx, "week-full-print")
 }

@@ -3,13 +3,15 @@ package feed
 import (
 	"strings"
 	"testing"
+
+	"ripeby/calendar/standing"
 )
 
 // What a new plan changes is one line in the log, one on the page that leads to the list, and nothing
 // where nothing changes.
 func TestChangesAreToldInOneLine(t *testing.T) {
 	made := pageMade(t)
-	if got, want := changedText(made), "3 tasks changed, 2 of them until Thu 18 Mar 06:00"; got != want {
+	if got, want := standing.ChangedText(made.Problem, made.Plan), "3 tasks changed, 2 of them until Thu 18 Mar 06:00"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	s := pageStood(t, made)
@@ -20,7 +22,7 @@ func TestChangesAreToldInOneLine(t *testing.T) {
 	}
 	made = pageMade(t)
 	made.Plan.Changes = nil
-	if got, want := changedText(made), "nothing that was planned has moved"; got != want {
+	if got, want := standing.ChangedText(made.Problem, made.Plan), "nothing that was planned has moved"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	s = pageStood(t, made)

@@ -25,8 +25,10 @@
 //	/w/TOKEN/            the same for one person who may write there
 //	/w/TOKEN/say         what its forms are sent to (POST)
 //	/p|w/TOKEN/live      tells a page that is looked at of changes
+//	/dav/…               tasks for calendar programs, and /.well-known/caldav (calendar/dav)
 //	/p|w/TOKEN/keep.json says which pages a phone keeps, and manifest.webmanifest what the page is to it
 //	/assets/NAME         what the page is drawn with
+//	/trust               how a phone trusts the authority of the server's https (calendar/trust)
 //	/health  /version  /robots.txt
 //
 // # What is said on the page
@@ -50,7 +52,7 @@
 //
 // Weeks, jobs, sheets and cold places come from calendar/week and calendar/cold as
 // plain values, made of the same rows and notes as their tables; templates (assets)
-// decide nothing. Drawings are images at addresses of their own, because they carry a
+// decide nothing. Drawings are images at addresses of their own (calendar/drawings), because they carry a
 // style sheet, which the page's policy stops: the answer with a drawing lets its style
 // sheet in by its digest. Everything works without a script. With one, the page is told of changes while it is
 // looked at (live.go), and asks for itself every 30 seconds besides. A service worker, below the page's address so that it speaks for nothing
@@ -58,12 +60,12 @@
 // marks it as old. What is said waits on the phone until the server has it (assets/queue.js): it is kept before it is
 // sent, sent in order, and let go when the server's own answer says that it is written; what is refused is shown.
 // What is drawn is kept for the minute that it shows (kept.go): a page of the demo or of 29
-// batches takes 0.3 to 3.9 ms to draw, and 0.1 ms where it is kept (200 requests each).
+// batches takes 0.1 to 3.9 ms to draw, and 0.1 ms where it is kept (200 requests each).
 //
 // Reading order: kitchen.go (what is watched), board.go,
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
-// subscription.go, route.go (the page's parts) with view.go, today.go, standing.go and changes.go
+// subscription.go, route.go (the page's parts) with view.go, today.go and warned.go
 // (what they are drawn from), page.go, draw.go and kept.go (templates, files, answers), forms.go,
-// tell.go and writing.go (what is said), offline.go (what a phone keeps), live.go (pages are told of changes),
+// tell.go and writing.go (what is said), tasks.go (what calendar programs ask with goes on to calendar/dav), offline.go (what a phone keeps), live.go (pages are told of changes),
 // and limits.go. site.go says under which names the server is known.
 package feed

@@ -2,8 +2,6 @@ package feed
 
 import (
 	"bytes"
-	"crypto/sha256"
-	"encoding/base64"
 	"fmt"
 	"ripeby/calendar/edition"
 )
@@ -25,18 +23,7 @@ func (s *Server) draw(name string, v *View) *answer {
 	return &answer{kind: "text/html; charset=utf-8", tag: edition.TagOf(out.Bytes()), text: out.Bytes()}
 }
 
-// drawing is a picture. It brings a style sheet of its own, which its own policy lets
-// through by what it is and nothing else.
-func drawing(svg []byte) *answer { return styled("image/svg+xml", svg) }
-
-// styled is a picture or a page with a style sheet of its own.
-func styled(kind string, text []byte) *answer {
-	style := ""
-	if _, rest, found := bytes.Cut(text, []byte("<style>")); found {
-		sheet, _, _ := bytes.Cut(rest, []byte("</style>"))
-		sum := sha256.Sum256(sheet)
-		style = "; style-src 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
-	}
-	return &answer{kind: kind, tag: edition.TagOf(text), text: text,
-		policy: "default-src 'none'" + style + "; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"}
+// drawing is a picture, or a page, with a style sheet of its own.
+func drawing(kind string, text []byte) *answer {
+	return &answer{kind: kind, tag: edition.TagOf(text), text: text, policy: edition.PolicyOf(text)}
 }

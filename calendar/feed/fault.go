@@ -22,6 +22,16 @@ func caught(cause any) error {
 	return &ownFault{cause, debug.Stack()}
 }
 
+// safely asks for something; a panic in it is an error like others.
+func safely[T any](ask func() (T, error)) (got T, err error) {
+	defer func() {
+		if fault := caught(recover()); fault != nil {
+			err = fault
+		}
+	}()
+	return ask()
+}
+
 // Error is fit for a page.
 func (*ownFault) Error() string {
 	return "this is a fault of ripeby, not of your kitchen folder; the terminal where it serves tells more"

@@ -15,8 +15,9 @@ const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src
 var writingPolicy = strings.Replace(policy, "form-action 'none'", "form-action 'self'", 1)
 
 // admit sets what every answer carries and refuses what no path is for: other
-// methods, other hosts, and requests with a body. Only where forms are sent to is there POST.
-func (s *Server) admit(w http.ResponseWriter, r *http.Request, forms bool) bool {
+// methods, other hosts, and requests with a body. Only where forms are sent to is there POST, and only of tasks
+// is there what calendar programs ask with.
+func (s *Server) admit(w http.ResponseWriter, r *http.Request, forms, tasks bool) bool {
 	h := w.Header()
 	h.Set("Content-Security-Policy", policy)
 	h.Set("Referrer-Policy", "no-referrer") // the address is the key
@@ -30,24 +31,38 @@ func (s *Server) admit(w http.ResponseWriter, r *http.Request, forms bool) bool 
 	}
 	posts := forms && r.Method == http.MethodPost
 	switch {
-	case !posts && r.Method != http.MethodGet && r.Method != http.MethodHead:
+	case !tasks && !posts && r.Method != http.MethodGet && r.Method != http.MethodHead:
 		h.Set("Allow", "GET, HEAD")
 		h.Set("Connection", "close") // its body is not read
 		refuse(w, http.StatusMethodNotAllowed, "only GET and HEAD are answered here")
 	case posts && (r.ContentLength < 0 || r.ContentLength > mostForm):
 		h.Set("Connection", "close")
 		refuse(w, http.StatusRequestEntityTooLarge, "a form of the page is no larger than 16 KiB, and says how large it is")
-	case !posts && r.ContentLength != 0:
+	case !tasks && !posts && r.ContentLength != 0:
 		h.Set("Connection", "close")
 		refuse(w, http.StatusRequestEntityTooLarge, "a request has no body here")
 	case !s.site.knows(r.Host):
 		// A page elsewhere whose name was made to point here would have its own name
 		// in Host, and so is told nothing.
-		refuse(w, http.StatusMisdirectedRequest, "this server is not known by that name; start it with --url to give it one")
+		refuse(w, http.StatusMisdirectedRequest, unknownName)
 	default:
 		return true
 	}
 	return false
+}
+
+const unknownName = "this server is not known by that name; start it with --url to give it one"
+
+// admitPlain refuses what came without https for another host, as admit does.
+func (s *Server) admitPlain(to http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if !s.site.knows(r.Host) {
+			w.Header().Set("Connection", "close")
+			refuse(w, http.StatusMisdirectedRequest, unknownName)
+			return
+		}
+		to.ServeHTTP(w, r)
+	})
 }
 
 // mostSegments is how deep a path may be.

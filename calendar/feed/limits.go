@@ -8,9 +8,10 @@ import (
 	"log"
 	"net"
 	"net/http"
-	"sync"
-	"sync/atomic"
 	"time"
+
+	"ripeby/calendar/crowd"
+	"ripeby/calendar/trust"
 )
 
 // limits are what clients may take of a server's time and memory.
@@ -30,88 +31,64 @@ func usual() limits {
 }
 
 // Serve answers on a listener until ctx ends; answers under way then have a
-// moment to be done. With a TLS configuration it speaks https.
+// moment to be done. With a TLS configuration it speaks https; where an authority is to be trusted for that
+// (Options.Trust), whoever comes without is told how, and nothing else.
 func (s *Server) Serve(ctx context.Context, l net.Listener, secure *tls.Config) error {
-	server := &http.Server{
-		Handler:           s,
+	bounded := crowd.Bound(l, s.limits.connections, &s.open)
+	main := s.within(ctx, s)
+	main.TLSConfig = secure
+	servers, failed := []*http.Server{main}, make(chan error, 2)
+	switch {
+	case secure == nil:
+		go func() { failed <- main.Serve(bounded) }()
+	case s.opt.Trust == nil:
+		go func() { failed <- main.ServeTLS(bounded, "", "") }()
+	default:
+		encrypted, plain := trust.Split(bounded, func() time.Time { return time.Now().Add(s.limits.header) })
+		other := s.within(ctx, s.admitPlain(s.opt.Trust.Plain()))
+		servers = append(servers, other)
+		go func() { failed <- main.ServeTLS(encrypted, "", "") }()
+		go func() { failed <- other.Serve(plain) }()
+	}
+	var err error
+	left := len(servers)
+	select {
+	case err = <-failed: // with one ended the other is of no use
+		left--
+	case <-ctx.Done():
+	}
+	stop, cancel := context.WithTimeout(context.WithoutCancel(ctx), s.limits.stop)
+	defer cancel()
+	for _, server := range servers {
+		ended := server.Shutdown(stop)
+		if errors.Is(ended, context.DeadlineExceeded) {
+			ended = server.Close() // a client that does not take its answer is not waited for
+		}
+		if err == nil {
+			err = ended
+		}
+	}
+	for range left {
+		<-failed
+	}
+	return err
+}
+
+// within is a server that keeps to the limits.
+func (s *Server) within(ctx context.Context, h http.Handler) *http.Server {
+	return &http.Server{
+		Handler:           h,
 		ReadHeaderTimeout: s.limits.header, ReadTimeout: s.limits.read, WriteTimeout: s.limits.write, IdleTimeout: s.limits.idle,
 		MaxHeaderBytes:               s.limits.headerBytes,
-		TLSConfig:                    secure,
 		BaseContext:                  func(net.Listener) context.Context { return ctx }, // who listens is not waited for at the end
 		DisableGeneralOptionsHandler: true,                                              // "OPTIONS *" is refused like the rest
 		// What net/http has to say is about connections that went wrong and names who
 		// they came from; only whoever attacks would choose what is written.
 		ErrorLog: log.New(io.Discard, "", 0),
 	}
-	bounded := &boundedListener{Listener: l, free: make(chan struct{}, s.limits.connections), done: make(chan struct{}), open: &s.open}
-	failed := make(chan error, 1)
-	go func() {
-		if secure != nil {
-			failed <- server.ServeTLS(bounded, "", "")
-			return
-		}
-		failed <- server.Serve(bounded)
-	}()
-	select {
-	case err := <-failed:
-		return err
-	case <-ctx.Done():
-	}
-	stop, cancel := context.WithTimeout(context.WithoutCancel(ctx), s.limits.stop)
-	defer cancel()
-	err := server.Shutdown(stop)
-	if errors.Is(err, context.DeadlineExceeded) {
-		err = server.Close() // a client that does not take its answer is not waited for
-	}
-	<-failed
-	return err
 }
 
 // crowded reports whether connections should not be kept for later.
 func (s *Server) crowded() bool {
 	return s.open.Load()-int64(s.listeners.count()) >= int64(s.limits.crowd)
-}
-
-// boundedListener holds further connections back while as many are open as may be.
-type boundedListener struct {
-	net.Listener
-	free chan struct{} // a place taken is an entry
-	done chan struct{}
-	once sync.Once
-	open *atomic.Int64
-}
-
-// Accept waits for a place, then for a connection.
-func (l *boundedListener) Accept() (net.Conn, error) {
-	select {
-	case l.free <- struct{}{}:
-	case <-l.done:
-		return nil, net.ErrClosed
-	}
-	c, err := l.Listener.Accept()
-	if err != nil {
-		<-l.free
-		return nil, err
-	}
-	l.open.Add(1)
-	return &boundedConn{Conn: c, leave: sync.OnceFunc(func() { l.open.Add(-1); <-l.free })}, nil
-}
-
-// Close lets a waiting Accept go too.
-func (l *boundedListener) Close() error {
-	l.once.Do(func() { close(l.done) })
-	return l.Listener.Close()
-}
-
-// boundedConn gives its place back when it is closed.
-type boundedConn struct {
-	net.Conn
-	leave func()
-}
-
-// Close gives the place back, once.
-func (c *boundedConn) Close() error {
-	err := c.Conn.Close()
-	c.leave()
-	return err
 }

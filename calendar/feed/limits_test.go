@@ -22,7 +22,7 @@ func served(t *testing.T, s *stand) (addr string, stop func() error) {
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	done := make(chan error, 1)
-	go func() { done <- s.Serve(ctx, l, nil) }()
+	go func() { done <- s.Serve(ctx, l, s.secure) }()
 	ended := false
 	stop = func() error {
 		cancel()

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/url"
 
+	"ripeby/calendar/drawings"
 	"ripeby/calendar/edition"
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -65,12 +66,12 @@ func (v *View) manifest() *answer {
 func (s *Server) keepList(b *board, v *View) *answer {
 	pages := []string{""}
 	if v.Plan != nil {
-		for _, p := range kitchenParts {
+		for _, p := range append(v.Parts(), v.MoreParts()...) {
 			if p.At != "" && p.At != "calendars" { // the keys of calendars are not kept
 				pages = append(pages, p.At)
 			}
 		}
-		pages = append(pages, "status", "changes", "batches.svg")
+		pages = append(pages, "batches.svg")
 		until := v.today().AddDays(keptDays).Start(v.Problem.Kitchen.Zone)
 		for i := range v.Plan.Batches {
 			if under := &v.Plan.Batches[i]; inUse(under, v.moment(), until) {
@@ -80,6 +81,14 @@ func (s *Server) keepList(b *board, v *View) *answer {
 		pages = append(pages, "week/"+v.today().AddDays(7).String())
 		for d := range keptDays {
 			pages = append(pages, "cold/"+v.today().AddDays(d).String())
+		}
+		for _, when := range []string{drawings.Present, v.today().String(), v.today().AddDays(1).String()} {
+			for i := range v.Problem.Kitchen.Cold {
+				path := "cold/" + when + "/" + url.PathEscape(v.Problem.Kitchen.Cold[i].Name)
+				if _, ok := segments("/" + path); ok {
+					pages = append(pages, path)
+				}
+			}
 		}
 	}
 	of, heard := "", 0

@@ -71,7 +71,7 @@ func TestWhatAPhoneKeeps(t *testing.T) {
 		return l
 	}
 	first := list()
-	for _, want := range []string{"", "week", "batches", "batches.svg", "cold", "status", "changes", "batch/BH-270316-1", "week/2027-03-23", "cold/2027-03-16", "cold/2027-03-23"} {
+	for _, want := range []string{"", "week", "batches", "batches.svg", "cold", "more", "status", "changes", "cold/now/wine%20fridge", "cold/2027-03-16/kitchen%20fridge", "batch/BH-270316-1", "week/2027-03-23", "cold/2027-03-16", "cold/2027-03-23"} {
 		if !strings.Contains("\n"+strings.Join(first.Pages, "\n")+"\n", "\n"+want+"\n") {
 			t.Errorf("%q is not kept: %q", want, first.Pages)
 		}

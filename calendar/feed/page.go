@@ -7,9 +7,12 @@ import (
 	"net/http"
 	"net/url"
 	"path"
+	"slices"
 	"time"
 
+	"ripeby/calendar/drawings"
 	"ripeby/calendar/edition"
+	"ripeby/calendar/standing"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
@@ -61,13 +64,15 @@ func templateWords() template.FuncMap {
 		"clock":   func(t time.Time) string { return t.Format("Mon 2 Jan 2006 15:04") },
 		"name":    words.Printable,
 		"counted": schedule.Counted,
-		"parts":   func() []part { return kitchenParts[:] },
 		"next":    func(d resources.Date, days int) resources.Date { return d.AddDays(days) },
 		"dated":   func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon 2 Jan 2006") },
 		"weekday": func(d resources.Date) string { return d.Start(time.UTC).In(time.UTC).Format("Mon") },
 		"card":    func(root, class string, j JobView) jobCard { return jobCard{j, root, class} },
 		"rows":    func(v *View, batches []week.BatchShown) batchRows { return batchRows{v, batches} },
-		"changed": func(v *View, of []ChangeView) changedRows { return changedRows{v, of} },
+		"lined":   func(v *View, l week.FoldedLine) weekLine { return weekLine{l, v.Root} },
+		"daily":   func(v *View, d week.FoldedDay) weekDay { return weekDay{d, v} },
+		"placed":  placed,
+		"changed": func(v *View, of []standing.Change) changedRows { return changedRows{v, of} },
 		"link":    func(v *View, batch, text string) batchLink { return batchLink{v.Root, batch, text} },
 	}
 }
@@ -81,7 +86,7 @@ type batchRows struct {
 // changedRows are changes as a list of them is drawn.
 type changedRows struct {
 	*View
-	Of []ChangeView
+	Of []standing.Change
 }
 
 // batchLink is a text that leads to a batch's sheet, where there is one to lead to.
@@ -96,14 +101,60 @@ type jobCard struct {
 	Root, Class string
 }
 
+// placeLink is the name of a part that leads to the sheet of its place, To "" where that has a name that cannot
+// stand in an address.
+type placeLink struct{ To, Name string }
+
+func placed(v *View, p drawings.Part) placeLink {
+	l := placeLink{Name: p.Name}
+	if _, ok := segments("/" + p.To); ok {
+		l.To = v.Root + p.To
+	}
+	return l
+}
+
+// weekDay and weekLine are a day of a week, and a line of it, as they are drawn.
+type weekDay struct {
+	week.FoldedDay
+	View *View
+}
+
+type weekLine struct {
+	week.FoldedLine
+	Root string
+}
+
+// To leads from a line to a batch's sheet.
+func (l weekLine) To(batch, text string) batchLink { return batchLink{l.Root, batch, text} }
+
 // To leads from the card to a batch's sheet.
 func (c jobCard) To(batch, text string) batchLink { return batchLink{c.Root, batch, text} }
 
-// part is one of the page's parts: its address below the page's, and its name.
-type part struct{ At, Name string }
+// part is one of the page's parts: its address below the page's, its name, and which parts it leads on to.
+type part struct {
+	At, Name string
+	On       []part
+}
 
-// kitchenParts are the parts that every page leads to.
-var kitchenParts = [...]part{{"", "Now"}, {"week", "Week"}, {"batches", "Batches"}, {"cold", "Cold"}, {"calendars", "Calendars"}, {"status", "Status"}}
+// Parts are the parts that every page leads to.
+func (v *View) Parts() []part {
+	return []part{{At: "", Name: "Now"}, {At: "week", Name: "Week"}, {At: "batches", Name: "Batches"}, {At: "cold", Name: "Cold"},
+		{At: "more", Name: "More", On: v.MoreParts()}}
+}
+
+// MoreParts are the parts that More leads to.
+func (v *View) MoreParts() []part {
+	parts := []part{{At: "calendars", Name: "Calendars for your phone"}, {At: "status", Name: "How the plan stands"}, {At: "changes", Name: "What changed"}}
+	if v.Writer != "" {
+		parts = append(parts, part{At: "tell", Name: "Away, closed, market"})
+	}
+	return parts
+}
+
+// IsAt reports whether a part is the one that is shown, or leads on to it.
+func (v *View) IsAt(p part) bool {
+	return p.At == v.Part || slices.ContainsFunc(p.On, v.IsAt)
+}
 
 // asset answers for a file that pages load.
 func (p *pages) asset(w http.ResponseWriter, r *http.Request, name string) {

@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"ripeby/calendar/said"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -89,10 +90,14 @@ func TestPagesEscapeEveryText(t *testing.T) {
 	s := pageStood(t, made)
 	s.change(func(b *board) { b.status.Faults = []string{hostile} })
 	root := s.address(t, "page").Path()
-	for _, part := range append(pageParts(), struct{ name, path string }{"drawing", "batches.svg"}, struct{ name, path string }{"map", "cold/20270316T0820Z.svg"}) {
+	for _, part := range append(pageParts(), struct{ name, path string }{"drawing", "batches.svg"}, struct{ name, path string }{"map", "cold/20270316T0820Z.svg"}, struct{ name, path string }{"small map", "cold/20270316T0820Z-0.svg"},
+		struct{ name, path string }{"days", "batches/2027-03-16.svg"}, struct{ name, path string }{"more days", "batches/2027-03-16-desk.svg"}) {
 		path := root + part.path
-		if part.name == "sheet" {
+		switch part.name {
+		case "sheet":
 			path = root + "batch/" + sheetLink(t, s, root)
+		case "place": // the other's name cannot stand in an address, and nothing leads to it
+			path = root + "cold/now/kitchen%20fridge"
 		}
 		w := s.ask("GET", path)
 		text := w.Body.String()
@@ -168,6 +173,12 @@ func TestPagesOfOtherDays(t *testing.T) {
 		{"week/2027-03-08", 200, "week 10 of 2027"}, {"week/2027-03-30", 200, "No work this week."}, {"week/1970-01-01", 200, "No work"}, {"week/2199-12-31", 200, "No work"},
 		{"week/1969-12-31", 404, ""}, {"week/2200-01-01", 404, ""}, {"week/2027-3-8", 404, ""}, {"week/2027-02-30", 404, ""}, {"week/next", 404, ""}, {"week/2027-03-08/x", 404, ""},
 		{"cold/2027-03-18", 200, "Thu 18 Mar 2027 at 12:00"}, {"cold/2027-13-01", 404, ""}, {"cold/20270316T0820Z.svg", 200, "<svg"}, {"cold/20270316T0820.svg", 404, ""}, {"cold/x.svg", 404, ""},
+		{"cold/20270316T0820Z-0.svg", 200, `width="156"`}, {"cold/20270316T0820Z-2-large.svg", 200, `width="328"`}, {"cold/20270316T0820Z-3.svg", 404, ""}, {"cold/20270316T0820Z--1.svg", 404, ""},
+		{"cold/20270316T0820Z-00.svg", 404, ""}, {"cold/20270316T0820Z-large.svg", 404, ""}, {"cold/20270316T0820Z-0.svg/wine%20fridge", 404, ""},
+		{"cold/now", 404, ""}, {"cold/now/wine%20fridge", 200, "is now"}, {"cold/2027-03-18/wine%20fridge", 200, "Thu 18 Mar 2027 at 12:00"}, {"cold/now/top", 404, ""}, {"cold/now/cellar", 404, ""},
+		{"cold/2027-02-30/wine%20fridge", 404, ""}, {"cold/now/wine%20fridge/x", 404, ""}, {"week/2027-03-08/x/y", 404, ""}, {"more", 200, "changes"}, {"more/x", 404, ""},
+		{"batches/2027-03-18", 200, "batches/2027-03-18-desk.svg"}, {"batches/2027-03-18.svg", 200, `width="328"`}, {"batches/2027-03-18-desk.svg", 200, `width="968"`},
+		{"batches/2027-03-18-desk", 404, ""}, {"batches/.svg", 404, ""}, {"batches/2027-3-18.svg", 404, ""}, {"batches/1970-01-01", 200, "<img"}, {"batches/2199-12-31", 200, "<img"}, {"batches/2199-12-31.svg", 200, "No batches"},
 		{"batches.svg", 200, "<svg"}, {"batches.svg/x", 404, ""}, {"status/x", 404, ""}, {"calendars/x", 404, ""}, {"batch", 404, ""}, {"now", 404, ""}, {"worker.js", 200, "fetch"},
 	} {
 		w := s.ask("GET", root+c.path)
@@ -180,7 +191,7 @@ func TestPagesOfOtherDays(t *testing.T) {
 // A drawing's own policy lets its style sheet through and nothing else.
 func TestDrawingsKeepTheirStyle(t *testing.T) {
 	s := pageStood(t, pageMade(t))
-	for _, path := range []string{"batches.svg", "cold/20270316T0820Z.svg"} {
+	for _, path := range []string{"batches.svg", "batches/2027-03-16.svg", "batches/2027-03-16-desk.svg", "cold/20270316T0820Z.svg", "cold/20270316T0820Z-0.svg"} {
 		w := s.ask("GET", s.address(t, "page").Path()+path)
 		if got := header(w, "Content-Security-Policy"); !strings.HasPrefix(got, "default-src 'none'; style-src 'sha256-") || strings.Contains(got, "unsafe") {
 			t.Errorf("%s: got the policy %q", path, got)
@@ -204,19 +215,6 @@ func TestSheetOfFeedLeadsNowhere(t *testing.T) {
 		if !strings.Contains(text, want) {
 			t.Errorf("the sheet does not say %q", want)
 		}
-	}
-}
-
-// What is proved is said in one sentence, for every level.
-func TestProofInWords(t *testing.T) {
-	seen := map[string]bool{}
-	for _, level := range []schedule.Level{schedule.LevelNone, schedule.LevelPromisedShort, schedule.LevelShort, schedule.LevelBatches,
-		schedule.LevelLitres, schedule.LevelBother, schedule.LevelAll} {
-		text := proofText(schedule.Proof{Level: level})
-		if seen[text] || !strings.HasSuffix(text, ".") || strings.Count(text, ".") != 1 {
-			t.Errorf("%s: got %q, want a sentence of its own", level, text)
-		}
-		seen[text] = true
 	}
 }
 
@@ -282,7 +280,7 @@ func TestPageOfAPlanThatIsDone(t *testing.T) {
 func TestPastBatchesAreFoldedAway(t *testing.T) {
 	s := pageStood(t, pageMade(t))
 	batches := func() (open, folded string) {
-		open, folded, _ = strings.Cut(s.ask("GET", s.address(t, "page").Path()+"batches").Body.String(), "<details>")
+		open, folded, _ = strings.Cut(s.ask("GET", s.address(t, "page").Path()+"batches").Body.String(), `<details data-fold="over">`)
 		return open, folded
 	}
 	open, folded := batches()
@@ -300,19 +298,114 @@ func TestPastBatchesAreFoldedAway(t *testing.T) {
 	}
 }
 
-// The week names today, and leads to each of its days.
-func TestWeekLeadsToToday(t *testing.T) {
+// The calendars page says how often each client looks, from five minutes to a day or longer, and that the two that fetch from
+// their own servers do not see a kitchen's own network. The figures: Apple's Calendar guides ("Fetch New
+// Data", "Auto-refresh"), ICSx5's sync intervals, Thunderbird's calendar.* defaults, and for those that name none what publishers
+// of feeds report (AddEvent, "Subscription Calendar Update Frequency"; freispace, "Calendar update intervals").
+func TestCalendarsSayHowOftenClientsLook(t *testing.T) {
 	s := pageStood(t, pageMade(t))
-	page := s.address(t, "page").Path()
-	text := s.ask("GET", page+"week").Body.String()
-	for _, want := range []string{`<a href="#day-2027-03-16" class="today">Today</a>`, `<a href="#day-2027-03-17">Wed</a>`, `tabindex="-1">Tue 16 Mar, today</h2>`, `<bdi>any time</bdi>`} {
-		if !strings.Contains(text, want) {
-			t.Errorf("got\n%s\nwant %q", text, want)
+	text := s.ask("GET", s.address(t, "page").Path()+"calendars").Body.String()
+	for client, says := range map[string]string{"iPhone and iPad": "every 15 minutes to once a week", "Mac": "every 5 minutes", "Android": "every 15 minutes to once a day",
+		"Thunderbird": "every 30 minutes", "Outlook on a computer": "every one to three hours", "Google Calendar and Outlook.com": "about every 3 hours, Google every 8 to 24 hours"} {
+		_, how, found := strings.Cut(text[strings.Index(text, `id="late"`):], "<dt>"+client+"</dt>")
+		if how, _, _ = strings.Cut(how, "</dd>"); !found || !strings.Contains(how, says) {
+			t.Errorf("%s: got %q, want %q", client, how, says)
 		}
 	}
-	s.clock.move(24 * time.Hour)
-	if text := s.ask("GET", page+"week").Body.String(); strings.Contains(text, "Tue 16 Mar, today") || !strings.Contains(text, "Wed 17 Mar, today") {
-		t.Errorf("a day later: %s", text)
+	if !strings.Contains(text, "cannot reach a server that is only on a kitchen's own network") {
+		t.Error("it does not say that they cannot reach a kitchen's own network")
+	}
+}
+
+// The week begins with today: the days before it are folded, and so is what is over or said to be done today. Another
+// week begins with its Monday, and folds nothing.
+func TestWeekBeginsWithToday(t *testing.T) {
+	s := pageStood(t, pageMade(t))
+	page := s.address(t, "page").Path()
+	onScreen := func(path string) string {
+		text, _, _ := strings.Cut(s.ask("GET", page+path).Body.String(), `<div class="onpaper">`)
+		return text
+	}
+	order := func(text string, parts ...string) {
+		t.Helper()
+		for _, part := range parts {
+			before, after, found := strings.Cut(text, part)
+			if !found {
+				t.Fatalf("got\n%s\nwant %q after what comes before it, not in\n%s", text, part, before)
+			}
+			text = after
+		}
+	}
+	order(onScreen("week"), `tabindex="-1">Tue 16 Mar, today</h2>`, "Done or over: 1", "Collect Hill Farm cow", "</details>", "make Bramble hoop", "the round</bdi>: 1", "Wed 17 Mar</h2>", ">any time<")
+	s.clock.move(25 * time.Hour)
+	order(onScreen("week"), "Earlier this week: 3 lines", "Tue 16 Mar</h2>", "Wed 17 Mar, today</h2>", "Done or over: 1", "ripen Bramble hoop", "</section>", "Thu 18 Mar</h2>")
+	for path, monday := range map[string]string{"week/2027-03-09": "Wed 10 Mar</h2>", "week/2027-03-22": "Nothing"} {
+		if text := onScreen(path); strings.Contains(text, "Earlier this week") || strings.Contains(text, "Done or over") || strings.Contains(text, "today</h2>") {
+			t.Errorf("%s: want nothing folded and no today, from %q on; got\n%s", path, monday, text)
+		}
+	}
+	s.kitchen.change(func(k *kitchenAt) {
+		k.told = &said.Told{Lately: []said.Word{{Nr: 1, At: resources.MomentOf(pageNow), Who: "Ivo", Batch: "BH-270310-1", Did: "pack"}}}
+	})
+	s.hear()
+	order(onScreen("week"), "Fri 19 Mar</h2>", "Done or over: 1", "pack Bramble hoop", "(done Tue 16 Mar 08:20, Ivo)", "</details>\n</details>")
+}
+
+// The map of a shelf leads to the sheet of its place whatever that is called; a name that cannot stand in an address leads
+// nowhere, and is told.
+func TestPlacesWithOddNames(t *testing.T) {
+	for name, leads := range map[string]bool{"Kühl & 50 % #1?": true, "a;b=c&d": true, "now": true, "2027-03-16": true, "20270316T0820Z.svg": true, "x.svg": true,
+		"left/right": false, "..": false, `back\slash`: false} {
+		made := pageMade(t)
+		made.Problem.Kitchen.Cold[1].Name = name
+		s := pageStood(t, made)
+		root := s.address(t, "page").Path()
+		text := s.ask("GET", root+"cold").Body.String()
+		line := text[strings.LastIndex(text, `<p class="nothing">`):]
+		line, _, _ = strings.Cut(line, "</p>")
+		found := regexp.MustCompile(`href="([^"]*)"`).FindStringSubmatch(line)
+		if (found != nil) != leads || !strings.Contains(line, "<bdi>"+html.EscapeString(name)+"</bdi>") {
+			t.Errorf("%s: got %s, want a way to its sheet: %v", name, line, leads)
+		}
+		if found == nil {
+			continue
+		}
+		if w := s.ask("GET", html.UnescapeString(found[1])); w.Code != 200 || !strings.Contains(w.Body.String(), "<h2><bdi>"+html.EscapeString(name)+" (4\u00a0°C)</bdi>") {
+			t.Errorf("%s: %s gives %d, %s", name, found[1], w.Code, w.Body)
+		}
+	}
+}
+
+// Milk that is to be ordered today stands on top, until it is said to be or the moment is past; what leaves next says
+// from where, and in how many boxes.
+func TestPageBeginsWithMilkToOrder(t *testing.T) {
+	made := pageMade(t)
+	made.Problem.Kitchen.Milk = []resources.Milk{{Name: "Hill Farm cow", Order: 90}}
+	collect := resources.MomentOf(pageNow.Add(2 * time.Hour))
+	made.Plan.Batches[1].Milk, made.Plan.Milk = &schedule.Draw{Supply: "Hill Farm cow", Collect: collect}, nil
+	s := pageStood(t, made)
+	now := func() string { return s.ask("GET", s.address(t, "page").Path()).Body.String() }
+	const order = `<a href="#milk">Order milk by 08:50</a>`
+	text := now()
+	line, _, _ := strings.Cut(text, `<section class="person"`)
+	if !strings.Contains(line, order) || !strings.Contains(text, `<h2 id="milk">`) {
+		t.Errorf("got on top\n%s\nwant %q", line, order)
+	}
+	if leaves := "Bramble hoop, 14\u00a0pieces (6\u00a0promised), BH-270310-1, kitchen fridge, in 2\u00a0boxes"; !strings.Contains(text, leaves) {
+		t.Errorf("got\n%s\nwant that %q leaves next", text, leaves)
+	}
+	s.kitchen.change(func(k *kitchenAt) {
+		k.told = &said.Told{Lately: []said.Word{{Nr: 1, At: resources.MomentOf(pageNow), Who: "Ivo", Milk: "Hill Farm cow", Day: resources.Date{Year: 2027, Month: 3, Day: 16}, Ordered: true}}}
+	})
+	s.hear()
+	if strings.Contains(now(), order) {
+		t.Error("it is ordered, and still stands on top")
+	}
+	s.kitchen.change(func(k *kitchenAt) { k.told = nil })
+	s.hear()
+	s.clock.move(31 * time.Minute)
+	if strings.Contains(now(), order) {
+		t.Error("its moment is past, and it still stands on top")
 	}
 }
 

@@ -2,14 +2,12 @@ package feed
 
 import (
 	"net/http"
-	"net/url"
-	"strconv"
 	"strings"
-	"time"
 
 	"ripeby/calendar/address"
-	"ripeby/calendar/cold"
+	"ripeby/calendar/drawings"
 	"ripeby/calendar/label"
+	"ripeby/calendar/standing"
 	"ripeby/calendar/strips"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
@@ -54,11 +52,17 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, kind address.Kind,
 
 // part draws what is at an address below the page's, nil where nothing is.
 func (s *Server) part(b *board, v *View, rest []string) *answer {
-	if len(rest) > 1 && rest[0] == "labels" {
-		return s.labels(v, rest[1], rest[2:])
+	if len(rest) > 0 && rest[0] == "labels" {
+		return s.labels(v, rest[1:])
 	}
-	first, second := "", ""
+	first, second, third := "", "", ""
 	switch len(rest) {
+	case 3:
+		if rest[0] != "cold" {
+			return nil
+		}
+		third = rest[2]
+		fallthrough
 	case 2:
 		second = rest[1]
 		fallthrough
@@ -89,13 +93,15 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 		return s.now(v)
 	case first == "week":
 		return s.week(v, second)
-	case first == "batches" && alone:
-		v.Title = "Batches over days"
-		return s.drawMade("batches.html", v, v.withBatches())
+	case first == "batches":
+		return s.batches(v, second)
 	case first == "batches.svg" && alone:
-		return drawing(strips.Draw(v.Problem, v.Plan))
+		return drawing("image/svg+xml", strips.Draw(v.Problem, v.Plan))
 	case first == "cold":
-		return s.cold(v, second)
+		return s.cold(v, second, third)
+	case first == "more" && alone:
+		v.Title = "More"
+		return s.draw("more.html", v)
 	case first == "batch" && v.batch(second) != nil:
 		return s.sheet(v, v.batch(second))
 	case first == "tell" && alone && v.Writer != "":
@@ -104,11 +110,11 @@ func (s *Server) part(b *board, v *View, rest []string) *answer {
 		return s.draw("tell.html", v)
 	case first == "changes" && alone:
 		v.Title = "What changed"
-		v.withChanges()
+		v.Changes = standing.ChangesOf(v.Problem, v.Plan)
 		return s.draw("changes.html", v)
 	case first == "status" && alone:
 		v.Title = "How the plan stands"
-		v.withStanding()
+		v.Standing = standing.Of(v.Problem, v.Plan)
 		return s.draw("status.html", v)
 	}
 	return nil
@@ -137,6 +143,9 @@ func (s *Server) now(v *View) *answer {
 // calendars is the part that offers the calendars.
 func (s *Server) calendars(b *board, v *View) *answer {
 	v.Title = "Calendars for your phone"
+	if s.tasks != nil && v.Writer != "" {
+		v.Tasks = s.site.Link(s.tasksAt)
+	}
 	return s.drawMade("calendars.html", v, v.withFeeds(s, b))
 }
 
@@ -147,43 +156,71 @@ func (s *Server) week(v *View, day string) *answer {
 		return nil
 	}
 	v.Title = "The week"
-	var err error
-	v.Week, err = week.Show(v.Problem, v.Plan, of)
+	shown, err := week.Show(v.Problem, v.Plan, of)
+	if err == nil {
+		v.Week = shown.Fold(v.today(), v.moment(), v.saidOf)
+	}
 	return s.drawMade("week.html", v, err)
 }
 
-// pictureForm is how the address of a map has its moment.
-const pictureForm = "20060102T1504Z"
-
-// noon is the moment for which a day's map is drawn.
-const noon = resources.Clock(12 * 60)
-
-// cold is the cold places now or on a day at noon, or their map.
-func (s *Server) cold(v *View, which string) *answer {
-	if when, ok := strings.CutSuffix(which, ".svg"); ok {
-		at, err := time.Parse(pictureForm, when)
-		if err != nil || at.Year() < resources.FirstYear || at.Year() > resources.LastYear {
-			return nil
-		}
-		picture, err := cold.Picture(v.Problem, v.Plan, cold.Options{At: resources.MomentOf(at)})
-		if err != nil {
-			panic(err)
-		}
-		return drawing(picture)
+// batches is the batches over the days from one on, "" for where they open, or the picture of these.
+func (s *Server) batches(v *View, which string) *answer {
+	if drawings.IsPicture(which) {
+		return drawnAt(v, "batches/"+which)
 	}
 	day, ok := v.dayOf(which)
 	if !ok {
 		return nil
 	}
-	at := v.moment()
-	if which != "" {
-		at = day.At(noon, v.Problem.Kitchen.Zone)
+	if which == "" {
+		day = drawings.Opens(v.Problem, v.Plan, day)
 	}
-	shown, err := cold.Show(v.Problem, v.Plan, at)
-	v.Title = "Cold places"
-	v.Cold = &ColdView{Shown: shown, Picture: "cold/" + at.In(time.UTC).Format(pictureForm) + ".svg", Day: day,
-		Before: day.AddDays(-1), After: day.AddDays(1), Present: which == ""}
-	return s.drawMade("cold.html", v, err)
+	v.Title, v.Days = "Batches over days", drawings.DaysFrom(v.Problem, v.Plan, day)
+	return s.drawMade("batches.html", v, v.withBatches())
+}
+
+// drawnAt is the picture at an address below the page's, nil for none.
+func drawnAt(v *View, path string) *answer {
+	picture, err := drawings.Draw(v.Problem, v.Plan, path)
+	if err != nil {
+		panic(err)
+	}
+	if picture == nil {
+		return nil
+	}
+	return drawing("image/svg+xml", picture)
+}
+
+// noon is the moment for which a day's maps are drawn.
+const noon = resources.Clock(12 * 60)
+
+// cold is the cold places now or on a day at noon, one of them by its name, or a picture.
+func (s *Server) cold(v *View, which, place string) *answer {
+	if drawings.IsPicture(which) && place == "" {
+		return drawnAt(v, "cold/"+which)
+	}
+	now := which == "" || which == drawings.Present && place != ""
+	if now {
+		which = ""
+	}
+	day, ok := v.dayOf(which)
+	if !ok {
+		return nil
+	}
+	at, when := v.moment(), drawings.Present
+	if !now {
+		at, when = day.At(noon, v.Problem.Kitchen.Zone), which
+	}
+	places, err := drawings.PlacesAt(v.Problem, v.Plan, at, when, place)
+	v.Title, v.Cold = "Cold places", &ColdView{Places: places, Day: day, Before: day.AddDays(-1), After: day.AddDays(1), Present: now}
+	switch {
+	case err != nil || place == "":
+		return s.drawMade("cold.html", v, err)
+	case len(places.Maps) == 0:
+		return nil
+	}
+	v.Title = words.Printable(place)
+	return s.draw("place.html", v)
 }
 
 // dayOf reads a day in an address; "" is today.
@@ -204,19 +241,18 @@ func (s *Server) sheet(v *View, b *schedule.Batch) *answer {
 	return s.drawMade("sheet.html", v, err)
 }
 
-// labels is the page from which the labels of a batch are printed, from a cell of the sheet on.
-func (s *Server) labels(v *View, id string, cell []string) *answer {
-	start, err := strconv.Atoi(strings.Join(append(cell, "1")[:max(len(cell), 1)], "/"))
-	if err != nil || start < 1 || start > resources.MostCells || v.batch(id) == nil {
+// labels is the page from which the labels of a batch are printed, or why there are none.
+func (s *Server) labels(v *View, path []string) *answer {
+	id, opt, ok := label.Asked(v.Root, path)
+	if !ok || v.batch(id) == nil {
 		return nil
 	}
-	v.Batch = url.PathEscape(id)
-	page, err := s.kitchen.Labels(id, label.Options{Start: start, Back: v.Root + "batch/" + v.Batch, Cells: v.Root + "labels/" + v.Batch + "/"})
-	if err != nil {
-		v.Part, v.Title, v.NoLabels = "labels", "No labels of "+words.Printable(id), err.Error()
-		return s.draw("nolabels.html", v)
+	page, err := s.kitchen.Labels(id, opt)
+	if err == nil {
+		return drawing("text/html; charset=utf-8", page)
 	}
-	return styled("text/html; charset=utf-8", page)
+	v.Title, v.NoLabels = "No labels of "+words.Printable(id), label.None{Why: err.Error(), Back: opt.Back}
+	return s.draw("nolabels.html", v)
 }
 
 // sheetOfFeed answers for the sheet of a batch that a calendar names. Somebody's own

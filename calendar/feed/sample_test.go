@@ -2,6 +2,7 @@ package feed
 
 import (
 	"context"
+	"crypto/tls"
 	"fmt"
 	"io/fs"
 	"net/http"
@@ -98,6 +99,7 @@ type kitchenAt struct {
 	mu     sync.Mutex
 	folder string
 	kept   *Made
+	read   func() (*Made, error) // what reading the kept plan gives; nil for what is kept
 	plan   func(context.Context) (*Made, error)
 	told   *said.Told
 	say    func(said.Saying) (said.Heard, error)
@@ -123,6 +125,9 @@ func (k *kitchenAt) PlanPrint() string {
 func (k *kitchenAt) Kept() (*Made, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
+	if k.read != nil {
+		return k.read()
+	}
 	return k.kept, nil
 }
 
@@ -178,6 +183,8 @@ type stand struct {
 	files   *files
 	clock   *clock
 	said    *heard
+	secure  *tls.Config  // as it is served; nil for http
+	stop    func() error // where the test stops it
 }
 
 // heard collects what a server says.
@@ -212,7 +219,7 @@ func stoodOn(t testing.TB, made *Made, store *files, c *clock) *stand {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &stand{s, k, store, c, said}
+	return &stand{Server: s, kitchen: k, files: store, clock: c, said: said}
 }
 
 // show shows another plan, as after planning anew.

@@ -1,7 +1,6 @@
 package feed
 
 import (
-	"context"
 	"fmt"
 	"net/http"
 	"reflect"
@@ -11,7 +10,8 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
-	"ripeby/calendar/said"
+	"ripeby/calendar/seen"
+	"ripeby/calendar/trust"
 )
 
 // Options says how a kitchen is served.
@@ -21,6 +21,7 @@ type Options struct {
 	Every   time.Duration    // how often the kitchen is looked at; 0 for LookEvery
 	Now     func() time.Time // the clock
 	Say     func(string)     // a line for whoever runs the server; never an address
+	Trust   *trust.Pages     // the authority that https is to be trusted by; nil for one that phones know
 }
 
 // Server serves one kitchen.
@@ -35,9 +36,12 @@ type Server struct {
 	board     atomic.Pointer[board]
 	writing   sync.Mutex // of the board: who puts one in place
 	hearing   sync.Mutex // what was told last is shown last
+	seeing    sync.Mutex // what is answered last is kept last
 	heardAt   time.Time  // when; while hearing
 	listeners listeners
 	taps      address.Pace
+	tasks     http.Handler // for calendar programs; nil where none are served
+	tasksAt   string       // where they begin
 	meant     sync.Map     // what the last word of each writing address means, by its token
 	watch     *watch       // the watching goroutine's
 	open      atomic.Int64 // connections
@@ -56,7 +60,11 @@ func New(k Kitchen, store address.Store, opt Options) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.board.Store(&board{book: book})
+	answered, err := seen.Read(store)
+	if err != nil {
+		opt.Say(err.Error())
+	}
+	s.board.Store(&board{book: book, seen: answered})
 	s.watch.begin()
 	return s, nil
 }
@@ -76,7 +84,7 @@ func (s *Server) change(f func(*board)) {
 func (s *Server) hear() {
 	s.hearing.Lock()
 	defer s.hearing.Unlock()
-	told, err := s.toldSafely()
+	told, err := safely(s.kitchen.Told)
 	s.heardAt = s.opt.Now()
 	if err != nil { // what was known of it stays
 		s.opt.Say("what was said cannot be shown: " + detailsOf(err))
@@ -97,26 +105,6 @@ func (s *Server) hearAgain() {
 	}
 }
 
-// toldSafely asks what was said; a panic in it is an error like others.
-func (s *Server) toldSafely() (told *said.Told, err error) {
-	defer func() {
-		if fault := caught(recover()); fault != nil {
-			err = fault
-		}
-	}()
-	return s.kitchen.Told()
-}
-
-// planSafely has the plan made; a panic in it is an error like others.
-func (s *Server) planSafely(ctx context.Context) (made *Made, err error) {
-	defer func() {
-		if fault := caught(recover()); fault != nil {
-			err = fault
-		}
-	}()
-	return s.kitchen.Plan(ctx)
-}
-
 // ServeHTTP answers a request. Paths are taken apart here and compared whole: none
 // is ever cleaned, redirected or used as the name of a file.
 func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
@@ -127,7 +115,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		}
 	}()
 	parts, ok := segments(r.URL.EscapedPath())
-	if !s.admit(w, r, isSaying(parts)) {
+	tasks := s.isTasks(parts)
+	if !s.admit(w, r, isSaying(parts), tasks) {
 		return
 	}
 	if !ok {
@@ -135,6 +124,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	switch {
+	case tasks:
+		s.tasks.ServeHTTP(w, r)
 	case len(parts) == 1 && parts[0] == "health":
 		s.health(w)
 	case len(parts) == 1 && parts[0] == "version":
@@ -143,6 +134,10 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		// Calendars may be fetched, also by those who ask first; X-Robots-Tag keeps
 		// them out of indexes.
 		plainly(w, http.StatusOK, "User-agent: *\nDisallow:")
+	case s.opt.Trust != nil && r.URL.Path == trust.Path:
+		s.opt.Trust.Secure(w, r)
+	case s.opt.Trust != nil && r.URL.Path == trust.CertificatePath:
+		s.opt.Trust.Certificate(w, r)
 	case len(parts) == 2 && parts[0] == "assets":
 		s.pages.asset(w, r, parts[1])
 	case len(parts) == 2 && parts[0] == "f" && strings.HasSuffix(parts[1], feedEnd):

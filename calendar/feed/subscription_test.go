@@ -1,8 +1,11 @@
 package feed
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"net/http"
+	"net/http/httptest"
 	"strings"
 	"testing"
 	"time"
@@ -180,38 +183,78 @@ func TestFeedTimeMovesForward(t *testing.T) {
 	}
 }
 
-// When a calendar cannot be made, or making it breaks, phones get the last good one.
+// What clients make of an answer (RFC 9110, 15.5.5 and 15.5.11): one that gets an empty 200 or a 404 wipes its tasks, one that gets 410
+// switches the calendar off for good, and one that gets 500 stops until it is started again. So whatever goes
+// wrong within, every calendar is served as it was last, with its tag and its time; 410 is for an address
+// that was taken back alone, and 404 for one that never was.
 func TestFeedLastGoodBytes(t *testing.T) {
-	for name, broken := range map[string]func(*Made){
-		"the same batch twice": func(m *Made) { m.Plan.Batches[1].ID = m.Plan.Batches[0].ID },
-		"a panic":              func(m *Made) { m.Problem = nil },
-	} {
-		t.Run(name, func(t *testing.T) {
-			s := stood(t, sampleMade(t, 3))
-			path := s.address(t, "everything").Path()
-			before := s.ask("GET", path)
+	labels := []string{"everything", "Nell", "Ivo", "cold places"}
+	for _, c := range []struct {
+		name   string
+		breaks func(*testing.T, *stand)
+		told   string // what the page says is wrong
+	}{
+		{"a plan of which no calendar can be made", func(t *testing.T, s *stand) {
 			made := sampleMade(t, 2)
-			broken(made)
-			if name == "a panic" {
-				// peopleOf needs a problem too: only the drawing is to break.
-				b := s.board.Load()
-				editions, err := draw(b, b.book, made, edition.Memory{}, "http://x", sampleNow)
-				if err == nil || string(editions[address.DigestOf(s.address(t, "everything").Token)].Text) != before.Body.String() {
-					t.Errorf("got %v, want a report and the last good bytes", err)
-				}
-				return
+			made.Problem.Kitchen.Zone = nil
+			s.show(made)
+		}, "the calendar for everything cannot be made and stays as it was"},
+		{"the same batch twice", func(t *testing.T, s *stand) {
+			made := sampleMade(t, 2)
+			made.Plan.Batches[0] = made.Plan.Batches[1]
+			s.show(made)
+		}, "give each a name of its own"},
+		{"a panic in making each of them", func(t *testing.T, s *stand) {
+			made := sampleMade(t, 2)
+			made.Plan = nil
+			s.show(made)
+		}, "this is a fault of ripeby"},
+		{"a plan that cannot be read", func(t *testing.T, s *stand) {
+			s.kitchen.change(func(k *kitchenAt) {
+				k.kept, k.read = sampleMade(t, 2), func() (*Made, error) { return nil, errors.New("plan.json is damaged") }
+			})
+			s.watch.look(t.Context())
+		}, "plan.json is damaged"},
+		{"a panic in reading it", func(t *testing.T, s *stand) {
+			s.kitchen.change(func(k *kitchenAt) {
+				k.kept, k.read = sampleMade(t, 2), func() (*Made, error) { panic("forced") }
+			})
+			s.watch.look(t.Context())
+		}, "this is a fault of ripeby"},
+		{"a panic in planning", func(t *testing.T, s *stand) {
+			s.kitchen.change(func(k *kitchenAt) { k.plan = func(context.Context) (*Made, error) { panic("forced") } })
+			s.watch.start(t.Context(), "another folder")
+			s.watch.take(<-s.watch.running)
+		}, "this is a fault of ripeby"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := stood(t, sampleMade(t, 3))
+			before := map[string]*httptest.ResponseRecorder{}
+			for _, label := range labels {
+				before[label] = s.ask("GET", s.address(t, label).Path())
 			}
 			s.clock.move(time.Hour)
-			s.show(made)
-			after := s.ask("GET", path, "If-None-Match: "+header(before, "ETag"))
-			if after.Code != 304 {
-				t.Errorf("got %d, want 304: nothing has changed for this phone", after.Code)
+			c.breaks(t, s)
+			for _, label := range labels {
+				path, old := s.address(t, label).Path(), before[label]
+				w := s.ask("GET", path)
+				if w.Code != 200 || w.Body.Len() == 0 || w.Body.String() != old.Body.String() || header(w, "ETag") != header(old, "ETag") || header(w, "Last-Modified") != header(old, "Last-Modified") {
+					t.Errorf("%s: got %d, %d bytes, %s, %s; want the last good ones", label, w.Code, w.Body.Len(), header(w, "ETag"), header(w, "Last-Modified"))
+				}
+				if w := s.ask("GET", path, "If-None-Match: "+header(old, "ETag")); w.Code != 304 {
+					t.Errorf("%s: got %d, want 304: nothing has changed for this phone", label, w.Code)
+				}
 			}
-			if again := s.ask("GET", path); again.Body.String() != before.Body.String() || header(again, "Last-Modified") != header(before, "Last-Modified") {
-				t.Error("got other bytes, want the last good ones")
+			if faults := strings.Join(s.board.Load().status.Faults, "\n"); !strings.Contains(faults, c.told) {
+				t.Errorf("got the faults %q, want %q", faults, c.told)
 			}
-			if faults := s.board.Load().status.Faults; len(faults) == 0 || !strings.Contains(faults[0], "everything") {
-				t.Errorf("got faults %q, want the calendar named", faults)
+			ivo := s.address(t, "Ivo").Path()
+			book, _ := s.board.Load().book.Renew("Ivo")
+			s.change(func(b *board) { b.book = book })
+			for path, want := range map[string]int{ivo: http.StatusGone, "/f/" + strings.Repeat("a", 26) + ".ics": http.StatusNotFound} {
+				if w := s.ask("GET", path); w.Code != want {
+					t.Errorf("%s: got %d, want %d", path, w.Code, want)
+				}
 			}
 		})
 	}

@@ -20,12 +20,15 @@ type TodayView struct {
 	Missing  []week.Leaving // the targets that lack them
 	Anytime  []week.Job     // care that no round does today
 	Milk     []JobView      // to order and to collect, today and tomorrow
+	OrderBy  string         // until when milk is to be ordered today; "" where none is any more
 	Leaving  *week.Leaving  // the next target; nil for none
 	LeavesOn string         // when it leaves
 	Sharp    string         // what "sharp" means; "" where nothing shown is
 	Answer   []AnswerView   // to be answered
 	Waits    bool           // what is to be answered is taken not to have begun
 	Lately   []WordView     // what was said last
+	Warned   []WarningView  // what the plan warns of and is not answered
+	MoreWarn int            // how many warnings there are besides
 }
 
 // PersonView is one person's work by the clock.
@@ -129,8 +132,11 @@ func (v *View) withToday() error {
 		case j.Anytime && away == 0:
 			t.Anytime = append(t.Anytime, j)
 		case j.Milk != nil && (away == 0 || away == 1): // what was due this morning may still be there to collect
-			shown, _ := v.job(j)
+			shown, done := v.job(j)
 			t.Milk = append(t.Milk, shown)
+			if j.Milk.Order && away == 0 && !done && j.Start >= now && t.OrderBy == "" {
+				t.OrderBy = j.Clock
+			}
 		}
 	}
 	for i := range leaving {
@@ -150,6 +156,7 @@ func (v *View) withToday() error {
 	}
 	t.Done = v.doneText(jobs, leaving)
 	t.Answer, t.Lately = v.answers(asked), v.lately()
+	t.Warned, t.MoreWarn = v.warned()
 	t.Waits = len(asked) > 0 && asked[0].Waits
 	v.Today = t
 	return nil

@@ -5,9 +5,12 @@ import (
 	"time"
 
 	"ripeby/calendar/address"
-	"ripeby/calendar/cold"
+	"ripeby/calendar/drawings"
+	"ripeby/calendar/label"
 	"ripeby/calendar/qr"
 	"ripeby/calendar/said"
+	"ripeby/calendar/seen"
+	"ripeby/calendar/standing"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
@@ -33,7 +36,9 @@ type View struct {
 	Status Status
 	// Loopback: only this machine can connect. Secure: what is sent is hidden.
 	Loopback, Secure bool
-	Version          string
+	// Vouched: by an authority of the server's own, of which its page on trust tells.
+	Vouched bool
+	Version string
 
 	// Person is whom the page is for, "" for all.
 	Person string
@@ -44,21 +49,23 @@ type View struct {
 	Meant said.Heard
 	// Told is what the kitchen has said; nil where nothing can be said of it.
 	Told *said.Told
+	seen seen.Book
 
 	NotSaid  *NotSaidView
 	Tell     *TellView
 	Today    *TodayView
-	Week     *week.Shown
+	Week     *week.Folded
 	Heads    []string          // of Batches and Past
 	Batches  []week.BatchShown // under way or to come
 	Past     []week.BatchShown
+	Days     *drawings.Days // of the batches
 	Cold     *ColdView
 	Sheet    *week.SheetShown
-	Batch    string // as an address has it, of which NoLabels says why there are none
-	NoLabels string
+	NoLabels label.None
 	Feeds    []FeedView // in the order of their book
-	Standing *StandingView
-	Changes  *ChangesView
+	Standing *standing.Standing
+	Changes  *standing.Changes
+	Tasks    string // where calendar programs find the writer's tasks; "" for none
 }
 
 // FeedView is a calendar as the page offers it.
@@ -70,10 +77,9 @@ type FeedView struct {
 	QR     template.HTML
 }
 
-// ColdView is the cold places at a moment.
+// ColdView is the cold places at a moment, or one of them.
 type ColdView struct {
-	*cold.Shown
-	Picture       string // where it is, below Root
+	*drawings.Places
 	Day           resources.Date
 	Before, After resources.Date // the days next to it
 	Present       bool           // the moment is now
@@ -88,7 +94,7 @@ type NotSaidView struct {
 
 // view gathers what pages share.
 func (s *Server) view(b *board) *View {
-	v := &View{Now: s.opt.Now(), Status: b.status, Loopback: s.site.Loopback, Secure: s.site.Secure(), Version: s.opt.Version}
+	v := &View{Now: s.opt.Now(), Status: b.status, Loopback: s.site.Loopback, Secure: s.site.Secure(), Vouched: s.opt.Trust != nil, Version: s.opt.Version}
 	if b.made != nil {
 		v.Problem, v.Plan = b.made.Problem, b.made.Plan
 		v.Kitchen = v.Problem.Kitchen.Name
@@ -102,7 +108,7 @@ func (s *Server) view(b *board) *View {
 // viewOf gathers what pages share that are read at an address.
 func (s *Server) viewOf(b *board, a address.Address) *View {
 	v := s.view(b)
-	v.Root, v.Told = a.Path(), b.told
+	v.Root, v.Told, v.seen = a.Path(), b.told, b.seen
 	if a.Kind == address.Writing && b.told != nil && v.Problem != nil && inKitchen(v.Problem, a.Person) {
 		v.Writer, v.Address = a.Person, a
 		v.Person = a.Person
@@ -112,6 +118,9 @@ func (s *Server) viewOf(b *board, a address.Address) *View {
 	}
 	return v
 }
+
+// Changed says how many tasks changed since the plan before; "" for none.
+func (v *View) Changed() string { return standing.Changed(v.Plan) }
 
 // moment is the present in the plan's minutes, and today its day.
 func (v *View) moment() resources.Moment { return resources.MomentOf(v.Now) }

@@ -7,6 +7,7 @@ import (
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/edition"
+	"ripeby/calendar/standing"
 )
 
 // The folder is polled, not watched by the system's notices: those do not come from
@@ -77,7 +78,7 @@ func (w *watch) begin() {
 	}
 	w.seen = s.kitchen.Print()
 	w.plan = s.kitchen.PlanPrint()
-	made, err := s.kitchen.Kept()
+	made, err := safely(s.kitchen.Kept)
 	if err != nil {
 		w.fault(err)
 		return
@@ -122,7 +123,7 @@ func (w *watch) look(ctx context.Context) {
 // otherPlan shows a plan that another run has kept. One that is younger than the
 // folder is what the folder says.
 func (w *watch) otherPlan() {
-	made, err := w.server.kitchen.Kept()
+	made, err := safely(w.server.kitchen.Kept)
 	if err != nil {
 		w.fault(err)
 		return
@@ -147,7 +148,7 @@ func (w *watch) start(ctx context.Context, print string) {
 	w.running = make(chan attempt, 1)
 	s.change(func(b *board) { b.status.Planning, b.status.Since = true, s.opt.Now() })
 	go func(done chan<- attempt) {
-		made, err := s.planSafely(ctx)
+		made, err := safely(func() (*Made, error) { return s.kitchen.Plan(ctx) })
 		done <- attempt{made, print, err}
 	}(w.running)
 }
@@ -162,7 +163,7 @@ func (w *watch) take(a attempt) {
 		w.of, w.plan = a.print, a.made.Print
 		w.clear()
 		w.show(a.made)
-		s.opt.Say("the plan is made anew, and served: " + changedText(a.made))
+		s.opt.Say("the plan is made anew, and served: " + standing.ChangedText(a.made.Problem, a.made.Plan))
 		s.hear() // as the new plan names it
 	case errors.Is(a.err, context.Canceled):
 	case errors.Is(a.err, ErrBusy):
@@ -239,7 +240,7 @@ func (w *watch) redraw(book *address.Book, made *Made) {
 		}
 	}
 	s.change(func(b *board) {
-		next.told = b.told
+		next.told, next.seen = b.told, b.seen
 		*b = *next
 	})
 }

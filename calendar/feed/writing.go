@@ -53,11 +53,20 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 		refuse(w, http.StatusBadRequest, "nothing was written: "+err.Error())
 		return
 	}
-	if wait := s.taps.Wait(a.Token, s.opt.Now()); wait > 0 {
-		w.Header().Set("Retry-After", strconv.Itoa(int(wait.Seconds())+1))
+	if often := s.tooOften(a); often != nil {
+		w.Header().Set("Retry-After", strconv.Itoa(often.Seconds()))
 		w.Header().Set(outcome, later)
-		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{fmt.Sprintf("More than %d things in a minute, or %d in a day, are not taken from one person. Nothing was written; say it again in a while.", address.TapsAMinute, address.TapsADay)}},
-			http.StatusTooManyRequests)
+		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{often.Error()}}, http.StatusTooManyRequests)
+		return
+	}
+	if warning, ok := form.Seen(a); ok {
+		if err := s.markSeen(a.Person, warning); err != nil {
+			s.opt.Say("what was seen is not written: " + err.Error())
+			w.Header().Set(outcome, later)
+			s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{"It was not written, and the terminal where ripeby serves tells why. The warning stays."}}, http.StatusInternalServerError)
+			return
+		}
+		s.isWritten(w, r, a, form)
 		return
 	}
 	saying, why := form.Saying(a)
@@ -65,8 +74,7 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 		s.notSaid(w, r, b, a, form, why, http.StatusUnprocessableEntity)
 		return
 	}
-	heard, err := s.kitchen.Say(saying)
-	s.hear()
+	heard, err := s.put(a, saying)
 	var refusal *said.Refusal
 	switch {
 	case errors.As(err, &refusal) && refusal.Said:
@@ -74,12 +82,10 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 	case errors.As(err, &refusal):
 		s.notSaid(w, r, b, a, form, refusal, http.StatusUnprocessableEntity)
 	case errors.Is(err, said.ErrBusy):
-		s.taps.Back(a.Token)
 		w.Header().Set("Retry-After", "2")
 		w.Header().Set(outcome, later)
 		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{"Somebody else is saying something just now. Say it once more."}}, http.StatusServiceUnavailable)
 	case err != nil:
-		s.opt.Say("what was said may not have been written: " + detailsOf(err))
 		w.Header().Set(outcome, later) // its word is looked for first, so that it is written once
 		s.notSaid(w, r, b, a, form, &said.Refusal{Lines: []string{"It may not have been written, and the terminal where ripeby serves tells why. See on the page whether it is there before you say it again."}},
 			http.StatusInternalServerError)
@@ -87,17 +93,43 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 		s.notSaid(w, r, b, a, form, &said.Refusal{Said: true, Lines: []string{
 			"With this form something else was said already: " + heard.Other + ". To say it otherwise, take that back first."}}, http.StatusConflict)
 	default:
-		if !heard.Before {
-			s.meant.Store(a.Token, heard)
-		}
-		w.Header().Set(outcome, written)
-		if form.Values.Get(said.Quiet) != "" {
-			w.Header().Set("Cache-Control", "no-store")
-			w.WriteHeader(http.StatusNoContent)
-			return
-		}
-		s.backTo(w, r, a)
+		s.isWritten(w, r, a, form)
 	}
+}
+
+// isWritten answers that what was said is, to a page's script or to a browser without one.
+func (s *Server) isWritten(w http.ResponseWriter, r *http.Request, a address.Address, form *said.Form) {
+	w.Header().Set(outcome, written)
+	if form.Values.Get(said.Quiet) != "" {
+		w.Header().Set("Cache-Control", "no-store")
+		w.WriteHeader(http.StatusNoContent)
+		return
+	}
+	s.backTo(w, r, a)
+}
+
+// put has the kitchen write down what somebody says at an address, and shows it.
+func (s *Server) put(a address.Address, saying said.Saying) (said.Heard, error) {
+	heard, err := s.kitchen.Say(saying)
+	s.hear()
+	var refusal *said.Refusal
+	switch {
+	case errors.Is(err, said.ErrBusy):
+		s.taps.Back(a.Token)
+	case err != nil && !errors.As(err, &refusal):
+		s.opt.Say("what was said may not have been written: " + detailsOf(err))
+	case err == nil && heard.Other == "" && !heard.Before:
+		s.meant.Store(a.Token, heard)
+	}
+	return heard, err
+}
+
+// tooOften counts one thing more that somebody says; nil where it may be.
+func (s *Server) tooOften(a address.Address) *said.TooOften {
+	if wait := s.taps.Wait(a.Token, s.opt.Now()); wait > 0 {
+		return &said.TooOften{Wait: wait}
+	}
+	return nil
 }
 
 // outcome is the header that tells a page's script what came of something that was said: a status alone may be

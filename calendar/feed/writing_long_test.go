@@ -74,13 +74,14 @@ func TestWritingInABrowser(t *testing.T) {
 		testrun.Without(t, "axe-core is not asked: "+axeFile+" does not name its axe.min.js")
 	}
 	read := strings.Replace(address, s.writes(t, "Nell").Path(), s.address(t, "page").Path(), 1)
-	for name, at := range map[string]string{"write": address, "tell": address + "tell", "for": read + "for/Nell", "read": read} {
+	besideTasks(s)
+	for name, at := range map[string]string{"write": address, "tell": address + "tell", "for": read + "for/Nell", "read": read, "tasks": address + "calendars"} {
 		for _, width := range []int64{320, 360, 768, 1280} {
 			for _, scheme := range []string{"light", "dark"} {
 				name := fmt.Sprintf("%s-%d-%s", name, width, scheme)
 				see(t, ctx, width, scheme, "screen")
 				do(t, ctx, chromedp.Navigate(at))
-				if strings.HasPrefix(name, "tell") {
+				if strings.HasPrefix(name, "t") {
 					// no job is on there
 				} else if top := tell[float64](t, ctx, `document.querySelector(".job h4").getBoundingClientRect().top`); width == 360 && !strings.HasPrefix(name, "read") && top > 150 {
 					t.Errorf("%s: what is on begins at %.0f px, want it within 150", name, top)

@@ -26,6 +26,7 @@ func carryEvents(plan *schedule.Plan, w wording, opt Options) []event {
 			categories: []string{"Carry", n.Cheese},
 			colour:     coldColour,
 			busy:       true,
+			who:        c.Who,
 			alarm:      true,
 		}
 		what := fmt.Sprintf("Batch %s, %s: %s", clean(n.Batch), clean(n.Cheese), w.pieces(n.Pieces))

@@ -16,12 +16,13 @@
 //   - local time with the kitchen's own VTIMEZONE, but UTC in an hour that a clock
 //     change repeats
 //   - a stay in a cold place is whole days, by the kitchen's own calendar
+//   - a task to be ticked has another UID than the event of the same work, and its texts
 //   - a UID is made of what never changes: a batch's id and stage, the day of a
 //     round, the name of a target, a supply and the day of its collection, the cheese
 //     and packing of stock
 //   - SEQUENCE and LAST-MODIFIED move together, and only when the note changed
 //
 // Reading order: events.go (the flow, and what may go wrong), work.go, round.go, look.go, carry.go,
-// milk.go, target.go and cold.go (what each kind of event tells), wording.go (lengths, litres,
-// moments), text.go (clean), uid.go, vtimezone.go, encode.go (blocks, alarms, bytes).
+// milk.go, target.go and cold.go (what each kind of event tells), todo.go (work as a task to be ticked),
+// wording.go (lengths, litres, moments), text.go (clean), uid.go, vtimezone.go, encode.go (blocks, alarms, bytes).
 package ical

@@ -99,6 +99,9 @@ func (e event) block(zone *time.Location, tzid string, lead resources.Minutes) b
 	b.put("DTSTAMP", revised)
 	b.put("LAST-MODIFIED", revised)
 	b.put("SEQUENCE", strconv.Itoa(e.sequence))
+	if e.off {
+		b.put("STATUS", "CANCELLED")
+	}
 	e.times(&b, zone, tzid)
 	b.text("SUMMARY", e.summary)
 	b.put("DESCRIPTION", paragraph(e.description))

@@ -40,6 +40,10 @@ type Options struct {
 	// Lead is how long before work, rounds and orders the alarm goes off; 0 for what the kitchen
 	// says, and DefaultLead where it says nothing; negative for the moment itself.
 	Lead resources.Minutes
+	// Earlier has a file for import call off what the plan before told and this one does not: an import takes
+	// nothing away. It is for one edition, the next is told its own plan before. nil for a calendar that is
+	// subscribed to, where what is not in it is gone.
+	Earlier *schedule.Plan
 	// Sheets is the address under which batch sheets are served, ending in "/" as
 	// a rule; a batch's id is appended to it. "" when nothing is served.
 	Sheets string
@@ -107,6 +111,8 @@ type event struct {
 	sheet       string // "" for none
 	busy        bool
 	alarm       bool
+	who         string // whose work it is; "" for nobody's
+	off         bool   // it is called off
 }
 
 // Encode gives tasks.ics: one event per piece of hands-on work, per round, per look that was
@@ -133,19 +139,9 @@ func Encode(p *schedule.Problem, plan *schedule.Plan, opt Options) ([]byte, erro
 			return nil, fmt.Errorf("calendar: the address of the batch sheets, %q, is not one like https://kitchen.example/batch/", opt.Sheets)
 		}
 	}
-	w := wording{p.Kitchen.Zone}
-	var events []event
-	if opt.Cold {
-		events = stayEvents(plan, w, opt)
-	} else {
-		events = append(events, workEvents(plan, w, opt)...)
-		events = append(events, roundEvents(plan, w, opt)...)
-		events = append(events, lookEvents(plan, w, opt)...)
-		events = append(events, carryEvents(plan, w, opt)...)
-		if !opt.Own {
-			events = append(events, targetEvents(plan, w)...)
-			events = append(events, milkEvents(p, plan, w)...)
-		}
+	events := eventsOf(p, plan, opt)
+	if opt.Earlier != nil {
+		events = append(events, calledOff(plan, events, eventsOf(p, opt.Earlier, opt))...)
 	}
 	sort.SliceStable(events, func(i, j int) bool {
 		if events[i].start != events[j].start {
@@ -157,6 +153,62 @@ func Encode(p *schedule.Problem, plan *schedule.Plan, opt Options) ([]byte, erro
 		return nil, err
 	}
 	return write(fileOf(p, plan, opt, events))
+}
+
+// eventsOf gives what a calendar tells of a plan.
+func eventsOf(p *schedule.Problem, plan *schedule.Plan, opt Options) []event {
+	w := wording{p.Kitchen.Zone}
+	if opt.Cold {
+		return stayEvents(plan, w, opt)
+	}
+	var events []event
+	events = append(events, workEvents(plan, w, opt)...)
+	events = append(events, roundEvents(plan, w, opt)...)
+	events = append(events, lookEvents(plan, w, opt)...)
+	events = append(events, carryEvents(plan, w, opt)...)
+	if !opt.Own {
+		events = append(events, targetEvents(plan, w)...)
+		events = append(events, milkEvents(p, plan, w)...)
+	}
+	if opt.Person == "" {
+		nameTitles(plan, events)
+	}
+	return events
+}
+
+// calledOff are the events of the plan before that are in the plan no more and were to begin after its start, each with the
+// next number (RFC 5545, 3.8.1.11 and 3.8.7.4). What lies before has been, and is left as it stands.
+func calledOff(plan *schedule.Plan, events, before []event) (off []event) {
+	there := map[string]bool{}
+	for _, e := range events {
+		there[e.uid] = true
+	}
+	for _, e := range before {
+		if there[e.uid] || e.start < plan.From {
+			continue
+		}
+		there[e.uid] = true // a damaged plan before may have it twice
+		e.sequence, e.revised = e.sequence+1, max(plan.From, e.revised+1)
+		e.off, e.busy, e.alarm = true, false, false
+		off = append(off, e)
+	}
+	return off
+}
+
+// nameTitles has the titles of work say who does it, where the plan has them do so. That this has become otherwise
+// counts as a change of each of them, and of nothing in the calendars of one person.
+func nameTitles(plan *schedule.Plan, events []event) {
+	for i := range events {
+		e := &events[i]
+		if e.who == "" {
+			continue
+		}
+		if name := clean(e.who); plan.Titles.Named && name != "" {
+			e.summary += " (" + name + ")"
+		}
+		e.sequence += plan.Titles.Sequence
+		e.revised = max(e.revised, plan.Titles.Revised)
+	}
 }
 
 // knownPerson checks that somebody of that name is in the kitchen or, having left

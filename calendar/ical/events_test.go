@@ -107,7 +107,7 @@ func wanted(plan *schedule.Plan, zone *time.Location) map[string]readEvent {
 			if t.Begun {
 				alarm = "" // nobody need be called to what has begun
 			}
-			add(uidOf("work", b.ID, t.Stage), summary, t.Start, t.Work, alarm)
+			add(uidOf("work", b.ID, t.Stage), summary+" ("+t.Who+")", t.Start, t.Work, alarm)
 		}
 	}
 	for _, r := range plan.Rounds {
@@ -116,7 +116,7 @@ func wanted(plan *schedule.Plan, zone *time.Location) map[string]readEvent {
 			summary = "Round: turn, pat, gently"
 		}
 		day := time.Unix(int64(r.Start)*60, 0).In(zone).Format(time.DateOnly)
-		add(uidOf("round", day), summary, r.Start, r.Minutes, "DISPLAY -15m0s")
+		add(uidOf("round", day), summary+" ("+r.Who+")", r.Start, r.Minutes, "DISPLAY -15m0s")
 	}
 	for _, b := range plan.Batches {
 		day := time.Unix(int64(b.Milk.Collect)*60, 0).In(zone).Format(time.DateOnly)
@@ -354,7 +354,7 @@ func TestEventsLead(t *testing.T) {
 			t.Errorf("%d, said by the kitchen: got another calendar", lead)
 		}
 		got := eventsSeen(t, data, bySystem)[uidOf("work", "BH-270316-1", "make")].alarm
-		if want += "Make: Bramble hoop, 8.5 L"; got != want {
+		if want += "Make: Bramble hoop, 8.5 L (Nell)"; got != want {
 			t.Errorf("%d: got %q, want %q", lead, got, want)
 		}
 	}

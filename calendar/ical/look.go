@@ -32,6 +32,7 @@ func lookEvents(plan *schedule.Plan, w wording, opt Options) []event {
 			categories: []string{"Look"},
 			colour:     roundColour,
 			busy:       true,
+			who:        l.Who,
 			alarm:      true,
 		})
 	}

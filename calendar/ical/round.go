@@ -29,6 +29,7 @@ func roundEvents(plan *schedule.Plan, w wording, opt Options) []event {
 			categories:  []string{"Round"},
 			colour:      roundColour,
 			busy:        true,
+			who:         r.Who,
 			alarm:       true,
 		})
 	}

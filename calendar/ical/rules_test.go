@@ -76,7 +76,7 @@ func TestEventsWithNastyNames(t *testing.T) {
 			}
 			seen := eventsSeen(t, data, bySystem)
 			make := seen[uidOf("work", plan.Batches[0].ID, c.in)]
-			if !strings.HasSuffix(make.summary, ": "+c.out+", 8.5 L") || make.location != c.out {
+			if !strings.HasSuffix(make.summary, ": "+c.out+", 8.5 L ("+c.out+")") || make.location != c.out {
 				t.Errorf("got %q at %q, want %q whole in both", make.summary, make.location, c.out)
 			}
 			if !strings.Contains(make.description, "Who: "+c.out+"\n") {
@@ -166,8 +166,8 @@ func TestEventsRules(t *testing.T) {
 	}
 }
 
-// obeys checks bytes, lines and components against the rules.
-func obeys(t *testing.T, data []byte) {
+// obeysBytes checks bytes and lines against the rules.
+func obeysBytes(t *testing.T, data []byte) {
 	t.Helper()
 	s := string(data)
 	if !strings.HasSuffix(s, "\r\n") || strings.Count(s, "\n") != strings.Count(s, "\r\n") || strings.Count(s, "\r") != strings.Count(s, "\r\n") {
@@ -184,6 +184,12 @@ func obeys(t *testing.T, data []byte) {
 		}
 	}
 	obeysLines(t, unfolded(data))
+}
+
+// obeys checks bytes, lines and components against the rules.
+func obeys(t *testing.T, data []byte) {
+	t.Helper()
+	obeysBytes(t, data)
 	cal := read(t, data)
 	for name, n := range map[string]int{"PRODID": 1, "VERSION": 1, "METHOD": 0, "NAME": 1, "X-WR-CALNAME": 1, "X-WR-TIMEZONE": 1,
 		"REFRESH-INTERVAL": 1, "X-PUBLISHED-TTL": 1, "COLOR": 1, "X-APPLE-CALENDAR-COLOR": 1} {

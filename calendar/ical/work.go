@@ -22,24 +22,29 @@ func workEvents(plan *schedule.Plan, w wording, opt Options) []event {
 			if t.Work <= 0 || opt.Person != "" && t.Who != opt.Person {
 				continue
 			}
-			n := note.OfTask(plan, b, i)
-			e := event{
-				uid:   uidOf("work", b.ID, t.Stage),
-				start: t.Start, end: t.Start.Add(t.Work),
-				sequence: max(t.Revision, t.Sequence), revised: stampOf(plan, t.RevisedText, t.Revised),
-				summary:     w.workSummary(n),
-				description: append(w.workText(n), w.cautions(cautions.Of(b.ID, t.Stage, opt.Person != ""))...),
-				location:    w.place(n.At),
-				categories:  []string{"Work", b.Cheese},
-				colour:      workColour,
-				sheet:       opt.sheetOf(b.ID),
-				busy:        true,
-				alarm:       !t.Begun, // what has begun, or is done, needs nobody called
-			}
-			events = append(events, e)
+			events = append(events, workEvent(plan, b, i, w, opt, &cautions))
 		}
 	}
 	return events
+}
+
+// workEvent is what is told of the work of stage i of a batch.
+func workEvent(plan *schedule.Plan, b *schedule.Batch, i int, w wording, opt Options, cautions *note.Cautions) event {
+	t, n := &b.Stages[i], note.OfTask(plan, b, i)
+	return event{
+		uid:   uidOf("work", b.ID, t.Stage),
+		start: t.Start, end: t.Start.Add(t.Work),
+		sequence: max(t.Revision, t.Sequence), revised: stampOf(plan, t.RevisedText, t.Revised),
+		summary:     w.workSummary(n),
+		description: append(w.workText(n), w.cautions(cautions.Of(b.ID, t.Stage, opt.Person != ""))...),
+		location:    w.place(n.At),
+		categories:  []string{"Work", b.Cheese},
+		colour:      workColour,
+		sheet:       opt.sheetOf(b.ID),
+		busy:        true,
+		who:         t.Who,
+		alarm:       !t.Begun, // what has begun, or is done, needs nobody called
+	}
 }
 
 // workSummary is the line that a phone shows: the stage, the cheese, how much.

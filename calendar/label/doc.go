@@ -8,5 +8,6 @@
 //
 // Reading order: content.go (what stands on a label), gs1.go (codes of a GTIN), weight.go (how much a
 // pack may be short), fit.go (letters as large as there is room for), told.go (what is told beside
-// the labels), page.go with page.html (sheets and cells).
+// the labels), page.go with page.html (sheets and cells),
+// address.go (what an address of the kitchen's page asks for).
 package label

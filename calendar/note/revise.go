@@ -38,6 +38,21 @@ func Revise(p *schedule.Problem, plan, earlier *schedule.Plan) {
 	reviseTargets(plan, earlier)
 	reviseCarries(plan, earlier)
 	reviseMilk(p, plan, earlier)
+	reviseTitles(p, plan, earlier)
+}
+
+// reviseTitles has titles in the calendar for everything name who does the work, where there is more than one who could. They
+// have a number of their own, since no other calendar moves when that changes: a plan from before titles had names
+// changes each event of that calendar once.
+func reviseTitles(p *schedule.Problem, plan, earlier *schedule.Plan) {
+	named := len(p.Kitchen.People) > 1
+	t := earlier.Titles
+	if earlier.From != 0 && t.Named != named {
+		next := edition{t.Sequence, t.Revised}.next(plan.From)
+		t.Sequence, t.Revised = next.number, next.moment
+	}
+	t.Named = named
+	plan.Titles = t
 }
 
 // edition is how often something changed and when it last did.

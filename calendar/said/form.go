@@ -143,6 +143,15 @@ func (f *Form) Saying(a address.Address) (Saying, *Refusal) {
 	return out, nil
 }
 
+// Seen is the warning that a form says is seen. It goes into no record: ok is false for every other form, and
+// for one that this server has not drawn for this address.
+func (f *Form) Seen(a address.Address) (warning string, ok bool) {
+	about := f.about()
+	only := About{Warning: about.Warning, After: about.After}
+	sealed := subtle.ConstantTimeCompare([]byte(f.get("key")), []byte(about.Key(a))) == 1
+	return about.Warning, sealed && f.get("say") == "seen" && about.Warning != "" && about == only
+}
+
 // hashed is what tells two words apart that are said with one form; "" where there is one at most.
 func (f *Form) hashed(verb string) string {
 	switch wanted := f.wanted(); verb {
@@ -172,9 +181,10 @@ type About struct {
 	Milk, Day      string // the supply, and the date of the collection
 	Target, Cheese string
 	Person         string
-	Anybody        bool // the person is chosen in the form
-	Nr             int  // the number that is taken back
-	After          int  // the highest number when it was drawn
+	Anybody        bool   // the person is chosen in the form
+	Warning        string // of the plan, as calendar/seen knows it
+	Nr             int    // the number that is taken back
+	After          int    // the highest number when it was drawn
 }
 
 // number is the one that is taken back, as it is written.
@@ -187,7 +197,7 @@ func (f *Form) about() About {
 		return n
 	}
 	a := About{Batch: f.get("batch"), Stage: f.get("stage"), Place: f.get("place"), Round: f.get("round"), Milk: f.get("milk"), Day: f.get("day"),
-		Target: f.get("target"), Cheese: f.get("cheese"), Person: f.get("of"), Anybody: f.get("anybody") != "", Nr: number("nr"), After: number("after")}
+		Target: f.get("target"), Cheese: f.get("cheese"), Person: f.get("of"), Anybody: f.get("anybody") != "", Warning: f.get("warning"), Nr: number("nr"), After: number("after")}
 	if f.get("say") != "closed" { // of which the shelf is chosen
 		a.Shelf = f.get("shelf")
 	}
@@ -196,5 +206,8 @@ func (f *Form) about() About {
 
 // Key seals what a form is about.
 func (a About) Key(of address.Address) string {
+	if a.Warning != "" {
+		return of.Seal(fmt.Sprintf("warning %q %d", a.Warning, a.After))
+	}
 	return of.Seal(fmt.Sprintf("%q %d %d %v", []string{a.Batch, a.Stage, a.Place, a.Shelf, a.Round, a.Milk, a.Day, a.Target, a.Cheese, a.Person}, a.Nr, a.After, a.Anybody))
 }

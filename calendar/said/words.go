@@ -2,8 +2,11 @@ package said
 
 import (
 	"errors"
+	"fmt"
 	"strings"
+	"time"
 
+	"ripeby/calendar/address"
 	"ripeby/resources"
 )
 
@@ -87,3 +90,14 @@ type Question struct {
 
 // ErrBusy says that something else is being said just now; it may be said once more.
 var ErrBusy = errors.New("something else is being said just now")
+
+// TooOften says that more was said from one address than is taken, and how long to wait.
+type TooOften struct{ Wait time.Duration }
+
+// Error says how much is taken.
+func (t *TooOften) Error() string {
+	return fmt.Sprintf("More than %d things in a minute, or %d in a day, are not taken from one person. Nothing was written; say it again in a while.", address.TapsAMinute, address.TapsADay)
+}
+
+// Seconds is how long to wait, as HTTP has it.
+func (t *TooOften) Seconds() int { return int(t.Wait.Seconds()) + 1 }

@@ -13,7 +13,7 @@ import (
 // more than looseMost of them.
 func (d *picture) batches() {
 	top := d.y
-	loose := len(d.plan.Batches) <= looseMost
+	loose := len(d.plan.Batches) <= looseMost && !d.narrow()
 	rows := make([]int, len(d.plan.Batches))
 	count := 0
 	var pack packing
@@ -31,12 +31,18 @@ func (d *picture) batches() {
 		d.Line(d.x(t.by), top, d.x(t.by), below, "by")
 	}
 	now := d.x(d.plan.From)
-	d.Line(now, top, now, below, "now")
+	if d.shows(d.plan.From) {
+		d.Line(now, top, now, below, "now")
+	}
 	for i := range d.plan.Batches {
 		d.strip(&d.plan.Batches[i], top+rows[i]*rowHigh, loose)
 	}
 	if count == 0 {
-		d.Text(gutter+8*px, top+22*px, "n", "", "No batches in this plan.")
+		d.Text(d.left+8*px, top+22*px, "n", "", d.none())
+	}
+	if !d.shows(d.plan.From) {
+		d.y = below + 8*px
+		return
 	}
 	d.Text(now+4*px, below+10*px, "s", "", "the plan starts "+words.Unglue(words.Stamp(d.plan.From, d.zone)))
 	d.y = below + 22*px
@@ -86,7 +92,7 @@ func (d *picture) strip(b *schedule.Batch, y int, loose bool) {
 		d.Rect(x, bar, max(d.x(b.Stages[n-1].Ends)-x, px), barHigh, "edge", "")
 	}
 	for i := range b.Stages {
-		if t := &b.Stages[i]; t.Critical {
+		if t := &b.Stages[i]; t.Critical && d.within(t) {
 			x := d.x(t.Start)
 			d.Rect(x, bar, max(d.x(t.Ends)-x, 2*px), barHigh, "sharp", "")
 		}
@@ -94,7 +100,7 @@ func (d *picture) strip(b *schedule.Batch, y int, loose bool) {
 	const never = resources.Moment(-1 << 62) // before every moment of a plan
 	seen := never
 	for _, s := range b.For {
-		if s.Pieces > 0 && s.By != seen {
+		if s.Pieces > 0 && s.By != seen && d.shows(s.By) {
 			d.diamond(d.x(s.By), bar+barHigh/2)
 			seen = s.By
 		}

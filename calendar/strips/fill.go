@@ -21,6 +21,9 @@ func (d *picture) fills() {
 // the line dips where some are closed.
 func (d *picture) fill(f *coldroom.Fill) {
 	top := d.y
+	if d.narrow() {
+		top += 15 * px // the name stands above
+	}
 	base := top + placeHigh - 16*px
 	full := base - fillHigh
 	d.grid(top+4*px, base)
@@ -34,20 +37,27 @@ func (d *picture) fill(f *coldroom.Fill) {
 	most := f.Tightest(d.span)
 	d.Raw("<g>")
 	d.Title(name + ": " + words.Unglue(words.Fill(f, most)) + " at the fullest, " + words.Unglue(words.Stamp(most.From, d.zone)))
-	d.Text(12*px, base-30*px, "b", "", svg.Fitted("b", name, gutter-20*px))
 	if most.Boxes > 0 {
 		holds += "; fullest " + words.Midnight(most.From.DateIn(d.zone)).Format("2 Jan") + ":"
 	}
-	d.Text(12*px, base-17*px, "s", "", holds)
-	class := "s"
+	class, state := "s", words.Unglue(words.Fill(f, most))
 	if f.Over(most) {
 		class = "s bad"
 	}
-	d.Text(12*px, base-4*px, class, "", words.Unglue(words.Fill(f, most)))
+	if d.narrow() {
+		d.Text(d.left, top-4*px, "b", "", svg.Fitted("b", name, d.width/2))
+		d.Text(d.right(), top-4*px, class+" e", "", svg.Fitted("s", state, d.width/2))
+	} else {
+		d.Text(12*px, base-30*px, "b", "", svg.Fitted("b", name, gutter-20*px))
+		d.Text(12*px, base-17*px, "s", "", holds)
+		d.Text(12*px, base-4*px, class, "", state)
+	}
 	d.Raw("<path class=\"area %s\" d=\"%s\"/>\n", d.colour(f.Place.Name), d.outline(f, all, base, true))
 	d.Raw("<path class=\"cap\" d=\"%s\"/>\n", d.outline(f, all, base, false))
-	d.Line(gutter, base, d.right(), base, "base")
-	d.Text(d.right()+2*px, full+3*px, "s", "", "full")
+	d.Line(d.left, base, d.right(), base, "base")
+	if !d.narrow() {
+		d.Text(d.right()+2*px, full+3*px, "s", "", "full")
+	}
 	d.Raw("</g>\n")
 	d.y = base + 10*px
 }

@@ -3,17 +3,28 @@ package strips
 import (
 	"ripeby/calendar/svg"
 	"ripeby/calendar/words"
+	"ripeby/schedule"
 )
 
 // legend tells patterns and colours.
 func (d *picture) legend() {
 	d.y += 6 * px
-	x, y := gutter, d.y
+	left, y := d.left, d.y
+	// head writes what the items after it tell: beside them, or above where there is no room.
+	head := func(text string) {
+		if d.narrow() {
+			d.Text(left, y+9*px, "s", "", text)
+			y += 16 * px
+			return
+		}
+		d.Text(12*px, y+9*px, "s", "", text)
+	}
+	x := left
 	item := func(class, pattern, label string) {
 		label, _ = words.Short(words.Printable(label), 30)
 		wide := 26*px + svg.TextWidth("s", label) + 14*px
-		if x+wide > d.right() && x > gutter {
-			x, y = gutter, y+18*px
+		if x+wide > d.right() && x > left {
+			x, y = left, y+18*px
 		}
 		d.Rect(x, y, 20*px, 11*px, class, "")
 		if pattern != "" {
@@ -27,32 +38,45 @@ func (d *picture) legend() {
 		d.y = y
 		return
 	}
-	d.Text(12*px, y+9*px, "s", "", "Pattern: the stage")
+	head("Pattern: the stage")
 	for _, s := range d.stages {
-		item("bg", d.pattern(s), s)
+		if d.drawn(func(t *schedule.Task) bool { return t.Stage == s }) {
+			item("bg", d.pattern(s), s)
+		}
 	}
-	x, y = gutter, y+20*px
-	d.Text(12*px, y+9*px, "s", "", "Colour: where it is")
+	x, y = left, y+20*px
+	head("Colour: where it is")
 	for _, s := range d.places {
-		item(d.colour(s), "", s)
+		if s == d.places[0] || d.drawn(func(t *schedule.Task) bool { return t.At == s }) {
+			item(d.colour(s), "", s)
+		}
 	}
 	y += 20 * px
-	d.Text(12*px, y+9*px, "s", "", "Diamond: pieces leave")
-	d.Text(gutter, y+9*px, "s", "", "Times are local, "+d.zone.String()+".")
+	head("Diamond: pieces leave")
+	if !d.narrow() {
+		d.Text(left, y+9*px, "s", "", "Times are local, "+d.zone.String()+".")
+	} else {
+		y -= 16 * px
+	}
 	if d.anySharp() {
 		y += 18 * px
-		d.Text(12*px, y+9*px, "s", "", "Heavy outline: sharp")
-		d.Rect(gutter, y, 20*px, 11*px, "sharp", "")
-		d.Text(gutter+26*px, y+9*px, "s", "", "the stage may begin no later, or a target breaks")
+		head("Heavy outline: sharp")
+		d.Rect(left, y, 20*px, 11*px, "sharp", "")
+		d.Text(left+26*px, y+9*px, "s", "", "the stage may begin no later, or a target breaks")
 	}
 	d.y = y + 12*px
 }
 
 // anySharp reports whether some stage is critical.
 func (d *picture) anySharp() bool {
+	return d.drawn(func(t *schedule.Task) bool { return t.Critical })
+}
+
+// drawn reports whether such a stage is in the picture.
+func (d *picture) drawn(such func(*schedule.Task) bool) bool {
 	for i := range d.plan.Batches {
-		for _, t := range d.plan.Batches[i].Stages {
-			if t.Critical {
+		for k := range d.plan.Batches[i].Stages {
+			if t := &d.plan.Batches[i].Stages[k]; such(t) && d.within(t) {
 				return true
 			}
 		}

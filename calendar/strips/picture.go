@@ -32,8 +32,10 @@ type picture struct {
 	zone   *time.Location
 	span   resources.Span // of the whole days that are shown
 	days   []resources.Date
-	width  int // of the chart
-	y      int // how far down the picture has come
+	part   bool // these are some days of a plan, and not all
+	left   int  // where the days begin: right of the names, or at the edge where these stand over their strips
+	width  int  // of the chart
+	y      int  // how far down the picture has come
 	stages []string
 	places []string // where stages are, in the order in which they come up; the room is first
 }
@@ -49,10 +51,15 @@ func Draw(p *schedule.Problem, plan *schedule.Plan) []byte {
 	if err != nil {
 		zone = time.UTC
 	}
-	d := &picture{p: p, plan: plan, zone: zone, places: []string{"room"}}
+	d := &picture{p: p, plan: plan, zone: zone, places: []string{"room"}, left: gutter}
 	d.span = spanOf(plan, zone)
 	d.days = resources.Days(d.span, zone)
 	d.width = max(chartWide, len(d.days)*dayWide)
+	return d.draw()
+}
+
+// draw draws all parts, one below the other.
+func (d *picture) draw() []byte {
 	d.collectNames()
 	d.header()
 	d.axis()
@@ -105,19 +112,35 @@ func (d *picture) collectNames() {
 // x is where a moment is, in tenths of a pixel.
 func (d *picture) x(m resources.Moment) int {
 	m = min(max(m, d.span.From), d.span.Until)
-	return gutter + int(int64(m.Sub(d.span.From))*int64(d.width)/int64(d.span.Length()))
+	return d.left + int(int64(m.Sub(d.span.From))*int64(d.width)/int64(d.span.Length()))
 }
 
 // full is the picture's whole width.
-func (d *picture) full() int { return gutter + d.width + rightEdge }
+func (d *picture) full() int { return d.left + d.width + d.edge() }
 
 // right is the chart's right edge.
-func (d *picture) right() int { return gutter + d.width }
+func (d *picture) right() int { return d.left + d.width }
+
+// narrow reports whether names stand over their strips, for want of room beside them.
+func (d *picture) narrow() bool { return d.left < gutter }
+
+// edge is what is left free on the right.
+func (d *picture) edge() int {
+	if d.narrow() {
+		return d.left
+	}
+	return rightEdge
+}
 
 // header writes the title in words.
 func (d *picture) header() {
-	d.Text(12*px, 26*px, "h", "", d.p.Kitchen.Name)
 	first, last := d.days[0], d.days[len(d.days)-1]
+	if d.narrow() { // the page around it says the rest
+		d.Text(d.left, 14*px, "s", "", words.Midnight(first).Format("Mon 2 Jan")+" to "+words.Midnight(last).Format("Mon 2 Jan 2006"))
+		d.y = 16 * px
+		return
+	}
+	d.Text(12*px, 26*px, "h", "", d.p.Kitchen.Name)
 	d.Text(12*px, 44*px, "s", "", fmt.Sprintf("%s to %s: %s", words.Midnight(first).Format("2 Jan 2006"),
 		words.Midnight(last).Format("2 Jan 2006"), d.outcome()))
 	d.y = 58 * px

@@ -169,6 +169,52 @@ func TestPicturePacksOnlyManyBatches(t *testing.T) {
 	}
 }
 
+// Some days have the batches and targets of these days alone, in the width that is asked for and the height that is told, each
+// stage in the pattern and the colour that it has in the whole picture.
+func TestPictureOfSomeDays(t *testing.T) {
+	p, plan := manyBatches(t, 12)
+	first, last := Reach(p, plan)
+	if first.DaysUntil(last) < 60 {
+		t.Fatalf("the plan reaches from %s to %s only", first, last)
+	}
+	from := first.AddDays(21)
+	span := resources.Span{From: from.Start(p.Kitchen.Zone), Until: from.AddDays(PhoneDays).Start(p.Kitchen.Zone)}
+	for pixels, days := range map[int]int{PhoneWide: PhoneDays, DeskWide: DeskDays} {
+		svg, high := DrawDays(p, plan, from, days, pixels)
+		if head := fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%d"`, pixels, high); !strings.HasPrefix(string(svg), head) {
+			t.Errorf("got %.90s, want %s", svg, head)
+		}
+		shown := 0
+		for _, e := range readSVG(t, svg) {
+			if e.Name == "g" && strings.HasPrefix(e.ID, "b-") {
+				shown++
+			}
+		}
+		want := 0
+		until := from.AddDays(days).Start(p.Kitchen.Zone)
+		for _, b := range plan.Batches {
+			if b.Stages[0].Start < until && b.Stages[len(b.Stages)-1].Ends > span.From {
+				want++
+			}
+		}
+		if shown != want || want == 0 || want == len(plan.Batches) {
+			t.Errorf("%d days: got %d batches, want %d of %d", days, shown, want, len(plan.Batches))
+		}
+		if again, _ := DrawDays(p, plan, from, days, pixels); !bytes.Equal(svg, again) {
+			t.Error("two pictures of the same days differ")
+		}
+	}
+	d, all := daysOf(p, plan, from, PhoneDays), daysOf(p, plan, first, first.DaysUntil(last)+1)
+	for _, s := range all.stages {
+		if d.pattern(s) != all.pattern(s) {
+			t.Errorf("%s has the pattern %q, and %q on all days", s, d.pattern(s), all.pattern(s))
+		}
+	}
+	if none, _ := DrawDays(p, plan, last.AddDays(30), PhoneDays, PhoneWide); !strings.Contains(string(none), "No batches on these days.") {
+		t.Error("days without a batch do not say so")
+	}
+}
+
 func TestPictureOfNothing(t *testing.T) {
 	p := sample.Kitchen()
 	svg := Draw(p, &schedule.Plan{From: p.From})

@@ -12,10 +12,11 @@ import (
 // Fact is a label and what it says.
 type Fact struct{ Label, Text string }
 
-// List is a titled list.
+// List is a titled list; an urgent one is to be seen without being asked for.
 type List struct {
-	Title string
-	Lines []string
+	Title  string
+	Lines  []string
+	Urgent bool
 }
 
 // wholeNames writes whole names for a page.

@@ -53,13 +53,13 @@ func ShowJobs(p *schedule.Problem, plan *schedule.Plan) ([]Job, []Leaving, error
 		case rowShare, rowMissing:
 			l := &leaving[len(leaving)-1] // a target stands above what goes with it
 			if r.kind == rowMissing {
-				l.Missing = append(l.Missing, n.Name(r.cheese)+", "+c[colMuch]+sentence(n.Text(r.because)))
+				l.Missing = append(l.Missing, missingOf(n, r, c))
 				continue
 			}
-			l.Goes = append(l.Goes, words.Join(", ", n.Name(r.cheese), c[colMuch], c[colBatch], c[colWhere]))
+			l.Goes = append(l.Goes, goesOf(n, r, c))
 		case rowCare:
 			round := &jobs[len(jobs)-1] // a round stands above its care
-			round.Care = append(round.Care, CareShown{r.batch, words.Join(", ", n.Name(r.what)+" "+n.Name(r.cheese), c[colBatch], c[colMuch], c[colTakes], c[colWhere])})
+			round.Care = append(round.Care, careOf(n, r, c))
 		default:
 			jobs = append(jobs, showJob(n, plan, r, c))
 		}
@@ -74,9 +74,7 @@ func showJob(n *cellPen, plan *schedule.Plan, r *row, c []string) Job {
 	if r.minutes > 0 && !j.Anytime {
 		j.Clock += " to " + words.Clock(j.Until, n.Zone)
 	}
-	if plan.Batch(r.batch) != nil {
-		j.Batch = r.batch
-	}
+	j.Batch = batchOf(plan, r)
 	switch r.kind {
 	case rowWork, rowLook:
 		j.Stage, j.Look = r.what, r.kind == rowLook

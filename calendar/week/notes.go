@@ -28,6 +28,12 @@ type section struct {
 	lines []string
 }
 
+// The titles of what is not to be overlooked.
+const (
+	missingTitle = "Missing"
+	watchTitle   = "Watch"
+)
+
 // gatherNotes picks what belongs to the week.
 func (s *oneWeek) gatherNotes() notes {
 	var n notes
@@ -189,7 +195,7 @@ func (s *oneWeek) sections(n *cellPen) []section {
 	if len(cautions) > 0 {
 		cautions = append(cautions, "These are usual cautions, not limits that make a cheese safe. Local rules come first.")
 	}
-	all := []section{{"Milk", s.milkTexts(n)}, {"Missing", short}, {"Watch", warnings}, {"Cautions", cautions}}
+	all := []section{{"Milk", s.milkTexts(n)}, {missingTitle, short}, {watchTitle, warnings}, {"Cautions", cautions}}
 	var some []section
 	for _, section := range all {
 		if len(section.lines) > 0 {

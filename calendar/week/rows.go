@@ -46,6 +46,7 @@ type row struct {
 	place    string
 	boxesTo  string   // the cold place of its boxes; "" for none
 	shelves  []string // that they stand on
+	boxes    int      // how many they are, of what leaves
 	kit      []schedule.Occupied
 	earliest resources.Moment // 0 where it is not known or there is none
 	latest   resources.Moment // the same
@@ -170,14 +171,31 @@ func whereIsIt(r *row, plan *schedule.Plan, b *schedule.Batch, m resources.Momen
 	if r.pieces == 0 {
 		r.pieces = b.Pieces
 	}
-	for i := len(b.Stages) - 1; i >= 0; i-- {
-		if t := &b.Stages[i]; t.Start < m || i == 0 {
-			place, boxes := plan.StandsAt(b, i, m)
-			r.place = place
-			r.boxesTo, r.shelves = standing(boxes)
-			return
+	if i := stageAt(b, m); i >= 0 {
+		place, boxes := plan.StandsAt(b, i, m)
+		r.place = place
+		r.boxesTo, r.shelves = standing(boxes)
+	}
+}
+
+// stageAt is the last stage of a batch that has begun by a moment, else its first; -1 where it has none.
+func stageAt(b *schedule.Batch, m resources.Moment) int {
+	for i := len(b.Stages) - 1; i > 0; i-- {
+		if b.Stages[i].Start < m {
+			return i
 		}
 	}
+	return min(0, len(b.Stages)-1)
+}
+
+// boxesAt is in how many boxes a batch stands at a moment.
+func boxesAt(plan *schedule.Plan, b *schedule.Batch, m resources.Moment) int {
+	i := stageAt(b, m)
+	if i < 0 {
+		return 0
+	}
+	_, boxes := plan.StandsAt(b, i, m)
+	return len(boxes)
 }
 
 // leaving names a target of one date.
@@ -222,6 +240,7 @@ func leavingRows(plan *schedule.Plan) [][]row {
 			if r, ok := shareRow(b.For, l.name, l.by); ok {
 				r.batch = b.ID
 				whereIsIt(&r, plan, b, l.by)
+				r.boxes = boxesAt(plan, b, l.by)
 				rows = append(rows, r)
 			}
 		}
@@ -230,6 +249,7 @@ func leavingRows(plan *schedule.Plan) [][]row {
 			if r, ok := shareRow(st.For, l.name, l.by); ok {
 				r.batch, r.cheese, r.place = words.Stock, st.Cheese, st.At
 				r.boxesTo, r.shelves = standing(st.BoxesAt)
+				r.boxes = len(st.BoxesAt)
 				rows = append(rows, r)
 			}
 		}

@@ -28,6 +28,7 @@ type DayShown struct {
 	Name    string
 	Changes []string // of the clocks
 	Rows    []RowShown
+	Lines   []LineShown // the same, a line for each moment
 }
 
 // RowShown is one row of a day.
@@ -58,6 +59,7 @@ func Show(p *schedule.Problem, plan *schedule.Plan, of resources.Date) (*Shown, 
 		for k := range d.rows {
 			day.Rows = append(day.Rows, showRow(n, plan, &d.rows[k], d.date))
 		}
+		day.Lines = linesOf(n, plan, d.rows, d.date)
 		if len(day.Rows)+len(day.Changes) > 0 {
 			w.Days = append(w.Days, day)
 		}
@@ -69,22 +71,19 @@ func Show(p *schedule.Problem, plan *schedule.Plan, of resources.Date) (*Shown, 
 		w.Cold = layout.Table{Heads: n.fillHeads(s.fills), Rows: n.fillRows(s)}
 	}
 	for _, section := range s.sections(n) {
-		w.Lists = append(w.Lists, List{section.title, section.lines})
+		w.Lists = append(w.Lists, List{section.title, section.lines, section.title == missingTitle || section.title == watchTitle})
 	}
 	return w, nil
 }
 
 func showRow(n *cellPen, plan *schedule.Plan, r *row, day resources.Date) RowShown {
-	row := RowShown{Cells: n.cells(r, day), Alarm: r.kind == rowMissing,
+	row := RowShown{Cells: n.cells(r, day), Batch: batchOf(plan, r), Alarm: r.kind == rowMissing,
 		Detail: r.kind == rowShare || r.kind == rowMissing || r.kind == rowCare}
 	if row.Detail {
 		row.Cells[colWhat] = strings.TrimPrefix(row.Cells[colWhat], "- ") // Detail says so
 	}
 	if r.kind == rowAnytime {
 		row.Cells[colWhen] = "any time" // a page shows other days than today, and may be read on another
-	}
-	if plan.Batch(r.batch) != nil {
-		row.Batch = r.batch
 	}
 	return row
 }

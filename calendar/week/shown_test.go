@@ -39,6 +39,27 @@ func TestShownWeekIsTheWeek(t *testing.T) {
 	if rows == 0 {
 		t.Error("no rows")
 	}
+	// A day's lines are its rows: what is a part of the row above goes with that one's line.
+	for _, d := range w.Days {
+		heads, parts := 0, 0
+		for _, r := range d.Rows {
+			if r.Detail {
+				parts++
+			} else {
+				heads++
+			}
+		}
+		with := 0
+		for _, l := range d.Lines {
+			with += len(l.Care) + len(l.Goes) + len(l.Missing)
+			if l.At == "" || l.What == "" || l.Leaves != (l.Who == "" && l.Milk == nil && !l.Anytime) || words.Wide(l.Name) > nameMost {
+				t.Errorf("%s: got the line %+v", d.Name, l)
+			}
+		}
+		if len(d.Lines) != heads || with != parts {
+			t.Errorf("%s: got %d lines with %d parts, want %d with %d", d.Name, len(d.Lines), with, heads, parts)
+		}
+	}
 	for _, l := range w.Lists {
 		for _, line := range l.Lines {
 			if !strings.Contains(markdown, words.Unglue(line)) {

@@ -48,7 +48,10 @@ const arrows = `
 
 	calendar/qr
 	calendar/address
+	calendar/trust
+	calendar/crowd
 	resources, calendar/address < calendar/said
+	schedule, calendar/address < calendar/seen
 	calendar/address < calendar/edition
 	schedule < calendar/sample
 	schedule < calendar/note
@@ -59,14 +62,18 @@ const arrows = `
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
 	calendar/words, calendar/qr < calendar/label
-	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/label, calendar/said, calendar/edition, schedule/planfile < calendar/feed
+	calendar/cold, calendar/strips < calendar/drawings
+	calendar/week, calendar/strips < calendar/standing
+	calendar/ical, calendar/drawings, calendar/standing, calendar/qr, calendar/label, calendar/said, calendar/seen, calendar/edition, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed
+	calendar/ical, calendar/said < calendar/dav
 	config/keys
 	resources < config/fault
 	config/fault, config/keys, schedule/record < config/recordfile
 	schedule/needs, schedule/planfile, config/recordfile < config
 
 	cmd/ripeby/demo
-	config, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo < cmd/ripeby
+	cmd/internal/authority
+	config, calendar/feed, calendar/dav, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo, cmd/internal/authority < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib
@@ -80,11 +87,11 @@ const arrows = `
 const (
 	whyPure   = "the domain is plain types: what it does must be the same on every machine, with no file, page or network"
 	whyRepeat = "the engine counts integers and repeats itself: with a clock, a file or chance without a written seed two runs could differ"
-	whyChance = "the same input gives the same bytes: chance is for search with a written seed, and for addresses"
+	whyChance = "the same input gives the same bytes: chance is for search with a written seed, for addresses, and for the keys of https"
 	whyApart  = "what judges must not share a mistake with what it judges"
 	whyLeaf   = "what there is does not depend on what is done with it"
 	whyBytes  = "where bytes go is said in cmd alone"
-	whyHTTP   = "HTTP lives in calendar/feed"
+	whyHTTP   = "HTTP lives in calendar/feed, what is told without https in calendar/trust, and what is laid over it for calendar programs in calendar/dav"
 	whyTests  = "this module is for tests only: the program must not carry it"
 	whyOne    = "a library is used from one place, so that it can be replaced in one place"
 )
@@ -92,7 +99,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said", "calendar/edition", "calendar/label"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/address", "calendar/said", "calendar/seen", "calendar/edition", "calendar/trust", "calendar/crowd", "calendar/label"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {
@@ -116,15 +123,16 @@ var forbidden = []struct {
 	{whyPure, []string{"resources/...", "schedule/..."}, []string{"os/...", "log/...", "flag"}},
 	{whyLeaf, []string{"resources"}, []string{"ripeby/..."}},
 	{whyBytes, []string{"calendar/..."}, []string{"os/..."}},
-	{whyHTTP, append([]string{"config/..."}, rooms...), []string{"net/http"}},
-	{whyTests, []string{"..."}, []string{"github.com/emersion/go-ical", "github.com/goccy/...", "pgregory.net/rapid", "github.com/rogpeppe/go-internal/...", "testing/...",
+	{whyHTTP, append([]string{"config/..."}, besides("calendar/trust")...), []string{"net/http"}},
+	{whyTests, []string{"..."}, []string{"github.com/goccy/...", "pgregory.net/rapid", "github.com/rogpeppe/go-internal/...", "testing/...",
 		"github.com/chromedp/...", "ripeby/schedule/cp/tiny", "ripeby/schedule/cp/kernel/oracle", "ripeby/calendar/sample", "ripeby/schedule/testrun"}},
 	{whyOne, []string{"config/..."}, []string{"github.com/arran4/golang-ical", "github.com/olekukonko/...", "github.com/spf13/cobra"}},
 	{whyOne, []string{"calendar/..."}, []string{"github.com/spf13/...", "go.yaml.in/..."}},
-	{whyOne, append(besides("calendar/ical"), "calendar/feed", "cmd/..."), []string{"github.com/arran4/golang-ical"}},
-	{whyOne, append(besides("calendar/layout", "calendar/words"), "calendar/feed", "cmd/..."), // words asks it how wide a text is
+	{whyOne, append(besides("calendar/ical"), "calendar/feed", "calendar/dav", "cmd/..."), []string{"github.com/arran4/golang-ical"}},
+	{whyOne, append(besides("calendar/layout", "calendar/words"), "calendar/feed", "calendar/dav", "cmd/..."), // words asks it how wide a text is
 		[]string{"github.com/olekukonko/..."}},
-	{whyOne, append(besides("calendar/qr"), "calendar/feed", "cmd/...", "config/..."), []string{"github.com/piglig/go-qr"}},
+	{whyOne, append(besides("calendar/qr"), "calendar/feed", "calendar/dav", "cmd/...", "config/..."), []string{"github.com/piglig/go-qr"}},
+	{whyOne, append(slices.Clone(rooms), "calendar/feed", "cmd/...", "config/...", "resources/...", "schedule/..."), []string{"github.com/emersion/..."}}, // calendar/dav reads with it what programs send
 	{whyHTTP, []string{"cmd/..."}, []string{"net/http/..."}},
 }
 
@@ -141,10 +149,10 @@ var engine = struct{ who, imports []string }{
 var forTests = []string{"schedule/testrun", "schedule/cp/tiny", "schedule/cp/kernel/oracle", "calendar/sample"}
 
 // chance lists who may draw by chance and of what: search with a seed that is
-// written down (style_repeat_test.go), and addresses that nobody may guess.
+// written down (style_repeat_test.go), and addresses and keys that nobody may guess.
 var chance = []struct{ imports, may []string }{
 	{[]string{"math/rand/v2"}, []string{"schedule/cp/search", "cmd/..."}},
-	{[]string{"crypto/rand"}, []string{"calendar/address"}},
+	{[]string{"crypto/rand"}, []string{"calendar/address", "cmd/internal/authority"}},
 	{[]string{"math/rand/...", "crypto/rand/...", "hash/maphash"}, nil},
 }
 
@@ -174,7 +182,7 @@ func refused(pkg, path string) []string {
 func TestRoomsAreListed(t *testing.T) {
 	drawn := readArrows(t, arrows)
 	for pkg := range drawn {
-		other := pkg == "calendar/feed" || slices.Contains(forTests, pkg)
+		other := pkg == "calendar/feed" || pkg == "calendar/dav" || slices.Contains(forTests, pkg)
 		if strings.HasPrefix(pkg, "calendar") && !other && !slices.Contains(rooms, pkg) {
 			t.Errorf("%s is drawn but is none of the rooms of deps_test.go", pkg)
 		}
@@ -264,6 +272,8 @@ func TestThePictureIsRead(t *testing.T) {
 		{"calendar/strips", "calendar/cold", false},
 		{"calendar/strips", "schedule/coldroom", true}, // by way of calendar/words
 		{"calendar/week", "calendar/feed", false},
+		{"calendar/feed", "calendar/dav", false}, // side by side: cmd ties them
+		{"calendar/dav", "calendar/feed", false},
 		{"cmd/ripeby", "resources", true},
 	}
 	for _, c := range cases {
@@ -311,6 +321,14 @@ func TestForbiddenImportsAreSeen(t *testing.T) {
 		{"calendar/week", "math/rand/v2", true},
 		{"calendar/week", "net/http", true},
 		{"calendar/feed", "net/http", false},
+		{"calendar/dav", "net/http", false},
+		{"calendar/ical", "net/http", true},
+		{"calendar/dav", "github.com/emersion/go-ical", false},
+		{"calendar/ical", "github.com/emersion/go-ical", true},
+		{"calendar/feed", "github.com/emersion/go-webdav", true},
+		{"calendar/dav", "github.com/arran4/golang-ical", true},
+		{"calendar/trust", "net/http", false},
+		{"calendar/trust", "os", true},
 		{"calendar/strips", "os", true},
 		{"calendar/ical", "github.com/arran4/golang-ical", false},
 		{"calendar/feed", "github.com/arran4/golang-ical", true},
@@ -319,6 +337,8 @@ func TestForbiddenImportsAreSeen(t *testing.T) {
 		{"calendar/cold", "github.com/piglig/go-qr", true},
 		{"calendar/cold", "ripeby/calendar/sample", true},
 		{"calendar/address", "crypto/rand", false},
+		{"cmd/internal/authority", "crypto/rand", false},
+		{"cmd/ripeby", "crypto/rand", true},
 		{"config", "crypto/rand", true},
 		{"cmd/cpbench", "math/rand/v2", false},
 		{"cmd/cpbench", "math/rand", true},

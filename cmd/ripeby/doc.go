@@ -28,7 +28,7 @@
 // moved.go (a plan in a few sentences), proof.go (how good it is known to be), understood.go
 // (a kitchen as check prints it), changes.go (what is new), say.go and words.go (paragraphs
 // and quantities), progress.go, terminal.go, zonedata.go. To serve belong servekitchen.go (the
-// kitchen as it is watched), servesaid.go (what is said on the page), servefolder.go (what has changed in it), servefiles.go (the
-// server's own files), servelisten.go (where it listens, and who can connect) and serveshow.go
+// kitchen as it is watched), servesaid.go, servetasks.go (what is said on the page), servefolder.go (what has changed in it), servefiles.go (the
+// server's own files), servelisten.go (where it listens, and who can connect), serveown.go (https by an authority of the kitchen's own) and serveshow.go
 // (addresses in the terminal). The demo kitchen is in demo.
 package main

@@ -21,7 +21,7 @@ import (
 func pagesOf(problem *schedule.Problem, plan *schedule.Plan) ([]page, error) {
 	makers := []func() ([]byte, error){ // in the order of the names
 		func() ([]byte, error) { return planfile.Encode(plan, problem.Kitchen.Zone) },
-		func() ([]byte, error) { return ical.Encode(problem, plan, ical.Options{}) },
+		func() ([]byte, error) { return ical.Encode(problem, plan, ical.Options{Earlier: problem.Earlier}) }, // a file that is imported
 		func() ([]byte, error) { return allWeeks(problem, plan) },
 		func() ([]byte, error) { return strips.Draw(problem, plan), nil },
 	}

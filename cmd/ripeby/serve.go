@@ -22,6 +22,7 @@ type serveOptions struct {
 	listenGiven  bool
 	url          string
 	cert, key    string
+	own          bool // https with an authority of the kitchen's own
 	every        string
 	addresses    bool
 	newAddresses string
@@ -41,6 +42,8 @@ func (p *program) serveCommand() *cobra.Command {
 for each person, one of what stands in the cold places, and a page for the kitchen.
 Each person also has a writing address: the same page, with buttons to say what
 happened, in the folder record, as ripeby record does. Subscribing never gives it.
+Over https, or on this machine, a calendar program ticks their work as tasks (CalDAV,
+at /dav/), with the last part of that address as password; their page says how.
 When a file of the folder changes the plan is made anew in the background, as
 "ripeby plan" makes it. While the folder cannot be read, the last good plan is
 served and the page says what is wrong.
@@ -53,12 +56,18 @@ one of that name; phones must then subscribe again.
 
 Only this machine can connect unless --listen says otherwise. Ctrl-C stops.
 
+With --own-https it speaks https, so that nobody on the network reads along and the
+page works on phones while there is no network. For that it makes an authority of the
+kitchen's own, once, which each phone is told to trust: how, says a page that it shows
+the address of, and nothing else is answered there over http.
+
 Exit codes:
   0  it was stopped; or the addresses were shown
   1  anything else, such as a port that is taken
   2  the folder or the command line is wrong`,
 		Example: `  ripeby serve -C my-kitchen
   ripeby serve -C my-kitchen --listen :7379
+  ripeby serve -C my-kitchen --listen :7379 --own-https
   ripeby serve -C my-kitchen --addresses --qr
   ripeby serve -C my-kitchen --addresses --new-addresses=Nell`,
 		Args: p.noArguments,
@@ -69,6 +78,7 @@ Exit codes:
 	f.StringVar(&opt.url, "url", "", "phones reach the server under this `URL`, such as https://kitchen.example\n(default: from --listen)")
 	f.StringVar(&opt.cert, "tls-cert", "", "speak https with the certificate in `FILE`")
 	f.StringVar(&opt.key, "tls-key", "", "the certificate's key is in `FILE`")
+	f.BoolVar(&opt.own, "own-https", false, "speak https with an authority of the kitchen's own, which phones are told to trust")
 	f.StringVar(&opt.every, "every", feed.LookEvery.String(), "look for changes after so `LONG`, from 100ms to 1h")
 	f.BoolVar(&opt.addresses, "addresses", false, "show the addresses, as they were last served, and serve nothing")
 	f.StringVar(&opt.newAddresses, "new-addresses", "", "take back all addresses, or the one with this `NAME`, and make new ones")
@@ -108,16 +118,16 @@ func (p *program) serve(ctx context.Context, s *settings, opt serveOptions) erro
 	if err != nil {
 		return err
 	}
-	secure, err := secureBy(opt.cert, opt.key, p.now)
-	if err != nil {
-		return err
-	}
-	root, err := rootOf(opt.url, secure != nil)
+	secure, root, err := p.httpsBy(opt)
 	if err != nil {
 		return err
 	}
 	k, out := kitchen{folder: s.folder, demo: opt.demo}, output{s.out}
 	files := ownFiles{out, p.say}
+	own, err := ownBy(opt, files, p.now)
+	if err != nil {
+		return err
+	}
 	book, err := p.book(k, out, files, opt)
 	if err != nil {
 		return err
@@ -125,24 +135,36 @@ func (p *program) serve(ctx context.Context, s *settings, opt serveOptions) erro
 	shown := shownBook{book: book, look: p.look(s), qr: opt.qr}
 	if opt.addresses {
 		if root == "" && !opt.listenGiven {
-			root = edition.LastRoot(files)
+			root = own.lastRoot(edition.LastRoot(files))
 		}
-		shown.site = siteOf(door, root, secure != nil)
-		return shown.write(p.out)
+		shown.site = siteOf(door, root, secure != nil || opt.own)
+		if err := p.makeOwn(own, k, door, shown.site); err != nil {
+			return err
+		}
+		return errors.Join(own.write(p.out, shown.look, opt.qr), shown.write(p.out))
 	}
 	l, err := listen(door)
 	if err != nil {
 		return err
 	}
 	defer l.Close()
-	shown.site = siteOf(l.Addr().(*net.TCPAddr), root, secure != nil)
-	if err := p.announce(l, shown, secure != nil); err != nil {
+	shown.site = siteOf(l.Addr().(*net.TCPAddr), root, secure != nil || opt.own)
+	if err := p.makeOwn(own, k, door, shown.site); err != nil {
 		return err
 	}
-	server, err := feed.New(newWatched(p, s, k), files, feed.Options{Site: shown.site, Version: version(), Every: every, Now: p.now, Say: p.say})
+	if opt.own {
+		if secure, err = own.speak(door, shown.site); err != nil {
+			return err
+		}
+	}
+	if err := p.announce(l, shown, own, secure != nil); err != nil {
+		return err
+	}
+	server, err := feed.New(newWatched(p, s, k), files, feed.Options{Site: shown.site, Version: version(), Every: every, Now: p.now, Say: p.say, Trust: own.pages()})
 	if err != nil {
 		return err
 	}
+	serveTasks(server, files, shown.site, p)
 	var watching sync.WaitGroup
 	watching.Go(func() { server.Watch(ctx) })
 	err = server.Serve(ctx, l, secure)
@@ -239,7 +261,7 @@ func labelsOf(book *address.Book) []string {
 
 // announce says where the server is, who can reach it and, on a terminal, what the
 // addresses are. Elsewhere what is printed may be kept as a log.
-func (p *program) announce(l net.Listener, shown shownBook, secure bool) error {
+func (p *program) announce(l net.Listener, shown shownBook, own *ownHTTPS, secure bool) error {
 	at := l.Addr().(*net.TCPAddr)
 	line(p.out, "Serving on "+shown.site.Root+"; Ctrl-C stops.")
 	lines := exposure(at.IP, reachable(), secure)
@@ -250,7 +272,11 @@ func (p *program) announce(l net.Listener, shown shownBook, secure bool) error {
 		_, _ = fmt.Fprintln(p.out, wrapped(plain(text), shown.look.width, ""))
 	}
 	line(p.out, "")
-	if _, terminal := terminalWidth(p.rawOut); !terminal {
+	_, terminal := terminalWidth(p.rawOut)
+	if err := own.write(p.out, shown.look, terminal && (shown.qr || !shown.site.Loopback)); err != nil {
+		return err
+	}
+	if !terminal {
 		line(p.out, "The addresses are keys and are shown on a terminal only, or by: ripeby serve --addresses")
 		return p.out.failed()
 	}

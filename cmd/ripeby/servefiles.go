@@ -6,6 +6,7 @@ import (
 	"os"
 	"runtime"
 
+	"ripeby/cmd/internal/authority"
 	"ripeby/config"
 )
 
@@ -41,7 +42,11 @@ func (o ownFiles) Read(name string) ([]byte, error) {
 		if err := os.Chmod(o.out.path(name), 0o600); err != nil {
 			return nil, other("%s can be read by others, and this cannot be changed: %w", o.out.path(name), config.WithoutPath(err))
 		}
-		o.say(o.out.path(name) + " could be read by others; now it cannot. If somebody may have read it, make new addresses with --new-addresses")
+		advice := "make new addresses with --new-addresses"
+		if name == authority.File {
+			advice = "remove it and take the authority back on each phone: then a new one is made"
+		}
+		o.say(o.out.path(name) + " could be read by others; now it cannot. If somebody may have read it, " + advice)
 	}
 	return text, nil
 }

@@ -64,7 +64,7 @@ func rootOf(text string, secure bool) (string, error) {
 		return "", wrong("--url is %q; want one like https://kitchen.example, without anything after the host", text)
 	}
 	if secure && u.Scheme == "http" {
-		return "", wrong("--url is %q, but with --tls-cert only https is spoken; write it with https", text)
+		return "", wrong("--url is %q, but with --tls-cert or --own-https only https is spoken; write it with https", text)
 	}
 	return u.Scheme + "://" + u.Host, nil
 }
@@ -161,7 +161,9 @@ func exposure(ip net.IP, there []net.IP, secure bool) []string {
 		lines = append(lines, "One of these addresses is a public one: unless a firewall is in between, that is everybody on the internet.")
 	}
 	if !secure {
-		lines = append(lines, "Nothing is hidden on its way: whoever can listen in on the network can read the addresses and the plan. With --tls-cert and --tls-key it is.")
+		lines = append(lines, "Nothing is hidden on its way: whoever can listen in on the network can read the addresses and the plan. "+
+			"The page does not work on phones while there is no network, for browsers keep it only over https. "+
+			"The easy way to https is --own-https; with a certificate that phones know, give --tls-cert and --tls-key.")
 	}
 	return lines
 }
@@ -179,6 +181,19 @@ type certificate struct {
 
 // lookAgain is how often the file of a certificate is looked at.
 const lookAgain = time.Minute
+
+// httpsBy reads how https is spoken, nil for not at all or with an authority of the kitchen's own, and how
+// links begin, "" when that is not given.
+func (p *program) httpsBy(opt serveOptions) (secure *tls.Config, root string, err error) {
+	if opt.own && (opt.cert != "" || opt.key != "") {
+		return nil, "", wrong("--own-https makes a certificate of its own, and --tls-cert and --tls-key give another; leave one of them out")
+	}
+	if secure, err = secureBy(opt.cert, opt.key, p.now); err != nil {
+		return nil, "", err
+	}
+	root, err = rootOf(opt.url, secure != nil || opt.own)
+	return secure, root, err
+}
 
 // secureBy gives the TLS configuration of a certificate, nil for none.
 func secureBy(cert, key string, now func() time.Time) (*tls.Config, error) {

@@ -28,10 +28,10 @@ func TestExposure(t *testing.T) {
 		secure       bool
 		in, out      []string
 	}{
-		{"the default", serveHome, nil, false, []string{"Only this machine can connect"}, []string{"network of", "Nothing is hidden"}},
+		{"the default", serveHome, nil, false, []string{"Only this machine can connect"}, []string{"network of", "Nothing is hidden", "no network"}},
 		{"loopback in IPv6", "[::1]:0", nil, false, []string{"Only this machine can connect"}, nil},
-		{"every network", ":7379", []net.IP{home}, false, []string{"Every device on every network", "192.168.1.7", "Nothing is hidden on its way"}, []string{"internet"}},
-		{"every network, with https", "0.0.0.0:7379", []net.IP{home}, true, []string{"Every device on every network"}, []string{"Nothing is hidden", "internet"}},
+		{"every network", ":7379", []net.IP{home}, false, []string{"Every device on every network", "192.168.1.7", "Nothing is hidden on its way", "does not work on phones while there is no network", "--own-https"}, []string{"internet"}},
+		{"every network, with https", "0.0.0.0:7379", []net.IP{home}, true, []string{"Every device on every network"}, []string{"Nothing is hidden", "no network", "--own-https", "internet"}},
 		{"every network, a public one too", "[::]:7379", []net.IP{home, street}, true, []string{"everybody on the internet", "203.0.113.9"}, nil},
 		{"the home network", "192.168.1.7:7379", []net.IP{home, street}, false, []string{"Every device on the network of 192.168.1.7"}, []string{"internet", "203.0.113.9"}},
 		{"a public address", "203.0.113.9:7379", nil, false, []string{"everybody on the internet"}, nil},

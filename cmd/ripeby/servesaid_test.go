@@ -66,6 +66,7 @@ func servedKitchen(t *testing.T) *servedPage {
 	if k.book, err = address.Read(files); err != nil {
 		t.Fatal(err)
 	}
+	serveTasks(server, files, feed.Site{Root: "http://127.0.0.1:7379", Loopback: true}, p)
 	k.server = server
 	return k
 }

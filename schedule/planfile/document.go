@@ -38,6 +38,15 @@ type document struct {
 	Past      []batchKeys     `json:"past,omitempty"`
 	PastStock []stockKeys     `json:"past_stock,omitempty"`
 	Carries   []carryKeys     `json:"carries,omitempty"`
+	Titles    *titlesKeys     `json:"titles,omitempty"`
+}
+
+// titlesKeys is what the titles of events tell in the calendar for everything; none where they tell what they
+// always did.
+type titlesKeys struct {
+	Named    bool   `json:"named"`
+	Sequence int    `json:"sequence,omitempty"`
+	Revised  string `json:"revised,omitempty"`
 }
 
 // carryKeys is cheese carried out of a closed place: a stage of a batch, or an entry of stock, which

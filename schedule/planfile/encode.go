@@ -71,9 +71,20 @@ func (w *writer) document(p *schedule.Plan) document {
 		BegunAsOf: each(p.BegunAsOf, func(x schedule.BegunAsOf) begunAsOfKeys {
 			return begunAsOfKeys{ID: x.ID, AsOf: w.moment(x.AsOf), Entry: x.Entry}
 		}),
-		MadeOf: w.madeOf(p.MadeOf),
-		Past:   each(p.Past, w.batch), PastStock: each(p.PastStock, w.stock),
+		MadeOf: w.madeOf(p.MadeOf), Titles: w.titles(p.Titles),
+		Past: each(p.Past, w.batch), PastStock: each(p.PastStock, w.stock),
 	}
+}
+
+func (w *writer) titles(t schedule.Titles) *titlesKeys {
+	if t == (schedule.Titles{}) {
+		return nil
+	}
+	keys := &titlesKeys{Named: t.Named, Sequence: t.Sequence}
+	if t.Revised != 0 {
+		keys.Revised = w.moment(t.Revised)
+	}
+	return keys
 }
 
 func (w *writer) madeOf(m *schedule.MadeOf) *madeOfKeys {

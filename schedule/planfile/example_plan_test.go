@@ -93,6 +93,7 @@ func examplePlan(t testing.TB) *schedule.Plan {
 			{Code: "target-past", Text: "One target lies in the past."}},
 		Cautions: []schedule.Caution{{Code: "raw-milk", Cheese: "Bramble hoop", Text: "Follow your local rules."},
 			{Code: "warm-hold", Cheese: "Bramble hoop", Stage: "set", Text: "Keep an eye on the acidity."}},
+		Titles: schedule.Titles{Named: true, Sequence: 1, Revised: from},
 		MadeOf: &schedule.MadeOf{Entry: 44, Lines: []string{"3f9a0c11d2e4"}, Things: []schedule.MadeThing{{What: "Nell in kitchen.yaml", Entry: "0420e4998fb7"}},
 			Packed: []schedule.PackedBy{{Target: "Easter market", By: at(t, "2027-03-30T06:00:00Z"), Before: 600}}},
 		LastNumber: []schedule.NumberUsed{{Day: "BH-270327", Last: 1}, {Day: "QC-270327", Last: 1}},

@@ -53,7 +53,19 @@ func (r *reader) plan(d *document) *schedule.Plan {
 	p.Past = list(root.key("past"), d.Past, r.batch)
 	p.PastStock = list(root.key("past_stock"), d.PastStock, r.stock)
 	p.MadeOf = r.madeOf(root.key("made_of"), d.MadeOf)
+	p.Titles = r.titles(root.key("titles"), d.Titles)
 	return p
+}
+
+func (r *reader) titles(at trail, t *titlesKeys) (of schedule.Titles) {
+	if t == nil {
+		return of
+	}
+	of = schedule.Titles{Named: t.Named, Sequence: r.number(at.key("sequence"), t.Sequence)}
+	if t.Revised != "" {
+		of.Revised = r.moment(at.key("revised"), t.Revised)
+	}
+	return of
 }
 
 func (r *reader) madeOf(at trail, m *madeOfKeys) *schedule.MadeOf {

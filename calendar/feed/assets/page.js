@@ -16,6 +16,8 @@ if (!location.pathname.endsWith("/say")) { // an answer to what was said stays u
 
   // sameIn finds what somebody is at in the page that comes: by its name, by where it
   // leads, or by its place among its kind.
+  // A fold by its name, or by its place among all.
+  const foldOf = (details, place) => details.dataset.fold ?? place;
   const formIn = (details) => about(details.querySelector("form"));
 
   function sameIn(main, old, at) {
@@ -43,10 +45,10 @@ if (!location.pathname.endsWith("/say")) { // an answer to what was said stays u
     if (!main || !footer) return;
     if (main.innerHTML !== old.innerHTML) {
       const same = sameIn(main, old, document.activeElement);
-      const open = [...old.querySelectorAll("details:not(.more)")].map((d) => d.open);
+      const open = new Map([...old.querySelectorAll("details:not(.more)")].map((d, i) => [foldOf(d, i), d.open]));
       const unfolded = new Set([...old.querySelectorAll(".more[open]")].map(formIn));
       const scrolled = [...old.querySelectorAll(".scroll")].map((s) => s.scrollLeft);
-      main.querySelectorAll("details:not(.more)").forEach((d, i) => { d.open = Boolean(open[i]); });
+      main.querySelectorAll("details:not(.more)").forEach((d, i) => { d.open = open.get(foldOf(d, i)) ?? d.open; });
       main.querySelectorAll(".more").forEach((d) => { d.open = unfolded.has(formIn(d)); });
       old.replaceWith(main);
       main.querySelectorAll(".scroll").forEach((s, i) => { s.scrollLeft = scrolled[i] || 0; });
@@ -102,6 +104,11 @@ if (!location.pathname.endsWith("/say")) { // an answer to what was said stays u
       };
     }
   }
+
+  // Paper has all that is folded; where a style sheet cannot say so it is unfolded.
+  addEventListener("beforeprint", () => {
+    if (!CSS.supports("selector(::details-content)")) document.querySelectorAll("main details:not(.more)").forEach((d) => { d.open = true; });
+  });
 
   if ("kept" in document.body.dataset) offline(true); // as the service worker gave it
   const mark = document.getElementById("waiting") ? begin(root, look, offline) : undefined;

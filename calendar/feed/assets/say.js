@@ -7,10 +7,10 @@ const PATIENCE = 15_000; // milliseconds for an answer
 const AGAIN = 30_000; // milliseconds between tries
 
 // Words that are said of a thing once; others, such as a note, may be said as often as one likes.
-const ONCE = ["did", "began", "not_yet", "stands", "round", "skipped", "ordered", "came", "strike", "lost", "here", "open"];
+const ONCE = ["did", "began", "not_yet", "stands", "round", "skipped", "ordered", "came", "strike", "lost", "here", "open", "seen"];
 
 // What a form is about, so that it is not taken for that of another job; "" for none.
-export const about = (form) => form ? ["batch", "stage", "place", "shelf", "round", "milk", "day", "target", "cheese", "of", "anybody", "nr"].map((name) => form.elements[name]?.value ?? "").join("|") : "";
+export const about = (form) => form ? ["batch", "stage", "place", "shelf", "round", "milk", "day", "target", "cheese", "of", "anybody", "warning", "nr"].map((name) => form.elements[name]?.value ?? "").join("|") : "";
 
 const clock = (moment) => {
   const at = new Date(moment);

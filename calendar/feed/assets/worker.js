@@ -45,7 +45,7 @@ function keepWeek() {
         if (!page.ok) continue;
         await cache.put(page.url, page.clone());
         if (!(page.headers.get("Content-Type") ?? "").startsWith("text/html")) continue;
-        for (const [, src] of (await page.text()).matchAll(/<img[^>]* src="(\/[^"]+)"/g)) {
+        for (const [, src] of (await page.text()).matchAll(/<(?:img|source)[^>]* (?:src|srcset)="(\/[^"]+)"/g)) {
           await cache.add(src.replaceAll("&amp;", "&"));
         }
       }

@@ -1,4 +1,4 @@
-package feed
+package standing
 
 import (
 	"ripeby/calendar/strips"
@@ -7,8 +7,8 @@ import (
 	"ripeby/schedule"
 )
 
-// StandingView is how the plan stands, in words.
-type StandingView struct {
+// Standing is how a plan stands, in words.
+type Standing struct {
 	From     string
 	Outcome  string
 	Proof    string
@@ -16,28 +16,33 @@ type StandingView struct {
 	Warnings []string
 }
 
-// withStanding fills in how the plan stands.
-func (v *View) withStanding() {
-	s := &StandingView{From: words.StampOf(v.Problem, v.Plan.From), Outcome: words.Capital(strips.Outcome(v.Plan)) + ".", Proof: proofText(v.Plan.Proof)}
-	for _, w := range v.Plan.Targets {
+// Of says how a plan stands.
+func Of(p *schedule.Problem, plan *schedule.Plan) *Standing {
+	s := &Standing{From: words.StampOf(p, plan.From), Outcome: words.Capital(strips.Outcome(plan)) + ".", Proof: ProofText(plan.Proof)}
+	for _, w := range plan.Targets {
 		if w.Short > 0 {
-			named := words.Printable(w.Target) + ", " + words.StampOf(v.Problem, w.By) + ", " + words.Printable(w.Cheese)
+			named := words.Printable(w.Target) + ", " + words.StampOf(p, w.By) + ", " + words.Printable(w.Cheese)
 			s.Short = append(s.Short, week.MissingText(named, &w, words.Printable(w.Because)))
 		}
 	}
-	for _, w := range v.Plan.Warnings {
-		line := words.Printable(w.Text)
-		if w.At != 0 {
-			line = words.StampOf(v.Problem, w.At) + ": " + line
-		}
-		s.Warnings = append(s.Warnings, line)
+	for _, w := range plan.Warnings {
+		s.Warnings = append(s.Warnings, WarningText(p, w))
 	}
-	v.Standing = s
+	return s
 }
 
-// proofText says in one sentence how good a plan is known to be. The parts of the
+// WarningText is a warning with its moment.
+func WarningText(p *schedule.Problem, w schedule.Warning) string {
+	line := words.Printable(w.Text)
+	if w.At == 0 {
+		return line
+	}
+	return words.StampOf(p, w.At) + ": " + line
+}
+
+// ProofText says in one sentence how good a plan is known to be. The parts of the
 // order come one after another, so what is proved of one holds with all before it.
-func proofText(p schedule.Proof) string {
+func ProofText(p schedule.Proof) string {
 	switch p.Level {
 	case schedule.LevelAll:
 		return "Proved: there is no better plan."
