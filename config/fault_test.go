@@ -128,6 +128,15 @@ func kitchenCases() []faultCase {
 		{"no frame", k, "kitchen:\n  name: Saltgrass Lane\n  timezone: Europe/Dublin          # IANA name; required\n  step: 5 min                      # planning grid, default 5 min; moments of work fall on it\n  room: 20 °C                      # temperature of the make room, default 21 °C\n", ""},
 		{"no time zone", k, "timezone: Europe/Dublin", "timezone:"},
 		{"an unknown time zone", k, "Europe/Dublin", "Europe/Saltgrass"},
+		{"a label too small", k, "\npots:", "\nlabel: {size: 19 x 10 mm}\npots:"},
+		{"a label without a unit", k, "\npots:", "\nlabel: {size: 60 x 40}\npots:"},
+		{"a label larger than its paper", k, "\npots:", "\nlabel: {size: 220 x 40 mm, sheet: A4}\npots:"},
+		{"labels that stand out", k, "\npots:", "\nlabel: {sheet: {columns: 4, left: 7 mm}}\npots:"},
+		{"labels on each other", k, "\npots:", "\nlabel: {sheet: {columns: 2, across: 59 mm}}\npots:"},
+		{"an unknown paper", k, "\npots:", "\nlabel: {sheet: A9}\npots:"},
+		{"an unknown line of a label", k, "\npots:", "\nlabel: {lines: [name, useby]}\npots:"},
+		{"a line of a label twice", k, "\npots:", "\nlabel: {lines: [lot, name, lot]}\npots:"},
+		{"a label without lines", k, "\npots:", "\nlabel: {lines: []}\npots:"},
 		{"a business twice", k, "\npots:", "\nbusinesses: [{name: Corner shop}, {name: Corner shop}]\npots:"},
 		{"a business without a name", k, "\npots:", "\nbusinesses: [{address: 2 Quay Row}]\npots:"},
 		{"a time zone in small letters", k, "Europe/Dublin", "america/new york"},
@@ -218,7 +227,14 @@ func needCases() []faultCase {
 
 func recipeCases() []faultCase {
 	r := "recipes/ash-button.yaml"
+	labelled := func(label string) string { return "label: " + label + "\nstages:" }
 	return []faultCase{
+		{"a wrong check digit", r, "stages:", labelled(`{gtin: "9521234543218"}`)},
+		{"a GTIN of 11 digits", r, "stages:", labelled(`{gtin: "95212345432"}`)},
+		{"a code too long beside a GTIN", r, "code: AB", "code: ABCDEFGHIJK\nlabel: {gtin: \"9521234543213\"}"},
+		{"unknown treatment", r, "stages:", labelled("{milk: pasteurized}")},
+		{"an unknown word for the date", r, "stages:", labelled("{date: best-before}")},
+		{"a label without weight", r, "stages:", labelled("{weight: 0 g}")},
 		{"a recipe without a name", r, "name: Ash button\n", ""},
 		{"a recipe of the same name", "recipes/second.yaml", "", strings.Replace(minimalRecipe, "Second", "Ash button", 1)},
 		{"a code of the same initials", "recipes/second.yaml", "", strings.Replace(minimalRecipe, "Second", "Amber brook", 1)},

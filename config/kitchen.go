@@ -36,6 +36,7 @@ func (l *loader) kitchen(p *page) {
 		{"cold", func() { k.Cold = l.cold(o, &names) }},
 		{"milk", func() { k.Milk = l.milk(o) }},
 		{"businesses", func() { k.Businesses = businesses(o) }},
+		{"label", func() { k.Labels = labels(o) }},
 	} {
 		before := len(l.faults)
 		part.read()

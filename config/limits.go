@@ -20,5 +20,6 @@ const (
 	MaxTargets     = 2000          // when every repetition is written out
 	MaxHorizonDays = 731           // from the planning start to the last target
 	MaxPastDays    = 1500          // from what has begun or was packed to the planning start
+	MaxLabelText   = 400           // characters of one text on a label
 	MaxFaults      = fault.Max     // that are listed; a last one says how many more there are
 )

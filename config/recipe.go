@@ -36,6 +36,7 @@ func (l *loader) recipe(p *page) {
 	r.Mould = l.mouldName(o)
 	r.Box = l.boxing(o)
 	r.Keeps, _ = take(o, "keeps", above0(resources.ParseMinutes))
+	r.Label = l.label(o, &r)
 	var nodes []*object
 	r.Stages, nodes = l.stages(o)
 	r.Needs = needsOf(o, r.Stages)

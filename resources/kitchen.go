@@ -30,6 +30,7 @@ type Kitchen struct {
 	Milk     []Milk
 
 	Businesses []Business // to which cheese goes
+	Labels     *Labels    // nil where nothing is said of them: [UsualLabels]
 }
 
 // Business is one to which cheese goes: what a maker must be able to name who is asked where it went.

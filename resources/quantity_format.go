@@ -77,6 +77,14 @@ func FormatMoney(m Money) string {
 // FormatLength prints centimetres: "40 cm", "40.64 cm".
 func FormatLength(l Micrometres) string { return decimals(int64(l), 4) + " cm" }
 
+// FormatMillimetres prints millimetres: "60 mm", "63.5 mm".
+func FormatMillimetres(l Micrometres) string { return decimals(int64(l), 3) + " mm" }
+
+// FormatArea prints width x height in millimetres: "60 x 40 mm".
+func FormatArea(a Area) string {
+	return decimals(int64(a.Width), 3) + " x " + FormatMillimetres(a.Height)
+}
+
 // FormatClock prints hours and minutes: "06:00", "24:00".
 func FormatClock(c Clock) string { return fmt.Sprintf("%02d:%02d", int(c)/60, int(c)%60) }
 

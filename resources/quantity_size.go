@@ -9,26 +9,57 @@ import (
 // ParseSize reads "40 x 30 x 12 cm" (width x depth x height), in cm, mm or in.
 // Each side is above 0 and read to the nearest micrometre.
 func ParseSize(text string) (Size, error) {
-	const example = "40 x 30 x 12 cm"
-	t, err := tidy(text, "a size")
+	sides, err := parseSides(text, 3, "a size has three sides, width x depth x height", "40 x 30 x 12 cm")
 	if err != nil {
 		return Size{}, err
 	}
-	d := dimension{
-		what: "a size", units: []string{"cm", "mm", "in"}, unitSize: lengthUnit,
-		max: int64(MaxLength), most: FormatLength(MaxLength) + " a side",
+	return Size{sides[0], sides[1], sides[2]}, nil
+}
+
+// ParseArea reads "60 x 40 mm" (width x height) likewise.
+func ParseArea(text string) (Area, error) {
+	sides, err := parseSides(text, 2, "this size has two sides, width x height", "60 x 40 mm")
+	if err != nil {
+		return Area{}, err
 	}
+	return Area{sides[0], sides[1]}, nil
+}
+
+// ParseDistance reads "7 mm", in mm, cm or in; 0 is one.
+func ParseDistance(text string) (Micrometres, error) {
+	r, err := spaceLengths("a distance", "mm", "cm", "in").measure(text)
+	if err != nil {
+		return 0, err
+	}
+	return Micrometres(nearest(r)), nil
+}
+
+// spaceLengths is the dimension of lengths in space.
+func spaceLengths(what string, units ...string) dimension {
+	return dimension{what: what, units: units, unitSize: lengthUnit, max: int64(MaxLength), most: FormatLength(MaxLength)}
+}
+
+// parseSides reads so many sides, the last one's unit holding for those without.
+func parseSides(text string, count int, what, example string) ([]Micrometres, error) {
+	t, err := tidy(text, "a size")
+	if err != nil {
+		return nil, err
+	}
+	d := spaceLengths("a size", "cm", "mm", "in")
+	d.most += " a side"
 	sides := strings.Split(strings.NewReplacer("×", "x", "X", "x").Replace(t), "x")
-	if len(sides) != 3 {
-		return Size{}, &QuantityError{"a size has three sides, width x depth x height", text, example}
+	if len(sides) != count {
+		return nil, &QuantityError{what, text, example}
 	}
-	last := strings.TrimSpace(sides[2])
+	last := strings.TrimSpace(sides[count-1])
 	_, common := splitNumber(last)
 	common = strings.TrimSpace(common)
 	if common == "" {
-		return Size{}, &QuantityError{"a size needs its unit", text, t + " cm (or mm, in)"}
+		unit := strings.TrimLeft(example[strings.LastIndexByte(example, ' '):], " ")
+		others := map[string]string{"cm": "mm, in", "mm": "cm, in"}[unit]
+		return nil, &QuantityError{"a size needs its unit", text, t + " " + unit + " (or " + others + ")"}
 	}
-	var out [3]Micrometres
+	out := make([]Micrometres, count)
 	for i, side := range sides {
 		side = strings.TrimSpace(side)
 		if n, rest := splitNumber(side); n != "" && rest == "" {
@@ -37,13 +68,13 @@ func ParseSize(text string) (Size, error) {
 		r, err := d.measure(side)
 		if err != nil {
 			e := err.(*QuantityError)
-			return Size{}, &QuantityError{e.What, text, example}
+			return nil, &QuantityError{e.What, text, example}
 		}
 		if out[i] = Micrometres(nearest(r)); out[i] == 0 {
-			return Size{}, &QuantityError{"each side of a size is more than 0", text, example}
+			return nil, &QuantityError{"each side of a size is more than 0", text, example}
 		}
 	}
-	return Size{out[0], out[1], out[2]}, nil
+	return out, nil
 }
 
 // lengthUnit gives a unit's size in micrometres. The inch is 25.4 mm exactly

@@ -37,8 +37,11 @@ type MilliCelsius int64
 // both are exact.
 type Micrometres int64
 
-// Centimetre is one centimetre.
-const Centimetre Micrometres = 10_000
+// Lengths in space that are used by name.
+const (
+	Millimetre Micrometres = 1_000
+	Centimetre Micrometres = 10_000
+)
 
 // Money is an amount in hundredths of the kitchen's unit.
 type Money int64
@@ -46,6 +49,11 @@ type Money int64
 // Size is a body's or a space's width, depth and height.
 type Size struct {
 	Width, Depth, Height Micrometres
+}
+
+// Area is a flat thing's width and height.
+type Area struct {
+	Width, Height Micrometres
 }
 
 // Clock is a local time of day in minutes after midnight, 0 to 1440.

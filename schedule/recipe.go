@@ -21,6 +21,7 @@ type Recipe struct {
 	Keeps  resources.Minutes // from packing until it must have left
 	Stages []Stage
 	Needs  []Need `json:",omitempty"` // what goes in; no start and no person goes by it
+	Label  Label  `json:"-"`          // no part of what a plan is made from: [InShort] passes it over
 }
 
 // LotDay is what the batches made on a day are numbered under: "BH-270316".

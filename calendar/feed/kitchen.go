@@ -4,12 +4,13 @@ import (
 	"context"
 	"errors"
 
+	"ripeby/calendar/label"
 	"ripeby/calendar/said"
 	"ripeby/schedule"
 )
 
 // Kitchen is what is watched, and what is spoken to. Its methods are called by one goroutine at a
-// time, except that Print and PlanPrint may be called while Plan runs, and Told and Say at any time.
+// time, except that Print and PlanPrint may be called while Plan runs, and Told, Say and Labels at any time.
 type Kitchen interface {
 	// Print tells one content of the kitchen folder from another.
 	Print() string
@@ -26,6 +27,9 @@ type Kitchen interface {
 	// Say puts down what somebody says. The error is a [said.Refusal] or [said.ErrBusy], and nothing was
 	// written; or something else, and it may have been.
 	Say(said.Saying) (said.Heard, error)
+	// Labels is the page from which the labels of a batch are printed, at any time; the error says in the
+	// words of a page why there is none.
+	Labels(batch string, opt label.Options) ([]byte, error)
 }
 
 // Made is a plan with what it was made from.

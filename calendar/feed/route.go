@@ -6,6 +6,7 @@ import (
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/drawings"
+	"ripeby/calendar/label"
 	"ripeby/calendar/served"
 	"ripeby/calendar/standing"
 	"ripeby/calendar/strips"
@@ -56,6 +57,9 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, kind address.Kind,
 
 // part draws what is at an address below the page's, nil where nothing is.
 func (s *Server) part(b *board, v *View, rest []string) *served.Answer {
+	if len(rest) > 0 && rest[0] == "labels" {
+		return s.labels(v, rest[1:])
+	}
 	first, second, third := "", "", ""
 	switch len(rest) {
 	case 3:
@@ -97,7 +101,7 @@ func (s *Server) part(b *board, v *View, rest []string) *served.Answer {
 	case first == "batches":
 		return s.batches(v, second)
 	case first == "batches.svg" && alone:
-		return served.Drawing(strips.Draw(v.Problem, v.Plan))
+		return served.Drawing("image/svg+xml", strips.Draw(v.Problem, v.Plan))
 	case first == "cold":
 		return s.cold(v, second, third)
 	case first == "more" && alone:
@@ -189,7 +193,7 @@ func drawnAt(v *View, path string) *served.Answer {
 	if picture == nil {
 		return nil
 	}
-	return served.Drawing(picture)
+	return served.Drawing("image/svg+xml", picture)
 }
 
 // noon is the moment for which a day's maps are drawn.
@@ -240,6 +244,20 @@ func (s *Server) sheet(v *View, b *schedule.Batch) *served.Answer {
 		v.Title = v.Sheet.ID + ", " + v.Sheet.Cheese
 	}
 	return s.drawMade("sheet.html", v, err)
+}
+
+// labels is the page from which the labels of a batch are printed, or why there are none.
+func (s *Server) labels(v *View, path []string) *served.Answer {
+	id, opt, ok := label.Asked(v.Root, path)
+	if !ok || v.batch(id) == nil {
+		return nil
+	}
+	page, err := s.kitchen.Labels(id, opt)
+	if err == nil {
+		return served.Drawing("text/html; charset=utf-8", page)
+	}
+	v.Title, v.NoLabels = "No labels of "+words.Printable(id), label.None{Why: err.Error(), Back: opt.Back}
+	return s.draw("nolabels.html", v)
 }
 
 // sheetOfFeed answers for the sheet of a batch that a calendar names. Somebody's own

@@ -14,6 +14,7 @@ import (
 	_ "time/tzdata" // the tests mean the same on a machine without zone data
 
 	"ripeby/calendar/address"
+	"ripeby/calendar/label"
 	"ripeby/calendar/note"
 	"ripeby/calendar/said"
 	"ripeby/resources"
@@ -157,6 +158,16 @@ func (k *kitchenAt) Say(s said.Saying) (said.Heard, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	return k.say(s)
+}
+
+// Labels are those of any batch that is not said to have none.
+func (k *kitchenAt) Labels(batch string, opt label.Options) ([]byte, error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.kept == nil || k.kept.Plan.Batch(batch).Lot == "" {
+		return nil, fmt.Errorf("%s has no lot yet", batch)
+	}
+	return label.Page(k.kept.Problem, []label.Lot{{Lot: k.kept.Plan.Batch(batch).Lot, Cheese: "Bramble hoop", Labels: 3}}, opt)
 }
 
 func (k *kitchenAt) change(f func(*kitchenAt)) {

@@ -7,6 +7,7 @@ import (
 	"ripeby/calendar/address"
 	"ripeby/calendar/ask"
 	"ripeby/calendar/drawings"
+	"ripeby/calendar/label"
 	"ripeby/calendar/qr"
 	"ripeby/calendar/said"
 	"ripeby/calendar/seen"
@@ -63,6 +64,7 @@ type View struct {
 	Days     *drawings.Days // of the batches
 	Cold     *ColdView
 	Sheet    *week.SheetShown
+	NoLabels label.None
 	Feeds    []FeedView // in the order of their book
 	Standing *standing.Standing
 	Changes  *standing.Changes

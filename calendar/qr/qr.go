@@ -66,6 +66,33 @@ func Page(text, label string) (template.HTML, error) {
 	if err != nil {
 		return "", err
 	}
+	return template.HTML(fmt.Sprintf(`<svg class="qr" role="img" aria-label="%s" viewBox="0 0 %d %d" shape-rendering="crispEdges">`+
+		`<rect width="100%%" height="100%%" fill="#fff"/><path fill="#000" d="%s"/></svg>`,
+		template.HTMLEscapeString(label), q.side(), q.side(), q.path())), nil
+}
+
+// Side is how many modules a side of the code of a text has, its empty border included.
+func Side(text string) (int, error) {
+	q, err := newSquare(text)
+	if err != nil {
+		return 0, err
+	}
+	return q.side(), nil
+}
+
+// Symbol draws a text as a symbol of a page, which is placed as often as wanted with
+// <use href="#id">; its side is as many units as [Side] says.
+func Symbol(text, id string) (template.HTML, error) {
+	q, err := newSquare(text)
+	if err != nil {
+		return "", err
+	}
+	return template.HTML(fmt.Sprintf(`<symbol id="%s" viewBox="0 0 %d %d"><path fill="#000" shape-rendering="crispEdges" d="%s"/></symbol>`,
+		template.HTMLEscapeString(id), q.side(), q.side(), q.path())), nil
+}
+
+// path goes round every dark module.
+func (q square) path() string {
 	var path strings.Builder
 	for y := range q.side() {
 		for x := range q.side() {
@@ -74,7 +101,5 @@ func Page(text, label string) (template.HTML, error) {
 			}
 		}
 	}
-	return template.HTML(fmt.Sprintf(`<svg class="qr" role="img" aria-label="%s" viewBox="0 0 %d %d" shape-rendering="crispEdges">`+
-		`<rect width="100%%" height="100%%" fill="#fff"/><path fill="#000" d="%s"/></svg>`,
-		template.HTMLEscapeString(label), q.side(), q.side(), path.String())), nil
+	return path.String()
 }

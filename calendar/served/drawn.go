@@ -28,16 +28,16 @@ func Whole(r *http.Request) *http.Request {
 	return r
 }
 
-// Drawing is a picture. It brings a style sheet of its own, which its own policy lets
-// through by what it is and nothing else.
-func Drawing(svg []byte) *Answer {
+// Drawing is a picture, or a page, of a content type that brings a style sheet of its own, which its own policy
+// lets through by what it is and nothing else (Content Security Policy 3, a hash of a style).
+func Drawing(kind string, text []byte) *Answer {
 	style := ""
-	if _, rest, found := bytes.Cut(svg, []byte("<style>")); found {
+	if _, rest, found := bytes.Cut(text, []byte("<style>")); found {
 		sheet, _, _ := bytes.Cut(rest, []byte("</style>"))
 		sum := sha256.Sum256(sheet)
 		style = "; style-src 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 	}
-	return &Answer{Kind: "image/svg+xml", Tag: edition.TagOf(svg), Text: svg,
+	return &Answer{Kind: kind, Tag: edition.TagOf(text), Text: text,
 		Policy: "default-src 'none'" + style + "; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"}
 }
 

@@ -78,6 +78,13 @@ func (u understood) kitchen() {
 		}
 		u.entry(i, "Businesses", text)
 	}
+	if l := k.Labels; l != nil {
+		text := resources.FormatArea(l.Size) + " on a roll"
+		if s := l.Sheet; s != nil {
+			text = fmt.Sprintf("%s on %s, %d x %d a sheet", resources.FormatArea(l.Size), s.Name, s.Columns, s.Rows)
+		}
+		u.entry(0, "Labels", text)
+	}
 }
 
 // weekly is how long the windows are open in a week, where they overlap counted
@@ -211,6 +218,9 @@ func (u understood) cheeses() {
 		for _, n := range r.Needs {
 			u.entry(1, "Cheeses", "  "+needText(&n))
 		}
+		if text := onLabel(&r.Label); text != "" {
+			u.entry(1, "Cheeses", "  label: "+text)
+		}
 	}
 }
 
@@ -222,6 +232,24 @@ func needText(n *schedule.Need) string {
 		text += ", of " + resources.FormatStrength(n.Strength)
 	}
 	return text
+}
+
+// onLabel is what a recipe says of its label, but for longer texts.
+func onLabel(l *schedule.Label) string {
+	var parts []string
+	if l.Milk != "" {
+		parts = append(parts, string(l.Milk)+" milk")
+	}
+	if l.Weight > 0 {
+		parts = append(parts, resources.FormatMass(l.Weight))
+	}
+	if l.GTIN != "" {
+		parts = append(parts, "GTIN "+string(l.GTIN))
+	}
+	if l.BestBefore {
+		parts = append(parts, "best before")
+	}
+	return strings.Join(parts, ", ")
 }
 
 // holds adds up the least and the most of all holds but the last, which lasts

@@ -16,6 +16,8 @@ const (
 	amount      = "amount"
 	strength    = "strength"
 	size        = "size"
+	area        = "width x height"
+	distance    = "distance"
 	clock       = "time of day"
 	moment      = "moment"
 	date        = "date"
@@ -46,6 +48,8 @@ func Kinds() []Kind {
 		{amount, "0.12 g, 1.5 mL, 1/8 tsp, 1 tsp (metric), 3 drops, 4.5 IMCU, 1.25 DCU, 1.5 %, 1 sachet; tsp and tbsp are the US ones, 4.93 and 14.79 mL, tsp (metric) and tbsp (metric) 5 and 15 mL"},
 		{strength, "200 IMCU/mL, 25 DCU/sachet"},
 		{size, "40 x 30 x 12 cm: width x depth x height; in, too"},
+		{area, "60 x 40 mm; cm and in, too"},
+		{distance, "7 mm, 0.5 in"},
 		{clock, `"06:00" to "24:00", the kitchen's local time`},
 		{moment, "2027-03-27 07:00, the kitchen's local time; or with an offset, 2027-03-27T07:00:00Z"},
 		{date, "2027-03-27"},

@@ -39,6 +39,7 @@ func Kitchen() *Mapping {
 					{Name: "name", As: text, Example: "Corner shop", Says: "who it is"},
 					{Name: "address", As: text, Else: "not said", Example: `"2 Quay Row"`, Says: "where it is"},
 				}}},
+			{Name: "label", As: mapping, Else: "labels of 60 x 40 mm on A4", Says: "how labels are printed", In: labels()},
 			{Name: "milk", As: list, Listed: true, Else: none, Says: "supplies; a recipe that names none uses milk that is always to hand", In: milk()},
 		}}
 }
@@ -100,6 +101,28 @@ func milk() *Mapping {
 			{Name: "keeps", As: length, Example: "2 d", Says: "how long after its collection a make may still begin"},
 			{Name: "order", As: length, Default: "0 h", Example: "2 d", Says: "how long ahead it must be ordered"},
 			times("closed", "days without a collection"),
+		}}
+}
+
+func labels() *Mapping {
+	return &Mapping{
+		Example: `{maker: "Saltgrass Lane, 3 Quay Row", size: 60 x 40 mm, sheet: A4}`,
+		Keys: []Key{
+			{Name: "maker", As: text, Else: "not said", Example: `"Saltgrass Lane, 3 Quay Row"`, Says: "who made it, as it stands on the label"},
+			{Name: "size", As: area, Default: "60 x 40 mm", Example: "60 x 40 mm", Says: "of one label"},
+			{Name: "sheet", As: "a paper, roll, or keys and values", Else: "A4", Says: "what they are printed on; A4 alone lays them edge to edge, roll has a page for each", In: &Mapping{
+				Example: "{paper: A4, columns: 3, rows: 7, left: 7 mm, top: 5 mm, across: 63.5 mm, down: 41 mm}",
+				Keys: []Key{
+					{Name: "paper", As: "A4, A5, A6, Letter or a size", Default: "A4", Example: "A4", Says: "the sheet"},
+					{Name: "columns", As: whole, Else: "as many as fit", Example: "3", Says: "labels in a row"},
+					{Name: "rows", As: whole, Else: "as many as fit", Example: "7", Says: "rows on the sheet"},
+					{Name: "left", As: distance, Else: "in the middle", Example: "7 mm", Says: "from the sheet's edge to the first label"},
+					{Name: "top", As: distance, Else: "in the middle", Example: "5 mm", Says: "from the sheet's edge to the first label"},
+					{Name: "across", As: distance, Else: "edge to edge", Example: "63.5 mm", Says: "from a label's left edge to the next one's"},
+					{Name: "down", As: distance, Else: "edge to edge", Example: "41 mm", Says: "from a label's upper edge to the next one's"},
+				}}},
+			{Name: "lines", As: texts, Else: "name, milk, ingredients, weight, use_by, keep, lot, maker; with a gtin code too", Example: "[name, lot, use_by, weight, keep, maker, code]",
+				Says: "what stands on a label, in this order: those, and estimate, packed, code, gs1"},
 		}}
 }
 

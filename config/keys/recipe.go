@@ -27,6 +27,16 @@ func Recipe() *Mapping {
 			{Name: "mould", As: text, Else: none, Example: "small ring", Says: "which moulds of the kitchen"},
 			box("which boxes of the kitchen"),
 			{Name: "keeps", As: length, Example: "6 d", Says: "from packing until it must have left; your own estimate"},
+			{Name: "label", As: mapping, Else: "the name, the lot and the date stand on its label", Says: "what stands on its label", In: &Mapping{
+				Example: `{milk: raw, ingredients: "cow's milk, salt", keep: below 5 °C, weight: 75 g}`,
+				Keys: []Key{
+					{Name: "milk", As: "raw, pasteurised or thermised", Else: "not said", Example: "raw", Says: "how the milk was treated; raw stands on every label"},
+					{Name: "ingredients", As: text, Else: "not said", Example: `"cow's milk, salt, rennet, cultures"`, Says: "what is in it; the word milk is printed in bold, and so is what stands between two asterisks"},
+					{Name: "keep", As: text, Else: "not said", Example: "below 5 °C", Says: "how it is kept, after the word Keep"},
+					{Name: "weight", As: mass, Else: "what was weighed, else what piece says", Example: "75 g", Says: "of a piece, as the label declares it"},
+					{Name: "gtin", As: "8, 12, 13 or 14 digits", Else: "none", Example: `"09521234543213"`, Says: "its GTIN, for those who have one"},
+					{Name: "date", As: "use by or best before", Default: "use by", Example: "best before", Says: "what the date of packing plus keeps is called"},
+				}}},
 			{Name: "stages", As: list, Listed: true, Says: "from make to pack, in order, without a gap", In: stage()},
 			{Name: "needs", As: list, Listed: true, Else: none, Says: "what goes in, scaled for each batch; how much is your own to say", In: need()},
 		}}

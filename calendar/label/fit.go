@@ -1,0 +1,125 @@
+package label
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"ripeby/calendar/qr"
+	"ripeby/calendar/words"
+	"ripeby/resources"
+)
+
+// The measures of a label in millimetres.
+const (
+	largest   = 4.0  // letters
+	smallest  = 1.75 // letters, whose small ones are then 0.9 mm high
+	heading   = 1.3  // the name is so much larger
+	leading   = 1.2  // a line is so much higher than its letters
+	border    = 1.5  // kept free at each edge
+	module    = 0.4  // of a code, a dark or light square: what cameras read from an arm's length
+	besides   = 1.0  // between text and code
+	space     = 0.32 // between words, in letters
+	widerFont = 1.13 // where none of the fonts asked for is there, another may be so much wider
+)
+
+// Setting is how a label is set: the size of its letters and the side of its code in millimetres.
+type Setting struct{ Letters, Code float64 }
+
+// TooMuch says that what is to stand on a label does not fit.
+type TooMuch struct {
+	Label *Label
+	Size  resources.Area
+}
+
+// Error gives the way out.
+func (e *TooMuch) Error() string {
+	return fmt.Sprintf("what is to stand on the label of %s does not fit on %s in letters of %.2f mm; leave lines out (label: lines: [name, lot, use_by] in kitchen.yaml), shorten a text, or take a larger label",
+		words.Printable(e.Label.Lot.Cheese), resources.FormatArea(e.Size), smallest)
+}
+
+// fit finds the largest letters in which all lines have room. The error is a [*TooMuch].
+func (l *Label) fit(size resources.Area) (Setting, error) {
+	var s Setting
+	if l.Code != "" {
+		side, err := qr.Side(l.Code)
+		if err != nil {
+			return s, err
+		}
+		s.Code = float64(side) * module
+	}
+	wide, high := float64(size.Width)/1000-2*border, float64(size.Height)/1000-2*border
+	if s.Code > 0 {
+		if wide -= s.Code + besides; s.Code > high {
+			return s, &TooMuch{l, size}
+		}
+	}
+	for s.Letters = largest; s.Letters >= smallest-0.001; s.Letters -= 0.05 {
+		if l.height(s.Letters, wide) <= high {
+			return s, nil
+		}
+	}
+	return s, &TooMuch{l, size}
+}
+
+// height is how high the lines are, in letters of a size and so wide a room; more than any label
+// where a letter would not fit.
+func (l *Label) height(letters, wide float64) float64 {
+	sum := 0.0
+	for _, line := range l.Lines {
+		size := letters
+		if line.Kind == resources.LineName {
+			size *= heading
+		}
+		if wide < 4*size {
+			return 1e9
+		}
+		sum += float64(rows(line, wide/size)) * size * leading
+	}
+	return sum
+}
+
+// rows is how many rows a line takes in a room so many letters wide. A word that is longer than a row
+// is broken.
+func rows(line Line, room float64) int {
+	bold := 1.0
+	if line.Parts[0].Bold {
+		bold = 1.1
+	}
+	n, at := 1, 0.0
+	for _, word := range strings.Fields(line.Text()) {
+		w := width(word) * bold
+		switch {
+		case at == 0:
+			at = w
+		case at+space+w <= room:
+			at += space + w
+		default:
+			n, at = n+1, w
+		}
+		for at > room {
+			n, at = n+1, at-(room-1) // a broken word leaves up to a letter's room
+		}
+	}
+	return n
+}
+
+// width is how wide a word is at the most, its letters being 1 high.
+func width(word string) float64 {
+	sum := 0.0
+	for _, r := range word {
+		switch {
+		case strings.ContainsRune("iljftI.,:;'|!()[]/-", r):
+			sum += 0.35
+		case strings.ContainsRune("mwMW@%&", r):
+			sum += 0.92
+		case r >= 'A' && r <= 'Z':
+			sum += 0.72
+		case r < utf8.RuneSelf:
+			sum += 0.56
+		default:
+			sum += max(0.7, 0.6*float64(words.Wide(string(r))))
+		}
+	}
+	return sum * widerFont
+}
