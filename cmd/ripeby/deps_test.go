@@ -58,7 +58,8 @@ const arrows = `
 	calendar/layout < calendar/week
 	calendar/layout, calendar/svg < calendar/cold
 	calendar/svg < calendar/strips
-	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/said, calendar/edition, schedule/planfile < calendar/feed
+	calendar/layout < calendar/list
+	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/list, calendar/qr, calendar/said, calendar/edition, schedule/planfile < calendar/feed
 	config/keys
 	resources < config/fault
 	config/fault, config/keys, schedule/record < config/recordfile
@@ -91,7 +92,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said", "calendar/edition"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/list", "calendar/qr", "calendar/address", "calendar/said", "calendar/edition"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {

@@ -175,6 +175,14 @@ func (a *Archive) standing(of record.Entries) record.Entries {
 // StruckBy is the entry by which another is struck; nil for none.
 func (a *Archive) StruckBy(e *record.Entry) *record.Entry { return a.book.StruckBy(e) }
 
+// Kept is what was kept of a batch; nil where nothing was.
+func (a *Archive) Kept(n Neighbour) *schedule.KeptBatch {
+	if s := a.named[n.ID]; s != nil {
+		return s.kept
+	}
+	return nil
+}
+
 // Zone is where the kitchen's days begin and end.
 func (a *Archive) Zone() *time.Location { return a.zone }
 
