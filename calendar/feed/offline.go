@@ -6,6 +6,7 @@ import (
 	"net/url"
 
 	"ripeby/calendar/edition"
+	"ripeby/calendar/list"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -75,6 +76,11 @@ func (s *Server) keepList(b *board, v *View) *answer {
 		for i := range v.Plan.Batches {
 			if under := &v.Plan.Batches[i]; inUse(under, v.moment(), until) {
 				pages = append(pages, "batch/"+url.PathEscape(under.ID))
+			}
+		}
+		for _, t := range list.Coming(v.Problem, v.Plan, v.today()) {
+			if t.By < until { // a market is often without network
+				pages = append(pages, "list/"+t.Key)
 			}
 		}
 		pages = append(pages, "week/"+v.today().AddDays(7).String())

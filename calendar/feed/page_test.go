@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"ripeby/calendar/list"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -93,6 +94,9 @@ func TestPagesEscapeEveryText(t *testing.T) {
 		path := root + part.path
 		if part.name == "sheet" {
 			path = root + "batch/" + sheetLink(t, s, root)
+		}
+		if part.name == "list" {
+			path = root + "list/" + list.Coming(made.Problem, p, made.Problem.From.DateIn(made.Problem.Kitchen.Zone))[0].Key
 		}
 		w := s.ask("GET", path)
 		text := w.Body.String()

@@ -6,6 +6,7 @@ import (
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/cold"
+	"ripeby/calendar/list"
 	"ripeby/calendar/qr"
 	"ripeby/calendar/said"
 	"ripeby/calendar/week"
@@ -54,6 +55,8 @@ type View struct {
 	Past     []week.BatchShown
 	Cold     *ColdView
 	Sheet    *week.SheetShown
+	List     *list.Shown
+	Lists    []list.TargetShown
 	Feeds    []FeedView // in the order of their book
 	Standing *StandingView
 	Changes  *ChangesView

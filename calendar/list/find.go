@@ -2,9 +2,12 @@ package list
 
 import (
 	"cmp"
+	"fmt"
+	"hash/fnv"
 	"regexp"
 	"slices"
 
+	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
 )
@@ -31,6 +34,42 @@ func Targets(plan *schedule.Plan) (all []Target) {
 	}
 	slices.SortFunc(all, func(x, y Target) int { return cmp.Or(cmp.Compare(x.By, y.By), cmp.Compare(x.Name, y.Name)) })
 	return slices.Compact(all)
+}
+
+// Key is what a target is known by in an address, which may not hold every name.
+func (t Target) Key() string {
+	h := fnv.New64a()
+	fmt.Fprint(h, t.By, " ", t.Name)
+	return fmt.Sprintf("%016x", h.Sum64())
+}
+
+// WithKey gives the target of a key; not ok where there is none.
+func WithKey(plan *schedule.Plan, key string) (Target, bool) {
+	all := Targets(plan)
+	i := slices.IndexFunc(all, func(t Target) bool { return t.Key() == key })
+	if i < 0 {
+		return Target{}, false
+	}
+	return all[i], true
+}
+
+// TargetShown is a target as a list of them shows it. Key is what it is known by in an address.
+type TargetShown struct {
+	Key, Name, When string
+	By              resources.Moment
+}
+
+// mostComing is how many targets are offered.
+const mostComing = 30
+
+// Coming are the targets from a day on, the nearest first, at most 30.
+func Coming(p *schedule.Problem, plan *schedule.Plan, from resources.Date) (out []TargetShown) {
+	for _, t := range Targets(plan) {
+		if t.By >= from.Start(p.Kitchen.Zone) && len(out) < mostComing {
+			out = append(out, TargetShown{t.Key(), words.Printable(t.Name), words.StampOf(p, t.By), t.By})
+		}
+	}
+	return out
 }
 
 func ofShares(coming []schedule.Share, left []schedule.LeftShare) (all []Target) {

@@ -2,6 +2,7 @@ package list
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"ripeby/calendar/words"
@@ -86,7 +87,7 @@ func (d *Note) lacking() {
 	}
 	var without []string
 	for _, l := range d.Lines {
-		if l.Lot == "" {
+		if l.Lot == "" && !slices.Contains(without, l.What) {
 			without = append(without, l.What)
 		}
 	}
