@@ -85,14 +85,14 @@ func ofShares(coming []schedule.Share, left []schedule.LeftShare) (all []Target)
 // dated is the end of the name of a target that repeats.
 var dated = regexp.MustCompile(` \d{4}-\d{2}-\d{2}$`)
 
-// Base is the name of a target without its date.
-func Base(name string) string { return dated.ReplaceAllString(name, "") }
+// Undated is the name of a target without its date.
+func Undated(name string) string { return dated.ReplaceAllString(name, "") }
 
 // Find gives the target of a name. Of one that repeats, without its date, the first that does not lie
 // before now is meant, else the last. Not ok where there is none.
 func Find(plan *schedule.Plan, name string, now resources.Moment) (found Target, ok bool) {
 	for _, t := range Targets(plan) {
-		if t.Name != name && Base(t.Name) != name {
+		if t.Name != name && Undated(t.Name) != name {
 			continue
 		}
 		if found, ok = t, true; t.By >= now {

@@ -121,7 +121,9 @@ func TestPackets(t *testing.T) {
 // lost is gone with its weight.
 func TestWeights(t *testing.T) {
 	const id = "D-270308-1"
-	n, g := record.Say[int], func(grams int) record.Said[resources.Milligrams] { return record.Say(resources.Milligrams(grams * 1000)) }
+	n, g := record.Say[int], func(grams int) record.Said[resources.Milligrams] {
+		return record.Say(resources.Milligrams(grams * 1000))
+	}
 	weighed := of(id, day(9, 20, 0), record.BatchFacts{Pieces: n(10), Weight: g(1000)})
 	for _, c := range []struct {
 		name    string
