@@ -4,6 +4,7 @@ import (
 	"net/url"
 
 	"ripeby/calendar/drawings"
+	"ripeby/calendar/list"
 	"ripeby/calendar/served"
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -74,6 +75,11 @@ func (s *Server) keepList(b *board, v *View) *served.Answer {
 		for i := range v.Plan.Batches {
 			if under := &v.Plan.Batches[i]; inUse(under, v.moment(), until) {
 				pages = append(pages, "batch/"+url.PathEscape(under.ID))
+			}
+		}
+		for _, t := range list.Coming(v.Problem, v.Plan, v.today()) {
+			if t.By < until { // a market is often without network
+				pages = append(pages, "list/"+t.Key)
 			}
 		}
 		pages = append(pages, "week/"+v.today().AddDays(7).String())

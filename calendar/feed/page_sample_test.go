@@ -81,6 +81,6 @@ type pagePart struct{ name, path string }
 func pageParts() []pagePart {
 	return []pagePart{
 		{"now", ""}, {"week", "week"}, {"batches", "batches"}, {"cold", "cold"}, {"sheet", "batch/BH-270316-1"},
-		{"place", "cold/now/wine%20fridge"}, {"more", "more"}, {"calendars", "calendars"}, {"status", "status"}, {"changes", "changes"},
+		{"place", "cold/now/wine%20fridge"}, {"more", "more"}, {"calendars", "calendars"}, {"status", "status"}, {"changes", "changes"}, {"lists", "list"}, {"list", "list/155a1440389eab09"},
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"ripeby/calendar/address"
 	"ripeby/calendar/drawings"
 	"ripeby/calendar/label"
+	"ripeby/calendar/list"
 	"ripeby/calendar/served"
 	"ripeby/calendar/standing"
 	"ripeby/calendar/strips"
@@ -107,6 +108,8 @@ func (s *Server) part(b *board, v *View, rest []string) *served.Answer {
 	case first == "more" && alone:
 		v.Title = "More"
 		return s.draw("more.html", v)
+	case first == "list":
+		return s.list(v, second)
 	case first == "batch" && v.batch(second) != nil:
 		return s.sheet(v, v.batch(second))
 	case first == "tell" && alone && v.Writer != "":
@@ -143,6 +146,23 @@ func (s *Server) now(v *View) *served.Answer {
 		v.Title += " for " + words.Printable(v.Person)
 	}
 	return s.drawMade("now.html", v, v.withToday())
+}
+
+// list is what to take along to a target, by its key; without one which targets come.
+func (s *Server) list(v *View, key string) *served.Answer {
+	v.Title = "What to take along"
+	if key == "" {
+		v.Lists = list.Coming(v.Problem, v.Plan, v.today())
+		return s.draw("list.html", v)
+	}
+	t, ok := list.WithKey(v.Plan, key)
+	if !ok {
+		return nil
+	}
+	var err error
+	v.List, err = list.Show(v.Problem, v.Plan, t)
+	v.Title = words.Printable(t.Name)
+	return s.drawMade("list.html", v, err)
 }
 
 // calendars is the part that offers the calendars.

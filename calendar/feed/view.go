@@ -8,6 +8,7 @@ import (
 	"ripeby/calendar/ask"
 	"ripeby/calendar/drawings"
 	"ripeby/calendar/label"
+	"ripeby/calendar/list"
 	"ripeby/calendar/qr"
 	"ripeby/calendar/said"
 	"ripeby/calendar/seen"
@@ -65,6 +66,8 @@ type View struct {
 	Cold     *ColdView
 	Sheet    *week.SheetShown
 	NoLabels label.None
+	List     *list.Shown
+	Lists    []list.TargetShown
 	Feeds    []FeedView // in the order of their book
 	Standing *standing.Standing
 	Changes  *standing.Changes

@@ -67,7 +67,8 @@ const arrows = `
 	calendar/words, calendar/qr < calendar/label
 	calendar/cold, calendar/strips < calendar/drawings
 	calendar/week, calendar/strips < calendar/standing
-	calendar/ical, calendar/drawings, calendar/standing, calendar/qr, calendar/label, calendar/said, calendar/seen, calendar/ask, calendar/listeners, calendar/served, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed
+	calendar/layout < calendar/list
+	calendar/ical, calendar/drawings, calendar/standing, calendar/qr, calendar/label, calendar/list, calendar/said, calendar/seen, calendar/ask, calendar/listeners, calendar/served, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed
 	calendar/ical, calendar/said < calendar/dav
 	config/keys
 	resources < config/fault
@@ -102,7 +103,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/address", "calendar/said", "calendar/seen", "calendar/ask", "calendar/listeners", "calendar/edition", "calendar/served", "calendar/trust", "calendar/crowd", "calendar/label"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/address", "calendar/said", "calendar/seen", "calendar/ask", "calendar/listeners", "calendar/edition", "calendar/served", "calendar/trust", "calendar/crowd", "calendar/label", "calendar/list"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {

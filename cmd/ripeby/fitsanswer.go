@@ -48,16 +48,16 @@ func (a *fitAnswer) first() string {
 	return fmt.Sprintf("No way was found to have %s, and none is ruled out.", a.asked())
 }
 
-// list is lines under a heading.
-type list struct {
+// headed is lines under a heading.
+type headed struct {
 	heading string
 	lines   []string
 }
 
 // lists are what follows the answer, as far as there is something of it.
-func (a *fitAnswer) lists() []list {
-	return slices.DeleteFunc([]list{{"What moves", a.moveLines()}, {"Where they come from", a.sourceLines()}, {"Instead", a.insteadLines()}},
-		func(l list) bool { return len(l.lines) == 0 })
+func (a *fitAnswer) lists() []headed {
+	return slices.DeleteFunc([]headed{{"What moves", a.moveLines()}, {"Where they come from", a.sourceLines()}, {"Instead", a.insteadLines()}},
+		func(l headed) bool { return len(l.lines) == 0 })
 }
 
 // write tells the answer to a person.

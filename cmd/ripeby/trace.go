@@ -18,18 +18,24 @@ import (
 func (p *program) traceCommand() *cobra.Command {
 	var csv, json bool
 	cmd := &cobra.Command{
-		Use:   "trace LOT|ID|DATE|MILK|TARGET|BUSINESS…",
+		Use:   "trace LOT|ID|DATE|MILK|PACKET|TARGET|BUSINESS…",
 		Short: "Say what was in a batch, and where it went",
 		Long: `Answers from the record and from what was kept of each batch (record/batches),
 whatever became of the plan, of recipes and of names since:
 
-  of a batch, by its lot or id: its milk and the supplier's lot, when each stage was
-  planned and when it was, who did it, what left for whom, what is left, the batches
-  made just before and after, and every entry about it, struck ones marked;
-  of a day: what was collected, made and left on it;
-  of a milk supply: its collections, and what was made of each; with a day after it
-  only that one;
+  of a batch, by its lot or id: its milk and the supplier's lot, the packets it had of,
+  when each stage was planned and when it was, who did it, what left for whom, what is
+  left and where it stands, the balance in pieces and by weight, the five batches made
+  just before and after, and every entry about it, struck ones marked;
+  of a day: what was collected, opened, made and left on it;
+  of a milk supply, or of a supplier's lot: the collections, what was made of each, and
+  where all of that went; with a day after it only that one;
+  of what is in a packet, such as rennet, or of a packet's lot: which batches had of it,
+  and where all of that went; with a day after it only what was open then;
   of a target or a business: which lots it had; with a day after it only that day's.
+
+A packet that was opened went into all that was made from then on, until the next of
+its kind was opened, unless somebody said of a batch which packet it was.
 
 What nobody said is assumed to have gone as planned, and is marked so.
 
@@ -42,11 +48,12 @@ Exit codes:
 		Example: `  ripeby trace AB-270312-1 -C my-kitchen
   ripeby trace 2027-03-12
   ripeby trace "Hill Farm cow" 2027-03-12
+  ripeby trace R-55
   ripeby trace "Saturday stall" --csv > stall.csv`,
 		ValidArgsFunction: p.completeTrace,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return fmt.Errorf("%s wants a lot, an id, a day, a milk supply, a target or a business; such as: ripeby trace AB-270312-1", cmd.CommandPath())
+				return fmt.Errorf("%s wants a lot, an id, a day, a milk supply, a packet, a target or a business; such as: ripeby trace AB-270312-1", cmd.CommandPath())
 			}
 			return nil
 		},
@@ -94,7 +101,7 @@ func (p *program) trace(s *settings, words []string, csv, json bool) error {
 
 // notKnown says that a word means nothing, and what might have been meant.
 func notKnown(u *trace.Unknown, batches int, folder string) error {
-	text := fmt.Sprintf("there is no batch, day, milk, target or business %q in the record", fault.Clip(u.Word))
+	text := fmt.Sprintf("there is no batch, day, milk, packet, target or business %q in the record", fault.Clip(u.Word))
 	if near := fault.Nearest(u.Word, u.Among); near != "" {
 		return wrong("%s; did you mean %q?", text, near)
 	}

@@ -37,18 +37,30 @@ func (t *traced) write(answers []*trace.Answer) {
 				t.batch(b)
 			}
 		default:
-			t.line(a.Asked + ":")
+			t.line(heading(a, answers) + ":")
 			t.collections(a)
+			t.packets(a)
 			t.neighbours("Made", a.Made)
 			t.passed(a)
+			t.balances(a)
 			t.entries(a.Entries)
-			if len(a.Collections)+len(a.Made)+len(a.Passed)+len(a.Loose)+len(a.Entries) == 0 {
+			if len(a.Collections)+len(a.Packets)+len(a.Made)+len(a.Passed)+len(a.Loose)+len(a.Entries) == 0 {
 				t.line("  Nothing is known to have been collected, made or to have left then.")
 			}
 		}
 	}
 	t.line("")
 	t.paragraph(traceCaution)
+}
+
+// heading is what was asked, and what it was understood as where it means several things.
+func heading(a *trace.Answer, all []*trace.Answer) string {
+	for _, other := range all {
+		if other.Asked == a.Asked && other.Kind != a.Kind {
+			return a.Asked + ", " + string(a.Kind)
+		}
+	}
+	return a.Asked
 }
 
 func (t *traced) line(text string) { line(t.p.out, text) }
@@ -134,7 +146,7 @@ func (t *traced) back(b *trace.Batch) {
 		t.line("  Milk: not known")
 	}
 	for _, k := range b.Packets {
-		t.paragraph(fmt.Sprintf("  %s: lot %s", words.Capital(k.What), k.Lot))
+		t.paragraph("  " + packetText(k))
 	}
 	t.wentIn(b.Kept)
 	var who, kit []string
@@ -296,26 +308,6 @@ func (t *traced) leaving(l *trace.Leaving) string {
 	return text
 }
 
-// balance tells what became of the pieces.
-func (t *traced) balance(b *trace.Balance) {
-	t.line("")
-	t.line("Pieces")
-	if !b.Known {
-		t.paragraph(fmt.Sprintf("  How many were made is not known; %d are said to be gone, %d left for targets, %d came back.", b.Gone, b.Took, b.Back))
-		return
-	}
-	t.paragraph(fmt.Sprintf("  made %d = gone %d + left for targets %d - came back %d + still here %d + not accounted for %d", b.Made, b.Gone, b.Took, b.Back, b.Left, b.Gap))
-	switch {
-	case b.Counted == 0 && b.Left > 0:
-		t.line("  Nobody has counted them: all that is not accounted for otherwise is taken to be here.")
-	case b.Counted != 0:
-		t.line("  Last counted " + t.at(b.Counted) + ".")
-	}
-	if b.Gap < 0 {
-		t.line(fmt.Sprintf("  That is %d more than were made: something was put down twice, or not counted.", -b.Gap))
-	}
-}
-
 // neighbours lists batches in short.
 func (t *traced) neighbours(head string, list []trace.Neighbour) {
 	if len(list) == 0 {
@@ -348,6 +340,7 @@ func (t *traced) collections(a *trace.Answer) {
 			head += "; the supplier's lot: " + schedule.Listed(c.Lots)
 		}
 		t.paragraph(head)
+		t.paragraph(milkText(c))
 		for _, n := range c.Batches {
 			t.line("  " + t.neighbour(n))
 		}

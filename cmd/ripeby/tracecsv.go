@@ -6,12 +6,13 @@ import (
 
 	"ripeby/calendar/words"
 	"ripeby/config/recordfile"
+	"ripeby/resources"
 	"ripeby/schedule/record"
 	"ripeby/schedule/record/trace"
 )
 
 // traceColumns are those of the answer as a table. Columns are only ever added, at the end.
-var traceColumns = []string{"asked", "row", "lot", "id", "cheese", "what", "planned", "from", "until", "pieces", "who", "where", "known", "struck_by", "file", "line"}
+var traceColumns = []string{"asked", "row", "lot", "id", "cheese", "what", "planned", "from", "until", "pieces", "who", "where", "known", "struck_by", "file", "line", "grams"}
 
 // traceRow is one row: what it is, of which batch, and its other cells by their column.
 type traceRow struct {
@@ -67,11 +68,17 @@ func (t *traced) rows(a *trace.Answer) (rows []traceRow) {
 			rows = append(rows, t.shortRow("made of it", n))
 		}
 	}
+	for _, k := range a.Packets {
+		rows = append(rows, t.packetRows(k)...)
+	}
 	for _, n := range a.Made {
 		rows = append(rows, t.shortRow("made", n))
 	}
 	for i := range a.Passed {
 		rows = append(rows, t.leftRows(a.Passed[i].Batch, &a.Passed[i].Leaving)...)
+	}
+	for i := range a.Balances {
+		rows = append(rows, t.balanceRows(a.Balances[i].Batch, &a.Balances[i].Balance)...)
 	}
 	for _, e := range a.Loose {
 		rows = append(rows, t.entryRow(trace.Neighbour{}, "left of no batch that is known", e))
@@ -89,7 +96,7 @@ func (t *traced) batchRows(b *trace.Batch) []traceRow {
 		rows = append(rows, t.milkRows(b.Neighbour, b.Milk)...)
 	}
 	for _, k := range b.Packets {
-		rows = append(rows, traceRow{"packet", b.Neighbour, map[string]string{"what": k.What + ": " + k.Lot, "known": string(trace.Said)}})
+		rows = append(rows, traceRow{"packet", b.Neighbour, map[string]string{"what": k.What + ": " + k.Lot, "known": string(k.Known)}})
 	}
 	for i := range b.Stages {
 		s := &b.Stages[i]
@@ -105,7 +112,7 @@ func (t *traced) batchRows(b *trace.Batch) []traceRow {
 	for i := range b.Leavings {
 		rows = append(rows, t.leftRows(b.Neighbour, &b.Leavings[i])...)
 	}
-	rows = append(rows, balanceRows(b)...)
+	rows = append(rows, t.balanceRows(b.Neighbour, &b.Balance)...)
 	for _, n := range b.Before {
 		rows = append(rows, t.shortRow("made before", n))
 	}
@@ -116,18 +123,48 @@ func (t *traced) batchRows(b *trace.Batch) []traceRow {
 }
 
 // balanceRows are what became of the pieces: of which it is not known how many were made, only what
-// was said.
-func balanceRows(b *trace.Batch) (rows []traceRow) {
-	x := &b.Balance
+// was said. What weighs is in grams, where somebody weighed.
+func (t *traced) balanceRows(of trace.Neighbour, x *trace.Balance) (rows []traceRow) {
+	var w trace.Weights
+	if x.Weights != nil {
+		w = *x.Weights
+	}
 	for _, part := range []struct {
 		name   string
 		pieces int
+		weighs resources.Milligrams
 		said   bool // known without how many were made
-	}{{"pieces made", x.Made, false}, {"pieces gone", x.Gone, true}, {"pieces that left", x.Took, true}, {"pieces that came back", x.Back, true},
-		{"pieces still here", x.Left, false}, {"pieces not accounted for", x.Gap, false}} {
-		if x.Known || part.said {
-			rows = append(rows, traceRow{part.name, b.Neighbour, map[string]string{"pieces": strconv.Itoa(part.pieces)}})
+	}{{"pieces made", x.Made, w.Made, false}, {"pieces gone", x.Gone, w.Gone, true}, {"pieces that left", x.Took, w.Took, true}, {"pieces that came back", x.Back, w.Back, true},
+		{"pieces still here", x.Left, w.Left, false}, {"pieces not accounted for", x.Gap, w.Gap, false}} {
+		if !x.Known && !part.said {
+			continue
 		}
+		cells := map[string]string{"pieces": strconv.Itoa(part.pieces)}
+		if x.Weights != nil {
+			cells["grams"] = strconv.Itoa(int(part.weighs / gram))
+		}
+		if part.name == "pieces still here" && x.Where != nil {
+			cells["where"], cells["from"], cells["known"] = words.Join(", ", x.Where.Name, x.Where.Shelf), t.at(x.Where.Since), string(x.Where.Known)
+		}
+		rows = append(rows, traceRow{part.name, of, cells})
+	}
+	return rows
+}
+
+// gram is in milligrams.
+const gram = 1000
+
+// packetRows are a packet that was opened, and what it went into.
+func (t *traced) packetRows(k *trace.PacketOpened) []traceRow {
+	cells := map[string]string{"what": k.What + ": " + k.Lot}
+	if k.Opened != nil {
+		cells["from"], cells["who"], cells["known"] = t.at(k.Opened.At), k.Opened.Who, string(trace.Said)
+	}
+	rows := []traceRow{{"packet", trace.Neighbour{}, cells}}
+	for _, u := range k.Batches {
+		row := t.shortRow("had of the packet", u.Batch)
+		row.cells["what"], row.cells["known"] = k.What+": "+k.Lot, string(u.Known)
+		rows = append(rows, row)
 	}
 	return rows
 }

@@ -21,9 +21,38 @@ type traceAnswerJSON struct {
 	Kind        trace.Kind            `json:"kind"`
 	Batches     []traceBatchJSON      `json:"batches"`
 	Collections []traceCollectionJSON `json:"collections"`
+	Packets     []traceOpenedJSON     `json:"packets"`
 	Made        []traceNeighbourJSON  `json:"made"`
 	Left        []traceLeftJSON       `json:"left"`
+	Pieces      []traceBalancedJSON   `json:"pieces"`
 	Entries     []traceEntryJSON      `json:"entries"`
+}
+
+// traceBalancedJSON is what became of the pieces of one batch of several.
+type traceBalancedJSON struct {
+	Batch traceNeighbourJSON `json:"batch"`
+	traceBalanceJSON
+}
+
+// tracePacketJSON is a packet that a batch had of.
+type tracePacketJSON struct {
+	What  string      `json:"what"`
+	Lot   *string     `json:"lot"`
+	Known trace.Known `json:"known"`
+}
+
+// traceOpenedJSON is a packet, and the batches that had of it.
+type traceOpenedJSON struct {
+	What    string         `json:"what"`
+	Lot     *string        `json:"lot"`
+	Opened  *string        `json:"opened"`
+	UseBy   *string        `json:"use_by"`
+	Batches []traceUseJSON `json:"batches"`
+}
+
+type traceUseJSON struct {
+	Batch traceNeighbourJSON `json:"batch"`
+	Known trace.Known        `json:"known"` // that it had of the packet
 }
 
 type traceNeighbourJSON struct {
@@ -39,6 +68,7 @@ type traceBatchJSON struct {
 	Lost    bool                 `json:"lost"`
 	UseBy   *string              `json:"use_by"`
 	Milk    *traceCollectionJSON `json:"milk"`
+	Packets []tracePacketJSON    `json:"packets"`
 	Stages  []traceStageJSON     `json:"stages"`
 	Carries []traceCarryJSON     `json:"carries,omitempty"`
 	Left    []traceLeftJSON      `json:"left"`
@@ -55,6 +85,8 @@ type traceCollectionJSON struct {
 	Lots    []string             `json:"lots"`
 	Batches []traceNeighbourJSON `json:"batches"`
 	Entries []traceEntryJSON     `json:"entries"`
+	CameML  *int64               `json:"came_ml"`
+	UsedML  int64                `json:"used_ml"`
 }
 
 // traceCarryJSON is cheese carried out of a closed place, as it was planned.
@@ -97,6 +129,28 @@ type traceBalanceJSON struct {
 	Left    *int    `json:"left"`
 	Gap     *int    `json:"gap"`
 	Counted *string `json:"counted"`
+	// Place is where what is left stands; null where nothing is, or nobody knows. Weights are null where
+	// nobody weighed.
+	Place   *tracePlaceJSON   `json:"place"`
+	Weights *traceWeightsJSON `json:"weights"`
+}
+
+type tracePlaceJSON struct {
+	Place string      `json:"place"`
+	Shelf *string     `json:"shelf"`
+	Since *string     `json:"since"`
+	Known trace.Known `json:"known"`
+}
+
+// traceWeightsJSON is the balance in grams.
+type traceWeightsJSON struct {
+	Made    int     `json:"made_g"`
+	Gone    int     `json:"gone_g"`
+	Took    int     `json:"took_g"`
+	Back    int     `json:"back_g"`
+	Left    int     `json:"left_g"`
+	Gap     int     `json:"gap_g"`
+	Weighed *string `json:"weighed"`
 }
 
 type traceEntryJSON struct {
@@ -116,11 +170,15 @@ func (t *traced) json(answers []*trace.Answer) error {
 		out.Answers = append(out.Answers, traceAnswerJSON{Asked: a.Asked, Kind: a.Kind,
 			Batches:     mapped(a.Batches, t.jsonBatch),
 			Collections: mapped(a.Collections, t.jsonCollection),
+			Packets:     mapped(a.Packets, t.jsonOpened),
 			Made:        mapped(a.Made, t.jsonNeighbour),
 			Left: mapped(a.Passed, func(x trace.Passed) traceLeftJSON {
 				of, l := t.jsonNeighbour(x.Batch), t.jsonLeft(x.Leaving)
 				l.Batch = &of
 				return l
+			}),
+			Pieces: mapped(a.Balances, func(x trace.Balanced) traceBalancedJSON {
+				return traceBalancedJSON{t.jsonNeighbour(x.Batch), t.jsonBalance(&x.Balance)}
 			}),
 			Entries: mapped(a.Entries, t.jsonEntry)})
 	}
@@ -129,7 +187,8 @@ func (t *traced) json(answers []*trace.Answer) error {
 
 func (t *traced) jsonBatch(b *trace.Batch) traceBatchJSON {
 	out := traceBatchJSON{traceNeighbourJSON: t.jsonNeighbour(b.Neighbour), Lost: b.Balance.Lost,
-		Stages: mapped(b.Stages, t.jsonStage), Left: mapped(b.Leavings, t.jsonLeft), Pieces: t.jsonBalance(&b.Balance),
+		Packets: mapped(b.Packets, func(k trace.Packet) tracePacketJSON { return tracePacketJSON{k.What, textOrNull(k.Lot), k.Known} }),
+		Stages:  mapped(b.Stages, t.jsonStage), Left: mapped(b.Leavings, t.jsonLeft), Pieces: t.jsonBalance(&b.Balance),
 		Before: mapped(b.Before, t.jsonNeighbour), After: mapped(b.After, t.jsonNeighbour), Entries: mapped(b.Entries, t.jsonEntry)}
 	if b.Kept != nil && b.Kept.UseBy != (resources.Date{}) {
 		out.UseBy = textOrNull(b.Kept.UseBy.String())
@@ -151,8 +210,24 @@ func (t *traced) jsonNeighbour(n trace.Neighbour) traceNeighbourJSON {
 }
 
 func (t *traced) jsonCollection(c *trace.Collection) traceCollectionJSON {
-	return traceCollectionJSON{Supply: c.Supply, Day: c.Day.String(), Known: c.Known, Lots: append([]string{}, c.Lots...),
-		Batches: mapped(c.Batches, t.jsonNeighbour), Entries: mapped(c.Entries, t.jsonEntry)}
+	out := traceCollectionJSON{Supply: c.Supply, Day: c.Day.String(), Known: c.Known, Lots: append([]string{}, c.Lots...),
+		Batches: mapped(c.Batches, t.jsonNeighbour), Entries: mapped(c.Entries, t.jsonEntry), UsedML: int64(c.Used)}
+	if came := int64(c.Came.Value); c.Came.Given {
+		out.CameML = &came
+	}
+	return out
+}
+
+func (t *traced) jsonOpened(k *trace.PacketOpened) traceOpenedJSON {
+	out := traceOpenedJSON{What: k.What, Lot: textOrNull(k.Lot),
+		Batches: mapped(k.Batches, func(u trace.PacketUse) traceUseJSON { return traceUseJSON{t.jsonNeighbour(u.Batch), u.Known} })}
+	if k.Opened != nil {
+		out.Opened = t.jsonAt(k.Opened.At)
+	}
+	if k.UseBy != (resources.Date{}) {
+		out.UseBy = textOrNull(k.UseBy.String())
+	}
+	return out
 }
 
 func (t *traced) jsonStage(s trace.Stage) traceStageJSON {
@@ -168,6 +243,13 @@ func (t *traced) jsonBalance(b *trace.Balance) traceBalanceJSON {
 	out := traceBalanceJSON{Gone: b.Gone, Took: b.Took, Back: b.Back, Counted: t.jsonAt(b.Counted)}
 	if b.Known {
 		out.Made, out.Left, out.Gap = &b.Made, &b.Left, &b.Gap
+	}
+	if p := b.Where; p != nil {
+		out.Place = &tracePlaceJSON{p.Name, textOrNull(p.Shelf), t.jsonAt(p.Since), p.Known}
+	}
+	if w := b.Weights; w != nil {
+		g := func(m resources.Milligrams) int { return int(m / gram) }
+		out.Weights = &traceWeightsJSON{g(w.Made), g(w.Gone), g(w.Took), g(w.Back), g(w.Left), g(w.Gap), t.jsonAt(w.Last.At)}
 	}
 	return out
 }

@@ -17,6 +17,8 @@ type Archive struct {
 	sources []*source // in the order in which they were made; those of which that is not known last
 	named   map[string]*source
 	milk    map[collection]record.Entries // struck ones too
+	drew    map[collection][]*source      // what was made of it, in the order in which it was
+	opened  map[string][]opened           // packets, by what is in them as it is compared, in the order of opening
 	targets map[passing]*handed
 	off     map[*record.Entry]*source // by the line that says that it was made off the plan
 }
@@ -30,6 +32,8 @@ type source struct {
 	made    resources.Moment // when its make began; 0 where that is not known
 	place   int              // in the order of sources
 	entries record.Entries   // about it, struck ones too, in the order of writing
+	packets []Packet
+	gave    []gift // what left of it, or was to
 }
 
 // collection is the milk of one supply on one day.
@@ -43,7 +47,7 @@ type passing struct{ target, cheese string }
 
 // New makes an archive of what was kept, and of the record.
 func New(kept []schedule.KeptBatch, book *record.Book, zone *time.Location) *Archive {
-	a := &Archive{book: book, zone: zone, named: map[string]*source{}, milk: map[collection]record.Entries{}, targets: map[passing]*handed{}, off: map[*record.Entry]*source{}}
+	a := &Archive{book: book, zone: zone, named: map[string]*source{}, milk: map[collection]record.Entries{}, drew: map[collection][]*source{}, targets: map[passing]*handed{}, off: map[*record.Entry]*source{}}
 	for i := range kept {
 		b := &kept[i]
 		s := &source{kept: b, names: b.Names(), cheese: b.Cheese}
@@ -64,6 +68,12 @@ func New(kept []schedule.KeptBatch, book *record.Book, zone *time.Location) *Arc
 	}
 	a.order()
 	a.handOver()
+	a.openings()
+	for _, s := range a.sources {
+		if c, _, ok := a.milkOf(s); ok {
+			a.drew[c] = append(a.drew[c], s)
+		}
+	}
 	return a
 }
 
@@ -164,6 +174,14 @@ func (a *Archive) standing(of record.Entries) record.Entries {
 
 // StruckBy is the entry by which another is struck; nil for none.
 func (a *Archive) StruckBy(e *record.Entry) *record.Entry { return a.book.StruckBy(e) }
+
+// Kept is what was kept of a batch; nil where nothing was.
+func (a *Archive) Kept(n Neighbour) *schedule.KeptBatch {
+	if s := a.named[n.ID]; s != nil {
+		return s.kept
+	}
+	return nil
+}
 
 // Zone is where the kitchen's days begin and end.
 func (a *Archive) Zone() *time.Location { return a.zone }

@@ -23,6 +23,10 @@ type Balance struct {
 	// Counted is when pieces were last counted; 0 where nobody did.
 	Counted resources.Moment
 	Lost    bool
+	// Where is where what is left stands; nil where nothing is left, or nobody knows.
+	Where *Place
+	// Weights is the same by weight; nil where nobody weighed.
+	Weights *Weights
 }
 
 // balance works out what became of the pieces of a batch.
@@ -32,16 +36,43 @@ func (a *Archive) balance(s *source, leavings []Leaving) Balance {
 	})
 	b := Balance{}
 	b.Made, b.Known = made(s, of)
-	count, since := counting(s, of)
-	left := b.Made
-	if since >= 0 {
-		left, b.Counted = count.Pieces, count.At
-	}
-	counted, gone := of.Pieces()
 	for _, e := range of {
 		b.Gone += e.Batch.Gone.Or(0)
 		b.Lost = b.Lost || e.Batch.Lost
 	}
+	for _, l := range leavings {
+		b.Took, b.Back = b.Took+l.Pieces, b.Back+l.Back
+	}
+	left, counted := here(s, of, leavings, b.Made, stillOpen)
+	b.Counted = max(counted, 0)
+	lost := 0
+	if b.Lost = b.Lost || s.kept != nil && s.kept.Lost; b.Lost {
+		lost, left = left, 0
+	}
+	b.Gone += lost
+	if b.Left = left; b.Known {
+		b.Gap = b.Made - b.Gone - b.Took + b.Back - b.Left
+		b.Weights = a.weigh(s, of, leavings, &b, lost)
+	}
+	if b.Left > 0 {
+		b.Where = a.where(s)
+	}
+	return b
+}
+
+// here is how many pieces of a batch were here at a moment, of so many that were made, by the last count
+// before it and what was said since; and when that count was, -1 for none.
+func here(s *source, of record.Entries, leavings []Leaving, made int, until resources.Moment) (left int, since resources.Moment) {
+	of = of.With(func(e *record.Entry) bool { return e.At <= until })
+	left = made
+	count, since := counting(s, of)
+	if since > until { // begun.yaml counted later than is asked
+		since = -1
+	}
+	if since >= 0 {
+		left = count.Pieces
+	}
+	counted, gone := of.Pieces()
 	switch {
 	case since < 0 || counted != nil && counted.At >= since:
 		left -= gone
@@ -53,23 +84,14 @@ func (a *Archive) balance(s *source, leavings []Leaving) Balance {
 		}
 	}
 	for _, l := range leavings {
-		b.Took, b.Back = b.Took+l.Pieces, b.Back+l.Back
-		if l.By > since {
+		if l.By > since && l.By <= until {
 			left -= l.Pieces
 		}
-		if l.BackBy != nil && l.BackBy.At > since {
+		if l.BackBy != nil && l.BackBy.At > since && l.BackBy.At <= until {
 			left += l.Back
 		}
 	}
-	left = max(left, 0)
-	if b.Lost = b.Lost || s.kept != nil && s.kept.Lost; b.Lost {
-		b.Gone += left
-		left = 0
-	}
-	if b.Left = left; b.Known {
-		b.Gap = b.Made - b.Gone - b.Took + b.Back - b.Left
-	}
-	return b
+	return max(left, 0), since
 }
 
 // made is how many pieces were made, by the litres that were said last; of what only the record knows

@@ -14,7 +14,7 @@ type Batch struct {
 	Kept     *schedule.KeptBatch // nil where only the record knows of it
 	Litres   resources.Millilitres
 	Milk     *Collection // one step back; nil where it is not known, or always to hand
-	Packets  []record.Packet
+	Packets  []Packet
 	Stages   []Stage
 	Leavings []Leaving // one step forward
 	Balance  Balance
@@ -51,15 +51,7 @@ func (a *Archive) neighbour(s *source) Neighbour {
 
 // batch tells all of one.
 func (a *Archive) batch(s *source) *Batch {
-	b := &Batch{Neighbour: a.neighbour(s), Kept: s.kept, Stages: a.stages(s), Leavings: a.leavings(s), Entries: a.entriesOf(s)}
-	if s.kept != nil {
-		b.Litres = s.kept.Litres
-	}
-	standing := a.standing(s.entries)
-	b.Litres = standing.Litres(b.Litres)
-	for _, e := range standing {
-		b.Packets = append(b.Packets, e.Batch.Lots...)
-	}
+	b := &Batch{Neighbour: a.neighbour(s), Kept: s.kept, Litres: a.litresOf(s), Packets: s.packets, Stages: a.stages(s), Leavings: a.leavings(s), Entries: a.entriesOf(s)}
 	if c, known, ok := a.milkOf(s); ok {
 		b.Milk = a.collected(c)
 		b.Milk.Known = known
@@ -77,11 +69,16 @@ func (a *Archive) batch(s *source) *Batch {
 }
 
 // entriesOf are all that a batch is spoken of in: of itself, of its milk, and of what left of it,
-// in the order of what they tell of.
+// in the order of what they tell of. What says that a packet was opened is among them.
 func (a *Archive) entriesOf(s *source) record.Entries {
 	all := slices.Clone(s.entries)
 	if c, _, ok := a.milkOf(s); ok {
 		all = append(all, a.milk[c]...)
+	}
+	for _, p := range s.packets {
+		if p.By.Subject.Kind == record.OfPacket {
+			all = append(all, p.By)
+		}
 	}
 	for _, e := range a.book.All() {
 		if e.Subject.Kind == record.OfTarget && a.concerns(s, e) && !slices.Contains(all, e) {

@@ -7,11 +7,15 @@
 //	                                    what is left, and the balance:
 //	                          made = gone + took - back + left + gap
 //
+// A packet of rennet is one step back too: that which was said with a batch, else those that were open
+// while it was made. What is asked of milk or of a packet is answered forward: all that was made of it,
+// and where that went.
+//
 // What nobody said is assumed, and is told as such. Entries hold as everywhere: of what is struck
 // nothing counts, but it is shown; of what happens once the first one written holds, of the rest
 // the later. Where the record has spoken since a plan was last kept, the record holds.
 //
 // Reading order: archive.go (what is known, and by which names), batch.go (what is told of a
-// batch), stages.go, milk.go, leaving.go (what left, and of which batch), balance.go (pieces),
-// ask.go (what a word means) and answer.go (what is answered).
+// batch), stages.go, milk.go, packets.go, leaving.go (what left, and of which batch), balance.go
+// (pieces), weight.go, where.go (what is left), ask.go (what a word means) and answer.go (what is answered).
 package trace

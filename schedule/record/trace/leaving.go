@@ -76,6 +76,19 @@ func (a *Archive) handOver() {
 		a.took(h)
 		a.cameBack(h)
 	}
+	for k, h := range a.targets {
+		for i := range h.shares {
+			s := h.shares[i].source
+			s.gave = append(s.gave, gift{k.target, h, &h.shares[i]})
+		}
+	}
+}
+
+// gift is what one batch gave to one want of a target.
+type gift struct {
+	target string
+	of     *handed
+	share  *share
 }
 
 // took shares out what somebody said was taken: by the lots that were named; else in turn
@@ -176,12 +189,8 @@ func (h *handed) leaving(target string, s *share) Leaving {
 
 // leavings are all of a batch, by moment.
 func (a *Archive) leavings(s *source) (out []Leaving) {
-	for k, h := range a.targets {
-		for i := range h.shares {
-			if h.shares[i].source == s {
-				out = append(out, h.leaving(k.target, &h.shares[i]))
-			}
-		}
+	for _, g := range s.gave {
+		out = append(out, g.of.leaving(g.target, g.share))
 	}
 	slices.SortFunc(out, func(x, y Leaving) int {
 		return cmp.Or(cmp.Compare(x.By, y.By), cmp.Compare(x.Target, y.Target), cmp.Compare(x.Planned, y.Planned), cmp.Compare(x.Pieces, y.Pieces))

@@ -17,6 +17,10 @@ type Collection struct {
 	Lots    []string       // the supplier's own, or the delivery note
 	Entries record.Entries // about it, struck ones too
 	Batches []Neighbour    // that drew on it
+	// Came is what came of it, as was said; not given where nobody said so. Used is what the batches are
+	// known to have been made of.
+	Came record.Said[resources.Millilitres]
+	Used resources.Millilitres
 }
 
 // milkOf is the milk that a batch drew on; not ok where it is not known, or always to hand.
@@ -40,12 +44,23 @@ func (a *Archive) collected(c collection) *Collection {
 			out.Lots = append(out.Lots, e.Milk.Lot)
 		}
 	}
-	for _, s := range a.sources {
-		if of, _, ok := a.milkOf(s); ok && of == c {
-			out.Batches = append(out.Batches, a.neighbour(s))
-		}
+	if came := a.standing(out.Entries).With(func(e *record.Entry) bool { return e.Milk.Came.Given }).Latest(); came != nil {
+		out.Came = came.Milk.Came
+	}
+	for _, s := range a.drew[c] {
+		out.Batches = append(out.Batches, a.neighbour(s))
+		out.Used += a.litresOf(s)
 	}
 	return out
+}
+
+// litresOf is how much milk went into a batch: as was said, else as planned; 0 where nobody knows.
+func (a *Archive) litresOf(s *source) resources.Millilitres {
+	planned := resources.Millilitres(0)
+	if s.kept != nil {
+		planned = s.kept.Litres
+	}
+	return a.standing(s.entries).Litres(planned)
 }
 
 // collections are all that are known, by day and supply.
@@ -54,10 +69,8 @@ func (a *Archive) collections(fits func(collection) bool) (out []*Collection) {
 	for c := range a.milk {
 		seen[c] = true
 	}
-	for _, s := range a.sources {
-		if c, _, ok := a.milkOf(s); ok {
-			seen[c] = true
-		}
+	for c := range a.drew {
+		seen[c] = true
 	}
 	var list []collection
 	for c := range seen {

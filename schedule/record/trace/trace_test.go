@@ -201,8 +201,8 @@ func TestEntriesAlone(t *testing.T) {
 		{At: day(10, 9, 0), Subject: record.Subject{Kind: record.OfCheese, Name: "Dew"}, Batch: record.BatchFacts{Did: "make", Litres: record.Say(resources.Millilitres(5000))}},
 	}
 	b := ask(t, nil, entries, "D-270308-1").Batches[0]
-	got := fmt.Sprintf("%s %s %v %d stages, %v, %d left of %d to %s, %d entries, %d after", b.Cheese, b.Milk.Supply, b.Milk.Lots, len(b.Stages), b.Packets, b.Balance.Left, b.Balance.Made, b.Leavings[0].To, len(b.Entries), len(b.After))
-	if want := "Dew cow [H-77] 2 stages, [{rennet R-55}], 4 left of 9 to Corner shop, 4 entries, 1 after"; got != want {
+	got := fmt.Sprintf("%s %s %v %d stages, %s, %d left of %d to %s, %d entries, %d after", b.Cheese, b.Milk.Supply, b.Milk.Lots, len(b.Stages), b.Packets[0].Lot, b.Balance.Left, b.Balance.Made, b.Leavings[0].To, len(b.Entries), len(b.After))
+	if want := "Dew cow [H-77] 2 stages, R-55, 4 left of 9 to Corner shop, 4 entries, 1 after"; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
 	if made := ask(t, nil, entries, "2027-03-10").Made; len(made) != 1 || made[0].ID != "" || made[0].Cheese != "Dew" {
@@ -234,8 +234,8 @@ func TestWords(t *testing.T) {
 		"2027-03-08":          "day cow/D-270308-1 made:D-270308-1",
 		"2027-03-13":          "day left:Fair left:Stall 2027-03-13 loose",
 		"2027-03-14":          "day",
-		"cow":                 "milk cow/D-270308-1 cow/D-270309-1",
-		"cow 2027-03-09":      "milk cow/D-270309-1",
+		"cow":                 "milk cow/D-270308-1 cow/D-270309-1 left:Fair left:Stall 2027-03-13 left:Stall 2027-03-20",
+		"cow 2027-03-09":      "milk cow/D-270309-1 left:Fair left:Stall 2027-03-20",
 		"Stall":               "target left:Stall 2027-03-13 left:Stall 2027-03-20 loose 2 entries",
 		"Stall 2027-03-13":    "target left:Stall 2027-03-13 loose 2 entries", // one word
 		"Stall/2027-03-20":    "target left:Stall 2027-03-20",

@@ -1,0 +1,91 @@
+package list
+
+import (
+	"fmt"
+	"slices"
+
+	"ripeby/calendar/words"
+	"ripeby/schedule"
+)
+
+// Shown is what to take along to a target.
+type Shown struct {
+	Kitchen string
+	Target  string // of one that repeats with its date
+	When    string
+	Cheeses []CheeseShown
+	Notes   []string
+}
+
+// CheeseShown is one cheese of it, on which two numbers are written down afterwards.
+type CheeseShown struct {
+	Name   string
+	Pieces int
+	Short  int // pieces that were wanted and are not there
+	Rows   []RowShown
+}
+
+// RowShown is what comes of one batch, or of one entry of stock.
+type RowShown struct {
+	From   string // place, shelf and boxes
+	Batch  string // its id as the plan has it; "" for stock
+	Lot    string // "" while it has none
+	Pieces int
+	Until  string // the last day on which it keeps; "" where no recipe says
+}
+
+// Law is said once on every page: what a law asks for is not known here.
+const Law = "What a law asks for is yours to find out: ask your own food authority."
+
+// Own says what the day is up to which a cheese keeps.
+const Own = "Keeps until is the day of packing and what the recipe says that it keeps: the maker's own estimate, not a tested shelf life."
+
+// Show gives the list of a target of the plan.
+func Show(p *schedule.Problem, plan *schedule.Plan, t Target) (*Shown, error) {
+	zone, err := words.Zone(p)
+	if err != nil {
+		return nil, err
+	}
+	n := &words.Pen{Zone: zone}
+	s := &Shown{Kitchen: n.Name(p.Kitchen.Name), Target: n.Name(t.Name), When: words.Stamp(t.By, zone)}
+	all := sharesOf(p, plan, t)
+	for i := range all {
+		a := &all[i]
+		if k := len(s.Cheeses); k == 0 || s.Cheeses[k-1].Name != n.Name(a.cheese) {
+			s.Cheeses = append(s.Cheeses, CheeseShown{Name: n.Name(a.cheese)})
+		}
+		c := &s.Cheeses[len(s.Cheeses)-1]
+		c.Pieces += a.pieces
+		c.Rows = append(c.Rows, RowShown{From: a.from(n), Batch: a.batch, Lot: n.Name(a.lot), Pieces: a.pieces, Until: a.keepsUntil(p, zone)})
+	}
+	s.short(plan, t, n)
+	if slices.ContainsFunc(all, func(a share) bool { return a.lot == "" && a.batch != "" }) {
+		s.Notes = append(s.Notes, "A lot is given when somebody says that its make began, or at packing; until then there is a blank.")
+	}
+	s.Notes = append(s.Notes, Own, Law)
+	return s, nil
+}
+
+// short notes of which cheese less is there than was wanted.
+func (s *Shown) short(plan *schedule.Plan, t Target, n *words.Pen) {
+	for _, r := range plan.Targets {
+		if r.Target != t.Name || r.By != t.By || r.Short == 0 {
+			continue
+		}
+		i := slices.IndexFunc(s.Cheeses, func(c CheeseShown) bool { return c.Name == n.Name(r.Cheese) })
+		if i < 0 {
+			i = len(s.Cheeses)
+			s.Cheeses = append(s.Cheeses, CheeseShown{Name: n.Name(r.Cheese)})
+		}
+		s.Cheeses[i].Short += r.Short
+	}
+}
+
+// Says is how many pieces of a cheese there are to take.
+func (c *CheeseShown) Says() string {
+	text := words.Count(c.Pieces, "piece", "pieces")
+	if c.Short > 0 {
+		text += fmt.Sprintf(", %d%sshort", c.Short, words.Glue)
+	}
+	return text
+}
