@@ -3,15 +3,19 @@ package feed
 import (
 	"bytes"
 	"embed"
+	"fmt"
 	"html/template"
 	"net/http"
 	"net/url"
 	"path"
 	"slices"
+	"strings"
+	"sync"
 	"time"
 
 	"ripeby/calendar/drawings"
 	"ripeby/calendar/edition"
+	"ripeby/calendar/icon"
 	"ripeby/calendar/served"
 	"ripeby/calendar/standing"
 	"ripeby/calendar/week"
@@ -58,6 +62,16 @@ func newPages() *pages {
 	}
 	return p
 }
+
+// icons are the page's sign as pictures, by name, drawn when the first is asked for.
+var icons = sync.OnceValue(func() map[string]*asset {
+	all := map[string]*asset{}
+	for _, side := range []int{180, 192, 512} {
+		text := icon.PNG(side)
+		all[fmt.Sprintf("icon-%d.png", side)] = &asset{text, kinds[".png"], edition.TagOf(text)}
+	}
+	return all
+})
 
 // templateWords are what templates are written with.
 func templateWords() template.FuncMap {
@@ -163,6 +177,9 @@ func (v *View) IsAt(p part) bool {
 // asset answers for a file that pages load.
 func (p *pages) asset(w http.ResponseWriter, r *http.Request, name string) {
 	a := p.assets[name]
+	if a == nil && strings.HasSuffix(name, ".png") {
+		a = icons()[name]
+	}
 	if a == nil {
 		refuse(w, http.StatusNotFound, notFound)
 		return

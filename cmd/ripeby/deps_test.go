@@ -47,6 +47,7 @@ const arrows = `
 	schedule/planner < schedule/planner/whatif
 
 	calendar/qr
+	calendar/icon
 	calendar/address
 	calendar/listeners
 	calendar/trust
@@ -68,7 +69,7 @@ const arrows = `
 	calendar/cold, calendar/strips < calendar/drawings
 	calendar/week, calendar/strips < calendar/standing
 	calendar/layout < calendar/list
-	calendar/ical, calendar/drawings, calendar/standing, calendar/qr, calendar/label, calendar/list, calendar/said, calendar/seen, calendar/ask, calendar/listeners, calendar/served, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed
+	calendar/ical, calendar/drawings, calendar/standing, calendar/qr, calendar/label, calendar/list, calendar/icon, calendar/said, calendar/seen, calendar/ask, calendar/listeners, calendar/served, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed
 	calendar/ical, calendar/said < calendar/dav
 	config/keys
 	resources < config/fault
@@ -103,7 +104,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/address", "calendar/said", "calendar/seen", "calendar/ask", "calendar/listeners", "calendar/edition", "calendar/served", "calendar/trust", "calendar/crowd", "calendar/label", "calendar/list"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/icon", "calendar/address", "calendar/said", "calendar/seen", "calendar/ask", "calendar/listeners", "calendar/edition", "calendar/served", "calendar/trust", "calendar/crowd", "calendar/label", "calendar/list"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {
