@@ -63,9 +63,10 @@ const arrows = `
 	resources < config/fault
 	config/fault, config/keys, schedule/record < config/recordfile
 	schedule/needs, schedule/planfile, config/recordfile < config
+	config < config/orders
 
 	cmd/ripeby/demo
-	config, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo < cmd/ripeby
+	config/orders, calendar/feed, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib
