@@ -27,6 +27,7 @@ a calendar and a week table.
   ripeby week -C my-kitchen      show this week's table
   ripeby record -C my-kitchen    list what was said of what happened, or say it
   ripeby trace -C my-kitchen …   say what was in a batch, and where it went
+  ripeby orders FILE.csv         take orders from a spreadsheet
   ripeby cold -C my-kitchen      show what stands where in the cold`,
 		Version:       version(),
 		Args:          p.noArguments,
@@ -42,7 +43,7 @@ a calendar and a week table.
 	root.SetVersionTemplate("ripeby {{.Version}}\n")
 	root.SetFlagErrorFunc(badOption)
 	root.SetHelpCommand(p.helpCommand(root))
-	root.AddCommand(p.planCommand(), p.recordCommand(), p.traceCommand(), p.weekCommand(), p.slipCommand(), p.fitsCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.keysCommand(), p.versionCommand())
+	root.AddCommand(p.planCommand(), p.recordCommand(), p.traceCommand(), p.weekCommand(), p.slipCommand(), p.fitsCommand(), p.ordersCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.keysCommand(), p.versionCommand())
 	return root
 }
 
