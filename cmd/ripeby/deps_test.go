@@ -53,10 +53,10 @@ const arrows = `
 	schedule < calendar/sample
 	schedule < calendar/note
 	schedule, schedule/coldroom < calendar/words
-	calendar/words < calendar/layout, calendar/svg
+	calendar/words < calendar/layout, calendar/svg, calendar/spreadsheet
 	calendar/note, calendar/words < calendar/ical
-	calendar/layout < calendar/week
-	calendar/layout, calendar/svg < calendar/cold
+	calendar/layout, calendar/spreadsheet < calendar/week
+	calendar/layout, calendar/svg, calendar/spreadsheet < calendar/cold
 	calendar/svg < calendar/strips
 	calendar/ical, calendar/week, calendar/cold, calendar/strips, calendar/qr, calendar/said, calendar/edition, schedule/planfile < calendar/feed
 	config/keys
@@ -92,7 +92,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said", "calendar/edition"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/qr", "calendar/address", "calendar/said", "calendar/edition", "calendar/spreadsheet"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {
