@@ -40,7 +40,7 @@ func leaves(text string, kitchen *schedule.Problem) (by string, at resources.Mom
 // be of two months is not guessed: both are shown.
 func otherwise(text string, err error) error {
 	day, clock, timed := strings.Cut(strings.Join(strings.Fields(text), " "), " ")
-	_, bad := resources.ParseDate(day)
+	_, bad := resources.ParseDate(wholeYear(day))
 	var q *resources.QuantityError
 	if !errors.As(bad, &q) {
 		return err // the day is right, and the time is not
@@ -55,6 +55,16 @@ func otherwise(text string, err error) error {
 		}
 	}
 	return f
+}
+
+// wholeYear has the year of this century in place of its last two digits, where a date ends with
+// them and has other signs between its parts than ours.
+func wholeYear(day string) string {
+	cut := strings.LastIndexAny(day, "/.")
+	if cut < 0 || !digits(day[cut+1:]) || len(day)-cut != len("/27") || strings.IndexAny(day, "/.") > len("27") {
+		return day
+	}
+	return day[:cut+1] + "20" + day[cut+1:]
 }
 
 // countedDay is the date that a spreadsheet means by a bare number of this century: the days
