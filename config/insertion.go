@@ -8,7 +8,7 @@ import (
 	"go.yaml.in/yaml/v3"
 )
 
-// insertionOf finds the place of one more target, and writes it for that place. The
+// insertionOf finds the place of more targets, and writes them for that place. The
 // text can be read, and root is its tree. What is written as null has no place.
 //
 //	targets:                      targets: [
@@ -17,22 +17,22 @@ import (
 //	      # deeper than the dash  ]
 //	  ^ the place
 //	  # not deeper
-func insertionOf(text []byte, root *yaml.Node, t NewTarget) (insertion, *Fault) {
+func insertionOf(text []byte, root *yaml.Node, add []NewTarget) (insertion, *Fault) {
 	body := bytes.TrimPrefix(text, []byte("\ufeff"))
 	d := draft{text: body}
 	var ins insertion
 	switch key := keyAt(root, "targets"); {
 	case root == nil:
-		ins = d.firstOfAll(t)
+		ins = d.firstOfAll(add)
 	case key < 0: // the only mapping without a key is {}
-		ins = insertion{d.bracket(root, '{') + 1, `"targets": [` + layout{quoted: true}.flow(t) + "]"}
+		ins = insertion{d.bracket(root, '{') + 1, `"targets": [` + layout{quoted: true}.flows(add) + "]"}
 	case !null(root.Content[key+1]):
-		ins = d.afterLast(root.Content[key], solid(root.Content[key+1]), t)
+		ins = d.afterLast(root.Content[key], solid(root.Content[key+1]), add)
 	default:
 		if n := root.Content[key+1]; solid(n).Value != "" {
 			return ins, &Fault{File: targetsFile, Line: n.Line, Column: n.Column, What: "this says that there are no targets, so none can be added below it", Got: clip(solid(n).Value), Want: "targets: []"}
 		}
-		ins = d.first(root, root.Content[key], t)
+		ins = d.first(root, root.Content[key], add)
 	}
 	ins.at += len(text) - len(body)
 	return ins, nil
@@ -43,19 +43,19 @@ type draft struct{ text []byte }
 
 // firstOfAll is the place in a file that holds no more than comments: its end, or
 // before the mark ... that ends the document.
-func (d draft) firstOfAll(t NewTarget) insertion {
+func (d draft) firstOfAll(add []NewTarget) insertion {
 	at := 0
 	for at < len(d.text) && !bytes.HasPrefix(d.text[at:], []byte("...")) {
 		at = d.nextLine(at)
 	}
-	return d.lines(at, append([]string{"targets:"}, firstLayout(2, t).block(t)...))
+	return d.lines(at, append([]string{"targets:"}, blocks(add, false, 2, nil)...))
 }
 
 // first is the place below the key targets with nothing after it, or within { }.
-func (d draft) first(root, key *yaml.Node, t NewTarget) insertion {
+func (d draft) first(root, key *yaml.Node, add []NewTarget) insertion {
 	w := d.walkPast(d.offset(key))
 	if root.Style&yaml.FlowStyle == 0 {
-		return d.lines(d.below(w.at, key.Column-1), firstLayout(key.Column+1, t).block(t))
+		return d.lines(d.below(w.at, key.Column-1), blocks(add, false, key.Column+1, nil))
 	}
 	for w.at < len(d.text) && d.text[w.at] != ':' && w.gap(w.at) {
 		w.at++
@@ -64,35 +64,30 @@ func (d draft) first(root, key *yaml.Node, t NewTarget) insertion {
 	if bytes.HasPrefix(d.text[w.at:], []byte(":")) {
 		w.at, colon = w.at+1, ""
 	}
-	return insertion{w.at, colon + " [" + layout{quoted: doubleQuoted(key)}.flow(t) + "]"}
+	return insertion{w.at, colon + " [" + layout{quoted: doubleQuoted(key)}.flows(add) + "]"}
 }
 
 // afterLast is the place after the last target of a list.
-func (d draft) afterLast(key, list *yaml.Node, t NewTarget) insertion {
+func (d draft) afterLast(key, list *yaml.Node, add []NewTarget) insertion {
 	if len(list.Content) == 0 {
-		return insertion{d.bracket(list, '[') + 1, layout{quoted: doubleQuoted(key)}.flow(t)}
+		return insertion{d.bracket(list, '[') + 1, layout{quoted: doubleQuoted(key)}.flows(add)}
 	}
 	last := list.Content[len(list.Content)-1]
 	if list.Style&yaml.FlowStyle != 0 {
-		return d.afterBracket(last, t)
+		return d.afterBracket(last, add)
 	}
 	dash := list.Column - 1
-	l := layoutOf(dash, last, t)
-	lines := l.block(t)
-	if len(list.Content) > 1 && d.spaced(last) {
-		lines = append([]string{""}, lines...)
-	}
+	lines := blocks(add, len(list.Content) > 1 && d.spaced(last), dash, last)
 	leaf := lastLeaf(last)
 	return d.lines(d.below(d.walkPast(d.offset(leaf)).at, dash), lines)
 }
 
 // afterBracket is the place after the last target of a list in brackets. One that
-// begins its line is followed by one that does. A comment stays on its target's line,
+// begins its line is followed by ones that do. A comment stays on its target's line,
 // and a comma that ends the list goes on doing so.
-func (d draft) afterBracket(last *yaml.Node, t NewTarget) insertion {
+func (d draft) afterBracket(last *yaml.Node, add []NewTarget) insertion {
 	start := d.offset(last)
 	end := d.walkPast(start).at
-	entry := layoutOf(0, last, t).flow(t)
 	line := lineStart(d.text, start)
 	before := string(d.text[line:start])
 	indent := before[:indentOf(before)]
@@ -100,19 +95,25 @@ func (d draft) afterBracket(last *yaml.Node, t NewTarget) insertion {
 	rest := string(d.text[end:lineEnd(d.text, end)])
 	tail := strings.TrimLeft(rest, " \t")
 	after, comma := strings.CutPrefix(tail, ",")
+	head, foot := ", ", "" // what stands before each entry, and after it
+	at, brk := end, d.lineBreak(end)
 	switch after = strings.TrimLeft(after, " \t"); {
 	case strings.HasPrefix(after, "#"):
 		if !own {
 			indent += "  "
 		}
+		at, head = end+len(rest), brk+indent+", "
 		if comma {
-			return insertion{end + len(rest), d.lineBreak(end) + indent + entry + ","}
+			head, foot = brk+indent, ","
 		}
-		return insertion{end + len(rest), d.lineBreak(end) + indent + ", " + entry}
 	case own:
-		return insertion{end, "," + d.lineBreak(end) + indent + entry}
+		head = "," + brk + indent
 	}
-	return insertion{end, ", " + entry}
+	text := ""
+	for _, t := range add {
+		text += head + layoutOf(0, last, t).flow(t) + foot
+	}
+	return insertion{at, text}
 }
 
 // lines puts whole lines before the line that begins at an offset, or at the end of

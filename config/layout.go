@@ -110,6 +110,31 @@ func (l layout) flow(t NewTarget) string {
 	return braces(append(l.head(t), pair{l.name("want"), l.brackets(t.Wants)}))
 }
 
+// flows writes targets on one line, as a list has them between its brackets.
+func (l layout) flows(add []NewTarget) string {
+	written := make([]string, len(add))
+	for i, t := range add {
+		written[i] = l.flow(t)
+	}
+	return strings.Join(written, ", ")
+}
+
+// blocks writes targets in lines, each as the last one so far is, nil for none; with an
+// empty line above each where they are spaced.
+func blocks(add []NewTarget, spaced bool, dash int, last *yaml.Node) (lines []string) {
+	for _, t := range add {
+		l := firstLayout(dash, t)
+		if last != nil {
+			l = layoutOf(dash, last, t)
+		}
+		if spaced {
+			lines = append(lines, "")
+		}
+		lines = append(lines, l.block(t)...)
+	}
+	return lines
+}
+
 // block writes a target in lines, from its dash on.
 func (l layout) block(t NewTarget) []string {
 	dash := strings.Repeat(" ", l.dash) + "-" + strings.Repeat(" ", l.key-1)

@@ -90,7 +90,7 @@ type loader struct {
 	// builds on them is checked only where that makes sense.
 	sound map[string]bool
 
-	recipeNames, codes register
+	recipeNames, codes, targetsAt register
 }
 
 // fault adds to what is wrong.

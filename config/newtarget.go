@@ -21,39 +21,61 @@ type NewTarget struct {
 }
 
 // AddTarget gives the text of a targets.yaml with one more target at the end of its
-// list. Text is only inserted, in one place: comments, layout, quotation marks, line
-// ends and a missing last one stay byte for byte. The new target is laid out as the
-// last one is. A comment below the last target stays with it when it is indented
-// further than that target's dash; any other stays below the list.
+// list, as [AddTargets] does with several.
+func AddTarget(text []byte, kitchen *schedule.Problem, t NewTarget) ([]byte, error) {
+	return AddTargets(text, kitchen, []NewTarget{t})
+}
+
+// AddTargets gives the text of a targets.yaml with more targets at the end of its
+// list, one or several, in their order. Text is only inserted, in one place: comments,
+// layout, quotation marks, line ends and a missing last one stay byte for byte. The new
+// targets are laid out as the last one is. A comment below the last target stays with it
+// when it is indented further than that target's dash; any other stays below the list.
 //
 // The kitchen is a folder that was loaded: its zone, its recipes and its planning
-// start say whether the target can be read. The error is [Faults] when the old text or
-// the new target would be complained of by [Load], and then of those a fault of the
+// start say whether the targets can be read. The error is [Faults] when the old text or
+// a new target would be complained of by [Load], and then of those a fault of a
 // new target has no line. Another error means that the layout of the file leaves no
-// place that was found; then the target has to be written by hand.
+// place that was found; then the targets have to be written by hand. Of several all are
+// added or none.
 //
 // Before the new text is given it is read again, and says what the old one said, and
-// then the new target.
-func AddTarget(text []byte, kitchen *schedule.Problem, t NewTarget) ([]byte, error) {
+// then the new targets.
+func AddTargets(text []byte, kitchen *schedule.Problem, add []NewTarget) ([]byte, error) {
 	old := readTargets(text, kitchen)
 	if len(old.faults) > 0 {
 		return nil, old.faults
 	}
-	ins, fault := insertionOf(text, old.root, t)
+	if len(add) == 0 {
+		return text, nil
+	}
+	ins, fault := insertionOf(text, old.root, add)
 	if fault != nil {
 		return nil, Faults{*fault}
 	}
 	added := ins.into(text)
-	if err := old.grownBy(t, added, kitchen); err != nil {
+	if err := old.grownBy(add, added, kitchen); err != nil {
 		return nil, err
 	}
 	return added, nil
+}
+
+// ReadTargets reads the text of a targets.yaml for a kitchen that was loaded: the targets
+// from its planning start on, and every name that is taken, by a target that is over or
+// comes again too, with where it was given ("targets.yaml:12"). The error is [Faults].
+func ReadTargets(text []byte, kitchen *schedule.Problem) (targets []schedule.Target, taken map[string]string, err error) {
+	read := readTargets(text, kitchen)
+	if len(read.faults) > 0 {
+		return nil, nil, read.faults
+	}
+	return read.targets, read.taken, nil
 }
 
 // targetsText is what a targets.yaml says to a kitchen.
 type targetsText struct {
 	root    *yaml.Node // nil when the file holds nothing
 	targets []schedule.Target
+	taken   map[string]string // where each name was given
 	faults  Faults
 }
 
@@ -67,23 +89,29 @@ func readTargets(text []byte, kitchen *schedule.Problem) targetsText {
 	} else if p.parse(text) {
 		l.targets(p)
 	}
-	return targetsText{p.root, l.problem.Targets, l.faults.Sorted()}
+	return targetsText{p.root, l.problem.Targets, l.targetsAt.at, l.faults.Sorted()}
 }
 
-// grownBy sees that a text says what the old one said, and then one target more.
-func (old targetsText) grownBy(t NewTarget, text []byte, kitchen *schedule.Problem) error {
-	by, err := momentOf(t, kitchen)
-	if err != nil {
-		return err
+// grownBy sees that a text says what the old one said, and then some targets more.
+func (old targetsText) grownBy(add []NewTarget, text []byte, kitchen *schedule.Problem) error {
+	want := slices.Clip(old.targets)
+	for _, t := range add {
+		by, err := momentOf(t, kitchen)
+		if err != nil {
+			return err
+		}
+		w := schedule.Target{Name: t.Name, By: by, Packed: t.Packed}
+		w.Wants = append(w.Wants, t.Wants...) // nil for none, as the reader has it
+		want = append(want, w)
 	}
 	now := readTargets(text, kitchen)
 	if now.root == nil && len(now.faults) > 0 && now.faults[0].Line == 0 {
 		return now.faults // a limit of the whole file
 	}
-	if !oneMore(old.root, now.root) {
-		return &NoPlaceError{t}
+	if !soManyMore(old.root, now.root, len(add)) {
+		return &NoPlaceError{add}
 	}
-	// The old text had no fault, so each is of the new target, on a line that
+	// The old text had no fault, so each is of a new target, on a line that
 	// nobody has written.
 	for i := range now.faults {
 		now.faults[i].Line, now.faults[i].Column = 0, 0
@@ -91,10 +119,8 @@ func (old targetsText) grownBy(t NewTarget, text []byte, kitchen *schedule.Probl
 	if len(now.faults) > 0 {
 		return now.faults
 	}
-	want := schedule.Target{Name: t.Name, By: by, Packed: t.Packed}
-	want.Wants = append(want.Wants, t.Wants...) // nil for none, as the reader has it
-	if !reflect.DeepEqual(now.targets, append(slices.Clip(old.targets), want)) {
-		return &NoPlaceError{t}
+	if !reflect.DeepEqual(now.targets, want) {
+		return &NoPlaceError{add}
 	}
 	return nil
 }
@@ -114,18 +140,25 @@ func momentOf(t NewTarget, kitchen *schedule.Problem) (resources.Moment, error) 
 	return by, nil
 }
 
-// NoPlaceError says that a target cannot be inserted without changing what else
-// the file says, and shows how to write it by hand.
-type NoPlaceError struct{ Target NewTarget }
+// NoPlaceError says that targets cannot be inserted without changing what else
+// the file says, and shows how to write them by hand.
+type NoPlaceError struct{ Targets []NewTarget }
 
-// Error shows the target in one line of YAML.
+// Error shows each target in one line of YAML.
 func (e *NoPlaceError) Error() string {
-	return targetsFile + ": no place was found at which a target can be added to this layout; add it by hand to the list: - " + layout{}.flow(e.Target)
+	text := targetsFile + ": no place was found at which a target can be added to this layout; add it by hand to the list:"
+	if len(e.Targets) > 1 {
+		text = targetsFile + ": no place was found at which targets can be added to this layout; add them by hand to the list:"
+	}
+	for _, t := range e.Targets {
+		text += " - " + layout{}.flow(t)
+	}
+	return text
 }
 
-// oneMore reports whether two trees are the same but for one more entry at the end
-// of the later one's targets.
-func oneMore(old, now *yaml.Node) bool {
+// soManyMore reports whether two trees are the same but for so many more entries at the
+// end of the later one's targets.
+func soManyMore(old, now *yaml.Node, more int) bool {
 	was, is := targetsOf(old), targetsOf(now)
 	if is == nil || is.Kind != yaml.SequenceNode || len(now.Content) != 2 {
 		return false
@@ -134,7 +167,7 @@ func oneMore(old, now *yaml.Node) bool {
 	if !null(was) {
 		entries = was.Content
 	}
-	if len(is.Content) != len(entries)+1 {
+	if len(is.Content) != len(entries)+more {
 		return false
 	}
 	for i := range entries {

@@ -232,21 +232,26 @@ func (l *lay) newTarget() NewTarget {
 	return n
 }
 
-// Whatever the layout, one text is inserted, and the folder says one target more.
+// Whatever the layout, one text is inserted, and the folder says what was added besides.
 func TestAddTargetToAnyLayout(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		l := &lay{t: rt, brk: rapid.SampledFrom([]string{"\n", "\n", "\r\n"}).Draw(rt, "line end")}
 		old := l.file()
-		n := l.newTarget()
+		add := []NewTarget{l.newTarget()}
+		for i := range rapid.IntRange(0, 2).Draw(rt, "more") {
+			n := l.newTarget()
+			n.Name += fmt.Sprintf(" +%d", i)
+			add = append(add, n)
+		}
 		p, err := LoadFS(targetKitchen(t, old), Options{From: targetFrom})
 		if err != nil {
 			rt.Skip("a comment was taken into a text of several lines")
 		}
-		text, err := AddTarget([]byte(old), p, n)
+		text, err := AddTargets([]byte(old), p, add)
 		if err != nil {
 			rt.Fatalf("%v, in\n%s", err, old)
 		}
-		holdsOneMore(rt, t, p, n, []byte(old), text)
+		holdsMore(rt, t, p, add, []byte(old), text)
 		if !strings.Contains(strings.ReplaceAll(old, "\r\n", ""), "\n") && strings.Contains(old, "\r\n") &&
 			strings.Contains(strings.ReplaceAll(string(text), "\r\n", ""), "\n") {
 			rt.Fatalf("a line of the new text ends in another way:\n%q", text)
@@ -254,9 +259,9 @@ func TestAddTargetToAnyLayout(t *testing.T) {
 	})
 }
 
-// holdsOneMore sees that a text is the old one with an insertion, and that the
-// folder then says the old targets and the new one.
-func holdsOneMore(rt interface{ Fatalf(string, ...any) }, t testing.TB, p *schedule.Problem, n NewTarget, old, text []byte) {
+// holdsMore sees that a text is the old one with an insertion, and that the
+// folder then says the old targets and the new ones.
+func holdsMore(rt interface{ Fatalf(string, ...any) }, t testing.TB, p *schedule.Problem, add []NewTarget, old, text []byte) {
 	grown := len(text) - len(old)
 	split := 0
 	for split < len(old) && grown >= 0 && text[split] == old[split] {
@@ -269,11 +274,14 @@ func holdsOneMore(rt interface{ Fatalf(string, ...any) }, t testing.TB, p *sched
 	if err != nil {
 		rt.Fatalf("the new text has faults:\n%v\n%s", err, text)
 	}
-	by, err := resources.ParseMoment(n.By, p.Kitchen.Zone)
-	if err != nil {
-		rt.Fatalf("%v", err)
+	want := slices.Clip(p.Targets)
+	for _, n := range add {
+		by, err := resources.ParseMoment(n.By, p.Kitchen.Zone)
+		if err != nil {
+			rt.Fatalf("%v", err)
+		}
+		want = append(want, schedule.Target{Name: n.Name, By: by, Packed: n.Packed, Wants: n.Wants})
 	}
-	want := append(slices.Clip(p.Targets), schedule.Target{Name: n.Name, By: by, Packed: n.Packed, Wants: n.Wants})
 	if got, want := fmt.Sprintf("%#v", now.Targets), fmt.Sprintf("%#v", want); got != want {
 		rt.Fatalf("got the targets\n%s\nwant\n%s\nin\n%s", got, want, text)
 	}
@@ -299,7 +307,7 @@ func FuzzAddTarget(f *testing.F) {
 		case bad != nil && err == nil:
 			t.Fatalf("a file with the faults %v got a target:\n%s", bad, text)
 		case err == nil:
-			holdsOneMore(t, t, p, n, []byte(old), text)
+			holdsMore(t, t, p, []NewTarget{n}, []byte(old), text)
 		}
 	})
 }

@@ -237,7 +237,7 @@ func TestInsertionStaysAboveOtherKeys(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		ins, fault := insertionOf(old, doc.Content[0], hayOf("Fair"))
+		ins, fault := insertionOf(old, doc.Content[0], []NewTarget{hayOf("Fair")})
 		if fault != nil {
 			t.Fatal(fault)
 		}
@@ -256,7 +256,7 @@ func TestWhatIsWrittenIsReadAgain(t *testing.T) {
 	entry := "- " + hayFlow + "\n"
 	p := loaded(t, targetKitchen(t, old), targetFrom)
 	was := readTargets([]byte(old), p)
-	if err := was.grownBy(n, []byte(old+entry), p); err != nil {
+	if err := was.grownBy([]NewTarget{n}, []byte(old+entry), p); err != nil {
 		t.Fatalf("the right text is refused: %v", err)
 	}
 	for _, c := range []struct{ name, text string }{
@@ -284,10 +284,60 @@ func TestWhatIsWrittenIsReadAgain(t *testing.T) {
 		{"nothing at all", ""},
 	} {
 		var none *NoPlaceError
-		err := was.grownBy(n, []byte(c.text), p)
+		err := was.grownBy([]NewTarget{n}, []byte(c.text), p)
 		if !errors.As(err, &none) || !strings.Contains(err.Error(), hayFlow) {
 			t.Errorf("%s: got the error %v, want that no place was found", c.name, err)
 		}
+	}
+}
+
+// Several go in together, one after the other, each as the last one before them is laid out.
+func TestAddTargetsTogether(t *testing.T) {
+	add := []NewTarget{hayOf("Fair"), hayOf("Fete")}
+	fete := func(text string) string { return strings.Replace(text, "Fair", "Fete", 1) }
+	for _, c := range []struct{ name, old, inserted string }{
+		{"an empty file", "»", "targets:\n  " + hayFair + "  " + fete(hayFair)},
+		{"a key with nothing", "targets:\n»", "  " + hayFair + "  " + fete(hayFair)},
+		{"an empty list", "targets: [»] # none yet\n", hayFlow + ", " + fete(hayFlow)},
+		{"no key at all", "{»}\n", `"targets": [` + hayJSON + ", " + fete(hayJSON) + "]"},
+		{"a key alone in braces", "{targets»}\n", ": [" + hayFlow + ", " + fete(hayFlow) + "]"},
+		{"lines, the last one without an end", "targets:\n  " + strings.TrimSuffix(aBlock, "\n") + "»", "\n  " + hayFair + "  " + strings.TrimSuffix(fete(hayFair), "\n")},
+		{"empty lines between", "targets:\n\n  - " + aFlow + "\n\n  - " + bFlow + "\n»\n# the end\n", "\n  - " + hayFlow + "\n\n  - " + fete(hayFlow) + "\n"},
+		{"brackets on one line", "targets: [" + aFlow + "», ]\n", ", " + hayFlow + ", " + fete(hayFlow)},
+		{"brackets, a target to a line", "targets: [\n  " + aFlow + "»,\n]\n", ",\n  " + hayFlow + ",\n  " + fete(hayFlow)},
+		{"brackets, a comment after the comma", "targets: [\n  " + aFlow + ", # of a »\n]\n", "\n  " + hayFlow + ",\n  " + fete(hayFlow) + ","},
+		{"brackets, a comment without", "targets: [\n  " + aFlow + " # of a »\n]\n", "\n  , " + hayFlow + "\n  , " + fete(hayFlow)},
+	} {
+		old := strings.Replace(c.old, "»", "", 1)
+		p := loaded(t, targetKitchen(t, old), targetFrom)
+		text, err := AddTargets([]byte(old), p, add)
+		if want := strings.Replace(c.old, "»", c.inserted, 1); err != nil || string(text) != want {
+			t.Errorf("%s: got the error %v and\n%s\nwant\n%s", c.name, err, text, want)
+			continue
+		}
+		holdsMore(t, t, p, add, []byte(old), text)
+	}
+	old := []byte("targets:\n# end\n")
+	p := loaded(t, targetKitchen(t, string(old)), targetFrom)
+	if text, err := AddTargets(old, p, nil); err != nil || !bytes.Equal(text, old) {
+		t.Errorf("none: got %q, %v, want the text as it was", text, err)
+	}
+	if text, err := AddTargets(old, p, []NewTarget{hayOf("Fair"), hayOf("Fair")}); text != nil || err == nil || !strings.Contains(err.Error(), "this name is taken") {
+		t.Errorf("a name twice: got %q, %v, want that the name is taken and nothing", text, err)
+	}
+}
+
+// What is taken is every name in the file, of what is over and of what comes again too.
+func TestReadTargets(t *testing.T) {
+	p := loaded(t, targetKitchen(t, ""), targetFrom)
+	targets, taken, err := ReadTargets([]byte("targets:\n- {name: over, by: 2027-01-02 07:00, want: []}\n"+
+		"- {name: Stall, by: 2027-04-03 07:00, every: week, until: 2027-04-10, want: [{cheese: Second, pieces: 1}]}\n"), p)
+	if err != nil || len(targets) != 2 || targets[0].Name != "Stall 2027-04-03" {
+		t.Errorf("got %v, %v, want the two dates of the stall", targets, err)
+	}
+	same(t, "taken", taken, map[string]string{"over": "targets.yaml:2", "Stall": "targets.yaml:3", "Stall 2027-04-03": "targets.yaml:3", "Stall 2027-04-10": "targets.yaml:3"})
+	if _, _, err := ReadTargets([]byte("targets: 3\n"), p); err == nil {
+		t.Error("a text that is no list is taken")
 	}
 }
 

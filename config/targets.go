@@ -19,9 +19,8 @@ func (l *loader) targets(p *page) {
 	if !ok {
 		return
 	}
-	var names register
 	for _, f := range o.objects("targets", "target") {
-		l.target(f, &names)
+		l.target(f, &l.targetsAt)
 		if len(l.problem.Targets) > MaxTargets {
 			f.page.faultAt(f.node, Fault{What: fmt.Sprintf("with every repetition written out, the targets up to this one are more than the limit of %d", MaxTargets)})
 			return

@@ -12,6 +12,7 @@
 // width.
 //
 // Reading order: page.go (what is shown), table.go (each shelf by day), map.go and
-// draw.go (what stands where at a moment), answer.go (whether more boxes have a place),
+// draw.go (what stands where at a moment), csv.go (the table for a
+// spreadsheet), answer.go (whether more boxes have a place),
 // picture.go, small.go (one part alone), shown.go.
 package cold

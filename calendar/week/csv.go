@@ -1,12 +1,12 @@
 package week
 
 import (
-	"encoding/csv"
 	"io"
 	"strconv"
 	"strings"
 	"time"
 
+	"ripeby/calendar/spreadsheet"
 	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule/coldroom"
@@ -23,26 +23,11 @@ var csvHeads = []string{"kind", "week", "day", "at", "who", "what", "cheese", "b
 // collect, leaves, share, missing, clock, fill, warning, caution. A week
 // without any work has a record of kind "none".
 func writeCSV(w io.Writer, s *oneWeek) error {
-	out := csv.NewWriter(w)
-	out.UseCRLF = true // RFC 4180, section 2
-	if err := out.Write(csvHeads); err != nil {
-		return err
-	}
-	for _, record := range recordsOf(s) {
-		cells := make([]string, len(csvHeads))
-		for i, head := range csvHeads {
-			cells[i] = csvCell(record[head])
-		}
-		if err := out.Write(cells); err != nil {
-			return err
-		}
-	}
-	out.Flush()
-	return out.Error()
+	return spreadsheet.Records(w, csvHeads, recordsOf(s))
 }
 
 // csvRecord holds a record's cells by their column; a missing one is empty.
-type csvRecord map[string]string
+type csvRecord = map[string]string
 
 // recordsOf are all records in the order of the page.
 func recordsOf(s *oneWeek) []csvRecord {
@@ -154,13 +139,4 @@ func csvFill(f *coldroom.Fill, most coldroom.FillStep, zone *time.Location) csvR
 
 func csvMoment(m resources.Moment, zone *time.Location) string {
 	return m.In(zone).Format(time.RFC3339)
-}
-
-// csvCell makes a text safe for a spreadsheet: what it would take for a formula
-// gets an apostrophe in front, and no control character is left.
-func csvCell(s string) string {
-	if words.Formula(s) {
-		return "'" + words.Printable(s)
-	}
-	return words.Printable(s)
 }

@@ -86,14 +86,3 @@ func TestWeekCSVNastyNames(t *testing.T) {
 		})
 	}
 }
-
-func TestCSVCell(t *testing.T) {
-	for _, c := range []struct{ in, want string }{
-		{"", ""}, {"plain", "plain"}, {"=1+1", "'=1+1"}, {"+1", "'+1"}, {"-1", "'-1"}, {"@x", "'@x"},
-		{"\t=1", "'␉=1"}, {"\r=1", "'␍=1"}, {"  =1", "'  =1"}, {"＝1", "'＝1"}, {"a=1", "a=1"},
-	} {
-		if got := csvCell(c.in); got != c.want {
-			t.Errorf("csvCell(%q): got %q, want %q", c.in, got, c.want)
-		}
-	}
-}

@@ -21,6 +21,7 @@ import (
 type coldOptions struct {
 	at, shelf, box, until, svg string
 	count                      int
+	csv                        bool
 	demo                       bool
 }
 
@@ -42,6 +43,7 @@ whether a cheese may stand there.
   ripeby cold -C my-kitchen --at "2027-03-20 18:00" --svg cold.svg
   ripeby cold -C my-kitchen --at 2027-03-20 --shelf "top"
   ripeby cold -C my-kitchen --box "40 x 30 x 14 cm" --count 2 --at 2027-03-20 --until 2027-03-24
+  ripeby cold -C my-kitchen --csv > cold.csv
   ripeby cold --demo --box crate`,
 		Args: p.noArguments,
 	}
@@ -70,6 +72,7 @@ func coldFlags(f *pflag.FlagSet, opt *coldOptions) {
 	f.IntVar(&opt.count, "count", 1, "ask about this many `BOXES`")
 	f.StringVar(&opt.until, "until", "", "ask about a stay until this `MOMENT`, or through this day")
 	f.StringVar(&opt.svg, "svg", "", "write the map into this `FILE` too, as a picture")
+	f.BoolVar(&opt.csv, "csv", false, "print the table as CSV, a line for each day and shelf")
 }
 
 // cold is ripeby cold.
@@ -77,6 +80,11 @@ func (p *program) cold(s *settings, flags *pflag.FlagSet, opt coldOptions) error
 	for _, name := range []string{"count", "until"} {
 		if flags.Changed(name) && opt.box == "" {
 			return wrong("--%s belongs to a question about boxes; give their size or kind with --box", name)
+		}
+	}
+	for _, name := range []string{"at", "box", "svg"} {
+		if opt.csv && flags.Changed(name) {
+			return wrong("--csv prints the table of all days, and --%s is about something else; give one of them", name)
 		}
 	}
 	problem, plan, err := p.asPlanned(s, opt.demo)
@@ -106,6 +114,7 @@ type coldRequest struct {
 	mapped  bool               // a map and not the table
 	ask     *coldroom.Question // an answer and not the table; nil for none
 	kind    string             // of the box that is asked about; "" for a size only
+	csv     bool               // the table for a spreadsheet
 	picture bool
 }
 
@@ -123,6 +132,8 @@ func showCold(w io.Writer, problem *schedule.Problem, plan *schedule.Plan, r col
 			picture, err = cold.AnswerPicture(problem, plan, ask, opt)
 		}
 		return picture, err
+	case r.csv:
+		err = cold.CSV(w, problem, plan, opt)
 	case r.mapped:
 		err = cold.Map(w, problem, plan, opt)
 	default:
@@ -137,7 +148,7 @@ func showCold(w io.Writer, problem *schedule.Problem, plan *schedule.Plan, r col
 // coldRequestOf understands the options by the kitchen and the plan.
 func coldRequestOf(opt coldOptions, problem *schedule.Problem, plan *schedule.Plan, now resources.Moment) (coldRequest, error) {
 	k := &problem.Kitchen
-	r := coldRequest{in: opt.shelf, mapped: opt.at != "", picture: opt.svg != "", at: max(now, plan.From)}
+	r := coldRequest{in: opt.shelf, mapped: opt.at != "", csv: opt.csv, picture: opt.svg != "", at: max(now, plan.From)}
 	if names := cold.Names(k); opt.shelf != "" && !slices.Contains(names, opt.shelf) {
 		return r, wrong("--shelf is %q; the kitchen folder has %s", opt.shelf, strings.Join(names, ", "))
 	}

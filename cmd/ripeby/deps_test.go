@@ -60,10 +60,10 @@ const arrows = `
 	schedule < calendar/note
 	schedule, schedule/coldroom < calendar/words
 	calendar/address, calendar/words < calendar/ask
-	calendar/words < calendar/layout, calendar/svg
+	calendar/words < calendar/layout, calendar/svg, calendar/spreadsheet
 	calendar/note, calendar/words < calendar/ical
-	calendar/layout, schedule/dose < calendar/week
-	calendar/layout, calendar/svg < calendar/cold
+	calendar/layout, calendar/spreadsheet, schedule/dose < calendar/week
+	calendar/layout, calendar/svg, calendar/spreadsheet < calendar/cold
 	calendar/svg < calendar/strips
 	calendar/words, calendar/qr < calendar/label
 	calendar/cold, calendar/strips < calendar/drawings
@@ -75,10 +75,11 @@ const arrows = `
 	resources < config/fault
 	config/fault, config/keys, schedule/record < config/recordfile
 	schedule/needs, schedule/planfile, config/recordfile < config
+	config < config/orders
 
 	cmd/ripeby/demo
 	cmd/internal/authority
-	config, calendar/feed, calendar/dav, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo, cmd/internal/authority < cmd/ripeby
+	config/orders, calendar/feed, calendar/dav, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo, cmd/internal/authority < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib
@@ -104,7 +105,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/icon", "calendar/address", "calendar/said", "calendar/seen", "calendar/ask", "calendar/listeners", "calendar/edition", "calendar/served", "calendar/trust", "calendar/crowd", "calendar/label", "calendar/list"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/icon", "calendar/address", "calendar/said", "calendar/seen", "calendar/ask", "calendar/listeners", "calendar/edition", "calendar/served", "calendar/trust", "calendar/crowd", "calendar/label", "calendar/list", "calendar/spreadsheet"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {

@@ -16,8 +16,8 @@
 //
 // Reading order: main.go (the table of exit codes), root.go, commandline.go (what may be wrong
 // with a command line), settings.go, then one file a subcommand (plan.go, week.go, slip.go,
-// fits.go, why.go, cold.go, record.go, serve.go, check.go, new.go, keys.go, version.go), with fitsanswer.go, settledtext.go and
-// slipanswer.go (what these two tell), and recordverbs.go
+// fits.go, orders.go, why.go, cold.go, record.go, serve.go, check.go, new.go, keys.go, version.go), with fitsanswer.go, settledtext.go and
+// slipanswer.go (what these two tell), slipcsv.go, and recordverbs.go
 // (what may be said), recordkitchen.go (what it may refer to), recordcomplete.go and
 // recordcsv.go, list.go (what to take along), labels.go with labelled.go (of which batches), and trace.go with traceanswer.go, tracebalance.go, tracecsv.go and tracejson.go (the same answer
 // in three ways). Beside them: kitchen.go (where a problem comes from),

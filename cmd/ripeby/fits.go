@@ -127,7 +127,7 @@ func oneQuestion(flags *pflag.FlagSet, cold bool) error {
 			return wrong("--%s is about an order, and --cold about room; give one of them", name)
 		}
 	}
-	for _, name := range []string{"at", "shelf", "box", "count", "until", "svg"} {
+	for _, name := range []string{"at", "shelf", "box", "count", "until", "svg", "csv"} {
 		if !cold && flags.Changed(name) {
 			return wrong("--%s belongs to --cold", name)
 		}

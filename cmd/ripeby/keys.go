@@ -7,13 +7,14 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ripeby/calendar/spreadsheet"
 	"ripeby/config"
 	"ripeby/config/keys"
 )
 
 // keysCommand prints what may be written into a kitchen folder.
 func (p *program) keysCommand() *cobra.Command {
-	var markdown bool
+	var markdown, csv bool
 	cmd := &cobra.Command{
 		Use:   "keys [" + strings.Join(keyWords(), "|") + "]",
 		Short: "Print every key that a kitchen folder may have",
@@ -26,6 +27,8 @@ of one kind of file.`,
 		ValidArgs: keyWords(),
 	}
 	cmd.Flags().BoolVar(&markdown, "markdown", false, "print a page of tables")
+	cmd.Flags().BoolVar(&csv, "csv", false, "print them as CSV, a key a line")
+	cmd.MarkFlagsMutuallyExclusive("csv", "markdown")
 	// Said here, for cobra's own message would not tell which words there are.
 	cmd.Args = func(_ *cobra.Command, args []string) error {
 		for _, word := range args {
@@ -42,6 +45,9 @@ of one kind of file.`,
 		files := config.Keys()
 		if len(args) == 1 {
 			files = slices.DeleteFunc(files, func(f keys.File) bool { return f.Word != args[0] })
+		}
+		if csv {
+			return spreadsheet.Write(p.out, keys.Columns(), keys.Table(files))
 		}
 		if markdown {
 			p.out.Write([]byte(keys.Page(files)))

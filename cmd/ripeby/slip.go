@@ -10,6 +10,7 @@ import (
 type slipOptions struct {
 	batch string
 	from  string
+	csv   bool
 	json  bool
 	demo  bool
 }
@@ -36,6 +37,7 @@ Nothing is written or changed.
 ` + exitTable,
 		Example: `  ripeby slip -C my-kitchen
   ripeby slip -C my-kitchen --batch WH-270224-1
+  ripeby slip -C my-kitchen --csv > slip.csv
   ripeby slip -C my-kitchen --json`,
 		Args: p.noArguments,
 	}
@@ -43,10 +45,12 @@ Nothing is written or changed.
 	folderFlags(f)
 	f.StringVar(&opt.batch, "batch", "", "only the batch of this `ID`")
 	f.StringVar(&opt.from, "from", "", "take what begins before this `MOMENT` for begun (default: now, or the plan's own start when that lies ahead)")
+	f.BoolVar(&opt.csv, "csv", false, "print the table as CSV, a line for each stage")
 	f.BoolVar(&opt.json, "json", false, "print the answer as JSON and nothing else")
 	outFlag(f)
 	tableFlags(f)
 	demo := demoFlag(f)
+	cmd.MarkFlagsMutuallyExclusive("csv", "json")
 	cmd.RunE = p.begin(func(cmd *cobra.Command, _ []string) error {
 		opt.demo = *demo
 		s, err := p.settings(cmd.Flags(), opt.demo)
@@ -75,7 +79,10 @@ func (p *program) slip(s *settings, opt slipOptions) error {
 	if opt.batch != "" && len(a.batches) == 0 {
 		return wrong("there is no batch %q in the plan in %s; its batches are %s", opt.batch, s.out, batchIDs(problem.Earlier))
 	}
-	if opt.json {
+	switch {
+	case opt.csv:
+		return a.csv(p.out)
+	case opt.json:
 		return a.json(p.out)
 	}
 	a.write(p.out)

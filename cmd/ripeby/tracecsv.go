@@ -1,9 +1,10 @@
 package main
 
 import (
-	"encoding/csv"
+	"maps"
 	"strconv"
 
+	"ripeby/calendar/spreadsheet"
 	"ripeby/calendar/words"
 	"ripeby/config/recordfile"
 	"ripeby/resources"
@@ -23,38 +24,20 @@ type traceRow struct {
 
 // csv prints answers for a spreadsheet, a row for each thing that is known.
 func (t *traced) csv(answers []*trace.Answer) error {
-	out := csv.NewWriter(t.p.out)
-	out.UseCRLF = true // RFC 4180, section 2
-	if err := out.Write(traceColumns); err != nil {
-		return err
-	}
+	var records []map[string]string
 	for _, a := range answers {
 		for _, r := range t.rows(a) {
-			if err := out.Write(r.written(a.Asked)); err != nil {
-				return err
-			}
+			records = append(records, r.record(a.Asked))
 		}
 	}
-	out.Flush()
-	return out.Error()
+	return spreadsheet.Records(t.p.out, traceColumns, records)
 }
 
-// written is a row in the order of the columns. What a spreadsheet would take for a formula is
-// marked as text.
-func (r *traceRow) written(asked string) []string {
+// record is a row with all its cells by their column.
+func (r *traceRow) record(asked string) map[string]string {
 	all := map[string]string{"asked": asked, "row": r.row, "lot": r.of.Lot, "id": r.of.ID, "cheese": r.of.Cheese}
-	for column, cell := range r.cells {
-		all[column] = cell
-	}
-	var cells []string
-	for _, column := range traceColumns {
-		cell := all[column]
-		if _, number := strconv.Atoi(cell); number != nil && words.Formula(cell) {
-			cell = "'" + cell
-		}
-		cells = append(cells, cell)
-	}
-	return cells
+	maps.Copy(all, r.cells)
+	return all
 }
 
 // rows are those of one answer.

@@ -7,6 +7,6 @@
 //
 // Read in this order: key.go (what a key is), kitchen.go, recipe.go, targets.go and begun.go (the
 // tables, in the order in which makers write them; that of the record stands with its reader, in
-// package recordfile), kinds.go (how values are written), sample.go and markdown.go (the two ways in
-// which the table is shown), page.go (several files together).
+// package recordfile), kinds.go (how values are written), sample.go, markdown.go and table.go (the three
+// ways in which the table is shown), page.go (several files together).
 package keys
