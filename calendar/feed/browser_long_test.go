@@ -364,7 +364,7 @@ func TestWeekPrintsOnOneSheet(t *testing.T) {
 // becomes waits until something holds in the page.
 func becomes(t *testing.T, ctx context.Context, holds string) {
 	t.Helper()
-	for range 100 {
+	for range 300 {
 		if tell[bool](t, ctx, holds) {
 			return
 		}

@@ -199,6 +199,28 @@ func TestRefusedTapsAreShown(t *testing.T) {
 	}
 }
 
+// After an address was taken back the phone shows what it kept and could not send, and has nothing else of the
+// page any more.
+func TestWaitingTapsOfAnAddressTakenBack(t *testing.T) {
+	ctx, s, l, c, address := cutInBrowser(t)
+	do(t, ctx, chromedp.Navigate(address))
+	tell[bool](t, ctx, `navigator.serviceWorker.ready.then(() => true)`)
+	c.network.Store(away)
+	tell[int](t, ctx, `document.querySelector(".present button[value=did]").click(), 0`)
+	becomes(t, ctx, `Boolean(document.querySelector("#waiting summary"))`)
+	book, _ := s.board.Load().book.Renew("Nell")
+	book, _ = book.Complete([]string{"Nell", "Ivo"})
+	s.watch.redraw(book, s.board.Load().made)
+	c.network.Store(online)
+	tell[int](t, ctx, again)
+	becomes(t, ctx, `document.querySelector("#waiting .refused")?.textContent.includes("taken back") ?? false`)
+	becomes(t, ctx, `document.getElementById("offline").textContent.includes("taken back")`)
+	becomes(t, ctx, `caches.match(location.href).then((kept) => !kept)`)
+	if n := len(l.all()); n != 0 {
+		t.Errorf("got %d words at an address that was taken back", n)
+	}
+}
+
 // A server that has to do with something else, or cannot write just now, gets it later; somebody else's
 // answer, such as that of a network that wants a password first, counts as none.
 func TestTapsThatAreNotTakenNow(t *testing.T) {

@@ -86,8 +86,9 @@ if (!location.pathname.endsWith("/say")) { // an answer to what was said stays u
     }
     try {
       const answer = await fetch(location.href, { cache: "no-cache" });
-      if (answer.status === 410) {
-        location.reload(); // the address was taken back
+      if (answer.status === 410) { // the address was taken back
+        if (document.getElementById("waiting")?.hidden ?? true) location.reload();
+        else tell("This address has been taken back, and what waits here cannot be sent any more. Ask in the kitchen for the new one, and say it there.");
         return;
       }
       if (!answer.ok && answer.status !== 404) throw new Error(String(answer.status)); // a batch can leave the plan
@@ -101,9 +102,12 @@ if (!location.pathname.endsWith("/say")) { // an answer to what was said stays u
 
   function offline(is) {
     const at = document.querySelector("footer time").textContent;
-    const text = is ? `No connection to the kitchen's server. This page is as it was on ${at}.` : "";
+    tell(is ? `No connection to the kitchen's server. This page is as it was on ${at}.` : "");
+  }
+
+  function tell(text) {
     if (says().textContent !== text) says().textContent = text;
-    says().classList.toggle("mind", is);
+    says().classList.toggle("mind", text !== "");
   }
 
   // While the page is looked at the server tells it of changes. A page that nobody looks at does not
