@@ -35,6 +35,13 @@ type oracle struct {
 	answer *ask.Answer // to everything; nil for what fits the question
 }
 
+// held reports whether whoever is asked next has to wait.
+func (o *oracle) held() bool {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	return o.wait != nil
+}
+
 func (o *oracle) Mark() string {
 	o.mu.Lock()
 	defer o.mu.Unlock()

@@ -162,7 +162,7 @@ func (v *View) Parts() []part {
 
 // MoreParts are the parts that More leads to.
 func (v *View) MoreParts() []part {
-	parts := []part{{At: "calendars", Name: "Calendars for your phone"}, {At: "status", Name: "How the plan stands"}, {At: "changes", Name: "What changed"}}
+	parts := []part{{At: "calendars", Name: "Calendars for your phone"}, {At: "status", Name: "How the plan stands"}, {At: "changes", Name: "What changed"}, {At: "list", Name: "What to take along"}}
 	if v.Writer != "" {
 		parts = append(parts, part{At: "tell", Name: "Away, closed, market"})
 	}
