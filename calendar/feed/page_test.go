@@ -303,9 +303,8 @@ func TestPastBatchesAreFoldedAway(t *testing.T) {
 }
 
 // The calendars page says how often each client looks, from five minutes to a day or longer, and that the two that fetch from
-// their own servers do not see a kitchen's own network. The figures: Apple's Calendar guides ("Fetch New
-// Data", "Auto-refresh"), ICSx5's sync intervals, Thunderbird's calendar.* defaults, and for those that name none what publishers
-// of feeds report (AddEvent, "Subscription Calendar Update Frequency"; freispace, "Calendar update intervals").
+// their own servers do not see a kitchen's own network. The figures are from memory of what each program offers in its
+// settings, and for those that offer nothing from what publishers of feeds report.
 func TestCalendarsSayHowOftenClientsLook(t *testing.T) {
 	s := pageStood(t, pageMade(t))
 	text := s.ask("GET", s.address(t, "page").Path()+"calendars").Body.String()
