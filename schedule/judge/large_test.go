@@ -112,8 +112,9 @@ func TestDamagedPlansAreJudged(t *testing.T) {
 			spoilt++
 		}
 	}
-	// Warnings, cautions and what the calendar numbers are not judged.
-	if spoilt < tries*3/4 {
+	// Warnings, cautions, what the calendar numbers, what titles tell, what goes in and what packets were used
+	// are not judged.
+	if spoilt < tries*7/10 {
 		t.Errorf("got violations of %d of %d damaged plans, want most", spoilt, tries)
 	}
 }
