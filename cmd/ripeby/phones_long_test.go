@@ -22,12 +22,13 @@ import (
 	"ripeby/schedule/testrun"
 )
 
-// How the network between a phone and the server is: as it should be, cut, or such that what is asked comes
-// through and its answer does not.
+// How the network between a phone and the server is: as it should be, cut, such that what is asked comes
+// through and its answer does not, or such that only what is said comes through for now.
 const (
 	networkThere = iota
 	networkCut
 	networkOneWay
+	networkNarrow
 )
 
 // onNetwork is a server behind a network.
@@ -43,6 +44,10 @@ func (n *onNetwork) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		panic(http.ErrAbortHandler)
 	case networkCut:
 		panic(http.ErrAbortHandler)
+	case networkNarrow:
+		for r.Method != http.MethodPost && n.is.Load() == networkNarrow && r.Context().Err() == nil {
+			time.Sleep(5 * time.Millisecond)
+		}
 	}
 	n.Handler.ServeHTTP(w, r)
 }
@@ -205,6 +210,25 @@ func TestDayToldFromTwoPhones(t *testing.T) {
 		"a soft curd": {"note", "a soft curd", "--batch", "QC-270304-1", "--at", "2027-03-04 15:30", "--who", "Nell"}, "did:": {"did", "QC-270304-1", "make", "--at", "2027-03-04 15:30", "--who", "Nell"},
 		"pieces:": {"pieces", "QC-270304-1", "9", "--at", "2027-03-04 15:50", "--who", "Nell"}, "one broke": {"note", "one broke", "--batch", "QC-270304-1", "--at", "2027-03-04 15:50", "--who", "Nell"},
 		"is cold": {"note", "the room is cold", "--batch", "QC-270304-1", "--at", "2027-03-04 15:30", "--who", "Ivo"}, "measured:": {"measured", "QC-270304-1", "pH 4.5", "--at", "2027-03-04 15:50", "--who", "Ivo"}})
+}
+
+// What is tapped while the page is still being brought up to date after the last tap goes at once.
+func TestSecondTapDoesNotWaitForThePage(t *testing.T) {
+	k := servedKitchen(t)
+	k.now = time.Date(2027, 3, 4, 15, 30, 0, 0, time.UTC)
+	one := k.phones("Nell")
+	if one == nil {
+		return
+	}
+	nell := one[0]
+	nell.net.is.Store(networkNarrow)
+	nell.taps("make", "note", "note", "a soft curd")
+	k.lineOf("a soft curd")
+	nell.taps("make", "note", "note", "one more ladle")
+	k.lineOf("one more ladle")
+	nell.net.is.Store(networkThere)
+	nell.waits(0)
+	nell.becomes(`document.body.textContent.includes("one more ladle")`)
 }
 
 // lineOf waits for a line of the record.

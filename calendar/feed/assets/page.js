@@ -78,12 +78,16 @@ if (!location.pathname.endsWith("/say")) { // an answer to what was said stays u
       || [...document.querySelectorAll("main select")].some((s) => s === document.activeElement || s.selectedIndex !== Math.max(0, [...s.options].findIndex((o) => o.defaultSelected)));
   }
 
+  // Several looks may be under way; an answer that a later one has overtaken is not shown.
+  let asked = 0;
+  let shown = 0;
   async function look() {
     clearTimeout(soon);
     if (document.hidden || typing() || String(getSelection())) {
       watchSoon();
       return;
     }
+    const mine = ++asked;
     try {
       const answer = await fetch(location.href, { cache: "no-cache" });
       if (answer.status === 410) { // the address was taken back
@@ -92,7 +96,10 @@ if (!location.pathname.endsWith("/say")) { // an answer to what was said stays u
         return;
       }
       if (!answer.ok && answer.status !== 404) throw new Error(String(answer.status)); // a batch can leave the plan
-      put(new DOMParser().parseFromString(await answer.text(), "text/html"));
+      const text = await answer.text();
+      if (mine < shown) return;
+      shown = mine;
+      put(new DOMParser().parseFromString(text, "text/html"));
       offline(answer.headers.has("X-Kept"));
     } catch {
       offline(true);

@@ -51,30 +51,37 @@ export function begin(root, look, offline) {
   const under = new Set(); // what was tapped here and is on its way to the disk
   let last = ""; // what the box shows, so that nothing is drawn anew under a finger
 
-  // send sends what waits. Who asks while that is under way has it tried once more after: what was tried
-  // without network may be on its way back when the network comes.
+  // send sends what waits. Who asks while that is under way, however near its end, has it tried once more
+  // after: what was tried without network may be on its way back when the network comes.
   let running;
   let more = false;
   function send(tapped) {
     more = true;
     running ??= (async () => {
-      let answered = false;
-      let ended = "done";
-      let left = await waiting();
-      while (more || (ended === "done" && left.length > 0)) {
-        more = false;
-        ended = await queue.send(async (item) => {
-          const came = await post(item);
-          answered ||= came !== "later";
-          return came;
-        });
-        left = await waiting();
+      try {
+        while (more) await round(tapped);
+      } finally {
+        running = undefined;
       }
-      await show(tapped);
-      if (ended === "away") offline(true);
-      if (answered) await look();
-    })().finally(() => { running = undefined; });
+    })();
     return running;
+  }
+
+  // round sends what waits until nothing does or it cannot be had, and shows how it stands.
+  async function round(tapped) {
+    let answered = false;
+    let ended;
+    do {
+      more = false;
+      ended = await queue.send(async (item) => {
+        const came = await post(item);
+        answered ||= came !== "later";
+        return came;
+      });
+    } while (more || (ended === "done" && (await waiting()).length > 0));
+    await show(tapped);
+    if (ended === "away") offline(true);
+    if (answered) look(); // not waited for: what is tapped meanwhile goes at once
   }
 
   const waiting = async () => (await queue.all()).filter((item) => item.refused === undefined);
