@@ -106,7 +106,7 @@ func (o *oracle) count() (asked, wrote int) {
 func asksStood(t testing.TB, made *Made, at time.Time) (*stand, *oracle) {
 	t.Helper()
 	o := &oracle{}
-	k, store, c, told := &kitchenAt{folder: "folder", kept: made}, &files{text: map[string][]byte{}}, &clock{at: at}, &heard{}
+	k, store, c, told := &kitchenAt{folder: "folder", kept: made}, &files{text: map[string][]byte{}}, &clock{at: at}, &sayings{}
 	k.told = &said.Told{Last: 7}
 	k.plan = func(context.Context) (*Made, error) { return made, nil }
 	made.Problem.Recipes = append(made.Problem.Recipes, schedule.Recipe{Name: "Bramble hoop"})

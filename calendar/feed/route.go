@@ -183,7 +183,7 @@ func (s *Server) week(v *View, day string) *served.Answer {
 	v.Title = "The week"
 	shown, err := week.Show(v.Problem, v.Plan, of)
 	if err == nil {
-		v.Week = shown.Fold(v.today(), v.moment(), v.saidOf)
+		v.Week = shown.Fold(v.today(), v.moment(), v.heard().Said)
 	}
 	return s.drawMade("week.html", v, err)
 }

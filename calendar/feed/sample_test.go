@@ -182,24 +182,24 @@ type stand struct {
 	kitchen *kitchenAt
 	files   *files
 	clock   *clock
-	said    *heard
+	said    *sayings
 	secure  *tls.Config  // as it is served; nil for http
 	stop    func() error // where the test stops it
 }
 
-// heard collects what a server says.
-type heard struct {
+// sayings collects what a server says.
+type sayings struct {
 	mu   sync.Mutex
 	text strings.Builder
 }
 
-func (w *heard) say(text string) {
+func (w *sayings) say(text string) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	w.text.WriteString(text + "\n")
 }
 
-func (w *heard) String() string {
+func (w *sayings) String() string {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	return w.text.String()
@@ -214,7 +214,7 @@ func stood(t testing.TB, made *Made) *stand {
 func stoodOn(t testing.TB, made *Made, store *files, c *clock) *stand {
 	t.Helper()
 	k := &kitchenAt{folder: "folder", kept: made}
-	said := &heard{}
+	said := &sayings{}
 	s, err := New(k, store, Options{Site: Site{Root: "http://127.0.0.1:7379", Loopback: true}, Version: "v1", Every: time.Millisecond, Now: c.now, Say: said.say})
 	if err != nil {
 		t.Fatal(err)

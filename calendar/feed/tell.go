@@ -1,13 +1,8 @@
 package feed
 
 import (
-	"cmp"
-	"slices"
-
 	"ripeby/calendar/said"
 	"ripeby/calendar/words"
-	"ripeby/resources"
-	"ripeby/schedule"
 )
 
 // TellView is what may be said of the kitchen, and not of a job: who is away, what is closed, what left for a
@@ -47,9 +42,6 @@ type MarketCheese struct {
 	Said    []string
 	Form    *FormView
 }
-
-// marketsWithin is for how long after a target has left it may be said what left and came back.
-const marketsWithin = 10 * resources.Day
 
 // withTell fills in what may be said of the kitchen.
 func (v *View) withTell() {
@@ -94,59 +86,15 @@ func (v *View) out(o said.Out) OutView {
 	return out
 }
 
-// market is one cheese of one target at its moment.
-type market struct {
-	target, cheese string
-	by             resources.Moment
-}
-
-// markets are the targets that leave within a day or left of late, the next first and then the latest, with what the plan has
-// for them and what has left already.
+// markets are the targets that leave within a day or left of late, with what the plan has for them and what has
+// left already.
 func (v *View) markets() (all []MarketView) {
-	planned := map[market]int{}
-	now := v.moment()
-	add := func(target, cheese string, by resources.Moment, pieces int) {
-		if by > now.Add(-marketsWithin) && by < now.Add(resources.Day) {
-			planned[market{target, cheese, by}] += pieces
+	for _, m := range v.heard().Markets() {
+		if n := len(all); n == 0 || all[n-1].Name != words.Printable(m.Target) || all[n-1].When != v.On(m.By) {
+			all = append(all, MarketView{Name: words.Printable(m.Target), When: v.On(m.By)})
 		}
-	}
-	for i := range v.Plan.Targets {
-		w := &v.Plan.Targets[i]
-		add(w.Target, w.Cheese, w.By, w.Met)
-	}
-	left := func(cheese string, of []schedule.LeftShare) {
-		for _, l := range of {
-			add(l.Target, cheese, l.By, l.Pieces)
-		}
-	}
-	for _, batches := range [][]schedule.Batch{v.Plan.Batches, v.Plan.Past} {
-		for i := range batches {
-			left(batches[i].Cheese, batches[i].Left)
-		}
-	}
-	for _, stock := range [][]schedule.StockUse{v.Plan.Stock, v.Plan.PastStock} {
-		for i := range stock {
-			left(stock[i].Cheese, stock[i].Left)
-		}
-	}
-	keys := make([]market, 0, len(planned))
-	for m := range planned {
-		keys = append(keys, m)
-	}
-	slices.SortFunc(keys, func(a, b market) int {
-		return cmp.Or(cmp.Compare(b.by, a.by), cmp.Compare(a.target, b.target), cmp.Compare(a.cheese, b.cheese))
-	})
-	for _, m := range keys {
-		if n := len(all); n == 0 || all[n-1].Name != words.Printable(m.target) || all[n-1].When != v.On(m.by) {
-			all = append(all, MarketView{Name: words.Printable(m.target), When: v.On(m.by)})
-		}
-		c := MarketCheese{Name: words.Printable(m.cheese), Planned: planned[m]}
-		for i := range v.Told.Lately {
-			if w := &v.Told.Lately[i]; w.Target == m.target && w.Cheese == m.cheese {
-				c.Said = append(c.Said, words.Printable(w.Text)+","+v.byAt(w))
-			}
-		}
-		c.Form = v.form(said.About{Target: m.target, Cheese: m.cheese}, c.Name+", "+words.Printable(m.target))
+		c := MarketCheese{Name: words.Printable(m.Cheese), Planned: m.Planned, Said: m.Said}
+		c.Form = v.form(said.About{Target: m.Target, Cheese: m.Cheese}, c.Name+", "+words.Printable(m.Target))
 		last := &all[len(all)-1]
 		last.Cheeses = append(last.Cheeses, c)
 	}

@@ -3,8 +3,8 @@ package feed
 import (
 	"net/url"
 	"slices"
-	"time"
 
+	"ripeby/calendar/heard"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
@@ -87,7 +87,7 @@ func (v *View) withToday() error {
 	if err != nil {
 		return err
 	}
-	t, asked := &TodayView{Mine: v.Person != ""}, v.questions(jobs)
+	t, asked := &TodayView{Mine: v.Person != ""}, v.heard().Questions(jobs, v.Writer != "")
 	now, today := v.moment(), v.today()
 	if v.Plan.From.Sub(now) >= resources.Hour { // a plan made just now begins in some minutes
 		t.Begins = words.StampOf(v.Problem, v.Plan.From)
@@ -105,7 +105,7 @@ func (v *View) withToday() error {
 				continue
 			}
 			shown, done := v.job(j)
-			if isAsked(j, asked) { // above all else
+			if heard.IsAsked(j, asked) { // above all else
 				shown.Form = nil
 			}
 			switch {
@@ -164,8 +164,8 @@ func (v *View) withToday() error {
 
 // job is a job as it is shown, and whether it was said to be done.
 func (v *View) job(j week.Job) (shown JobView, done bool) {
-	shown = JobView{Job: j, Day: v.dayWord(j.Start)}
-	if shown.Said, done = v.saidOf(j); !done {
+	shown = JobView{Job: j, Day: v.heard().DayWord(j.Start)}
+	if shown.Said, done = v.heard().Said(j); !done {
 		shown.Form = v.formOf(j)
 	}
 	return shown, done
@@ -203,16 +203,4 @@ func workersOf(people []string, jobs []week.Job) []string {
 		}
 	}
 	return all
-}
-
-// dayWord names a moment's day as seen from today.
-func (v *View) dayWord(m resources.Moment) string {
-	day := m.DateIn(v.Problem.Kitchen.Zone)
-	switch v.today().DaysUntil(day) {
-	case 0:
-		return ""
-	case 1:
-		return "tomorrow"
-	}
-	return time.Date(day.Year, day.Month, day.Day, 0, 0, 0, 0, time.UTC).Format("Mon 2 Jan")
 }

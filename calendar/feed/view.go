@@ -7,6 +7,7 @@ import (
 	"ripeby/calendar/address"
 	"ripeby/calendar/ask"
 	"ripeby/calendar/drawings"
+	"ripeby/calendar/heard"
 	"ripeby/calendar/label"
 	"ripeby/calendar/list"
 	"ripeby/calendar/qr"
@@ -134,6 +135,11 @@ func (v *View) Changed() string { return standing.Changed(v.Plan) }
 func (v *View) moment() resources.Moment { return resources.MomentOf(v.Now) }
 
 func (v *View) today() resources.Date { return v.moment().DateIn(v.Problem.Kitchen.Zone) }
+
+// heard is what was said beside the plan.
+func (v *View) heard() *heard.Beside {
+	return &heard.Beside{Problem: v.Problem, Plan: v.Plan, Told: v.Told, Now: v.moment()}
+}
 
 // IsToday reports whether a day is the present one in the kitchen.
 func (v *View) IsToday(d resources.Date) bool { return d == v.today() }

@@ -69,7 +69,8 @@ const arrows = `
 	calendar/cold, calendar/strips < calendar/drawings
 	calendar/week, calendar/strips < calendar/standing
 	calendar/layout < calendar/list
-	calendar/ical, calendar/drawings, calendar/standing, calendar/qr, calendar/label, calendar/list, calendar/icon, calendar/said, calendar/seen, calendar/ask, calendar/listeners, calendar/served, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed
+	calendar/said, calendar/week < calendar/heard
+	calendar/ical, calendar/drawings, calendar/heard, calendar/standing, calendar/qr, calendar/label, calendar/list, calendar/icon, calendar/said, calendar/seen, calendar/ask, calendar/listeners, calendar/served, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed
 	calendar/ical, calendar/said < calendar/dav
 	config/keys
 	resources < config/fault
@@ -105,7 +106,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/icon", "calendar/address", "calendar/said", "calendar/seen", "calendar/ask", "calendar/listeners", "calendar/edition", "calendar/served", "calendar/trust", "calendar/crowd", "calendar/label", "calendar/list", "calendar/spreadsheet"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/icon", "calendar/address", "calendar/said", "calendar/heard", "calendar/seen", "calendar/ask", "calendar/listeners", "calendar/edition", "calendar/served", "calendar/trust", "calendar/crowd", "calendar/label", "calendar/list", "calendar/spreadsheet"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {
