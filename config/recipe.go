@@ -36,6 +36,7 @@ func (l *loader) recipe(p *page) {
 	r.Mould = l.mouldName(o)
 	r.Box = l.boxing(o)
 	r.Keeps, _ = take(o, "keeps", above0(resources.ParseMinutes))
+	r.Cost, _ = either(o, "cost", 0, above0(resources.ParseMoney))
 	r.Label = l.label(o, &r)
 	var nodes []*object
 	r.Stages, nodes = l.stages(o)

@@ -1,6 +1,10 @@
 package schedule
 
-import "ripeby/resources"
+import (
+	"regexp"
+
+	"ripeby/resources"
+)
 
 // Target is one moment at which packed pieces leave the kitchen. A repeated
 // target has been written out, one Target a date, its Name ending in that date.
@@ -18,3 +22,9 @@ type Want struct {
 	Price    resources.Money
 	Promised bool
 }
+
+// dated is the end of the name of a target that repeats.
+var dated = regexp.MustCompile(` \d{4}-\d{2}-\d{2}$`)
+
+// Undated is the name of a target without its date.
+func Undated(name string) string { return dated.ReplaceAllString(name, "") }

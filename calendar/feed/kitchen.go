@@ -7,6 +7,7 @@ import (
 	"ripeby/calendar/label"
 	"ripeby/calendar/said"
 	"ripeby/schedule"
+	"ripeby/schedule/demand"
 )
 
 // Kitchen is what is watched, and what is spoken to. Its methods are called by one goroutine at a
@@ -41,6 +42,8 @@ type Made struct {
 	// Fresh says that the plan is younger than every file of the folder, so that it
 	// is taken to be made from what they say.
 	Fresh bool
+	// Bring is what the kitchen's own sales say of the wants to come.
+	Bring []demand.Want
 }
 
 // ErrBusy says that another run is planning for the same kitchen just now.

@@ -109,7 +109,7 @@ func (s *Server) part(b *board, v *View, rest []string) *served.Answer {
 		v.Title = "More"
 		return s.draw("more.html", v)
 	case first == "list":
-		return s.list(v, second)
+		return s.list(b, v, second)
 	case first == "batch" && v.batch(second) != nil:
 		return s.sheet(v, v.batch(second))
 	case first == "tell" && alone && v.Writer != "":
@@ -149,7 +149,7 @@ func (s *Server) now(v *View) *served.Answer {
 }
 
 // list is what to take along to a target, by its key; without one which targets come.
-func (s *Server) list(v *View, key string) *served.Answer {
+func (s *Server) list(b *board, v *View, key string) *served.Answer {
 	v.Title = "What to take along"
 	if key == "" {
 		v.Lists = list.Coming(v.Problem, v.Plan, v.today())
@@ -160,7 +160,9 @@ func (s *Server) list(v *View, key string) *served.Answer {
 		return nil
 	}
 	var err error
-	v.List, err = list.Show(v.Problem, v.Plan, t)
+	if v.List, err = list.Show(v.Problem, v.Plan, t); err == nil {
+		v.List.Bring(v.Problem, t, b.made.Bring)
+	}
 	v.Title = words.Printable(t.Name)
 	return s.drawMade("list.html", v, err)
 }

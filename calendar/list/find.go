@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"hash/fnv"
-	"regexp"
 	"slices"
 
 	"ripeby/calendar/words"
@@ -82,17 +81,11 @@ func ofShares(coming []schedule.Share, left []schedule.LeftShare) (all []Target)
 	return all
 }
 
-// dated is the end of the name of a target that repeats.
-var dated = regexp.MustCompile(` \d{4}-\d{2}-\d{2}$`)
-
-// Undated is the name of a target without its date.
-func Undated(name string) string { return dated.ReplaceAllString(name, "") }
-
 // Find gives the target of a name. Of one that repeats, without its date, the first that does not lie
 // before now is meant, else the last. Not ok where there is none.
 func Find(plan *schedule.Plan, name string, now resources.Moment) (found Target, ok bool) {
 	for _, t := range Targets(plan) {
-		if t.Name != name && Undated(t.Name) != name {
+		if t.Name != name && schedule.Undated(t.Name) != name {
 			continue
 		}
 		if found, ok = t, true; t.By >= now {

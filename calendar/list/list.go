@@ -6,6 +6,7 @@ import (
 
 	"ripeby/calendar/words"
 	"ripeby/schedule"
+	"ripeby/schedule/demand"
 )
 
 // Shown is what to take along to a target.
@@ -23,6 +24,7 @@ type CheeseShown struct {
 	Pieces int
 	Short  int // pieces that were wanted and are not there
 	Rows   []RowShown
+	Sold   string // what the kitchen's own sales there say of it; "" for nothing
 }
 
 // RowShown is what comes of one batch, or of one entry of stock.
@@ -64,6 +66,22 @@ func Show(p *schedule.Problem, plan *schedule.Plan, t Target) (*Shown, error) {
 	}
 	s.Notes = append(s.Notes, Own, Law)
 	return s, nil
+}
+
+// Bring tells beside each cheese what the kitchen's own sales say.
+func (s *Shown) Bring(p *schedule.Problem, t Target, all []demand.Want) {
+	for i := range all {
+		w := &all[i]
+		if w.Target != t.Name || w.By != t.By {
+			continue
+		}
+		n := &words.Pen{Zone: p.Kitchen.Zone}
+		for k := range s.Cheeses {
+			if s.Cheeses[k].Name == n.Name(w.Cheese) {
+				s.Cheeses[k].Sold = w.Says() + "."
+			}
+		}
+	}
 }
 
 // short notes of which cheese less is there than was wanted.

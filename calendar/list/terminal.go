@@ -29,6 +29,9 @@ func (s *Shown) Write(w io.Writer, width int, colour bool) error {
 		if err := table(&g, []string{"Pieces", "Lot", "Out of", "Keeps until"}, rows, []int{6, 11, 20, 11}); err != nil {
 			return err
 		}
+		if c.Sold != "" {
+			g.Para("", c.Sold)
+		}
 		g.Para("", "took "+Blank+"   came back "+Blank+"   sold out at "+Blank)
 	}
 	return finish(&g, w, s.Notes)

@@ -23,6 +23,7 @@ const arrows = `
 	schedule/needs, schedule/record < schedule/record/follows
 	schedule/record/follows < schedule/record/keep
 	schedule/needs, schedule/record < schedule/record/trace
+	schedule/record/trace < schedule/demand
 	schedule/record/follows < schedule/record/since
 
 	schedule/cp/steps
@@ -68,7 +69,7 @@ const arrows = `
 	calendar/words, calendar/qr < calendar/label
 	calendar/cold, calendar/strips < calendar/drawings
 	calendar/week, calendar/strips < calendar/standing
-	calendar/layout < calendar/list
+	calendar/layout, schedule/demand < calendar/list
 	calendar/said, calendar/week < calendar/heard
 	calendar/ical, calendar/drawings, calendar/heard, calendar/standing, calendar/qr, calendar/label, calendar/list, calendar/icon, calendar/said, calendar/seen, calendar/ask, calendar/listeners, calendar/served, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed
 	calendar/ical, calendar/said < calendar/dav

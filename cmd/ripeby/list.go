@@ -102,7 +102,7 @@ func (p *program) list(s *settings, name string, opt listOptions) error {
 func noTarget(plan *schedule.Plan, name string) error {
 	var names []string
 	for _, t := range list.Targets(plan) {
-		names = append(names, list.Undated(t.Name), t.Name)
+		names = append(names, schedule.Undated(t.Name), t.Name)
 	}
 	text := fmt.Sprintf("the plan has no target %q", fault.Clip(name))
 	if near := fault.Nearest(name, names); near != "" {
@@ -121,11 +121,20 @@ func (p *program) takenAlong(s *settings, problem *schedule.Problem, plan *sched
 		names = append(names, b.Name)
 	}
 	to := opt.note
-	if base := list.Undated(t.Name); to == "" && slices.Contains(names, base) {
+	if base := schedule.Undated(t.Name); to == "" && slices.Contains(names, base) {
 		to = base
 	}
 	if to == "" {
-		return list.Show(problem, plan, t)
+		shown, err := list.Show(problem, plan, t)
+		if err != nil || opt.demo {
+			return shown, err
+		}
+		sold, err := p.bring(s.folder, problem, plan)
+		if err != nil {
+			return nil, err
+		}
+		shown.Bring(problem, t, sold)
+		return shown, nil
 	}
 	at := slices.Index(names, to)
 	if at < 0 {

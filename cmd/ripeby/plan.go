@@ -144,6 +144,9 @@ func (p *program) plan(ctx context.Context, s *settings, opt planOptions) error 
 		}
 	}
 	d := delivery{saves: saves, out: out, turn: mine, keep: keep, json: opt.json, look: p.look(s), stopped: ctx.Err() != nil, work: s.work}
+	if !opt.demo {
+		d.folder = s.folder
+	}
 	if keep && !opt.json {
 		if d.batches, err = from.batchesKept(out, where.Position, plan, p.say); err != nil {
 			return err
@@ -191,6 +194,7 @@ type delivery struct {
 	stopped bool  // somebody pressed Ctrl-C
 	work    int64 // units of work that planning might have taken
 	saves   string
+	folder  string       // whose record tells what was sold; "" for the example kitchen, which has none
 	batches *batchChange // what is to be kept of them; nil for nothing
 }
 
@@ -223,6 +227,7 @@ func (p *program) deliver(problem *schedule.Problem, plan *schedule.Plan, d deli
 		sum.settled = &settled
 	}
 	sum.write(p.out)
+	p.sold(d, problem, plan)
 	if written == nil {
 		line(p.out, "")
 		for _, page := range pages {

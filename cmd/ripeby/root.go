@@ -27,6 +27,7 @@ a calendar and a week table.
   ripeby week -C my-kitchen      show this week's table
   ripeby record -C my-kitchen    list what was said of what happened, or say it
   ripeby list -C my-kitchen …    say what to take along to a target
+  ripeby bring -C my-kitchen     say by your own sales how many to bring
   ripeby trace -C my-kitchen …   say what was in a batch, and where it went
   ripeby labels -C my-kitchen …  make the labels of a batch, to print from a browser
   ripeby orders FILE.csv         take orders from a spreadsheet
@@ -45,7 +46,7 @@ a calendar and a week table.
 	root.SetVersionTemplate("ripeby {{.Version}}\n")
 	root.SetFlagErrorFunc(badOption)
 	root.SetHelpCommand(p.helpCommand(root))
-	root.AddCommand(p.planCommand(), p.recordCommand(), p.traceCommand(), p.labelsCommand(), p.weekCommand(), p.listCommand(), p.slipCommand(), p.fitsCommand(), p.ordersCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.keysCommand(), p.versionCommand())
+	root.AddCommand(p.planCommand(), p.recordCommand(), p.traceCommand(), p.labelsCommand(), p.weekCommand(), p.listCommand(), p.bringCommand(), p.slipCommand(), p.fitsCommand(), p.ordersCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.keysCommand(), p.versionCommand())
 	return root
 }
 

@@ -11,6 +11,7 @@ import (
 	"ripeby/config"
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/demand"
 	"ripeby/schedule/planner"
 )
 
@@ -59,7 +60,21 @@ func (w *watched) Kept() (*feed.Made, error) {
 			return nil, err
 		}
 	}
-	return &feed.Made{Problem: problem, Plan: plan, Print: print, Fresh: reads && w.fresh()}, nil
+	return &feed.Made{Problem: problem, Plan: plan, Print: print, Fresh: reads && w.fresh(), Bring: w.sold(problem, plan)}, nil
+}
+
+// sold is what the kitchen's own sales say of the wants of a plan; nothing where they cannot be read, or where
+// it has no record, as the example has none.
+func (w *watched) sold(problem *schedule.Problem, plan *schedule.Plan) []demand.Want {
+	if w.from.demo {
+		return nil
+	}
+	all, err := w.p.bring(w.from.folder, problem, plan)
+	if err != nil {
+		w.p.say("what was sold cannot be told: " + err.Error())
+		return nil
+	}
+	return all
 }
 
 // fresh reports whether nothing that the plan is made from is younger than it. A clock of
@@ -194,7 +209,7 @@ func (w *watched) remade(ctx context.Context, how remaking) (*feed.Made, error) 
 		return nil, err
 	}
 	problem.Earlier = nil // nobody asks for it any more
-	return &feed.Made{Problem: problem, Plan: plan, Print: w.out.planPrint(), Fresh: true}, nil
+	return &feed.Made{Problem: problem, Plan: plan, Print: w.out.planPrint(), Fresh: true, Bring: w.sold(problem, plan)}, nil
 }
 
 // start is the planning start: now, but for a plan that begins later its own.

@@ -215,6 +215,9 @@ func (u understood) cheeses() {
 		least, most := holds(r)
 		u.entry(1, "Cheeses", fmt.Sprintf("  %s, holds %s to %s in all; keeps %s once packed",
 			schedule.Counted(len(r.Stages), "stage"), length(least), length(most), length(r.Keeps)))
+		if r.Cost > 0 {
+			u.entry(1, "Cheeses", "  costs "+money(r.Cost)+" a piece to make")
+		}
 		for _, n := range r.Needs {
 			u.entry(1, "Cheeses", "  "+needText(&n))
 		}

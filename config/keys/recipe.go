@@ -27,6 +27,7 @@ func Recipe() *Mapping {
 			{Name: "mould", As: text, Else: none, Example: "small ring", Says: "which moulds of the kitchen"},
 			box("which boxes of the kitchen"),
 			{Name: "keeps", As: length, Example: "6 d", Says: "from packing until it must have left; your own estimate"},
+			{Name: "cost", As: money, Else: "not said", Example: "2.20", Says: "what a piece costs you to make; no plan goes by it, but how many to bring does"},
 			{Name: "label", As: mapping, Else: "the name, the lot and the date stand on its label", Says: "what stands on its label", In: &Mapping{
 				Example: `{milk: raw, ingredients: "cow's milk, salt", keep: below 5 °C, weight: 75 g}`,
 				Keys: []Key{

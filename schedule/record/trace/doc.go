@@ -17,5 +17,5 @@
 //
 // Reading order: archive.go (what is known, and by which names), batch.go (what is told of a
 // batch), stages.go, milk.go, packets.go, leaving.go (what left, and of which batch), balance.go
-// (pieces), weight.go, where.go (what is left), ask.go (what a word means) and answer.go (what is answered).
+// (pieces), weight.go, where.go (what is left), sales.go (market days), ask.go (what a word means) and answer.go (what is answered).
 package trace

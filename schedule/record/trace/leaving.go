@@ -25,6 +25,7 @@ type Leaving struct {
 // handed is what is known of one cheese of one target.
 type handed struct {
 	took, back *record.Entry // that hold; nil for none
+	out        *record.Entry // that says when it was sold out; nil for none
 	shares     []share       // that plans gave, of what is packed first first
 	loose      int           // pieces of took that are of no batch that is known
 }
@@ -69,6 +70,9 @@ func (a *Archive) handOver() {
 		}
 		if e.Target.Back.Given && (h.back == nil || e.At >= h.back.At) {
 			h.back = e
+		}
+		if e.Target.SoldOut.Given && (h.out == nil || e.At >= h.out.At) {
+			h.out = e
 		}
 	}
 	for _, h := range a.targets {
