@@ -48,6 +48,9 @@ func (q *Inquiry) FitsMoved(units int) (fit *Fit, known bool) {
 		}
 		q.keep(q.r.found())
 	}
+	if q.best == nil { // nothing more was asked for, and the work ended before that was told
+		return nil, false
+	}
 	q.calmly(units)
 	defer func() { q.calm = nil }()
 	best, kept := q.best, q.none()

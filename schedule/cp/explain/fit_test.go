@@ -104,3 +104,25 @@ func solved(ctx context.Context, m *problem.Model, opt search.Options) *problem.
 	r, _, _ := search.Find(ctx, m, opt)
 	return r
 }
+
+// A demand that the plan in force meets is asked about with next to no work: nothing is told then, where
+// there once was no plan to go on from.
+func TestAMetDemandIsAskedAboutWithoutWork(t *testing.T) {
+	asked := 0
+	tiny.CheckMany(t, 1, func(t *rapid.T) {
+		k := tiny.Small(t)
+		k.Demands, k.Length, k.Begun = tiny.DrawInt(t, 3, 5, "demands"), 30, 0
+		_, with, _ := drawAsked(t, k, 300_000)
+		q := Inquire(context.Background(), with, len(with.Demands)-1, -1, 1, nil)
+		if q == nil || !q.Stands() {
+			return
+		}
+		asked++
+		if fit, known := q.Fits(0); fit == nil && known {
+			t.Fatalf("it is said to be known that nothing more does not fit\n%s", tiny.Text(with))
+		}
+	})
+	if asked < tiny.Few(5) {
+		t.Errorf("%d asked: too few to mean much", asked)
+	}
+}
