@@ -62,11 +62,14 @@ func (pl *Stated) addBoxes(b *schedule.Batch, j *problem.Job, c *chain, mode *pr
 		u = pl.under[j.Begun]
 	}
 	for i := range b.Stages {
+		if b.Stages[i].Hold == 0 { // also one that was not spoken of, and was over before the plan had it begin
+			continue
+		}
 		if u != nil && u.isOver(c, i) {
 			b.Stages[i].BoxesAt = stoodBefore(u, c, i)
 			continue
 		}
-		if b.Stages[i].Hold == 0 || c.recipe.Stages[i].At.Kind == schedule.AtRoom {
+		if c.recipe.Stages[i].At.Kind == schedule.AtRoom {
 			continue
 		}
 		for r, s := range c.stays {
