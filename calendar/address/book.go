@@ -30,15 +30,18 @@ const (
 	ColdPlaces Kind = "cold"       // stays in cold places, as whole days
 	Page       Kind = "page"       // the page for the kitchen
 	Writing    Kind = "writing"    // the same page, on which one person says what happened
+	// Thermometer is where the thermometer of one place tells what it reads. Nothing can be read there.
+	Thermometer Kind = "thermometer"
 )
 
-// IsPage reports whether an address leads to a page, and not to a calendar.
-func (k Kind) IsPage() bool { return k == Page || k == Writing }
+// IsCalendar reports whether an address leads to a calendar.
+func (k Kind) IsCalendar() bool { return k == Everything || k == OnePerson || k == ColdPlaces }
 
 // Address is one unguessable address.
 type Address struct {
 	Kind   Kind   `json:"kind"`
 	Person string `json:"person,omitempty"`
+	Place  string `json:"place,omitempty"` // of a thermometer
 	Token  string `json:"token"`
 }
 
@@ -49,9 +52,14 @@ func (a Address) Label() string {
 		return a.Person
 	case ColdPlaces:
 		return "cold places"
+	case Thermometer:
+		return ThermometerOf(a.Place)
 	}
 	return string(a.Kind)
 }
+
+// ThermometerOf is the label of the address of a place's thermometer. A person may have the name of a place.
+func ThermometerOf(place string) string { return "thermometer: " + place }
 
 // Path is the address within the server.
 func (a Address) Path() string {
@@ -60,6 +68,8 @@ func (a Address) Path() string {
 		return "/p/" + a.Token + "/"
 	case Writing:
 		return "/w/" + a.Token + "/"
+	case Thermometer:
+		return "/t/" + a.Token
 	}
 	return "/f/" + a.Token + ".ics"
 }
@@ -174,8 +184,9 @@ const tokenLetters = "abcdefghijklmnopqrstuvwxyz234567"
 func NewToken() string { return strings.ToLower(rand.Text()) }
 
 // Complete gives a book that has an address for everything, the cold places, the page and
-// each of the people, and one on which each of them writes, and says whether any was missing.
-func (b *Book) Complete(people []string) (book *Book, added bool) {
+// each of the people, one on which each of them writes, and one for the thermometer of each of some
+// places, and says whether any was missing.
+func (b *Book) Complete(people []string, places ...string) (book *Book, added bool) {
 	want := []Address{{Kind: Everything}}
 	for _, p := range people {
 		want = append(want, Address{Kind: OnePerson, Person: p})
@@ -184,9 +195,12 @@ func (b *Book) Complete(people []string) (book *Book, added bool) {
 	for _, p := range people {
 		want = append(want, Address{Kind: Writing, Person: p})
 	}
+	for _, p := range places {
+		want = append(want, Address{Kind: Thermometer, Place: p})
+	}
 	book = &Book{Addresses: slices.Clone(b.Addresses), digests: slices.Clone(b.digests), revoked: b.revoked}
 	for _, a := range want {
-		same := func(o Address) bool { return o.Kind == a.Kind && o.Person == a.Person }
+		same := func(o Address) bool { return o.Kind == a.Kind && o.Person == a.Person && o.Place == a.Place }
 		if slices.ContainsFunc(book.Addresses, same) {
 			continue
 		}

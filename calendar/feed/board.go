@@ -42,7 +42,7 @@ func draw(before *board, book *address.Book, made *Made, m edition.Memory, site 
 	editions := map[address.Digest]*edition.Edition{}
 	var failed error
 	for i, a := range book.Addresses {
-		if a.Kind.IsPage() {
+		if !a.Kind.IsCalendar() {
 			continue
 		}
 		d := book.Digest(i)
@@ -101,7 +101,7 @@ func (b *board) remember(folder, plan, site string) edition.Memory {
 	m := edition.New(folder, plan, site)
 	for i, a := range b.book.Addresses {
 		d := b.book.Digest(i)
-		if e := b.editions[d]; e != nil && !a.Kind.IsPage() {
+		if e := b.editions[d]; e != nil && a.Kind.IsCalendar() {
 			m.Add(d, e)
 		}
 	}

@@ -207,7 +207,7 @@ func TestPageObeysItsPolicy(t *testing.T) {
 			}
 			continue
 		}
-		if !a.Kind.IsPage() && (!strings.Contains(page, `href="webcal://127.0.0.1:7379`+a.Path()+`"`) || !strings.Contains(page, "http://127.0.0.1:7379"+a.Path())) {
+		if a.Kind.IsCalendar() && (!strings.Contains(page, `href="webcal://127.0.0.1:7379`+a.Path()+`"`) || !strings.Contains(page, "http://127.0.0.1:7379"+a.Path())) {
 			t.Errorf("the page does not show the address for %s in both forms", a.Label())
 		}
 	}
@@ -232,8 +232,8 @@ func FuzzPath(f *testing.F) {
 	for _, a := range s.board.Load().book.Addresses {
 		known[strings.Trim(a.Path(), "/")] = true
 		for _, id := range []string{"BH-1", "BH-2"} {
-			known[strings.Trim(a.SheetsPath(), "/")+"/"+id] = !a.Kind.IsPage()
-			if a.Kind.IsPage() {
+			known[strings.Trim(a.SheetsPath(), "/")+"/"+id] = a.Kind.IsCalendar()
+			if !a.Kind.IsCalendar() {
 				known[strings.Trim(a.Path(), "/")+"/batch/"+id] = true
 			}
 		}

@@ -48,7 +48,7 @@ func TestLoadWhilePeopleTap(t *testing.T) {
 	addr, _ := listenedTo(t, s)
 	var paths []string
 	for _, a := range s.board.Load().book.Addresses {
-		if !a.Kind.IsPage() {
+		if a.Kind.IsCalendar() {
 			paths = append(paths, "http://"+addr+a.Path())
 		}
 	}

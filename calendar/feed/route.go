@@ -293,7 +293,7 @@ func (s *Server) sheetOfFeed(w http.ResponseWriter, r *http.Request, key, id str
 	}
 	v := s.view(b)
 	batch := v.batch(id)
-	if a.Kind.IsPage() || batch == nil || a.Kind == address.OnePerson && !works(batch, a.Person) {
+	if !a.Kind.IsCalendar() || batch == nil || a.Kind == address.OnePerson && !works(batch, a.Person) {
 		refuse(w, http.StatusNotFound, notFound)
 		return
 	}

@@ -34,7 +34,7 @@ func (s *Server) subscription(w http.ResponseWriter, r *http.Request, token stri
 	if !ok {
 		return
 	}
-	if a.Kind.IsPage() {
+	if !a.Kind.IsCalendar() {
 		refuse(w, http.StatusNotFound, notFound)
 		return
 	}

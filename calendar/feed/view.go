@@ -161,7 +161,7 @@ func (v *View) withBatches() error {
 // withFeeds adds what only the page may tell.
 func (v *View) withFeeds(s *Server, b *board) error {
 	for _, a := range b.book.Addresses {
-		if a.Kind.IsPage() || a.Kind == address.OnePerson && a.Person != v.Writer {
+		if !a.Kind.IsCalendar() || a.Kind == address.OnePerson && a.Person != v.Writer {
 			continue // a page shows nobody's key but that of who writes on it
 		}
 		webcal := s.site.Webcal(a.Path())

@@ -2,9 +2,11 @@ package recordfile
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"os"
+	"path"
 	"path/filepath"
 	"time"
 )
@@ -14,7 +16,10 @@ type osDisk struct{ dir string }
 
 // OnDisk is the record of a kitchen folder. The folder record in it is made when something
 // is first added.
-func OnDisk(kitchen string) Disk { return osDisk{filepath.Join(kitchen, Folder)} }
+func OnDisk(kitchen string) Disk { return InFolder(kitchen, Folder) }
+
+// InFolder is another folder of a kitchen folder that is added to in the same way.
+func InFolder(kitchen, folder string) Disk { return osDisk{filepath.Join(kitchen, folder)} }
 
 // lockFile is what is locked. It stays, empty: to take it away would let two runs hold a
 // lock of the same name.
@@ -45,8 +50,11 @@ func (d osDisk) Lock() (func(), error) {
 // Shared waits until nobody adds to the record of a kitchen folder, and keeps it so until
 // done: a line that is half written would look like one that was cut. Where there is no
 // record, or the folder cannot be written to, there is nothing to wait for.
-func Shared(kitchen string) (done func(), err error) {
-	f, err := os.OpenFile(filepath.Join(kitchen, Folder, lockFile), os.O_RDWR, 0)
+func Shared(kitchen string) (done func(), err error) { return SharedIn(kitchen, Folder) }
+
+// SharedIn is the same of another folder of a kitchen folder.
+func SharedIn(kitchen, folder string) (done func(), err error) {
+	f, err := os.OpenFile(filepath.Join(kitchen, folder, lockFile), os.O_RDWR, 0)
 	if err != nil {
 		return func() {}, nil
 	}
@@ -96,20 +104,20 @@ func (d osDisk) Names() ([]string, error) {
 
 // Read opens only what is a file: a named pipe would keep the reader waiting for ever.
 func (d osDisk) Read(name string, most int64) ([]byte, error) {
-	path := filepath.Join(d.dir, name)
-	if info, err := os.Stat(path); err != nil {
+	full := filepath.Join(d.dir, name)
+	if info, err := os.Stat(full); err != nil {
 		return nil, err
 	} else if !info.Mode().IsRegular() {
-		return nil, &fs.PathError{Op: "read", Path: path, Err: errors.New("this is no file of the usual kind")}
+		return nil, &fs.PathError{Op: "read", Path: full, Err: errors.New("this is no file of the usual kind")}
 	}
-	f, err := os.Open(path)
+	f, err := os.Open(full)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
 	text, err := io.ReadAll(io.LimitReader(f, most+1))
 	if err == nil && int64(len(text)) > most {
-		err = tooLarge(name)
+		err = fmt.Errorf("%s is larger than the limit of %d bytes", path.Join(filepath.Base(d.dir), name), most)
 	}
 	return text, err
 }
