@@ -28,6 +28,7 @@
 //	/w/TOKEN/ask/say     what is asked is sent to (POST)
 //	/p|w/TOKEN/live      tells a page that is looked at of changes
 //	/dav/…               tasks for calendar programs, and /.well-known/caldav (calendar/dav)
+//	/t/TOKEN             what a place's thermometer posts to (calendar/thermometer); nothing is read there
 //	/p|w/TOKEN/keep.json says which pages a phone keeps, and manifest.webmanifest what the page is to it
 //	/assets/NAME         what the page is drawn with
 //	/trust               how a phone trusts the authority of the server's https (calendar/trust)
@@ -74,7 +75,7 @@
 // watch.go, fault.go, then server.go (from request to answer), guard.go (what is refused),
 // subscription.go, route.go (the page's parts) with view.go, today.go and warned.go
 // (what they are drawn from), page.go and draw.go (templates, files), forms.go,
-// tell.go and writing.go (what is said), asking.go (what is asked), tasks.go (what calendar programs ask with
-// goes on to calendar/dav), offline.go (what a phone keeps), live.go (pages are told of changes),
+// tell.go and writing.go (what is said), asking.go (what is asked), tasks.go (what calendar programs and
+// thermometers ask with goes on to calendar/dav and calendar/thermometer), offline.go (what a phone keeps), live.go (pages are told of changes),
 // and limits.go.
 package feed

@@ -15,9 +15,9 @@ const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src
 var writingPolicy = strings.Replace(policy, "form-action 'none'", "form-action 'self'", 1)
 
 // admit sets what every answer carries and refuses what no path is for: other
-// methods, other hosts, and requests with a body. Only where forms are sent to is there POST, and only of tasks
-// is there what calendar programs ask with.
-func (s *Server) admit(w http.ResponseWriter, r *http.Request, forms, tasks bool) bool {
+// methods, other hosts, and requests with a body. Only where forms are sent to is there POST; what is
+// served beside the page looks at methods and bodies itself.
+func (s *Server) admit(w http.ResponseWriter, r *http.Request, forms, beside bool) bool {
 	h := w.Header()
 	h.Set("Content-Security-Policy", policy)
 	h.Set("Referrer-Policy", "no-referrer") // the address is the key
@@ -31,14 +31,14 @@ func (s *Server) admit(w http.ResponseWriter, r *http.Request, forms, tasks bool
 	}
 	posts := forms && r.Method == http.MethodPost
 	switch {
-	case !tasks && !posts && r.Method != http.MethodGet && r.Method != http.MethodHead:
+	case !beside && !posts && r.Method != http.MethodGet && r.Method != http.MethodHead:
 		h.Set("Allow", "GET, HEAD")
 		h.Set("Connection", "close") // its body is not read
 		refuse(w, http.StatusMethodNotAllowed, "only GET and HEAD are answered here")
 	case posts && (r.ContentLength < 0 || r.ContentLength > mostForm):
 		h.Set("Connection", "close")
 		refuse(w, http.StatusRequestEntityTooLarge, "a form of the page is no larger than 16 KiB, and says how large it is")
-	case !tasks && !posts && r.ContentLength != 0:
+	case !beside && !posts && r.ContentLength != 0:
 		h.Set("Connection", "close")
 		refuse(w, http.StatusRequestEntityTooLarge, "a request has no body here")
 	case !s.site.Knows(r.Host):

@@ -6,8 +6,10 @@ import (
 	"ripeby/calendar/drawings"
 	"ripeby/calendar/list"
 	"ripeby/calendar/served"
+	"ripeby/calendar/warmth"
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/readings"
 )
 
 // What a phone needs to have the page at hand as a thing of its own (Web Application Manifest, W3C), and
@@ -85,6 +87,9 @@ func (s *Server) keepList(b *board, v *View) *served.Answer {
 		pages = append(pages, "week/"+v.today().AddDays(7).String())
 		for d := range keptDays {
 			pages = append(pages, "cold/"+v.today().AddDays(d).String())
+		}
+		if rooms, _ := warmth.Show(v.Problem, s.opt.Warmth, readings.Room, v.moment()); len(rooms) > 0 {
+			pages = append(pages, rooms[0].To) // a cold place's is on its page
 		}
 		for _, when := range []string{drawings.Present, v.today().String(), v.today().AddDays(1).String()} {
 			for i := range v.Problem.Kitchen.Cold {

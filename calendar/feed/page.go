@@ -13,7 +13,6 @@ import (
 	"sync"
 	"time"
 
-	"ripeby/calendar/drawings"
 	"ripeby/calendar/edition"
 	"ripeby/calendar/icon"
 	"ripeby/calendar/served"
@@ -116,14 +115,14 @@ type jobCard struct {
 	Root, Class string
 }
 
-// placeLink is the name of a part that leads to the sheet of its place, To "" where that has a name that cannot
-// stand in an address.
+// placeLink is a name that leads to the sheet of a place, To "" where that has a name that cannot stand in an
+// address.
 type placeLink struct{ To, Name string }
 
-func placed(v *View, p drawings.Part) placeLink {
-	l := placeLink{Name: p.Name}
-	if _, ok := segments("/" + p.To); ok {
-		l.To = v.Root + p.To
+func placed(v *View, to, name string) placeLink {
+	l := placeLink{Name: name}
+	if _, ok := segments("/" + to); ok {
+		l.To = v.Root + to
 	}
 	return l
 }

@@ -11,6 +11,7 @@ import (
 	"ripeby/calendar/served"
 	"ripeby/calendar/standing"
 	"ripeby/calendar/strips"
+	"ripeby/calendar/warmth"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
@@ -223,6 +224,9 @@ const noon = resources.Clock(12 * 60)
 
 // cold is the cold places now or on a day at noon, one of them by its name, or a picture.
 func (s *Server) cold(v *View, which, place string) *served.Answer {
+	if picture := warmth.Picture(v.Problem, s.opt.Warmth, which, v.moment()); picture != nil && place == "" {
+		return served.Drawing("image/svg+xml", picture)
+	}
 	if drawings.IsPicture(which) && place == "" {
 		return drawnAt(v, "cold/"+which)
 	}
@@ -240,10 +244,13 @@ func (s *Server) cold(v *View, which, place string) *served.Answer {
 	}
 	places, err := drawings.PlacesAt(v.Problem, v.Plan, at, when, place)
 	v.Title, v.Cold = "Cold places", &ColdView{Places: places, Day: day, Before: day.AddDays(-1), After: day.AddDays(1), Present: now}
+	if now {
+		v.Cold.Warm, v.Cold.WarmFaults = warmth.Show(v.Problem, s.opt.Warmth, place, at)
+	}
 	switch {
 	case err != nil || place == "":
 		return s.drawMade("cold.html", v, err)
-	case len(places.Maps) == 0:
+	case len(places.Maps) == 0 && len(v.Cold.Warm) == 0:
 		return nil
 	}
 	v.Title = words.Printable(place)

@@ -15,6 +15,7 @@ import (
 	"ripeby/calendar/seen"
 	"ripeby/calendar/served"
 	"ripeby/calendar/trust"
+	"ripeby/calendar/warmth"
 )
 
 // Site says under which names a server is reached.
@@ -28,6 +29,7 @@ type Options struct {
 	Now     func() time.Time // the clock
 	Say     func(string)     // a line for whoever runs the server; never an address
 	Asks    ask.Kitchen      // who answers questions; nil where nothing is asked
+	Warmth  warmth.Source    // what thermometers read; nil where none is listened to
 	Trust   *trust.Pages     // the authority that https is to be trusted by; nil for one that phones know
 }
 
@@ -50,6 +52,7 @@ type Server struct {
 	desk      *ask.Desk    // nil where nothing is asked
 	tasks     http.Handler // for calendar programs; nil where none are served
 	tasksAt   string       // where they begin
+	warm      http.Handler // for thermometers; nil where none is listened to
 	meant     sync.Map     // what the last word of each writing address means, by its token
 	watch     *watch       // the watching goroutine's
 	open      atomic.Int64 // connections
@@ -126,8 +129,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		}
 	}()
 	parts, ok := segments(r.URL.EscapedPath())
-	tasks := s.isTasks(parts)
-	if !s.admit(w, r, isSaying(parts) || isAsking(parts), tasks) {
+	beside := s.beside(parts)
+	if !s.admit(w, r, isSaying(parts) || isAsking(parts), beside != nil) {
 		return
 	}
 	if !ok {
@@ -135,8 +138,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	switch {
-	case tasks:
-		s.tasks.ServeHTTP(w, r)
+	case beside != nil:
+		beside.ServeHTTP(w, r)
 	case len(parts) == 1 && parts[0] == "health":
 		s.health(w)
 	case len(parts) == 1 && parts[0] == "version":

@@ -6,15 +6,35 @@ import (
 	"ripeby/calendar/address"
 	"ripeby/calendar/said"
 	"ripeby/schedule"
+	"ripeby/schedule/readings"
 )
 
 // Beside has tasks for calendar programs served beside the page, which tells that programs begin at a path
 // (calendar/dav). The handler looks at methods and bodies itself. It is called before Serve.
 func (s *Server) Beside(tasks http.Handler, at string) { s.tasks, s.tasksAt = tasks, at }
 
-// isTasks reports whether a path is one of tasks, or where programs ask for them (RFC 6764, 5).
-func (s *Server) isTasks(parts []string) bool {
-	return s.tasks != nil && len(parts) > 0 && (parts[0] == "dav" || len(parts) == 2 && parts[0] == ".well-known" && parts[1] == "caldav")
+// Thermometers has thermometers listened to beside the page (calendar/thermometer), at /t/TOKEN. The handler
+// looks at methods and bodies itself. It is called before Serve.
+func (s *Server) Thermometers(h http.Handler) { s.warm = h }
+
+// beside is who answers at a path beside the page, nil for nobody: where tasks are, or where programs ask for
+// them (RFC 6764, 5), and where thermometers post.
+func (s *Server) beside(parts []string) http.Handler {
+	switch {
+	case s.tasks != nil && len(parts) > 0 && (parts[0] == "dav" || len(parts) == 2 && parts[0] == ".well-known" && parts[1] == "caldav"):
+		return s.tasks
+	case s.warm != nil && len(parts) == 2 && parts[0] == "t":
+		return s.warm
+	}
+	return nil
+}
+
+// placesOf are the places of which a thermometer may tell.
+func (s *Server) placesOf(p *schedule.Problem) []string {
+	if s.opt.Warmth == nil {
+		return nil
+	}
+	return readings.Places(&p.Kitchen)
 }
 
 // Book has the addresses that there are.

@@ -14,6 +14,7 @@ import (
 	"ripeby/calendar/said"
 	"ripeby/calendar/seen"
 	"ripeby/calendar/standing"
+	"ripeby/calendar/warmth"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
 	"ripeby/resources"
@@ -91,6 +92,8 @@ type ColdView struct {
 	Day           resources.Date
 	Before, After resources.Date // the days next to it
 	Present       bool           // the moment is now
+	Warm          []warmth.Shown // how warm it was there, where Present
+	WarmFaults    []string       // what of that cannot be read
 }
 
 // NotSaidView is why nothing was written, and the form as it was filled in, to be put right or to be

@@ -213,7 +213,7 @@ func (w *watch) adopt(book *address.Book, made *Made) {
 			book, w.bookText = other, text
 		}
 	}
-	if whole, added := book.Complete(peopleOf(made.Problem)); added {
+	if whole, added := book.Complete(peopleOf(made.Problem), s.placesOf(made.Problem)...); added {
 		if err := whole.Keep(s.store); err != nil {
 			s.opt.Say("new addresses cannot be kept: " + err.Error())
 		} else {

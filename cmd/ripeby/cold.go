@@ -21,7 +21,7 @@ import (
 type coldOptions struct {
 	at, shelf, box, until, svg string
 	count                      int
-	csv                        bool
+	csv, readings              bool
 	demo                       bool
 }
 
@@ -38,12 +38,17 @@ whether so many boxes have a place beside all that the plan has there, where, an
 how long; without --until, for as long as can be. It asks for space alone, not
 whether a cheese may stand there.
 
+With --readings it is how warm each place was over the last seven days, or those up to
+--at, by what its thermometer posted ("ripeby serve --addresses" says where to) and
+what people measured.
+
 ` + exitTable,
 		Example: `  ripeby cold -C my-kitchen
   ripeby cold -C my-kitchen --at "2027-03-20 18:00" --svg cold.svg
   ripeby cold -C my-kitchen --at 2027-03-20 --shelf "top"
   ripeby cold -C my-kitchen --box "40 x 30 x 14 cm" --count 2 --at 2027-03-20 --until 2027-03-24
   ripeby cold -C my-kitchen --csv > cold.csv
+  ripeby cold -C my-kitchen --readings --shelf "cave" --at 2027-03-20
   ripeby cold --demo --box crate`,
 		Args: p.noArguments,
 	}
@@ -73,6 +78,7 @@ func coldFlags(f *pflag.FlagSet, opt *coldOptions) {
 	f.StringVar(&opt.until, "until", "", "ask about a stay until this `MOMENT`, or through this day")
 	f.StringVar(&opt.svg, "svg", "", "write the map into this `FILE` too, as a picture")
 	f.BoolVar(&opt.csv, "csv", false, "print the table as CSV, a line for each day and shelf")
+	f.BoolVar(&opt.readings, "readings", false, "say how warm it was over the last seven days")
 }
 
 // cold is ripeby cold.
@@ -86,6 +92,9 @@ func (p *program) cold(s *settings, flags *pflag.FlagSet, opt coldOptions) error
 		if opt.csv && flags.Changed(name) {
 			return wrong("--csv prints the table of all days, and --%s is about something else; give one of them", name)
 		}
+	}
+	if opt.readings {
+		return p.readings(s, flags, opt)
 	}
 	problem, plan, err := p.asPlanned(s, opt.demo)
 	if err != nil {

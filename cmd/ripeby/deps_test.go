@@ -20,6 +20,7 @@ const arrows = `
 	resources < schedule
 	schedule < schedule/planfile, schedule/judge, schedule/needs, schedule/record, schedule/dose
 	schedule/needs, resources/shelf < schedule/coldroom
+	schedule/record < schedule/readings
 	schedule/needs, schedule/record < schedule/record/follows
 	schedule/record/follows < schedule/record/keep
 	schedule/needs, schedule/record < schedule/record/trace
@@ -53,6 +54,7 @@ const arrows = `
 	calendar/listeners
 	calendar/trust
 	calendar/crowd
+	resources, calendar/address < calendar/thermometer
 	resources, calendar/address < calendar/said
 	schedule, calendar/address < calendar/seen
 	calendar/address < calendar/edition
@@ -66,22 +68,24 @@ const arrows = `
 	calendar/layout, calendar/spreadsheet, schedule/dose < calendar/week
 	calendar/layout, calendar/svg, calendar/spreadsheet < calendar/cold
 	calendar/svg < calendar/strips
+	calendar/layout, calendar/svg, schedule/readings < calendar/warmth
 	calendar/words, calendar/qr < calendar/label
 	calendar/cold, calendar/strips < calendar/drawings
 	calendar/week, calendar/strips < calendar/standing
 	calendar/layout, schedule/demand < calendar/list
 	calendar/said, calendar/week < calendar/heard
-	calendar/ical, calendar/drawings, calendar/heard, calendar/standing, calendar/qr, calendar/label, calendar/list, calendar/icon, calendar/said, calendar/seen, calendar/ask, calendar/listeners, calendar/served, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed
+	calendar/ical, calendar/drawings, calendar/heard, calendar/warmth, calendar/standing, calendar/qr, calendar/label, calendar/list, calendar/icon, calendar/said, calendar/seen, calendar/ask, calendar/listeners, calendar/served, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed
 	calendar/ical, calendar/said < calendar/dav
 	config/keys
 	resources < config/fault
 	config/fault, config/keys, schedule/record < config/recordfile
 	schedule/needs, schedule/planfile, config/recordfile < config
 	config < config/orders
+	config, schedule/readings < config/readings
 
 	cmd/ripeby/demo
 	cmd/internal/authority
-	config/orders, calendar/feed, calendar/dav, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo, cmd/internal/authority < cmd/ripeby
+	config/orders, config/readings, calendar/feed, calendar/dav, calendar/thermometer, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo, cmd/internal/authority < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib
@@ -99,7 +103,7 @@ const (
 	whyApart  = "what judges must not share a mistake with what it judges"
 	whyLeaf   = "what there is does not depend on what is done with it"
 	whyBytes  = "where bytes go is said in cmd alone"
-	whyHTTP   = "HTTP lives in calendar/feed, what is told without https in calendar/trust, and what is laid over it for calendar programs in calendar/dav"
+	whyHTTP   = "HTTP lives in calendar/feed, what is told without https in calendar/trust, what is laid over it for calendar programs in calendar/dav, and what thermometers post in calendar/thermometer"
 	whyTests  = "this module is for tests only: the program must not carry it"
 	whyOne    = "a library is used from one place, so that it can be replaced in one place"
 )
@@ -107,7 +111,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/icon", "calendar/address", "calendar/said", "calendar/heard", "calendar/seen", "calendar/ask", "calendar/listeners", "calendar/edition", "calendar/served", "calendar/trust", "calendar/crowd", "calendar/label", "calendar/list", "calendar/spreadsheet"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/icon", "calendar/address", "calendar/said", "calendar/heard", "calendar/seen", "calendar/ask", "calendar/listeners", "calendar/edition", "calendar/served", "calendar/trust", "calendar/crowd", "calendar/label", "calendar/list", "calendar/spreadsheet", "calendar/warmth", "calendar/thermometer"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {
@@ -131,7 +135,7 @@ var forbidden = []struct {
 	{whyPure, []string{"resources/...", "schedule/..."}, []string{"os/...", "log/...", "flag"}},
 	{whyLeaf, []string{"resources"}, []string{"ripeby/..."}},
 	{whyBytes, []string{"calendar/..."}, []string{"os/..."}},
-	{whyHTTP, append([]string{"config/..."}, besides("calendar/trust", "calendar/served")...), []string{"net/http"}},
+	{whyHTTP, append([]string{"config/..."}, besides("calendar/trust", "calendar/served", "calendar/thermometer")...), []string{"net/http"}},
 	{whyTests, []string{"..."}, []string{"github.com/goccy/...", "pgregory.net/rapid", "github.com/rogpeppe/go-internal/...", "testing/...",
 		"github.com/chromedp/...", "ripeby/schedule/cp/tiny", "ripeby/schedule/cp/kernel/oracle", "ripeby/calendar/sample", "ripeby/schedule/testrun"}},
 	{whyOne, []string{"config/..."}, []string{"github.com/arran4/golang-ical", "github.com/olekukonko/...", "github.com/spf13/cobra"}},
@@ -280,6 +284,7 @@ func TestThePictureIsRead(t *testing.T) {
 		{"calendar/strips", "calendar/cold", false},
 		{"calendar/strips", "schedule/coldroom", true}, // by way of calendar/words
 		{"calendar/week", "calendar/feed", false},
+		{"calendar/feed", "calendar/thermometer", false},
 		{"calendar/feed", "calendar/dav", false}, // side by side: cmd ties them
 		{"calendar/dav", "calendar/feed", false},
 		{"cmd/ripeby", "resources", true},
@@ -336,6 +341,8 @@ func TestForbiddenImportsAreSeen(t *testing.T) {
 		{"calendar/feed", "github.com/emersion/go-webdav", true},
 		{"calendar/dav", "github.com/arran4/golang-ical", true},
 		{"calendar/trust", "net/http", false},
+		{"calendar/thermometer", "net/http", false},
+		{"calendar/warmth", "net/http", true},
 		{"calendar/trust", "os", true},
 		{"calendar/strips", "os", true},
 		{"calendar/ical", "github.com/arran4/golang-ical", false},

@@ -134,7 +134,7 @@ func (v *recordVerb) pairs(args []string, f *pflag.FlagSet, day func(string) str
 		p.Each("strikes", args)
 	case "measured":
 		put("batch", "place")
-		p.List("measured", readings(args[min(1, len(args)):]))
+		p.List("measured", measuredPairs(args[min(1, len(args)):]))
 	case "closed", "away":
 		put("place", "shelf", "person")
 		if given["until"]+given["from"] == "" {
@@ -194,13 +194,13 @@ func (v *recordVerb) lists(p *recordfile.Pairs, f *pflag.FlagSet) {
 	for _, text := range values("of") {
 		of.Named(lastWord(text))
 	}
-	p.List("measured", readings(values("measured")))
+	p.List("measured", measuredPairs(values("measured")))
 	p.List("lots", lots)
 	p.In("of", of)
 }
 
-// readings are what was measured, one a text.
-func readings(texts []string) (all []recordfile.Pairs) {
+// measuredPairs are what was measured, one a text.
+func measuredPairs(texts []string) (all []recordfile.Pairs) {
 	for _, text := range texts {
 		var m recordfile.Pairs
 		what, is := reading(text)

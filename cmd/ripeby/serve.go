@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"net"
+	"slices"
+	"strings"
 	"sync"
 	"time"
 
@@ -14,6 +16,7 @@ import (
 	"ripeby/calendar/edition"
 	"ripeby/calendar/feed"
 	"ripeby/schedule"
+	"ripeby/schedule/readings"
 )
 
 // serveOptions are the options of ripeby serve.
@@ -44,6 +47,8 @@ Each person also has a writing address: the same page, with buttons to say what
 happened, in the folder record, as ripeby record does. Subscribing never gives it.
 Over https, or on this machine, a calendar program ticks their work as tasks (CalDAV,
 at /dav/), with the last part of that address as password; their page says how.
+Each cold place, and the room, has an address to which its thermometer posts what it
+reads, by curl -d 4.6 URL: the folder readings keeps it, and the page draws it.
 When a file of the folder changes the plan is made anew in the background, as
 "ripeby plan" makes it. While the folder cannot be read, the last good plan is
 served and the page says what is wrong.
@@ -160,11 +165,12 @@ func (p *program) serve(ctx context.Context, s *settings, opt serveOptions) erro
 	if err := p.announce(l, shown, own, secure != nil); err != nil {
 		return err
 	}
-	server, err := feed.New(newWatched(p, s, k), files, feed.Options{Site: shown.site, Version: version(), Every: every, Now: p.now, Say: p.say, Trust: own.pages(), Asks: asksOf(p, s, k)})
+	server, err := feed.New(newWatched(p, s, k), files, feed.Options{Site: shown.site, Version: version(), Every: every, Now: p.now, Say: p.say, Trust: own.pages(), Asks: asksOf(p, s, k), Warmth: warmthOf(k)})
 	if err != nil {
 		return err
 	}
 	serveTasks(server, files, shown.site, p)
+	serveThermometers(server, k, p)
 	var watching sync.WaitGroup
 	watching.Go(func() { server.Watch(ctx) })
 	err = server.Serve(ctx, l, secure)
@@ -186,7 +192,7 @@ func (p *program) book(k kitchen, out output, files ownFiles, opt serveOptions) 
 	if err := out.probe(); err != nil {
 		return nil, err
 	}
-	people, err := p.peopleToServe(k, out)
+	people, places, err := p.toServe(k, out)
 	if err != nil {
 		return nil, err
 	}
@@ -197,7 +203,7 @@ func (p *program) book(k kitchen, out output, files ownFiles, opt serveOptions) 
 	changed := false
 	if name := opt.newAddresses; name != "" {
 		if people == nil {
-			people = personsOf(book)
+			people, places = personsOf(book), placesOf(book)
 		}
 		var labels []string
 		if name == allAddresses {
@@ -207,10 +213,14 @@ func (p *program) book(k kitchen, out output, files ownFiles, opt serveOptions) 
 			return nil, wrong("--new-addresses: there is no address for %q; there are those for %s", name, schedule.Listed(once(labelsOf(book))))
 		}
 		changed = true
-		line(p.out, fmt.Sprintf("Taken back: %s. Phones that have them must subscribe again.", schedule.Counted(len(labels), "address")))
+		text := fmt.Sprintf("Taken back: %s. Phones that have them must subscribe again", schedule.Counted(len(labels), "address"))
+		if slices.ContainsFunc(labels, func(l string) bool { return strings.HasPrefix(l, address.ThermometerOf("")) }) {
+			text += ", thermometers must be told the new ones"
+		}
+		line(p.out, text+".")
 		line(p.out, "")
 	}
-	book, added := book.Complete(people)
+	book, added := book.Complete(people, places...)
 	if added || changed {
 		if err := book.Keep(files); err != nil {
 			return nil, err
@@ -219,18 +229,21 @@ func (p *program) book(k kitchen, out output, files ownFiles, opt serveOptions) 
 	return book, nil
 }
 
-// peopleToServe are the people of the kitchen; nil when the folder cannot be read
-// but there is a plan to serve.
-func (p *program) peopleToServe(k kitchen, out output) ([]string, error) {
+// toServe are the people of the kitchen, and the places of which a thermometer may tell, none of the demo; nil
+// when the folder cannot be read but there is a plan to serve.
+func (p *program) toServe(k kitchen, out output) (people, places []string, err error) {
 	problem, err := k.load("", p.now())
+	if err == nil && k.demo {
+		return namesOf(problem), nil, nil
+	}
 	if err == nil {
-		return namesOf(problem), nil
+		return namesOf(problem), readings.Places(&problem.Kitchen), nil
 	}
 	if plan, kept := out.earlier(); plan == nil || kept != nil {
-		return nil, errors.Join(err, kept)
+		return nil, nil, errors.Join(err, kept)
 	}
 	p.say("mind that the kitchen folder cannot be read; its last plan is served until it can\n" + err.Error())
-	return nil, nil
+	return nil, nil, nil
 }
 
 func namesOf(problem *schedule.Problem) []string {
@@ -246,6 +259,16 @@ func personsOf(book *address.Book) []string {
 	for _, a := range book.Addresses {
 		if a.Kind == address.OnePerson {
 			names = append(names, a.Person)
+		}
+	}
+	return names
+}
+
+func placesOf(book *address.Book) []string {
+	var names []string
+	for _, a := range book.Addresses {
+		if a.Kind == address.Thermometer {
+			names = append(names, a.Place)
 		}
 	}
 	return names

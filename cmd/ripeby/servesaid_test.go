@@ -68,7 +68,7 @@ func (k *servedPage) start() {
 	files := ownFiles{out, func(text string) { t.Log(text) }}
 	at, in := &settings{folder: folder, out: out.dir}, kitchen{folder: folder}
 	server, err := feed.New(newWatched(p, at, in), files,
-		feed.Options{Site: feed.Site{Root: "http://127.0.0.1:7379", Loopback: true}, Every: 20 * time.Millisecond, Now: p.now, Say: func(text string) { t.Log(text) }, Asks: asksOf(p, at, in)})
+		feed.Options{Site: feed.Site{Root: "http://127.0.0.1:7379", Loopback: true}, Every: 20 * time.Millisecond, Now: p.now, Say: func(text string) { t.Log(text) }, Asks: asksOf(p, at, in), Warmth: warmthOf(in)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -76,6 +76,7 @@ func (k *servedPage) start() {
 		t.Fatal(err)
 	}
 	serveTasks(server, files, feed.Site{Root: "http://127.0.0.1:7379", Loopback: true}, p)
+	serveThermometers(server, in, p)
 	k.server = server
 }
 

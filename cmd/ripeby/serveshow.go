@@ -30,6 +30,10 @@ func (s shownBook) write(w io.Writer) error {
 			line(w, "The page:")
 		case address.Writing:
 			line(w, "Writing address of "+a.Label()+":")
+		case address.Thermometer:
+			line(w, "Thermometer of "+a.Place+" posts what it reads, in °C or with its unit:")
+			line(w, "  curl -d 4.6 "+link)
+			continue
 		default:
 			line(w, "Calendar for "+a.Label()+":")
 			link = s.site.Webcal(a.Path())
