@@ -16,7 +16,7 @@
 //
 // Reading order: main.go (the table of exit codes), root.go, commandline.go (what may be wrong
 // with a command line), settings.go, then one file a subcommand (plan.go, week.go, slip.go,
-// fits.go, orders.go, why.go, cold.go, record.go, serve.go, check.go, new.go, keys.go, version.go), with fitsanswer.go, settledtext.go and
+// fits.go, orders.go, why.go, cold.go with coldreadings.go (how warm it was), record.go, serve.go, check.go, new.go, keys.go, version.go), with fitsanswer.go, settledtext.go and
 // slipanswer.go (what these two tell), slipcsv.go, and recordverbs.go
 // (what may be said), recordkitchen.go (what it may refer to), recordcomplete.go and
 // recordcsv.go, list.go (what to take along), labels.go with labelled.go (of which batches), and trace.go with traceanswer.go, tracebalance.go, tracecsv.go and tracejson.go (the same answer
@@ -28,7 +28,7 @@
 // moved.go (a plan in a few sentences), proof.go (how good it is known to be), understood.go
 // (a kitchen as check prints it), changes.go (what is new), say.go and words.go (paragraphs
 // and quantities), progress.go, terminal.go, zonedata.go. To serve belong servekitchen.go (the
-// kitchen as it is watched), servesaid.go and servetasks.go (what is said on the page), serveasks.go (what is asked on it) with
+// kitchen as it is watched), servesaid.go and servetasks.go (what is said on the page), servewarmth.go (what thermometers read), serveasks.go (what is asked on it) with
 // servefits.go and serveanswers.go (the answers) and servewrites.go (what is written into targets.yaml from it),
 // servefolder.go (what has changed in it), servefiles.go (the server's own files), servelisten.go (where it
 // listens, and who can connect), serveown.go (https by an authority of the kitchen's own) and serveshow.go
