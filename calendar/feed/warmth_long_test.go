@@ -13,8 +13,8 @@ import (
 	"ripeby/schedule/testrun"
 )
 
-// The line of a place stands on a page that fits a narrow phone, prints on one page with all else of the place, and
-// has no fault that axe knows, by day and by night.
+// The line of a place stands on a page that fits a narrow phone, prints whole behind the shelves, and has
+// no fault that axe knows, by day and by night.
 func TestWarmthInABrowser(t *testing.T) {
 	ctx := browser(t)
 	s, address, _ := inBrowser(t, pageMade(t))
@@ -45,7 +45,7 @@ func TestWarmthInABrowser(t *testing.T) {
 			}
 		}
 	}
-	if pages := printed(t, ctx, address+"cold/now/wine%20fridge"); pages != 1 {
-		t.Errorf("the sheet of the place prints on %d pages, want 1", pages)
+	if pages := printed(t, ctx, address+"cold/now/wine%20fridge"); pages > 2 {
+		t.Errorf("the sheet of the place prints on %d pages, want 2 at the most", pages)
 	}
 }
