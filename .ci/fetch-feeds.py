@@ -91,7 +91,7 @@ def main():
             return 1
     faults = 0
     for a in addresses:
-        if a["kind"] in ("page", "writing"):  # no calendar
+        if a["kind"] in ("page", "writing", "thermometer"):  # no calendar
             continue
         name = a["kind"] + ("-" + a["person"] if "person" in a else "")
         url = f"{root}/f/{a['token']}.ics"
