@@ -143,6 +143,8 @@ func notSaid(v *view, err error) *fault {
 		return nil
 	case errors.As(err, &often):
 		return &fault{status: http.StatusTooManyRequests, text: often.Error(), wait: often.Seconds()}
+	case errors.As(err, &why) && why.Later:
+		return &fault{status: http.StatusServiceUnavailable, text: strings.Join(why.Lines, " "), wait: 10}
 	case errors.As(err, &why):
 		return notAllowed(v.tasks(), "write-content", strings.Join(why.Lines, " "))
 	case errors.Is(err, said.ErrBusy):

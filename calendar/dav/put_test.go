@@ -207,6 +207,7 @@ func TestWhatTheKitchenSays(t *testing.T) {
 		{"asked about", &said.Refusal{Lines: []string{"Is it so?"}, Asked: true}, 403, "Is it so?"},
 		{"too often", &said.TooOften{Wait: 59e9}, 429, "in a while"},
 		{"busy", said.ErrBusy, 503, "once more"},
+		{"the folder is half saved", &said.Refusal{Later: true, Lines: []string{"It cannot be read."}}, 503, "It cannot be read."},
 		{"a full disk", errors.New("disk full"), 500, "may not have been written"},
 	}
 	for _, c := range tests {

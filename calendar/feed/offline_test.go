@@ -30,6 +30,7 @@ func TestOutcomeOfAForm(t *testing.T) {
 		{"said by another", said.Heard{}, &said.Refusal{Lines: []string{"no"}, Said: true}, "1", 409, refused},
 		{"said otherwise", said.Heard{Nr: 8, Before: true, Other: "lost"}, nil, "1", 409, refused},
 		{"busy", said.Heard{}, said.ErrBusy, "1", 503, later},
+		{"the folder is half saved", said.Heard{}, &said.Refusal{Lines: []string{"no"}, Later: true}, "1", 503, later},
 		{"perhaps written", said.Heard{}, errors.New("the disk is full"), "1", 500, later},
 	} {
 		s.kitchen.change(func(k *kitchenAt) { k.say = func(said.Saying) (said.Heard, error) { return x.heard, x.err } })

@@ -95,6 +95,10 @@ func (s *Server) say(w http.ResponseWriter, r *http.Request, token string) {
 	switch {
 	case errors.As(err, &refusal) && refusal.Said:
 		s.notSaid(w, r, b, a, form, refusal, http.StatusConflict)
+	case errors.As(err, &refusal) && refusal.Later: // a phone keeps it
+		w.Header().Set("Retry-After", "10")
+		w.Header().Set(outcome, later)
+		s.notSaid(w, r, b, a, form, refusal, http.StatusServiceUnavailable)
 	case errors.As(err, &refusal):
 		s.notSaid(w, r, b, a, form, refusal, http.StatusUnprocessableEntity)
 	case errors.Is(err, said.ErrBusy):
@@ -130,7 +134,7 @@ func (s *Server) put(a address.Address, saying said.Saying) (said.Heard, error) 
 	s.hear()
 	var refusal *said.Refusal
 	switch {
-	case errors.Is(err, said.ErrBusy):
+	case errors.Is(err, said.ErrBusy), errors.As(err, &refusal) && refusal.Later:
 		s.taps.Back(a.Token)
 	case err != nil && !errors.As(err, &refusal):
 		s.opt.Say("what was said may not have been written: " + detailsOf(err))

@@ -40,6 +40,7 @@ type Refusal struct {
 	Asked bool // it would be taken when it is said again
 	Said  bool // somebody has said so, or otherwise: what they said is in the lines
 	Stale bool // the form is no more to be used
+	Later bool // it is not what was said that is wrong: the same may be taken in a while
 }
 
 // Error gives the first line.

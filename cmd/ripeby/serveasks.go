@@ -60,7 +60,7 @@ func (a *asked) Answer(ctx context.Context, q ask.Question, say func(string)) (*
 
 // What is told where nothing can be asked.
 const (
-	unreadable = "The kitchen folder cannot be read just now. The page's Status tells what is wrong; ask again when that is put right."
+	unreadable = "The kitchen folder cannot be read just now. How the plan stands, under More, tells what is wrong; ask again when that is put right."
 	notAsItIs  = "The plan is not what the kitchen folder gives any more. Ask again when it is made anew."
 )
 

@@ -118,7 +118,7 @@ func (w *watched) Say(x said.Saying) (said.Heard, error) {
 	}
 	k, err := w.p.recordKitchen(&settings{folder: w.from.folder, out: w.out.dir})
 	if err != nil { // the folder is wrong, and not what was said
-		return said.Heard{}, &said.Refusal{Lines: []string{"The kitchen folder cannot be read just now, so nothing can be written down. The page's Status tells what is wrong; say it once more when that is put right."}}
+		return said.Heard{}, &said.Refusal{Later: true, Lines: []string{"The kitchen folder cannot be read just now, so nothing can be written down. How the plan stands, under More, tells what is wrong; say it once more when that is put right."}}
 	}
 	now := resources.MomentOf(w.p.now())
 	opt := sayOptions{at: x.At, who: x.Who, note: x.Note, once: x.Once}

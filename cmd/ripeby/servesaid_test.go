@@ -321,7 +321,7 @@ func TestWhatThePageRefuses(t *testing.T) {
 	}
 	note := formWith(k.see("Nell"), "strike", "")
 	rewrite(t, k.folder, "kitchen.yaml", "people:", "poeple:")
-	if text := k.taps("Nell", note, http.StatusUnprocessableEntity); !strings.Contains(text, "The kitchen folder cannot be read just now") || strings.Contains(text, "poeple") {
+	if text := k.taps("Nell", note, http.StatusServiceUnavailable); !strings.Contains(text, "The kitchen folder cannot be read just now") || strings.Contains(text, "poeple") {
 		t.Errorf("got\n%s\nwant it told that the folder cannot be read", text)
 	}
 }
