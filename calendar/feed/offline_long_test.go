@@ -119,7 +119,7 @@ func TestTapsWaitForTheNetwork(t *testing.T) {
 	becomes(t, ctx, `caches.keys().then((k) => k.length > 0 && caches.match(location.href).then(Boolean))`)
 	c.network.Store(away)
 	tell[int](t, ctx, `document.querySelector(".present button[value=did]").click(), 0`)
-	becomes(t, ctx, `document.querySelector("#waiting summary")?.textContent === "1 waits for the network"`)
+	becomes(t, ctx, `document.querySelector("#waiting summary")?.textContent === "1 waits to be sent"`)
 	becomes(t, ctx, `document.querySelector("#offline").textContent.includes("No connection")`)
 	if said := tell[string](t, ctx, `document.querySelector(".present .kept")?.textContent ?? ""`); !strings.HasPrefix(said, "Kept on this phone at ") {
 		t.Errorf("the job says %q, want that it waits", said)
@@ -128,7 +128,7 @@ func TestTapsWaitForTheNetwork(t *testing.T) {
 		t.Error("it may be tapped once more")
 	}
 	tell[int](t, ctx, `(f => { f.elements.note.value = "it hums"; f.querySelector("button[value=note]").click() })(document.querySelector(".present .more form")), 0`)
-	becomes(t, ctx, `document.querySelector("#waiting summary")?.textContent === "2 wait for the network"`)
+	becomes(t, ctx, `document.querySelector("#waiting summary")?.textContent === "2 wait to be sent"`)
 	shoot(t, ctx, "waiting-360")
 	tell[int](t, ctx, `document.querySelector("#waiting details").open = true, 0`)
 	if low := tell[string](t, ctx, strings.Replace(small, `"a, summary"`, `"#waiting summary, #waiting button"`, 1)); low != "" {
@@ -136,7 +136,7 @@ func TestTapsWaitForTheNetwork(t *testing.T) {
 	}
 	shoot(t, ctx, "waiting-open-360")
 	do(t, ctx, chromedp.Navigate("about:blank"), chromedp.Navigate(address)) // closed and opened again, without network
-	becomes(t, ctx, `document.querySelector("#waiting summary")?.textContent === "2 wait for the network"`)
+	becomes(t, ctx, `document.querySelector("#waiting summary")?.textContent === "2 wait to be sent"`)
 	if n := len(l.all()); n != 0 {
 		t.Fatalf("got %d words without a network", n)
 	}
@@ -247,7 +247,7 @@ func TestTapsThatAreNotTakenNow(t *testing.T) {
 	})
 	do(t, ctx, chromedp.Navigate(web.URL+s.writes(t, "Nell").Path()))
 	tell[int](t, ctx, `document.querySelector(".present button[value=did]").click(), 0`)
-	const waits = `document.querySelector("#waiting summary")?.textContent === "1 waits for the network"`
+	const waits = `document.querySelector("#waiting summary")?.textContent === "1 waits to be sent"`
 	becomes(t, ctx, waits)
 	busy.Store(false)
 	portal.Store(true)
@@ -330,7 +330,7 @@ func TestSlowNetwork(t *testing.T) {
 	do(t, ctx, chromedp.Navigate(web.URL+s.writes(t, "Nell").Path()))
 	slow.Store(true)
 	tell[int](t, ctx, `document.querySelector(".present button[value=did]").click(), 0`)
-	becomes(t, ctx, `document.querySelector("#waiting summary")?.textContent === "1 waits for the network"`)
+	becomes(t, ctx, `document.querySelector("#waiting summary")?.textContent === "1 waits to be sent"`)
 	tell[int](t, ctx, `(f => { f.elements.note.value = "it hums"; f.querySelector("button[value=note]").click() })(document.querySelector(".present .more form")), 0`)
 	becomes(t, ctx, `document.querySelector("#waiting").hidden && document.body.textContent.includes("(done 08:20, Nell)")`)
 	if all := l.all(); len(all) != 2 || all[0].Verb != "did" || all[1].Verb != "note" || all[0].Ago != 0 {

@@ -163,7 +163,7 @@ func (k *recordKitchen) putDownOnce(e record.Entry, now resources.Moment, x said
 	case errors.As(err, &faults):
 		return said.Heard{}, refusedFor(faults)
 	case err != nil && !errors.As(err, &perhaps):
-		return said.Heard{}, &said.Refusal{Lines: []string{"Nothing was written: " + err.Error() + "."}}
+		return said.Heard{}, &said.Refusal{Later: true, Lines: []string{"Nothing was written: " + err.Error() + "."}}
 	case err != nil:
 		return said.Heard{}, err
 	}

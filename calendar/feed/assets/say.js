@@ -98,7 +98,7 @@ export function begin(root, look, offline) {
     const waits = items.filter((item) => item.refused === undefined);
     if (waits.length > 0) {
       const details = document.createElement("details");
-      details.append(element("summary", `${waits.length} ${waits.length === 1 ? "waits" : "wait"} for the network`));
+      details.append(element("summary", `${waits.length} ${waits.length === 1 ? "waits" : "wait"} to be sent`));
       const list = document.createElement("ul");
       list.className = "care";
       for (const item of waits) list.append(line(item, "Do not send"));
