@@ -20,7 +20,7 @@ type faultCase struct {
 func TestFaultsSayWhatIsWrong(t *testing.T) {
 	var b strings.Builder
 	seen := map[string]bool{}
-	for _, cases := range [][]faultCase{fileCases(), kitchenCases(), recipeCases(), needCases(), stageCases(), targetCases(), begunCases()} {
+	for _, cases := range [][]faultCase{fileCases(), kitchenCases(), recipeCases(), needCases(), measureCases(), stageCases(), targetCases(), begunCases()} {
 		for _, c := range cases {
 			if seen[c.name] {
 				t.Errorf("two cases are named %q", c.name)
@@ -223,6 +223,29 @@ func needCases() []faultCase {
 	return append(cases,
 		faultCase{"a scale that shows a volume", "kitchen.yaml", "step: 5 min", "scale: 1 mL\n  step: 5 min"},
 		faultCase{"a scale without a unit", "kitchen.yaml", "step: 5 min", "scale: 0.1\n  step: 5 min"})
+}
+
+func measureCases() (cases []faultCase) {
+	for _, c := range [][2]string{
+		{"a measure of a stage that is not there", "  - {what: pH, stage: drian}\n"},
+		{"a measure of a stage without work", "  - {what: room temperature, stage: set, from: 18 °C}\n"},
+		{"a measure of nothing", "  - {stage: drain, from: 4.4}\n"},
+		{"a measure without a stage", "  - {what: pH, from: 4.4}\n"},
+		{"a measure twice", "  - {what: pH, stage: drain, from: 4.4}\n  - {what: ph, stage: drain, to: 4.7}\n"},
+		{"a measure the wrong way round", "  - {what: pH, stage: drain, from: 4.7, to: 4.4}\n"},
+		{"a measure of two kinds", "  - {what: curd temperature, stage: make, from: 25 °C, to: 27}\n"},
+		{"a measure with a decimal comma", "  - {what: pH, stage: drain, from: \"4,4\"}\n"},
+		{"a pH with a unit", "  - {what: pH, stage: drain, from: 4.4 pH}\n"},
+		{"a measure in a word for its unit", "  - {what: salt, stage: drain, to: 12 grams}\n"},
+		{"a limit that is a word", "  - {what: smell, stage: drain, from: fresh}\n"},
+		{"what to do outside no limits", "  - {what: smell, stage: drain, else: look again}\n"},
+		{"what to do in two lines", "  - {what: pH, stage: drain, to: 4.7, else: \"wait\\nlook\"}\n"},
+		{"a measure with a key of another", "  - {what: pH, stage: drain, form: 4.4}\n"},
+		{"a measure that is a word", "  - pH\n"},
+	} {
+		cases = append(cases, faultCase{c[0], "recipes/ash-button.yaml", packLine, packLine + "measures:\n" + c[1]})
+	}
+	return cases
 }
 
 func recipeCases() []faultCase {

@@ -95,7 +95,7 @@ func changed(t *testing.T, word, path string, change func(w wherever)) Faults {
 	edit(t, folder, "recipes/ash-button.yaml", "stages:", "label: {milk: raw}\nstages:")
 	edit(t, folder, "begun.yaml", "pieces: 13", "pieces: 10")
 	edit(t, folder, "recipes/ash-button.yaml", "fresh: [box]", "fresh: [box], box: {name: ripening box, takes: 8}")
-	edit(t, folder, "recipes/ash-button.yaml", packLine, packLine+"needs: [{what: rennet, stage: make, per_litre: 4.5 IMCU, strength: 200 IMCU/mL}]\n")
+	edit(t, folder, "recipes/ash-button.yaml", packLine, packLine+"needs: [{what: rennet, stage: make, per_litre: 4.5 IMCU, strength: 200 IMCU/mL}]\nmeasures: [{what: pH, stage: drain, from: 4.4, to: 4.7, else: look again}]\n")
 	var doc yaml.Node
 	if err := yaml.Unmarshal(folder[files[word]].Data, &doc); err != nil {
 		t.Fatal(err)

@@ -16,6 +16,8 @@ const (
 	MaxPieces      = 100_000       // of one want, batch, or entry of stock
 	MaxStages      = 60            // of one recipe
 	MaxNeeds       = 60            // of one recipe
+	MaxMeasures    = 60            // likewise
+	MaxElse        = 200           // characters of what a recipe says where something lies outside
 	MaxBatchSizes  = 10_000        // of one recipe: (most - least) / step + 1
 	MaxTargets     = 2000          // when every repetition is written out
 	MaxHorizonDays = 731           // from the planning start to the last target

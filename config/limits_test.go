@@ -53,6 +53,12 @@ func TestLimits(t *testing.T) {
 		{"needs", MaxNeeds, func(n int) (string, string) {
 			return "recipes/a.yaml", minimalRecipe + "\nneeds:\n" + entries(n, "{what: n%d, stage: make, fixed: 1 g}")
 		}, "61 needs are more than the limit of 60"},
+		{"measures", MaxMeasures, func(n int) (string, string) {
+			return "recipes/a.yaml", minimalRecipe + "\nmeasures:\n" + entries(n, "{what: n%d, stage: make}")
+		}, "61 measures are more than the limit of 60"},
+		{"else", MaxElse, func(n int) (string, string) {
+			return "recipes/a.yaml", minimalRecipe + "\nmeasures: [{what: pH, stage: make, to: 4.7, else: " + named(n) + "}]"
+		}, "this text has at most 200 characters"},
 		{"batch sizes", MaxBatchSizes, func(n int) (string, string) {
 			return "recipes/a.yaml", strings.Replace(minimalRecipe, "most: 2 L", fmt.Sprintf("most: %d mL, step: 1 mL", 1000+n-1), 1)
 		}, "10001 sizes, more than the limit of 10000"},

@@ -41,6 +41,7 @@ func (l *loader) recipe(p *page) {
 	var nodes []*object
 	r.Stages, nodes = l.stages(o)
 	r.Needs = needsOf(o, r.Stages)
+	r.Measures = measuresOf(o, r.Stages)
 	if len(l.faults) == before {
 		l.checkStages(&r, nodes)
 		l.checkBatch(&r, o)

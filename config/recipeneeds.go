@@ -27,7 +27,7 @@ func needsOf(o *object, stages []schedule.Stage) (all []schedule.Need) {
 		var n schedule.Need
 		n.What, _ = take(f, "what", nameText)
 		n.Stage, _ = take(f, "stage", nameText)
-		stageOfNeed(f, n.Stage, stages)
+		stageWithWork(f, n.Stage, "put it in", stages)
 		if slices.ContainsFunc(all, func(m schedule.Need) bool { return n.What != "" && m.What == n.What && m.Stage == n.Stage }) {
 			f.fault("what", Fault{What: "this goes in at this stage already; write it once", Got: clip(n.What)})
 		}
@@ -40,8 +40,8 @@ func needsOf(o *object, stages []schedule.Stage) (all []schedule.Need) {
 	return all
 }
 
-// stageOfNeed sees that somebody is there to put it in.
-func stageOfNeed(f *object, name string, stages []schedule.Stage) {
+// stageWithWork sees that somebody is there to do something, such as to put it in.
+func stageWithWork(f *object, name, do string, stages []schedule.Stage) {
 	if name == "" || len(stages) == 0 || !f.knownName(f.get("stage"), "stage", name, "stage", namesOf(stages, func(s schedule.Stage) string { return s.Name }), true) {
 		return
 	}
@@ -49,7 +49,7 @@ func stageOfNeed(f *object, name string, stages []schedule.Stage) {
 	if needs.HasWork(&stages[i]) {
 		return
 	}
-	with := Fault{What: "nobody works in this stage, so nobody is there to put it in", Got: clip(name)}
+	with := Fault{What: "nobody works in this stage, so nobody is there to " + do, Got: clip(name)}
 	for k := i; k >= 0; k-- { // the last work before it
 		if needs.HasWork(&stages[k]) {
 			with.Want = "stage: " + stages[k].Name

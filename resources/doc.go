@@ -13,7 +13,7 @@
 // then quantity.go (how a quantity is written and read) with quantity_time.go,
 // quantity_volume.go and quantity_size.go (of each kind), quantity_clock.go and
 // quantity_date.go and quantity_moment.go (dates and hours), gtin.go and quantity_format.go (printed);
-// amount.go and amount_unit.go (what goes into cheese, and its units).
+// amount.go and amount_unit.go (what goes into cheese, and its units), reading.go (what is measured).
 //
 // Conventions: a [Moment] counts whole minutes since 1970-01-01T00:00Z, so that
 // elapsed time is subtraction whatever the clocks do; a [Span] is half-open;

@@ -153,16 +153,13 @@ func degrees(number, unit, text string) (MilliCelsius, error) {
 		return 0, err
 	}
 	r := decimal(number)
-	// The masculine ordinal and the ring above are what some keyboards offer.
-	switch strings.ReplaceAll(strings.NewReplacer("º", "°", "˚", "°", "℃", "°C", "℉", "°F").Replace(unit), " ", "") {
-	case "":
+	switch of := degreeUnit(unit); {
+	case strings.TrimSpace(unit) == "":
 		return 0, &QuantityError{"a temperature needs its unit", text, again(number)}
-	case "°C", "C":
-	case "°F", "F":
-		r.Sub(r, big.NewRat(32, 1))
-		r.Mul(r, big.NewRat(5, 9))
-	default:
+	case of == "":
 		return 0, &QuantityError{fmt.Sprintf("%q is not a unit for a temperature", unit), text, again(number)}
+	default:
+		r = inCelsius(r, of)
 	}
 	r.Mul(r, big.NewRat(1000, 1))
 	if r.Cmp(big.NewRat(int64(MinTemperature), 1)) < 0 || r.Cmp(big.NewRat(int64(MaxTemperature), 1)) > 0 {

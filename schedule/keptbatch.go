@@ -85,6 +85,8 @@ type KeptStage struct {
 	Said    string           // by whom, of what has begun; "" for what is assumed
 	Uses    []Occupied
 	Needs   []Dose
+
+	Measures []Measure
 }
 
 // Assumed reports whether a stage counts as begun without anybody having said so.

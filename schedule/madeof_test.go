@@ -26,8 +26,9 @@ func TestThingsInShortLeaveNothingOut(t *testing.T) {
 			seen[at] = true
 			for i := range at.NumField() {
 				f := at.Field(i)
-				if f.Type == reflect.TypeFor[schedule.Label]() || at == reflect.TypeFor[schedule.Recipe]() && f.Name == "Cost" {
-					continue // no plan is otherwise for what stands on a label, nor for what a piece costs
+				if f.Type == reflect.TypeFor[schedule.Label]() || f.Type == reflect.TypeFor[[]schedule.Measure]() ||
+					at == reflect.TypeFor[schedule.Recipe]() && f.Name == "Cost" {
+					continue // no plan is otherwise for what stands on a label, is written down, nor for what a piece costs
 				}
 				if !f.IsExported() || f.Tag.Get("json") == "-" {
 					t.Errorf("%s.%s is not told", path, f.Name)
@@ -55,6 +56,10 @@ func TestThingsTellWhatIsOtherwise(t *testing.T) {
 	p.Recipes[0].Needs = []schedule.Need{{What: "rennet", Stage: "make"}}
 	if again := p.Things(); !reflect.DeepEqual(before, again) {
 		t.Fatalf("with rennet got %v, want %v: nothing moves for that", again, before)
+	}
+	p.Recipes[0].Measures = []schedule.Measure{{What: "pH", Stage: "make"}}
+	if again := p.Things(); !reflect.DeepEqual(before, again) {
+		t.Fatalf("with a pH to measure got %v, want %v: nothing moves for that", again, before)
 	}
 	p.Recipes[0].Stages[0].Hands.Fixed = 35
 	p.Kitchen.People[1].Away = []resources.Span{{From: 1, Until: 2}}

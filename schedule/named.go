@@ -20,6 +20,19 @@ func (p *Plan) Batch(id string) *Batch {
 	return nil
 }
 
+// BatchOrPast finds a batch by its id, one too of which nothing is left to sell; nil for none, and of no plan.
+func (p *Plan) BatchOrPast(id string) *Batch {
+	if b := p.Batch(id); b != nil || p == nil {
+		return b
+	}
+	for i := range p.Past {
+		if p.Past[i].ID == id {
+			return &p.Past[i]
+		}
+	}
+	return nil
+}
+
 // Named finds a batch by any of its names; nil for none, and of no plan.
 func (p *Plan) Named(name string) *Batch {
 	if p == nil {

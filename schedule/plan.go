@@ -120,7 +120,8 @@ type Task struct {
 	StayRevised  resources.Moment
 	Uses         []Occupied
 	BoxesAt      []Standing
-	Needs        []Dose // what goes in; given when the plan is put in force, by schedule/dose
+	Needs        []Dose    // what goes in; given when the plan is put in force, by schedule/dose
+	Measures     []Measure // what to write down; likewise, by schedule/measured
 }
 
 // Occupied is the whole occupation of one thing by a run of stages; it stands at

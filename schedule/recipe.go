@@ -23,6 +23,8 @@ type Recipe struct {
 	Needs  []Need          `json:",omitempty"` // what goes in; no start and no person goes by it
 	Cost   resources.Money `json:"-"`          // of a piece, to make it; 0 when not written. No plan goes by it
 	Label  Label           `json:"-"`          // no part of what a plan is made from: [InShort] passes it over
+
+	Measures []Measure `json:"-"` // what to write down; likewise
 }
 
 // LotDay is what the batches made on a day are numbered under: "BH-270316".

@@ -18,12 +18,12 @@ const arrows = `
 	resources
 	resources < resources/shelf
 	resources < schedule
-	schedule < schedule/planfile, schedule/judge, schedule/needs, schedule/record, schedule/dose
+	schedule < schedule/planfile, schedule/judge, schedule/needs, schedule/record, schedule/dose, schedule/measured
 	schedule/needs, resources/shelf < schedule/coldroom
 	schedule/record < schedule/readings
 	schedule/needs, schedule/record < schedule/record/follows
 	schedule/record/follows < schedule/record/keep
-	schedule/needs, schedule/record < schedule/record/trace
+	schedule/needs, schedule/record, schedule/measured < schedule/record/trace
 	schedule/record/trace < schedule/demand
 	schedule/record/follows < schedule/record/since
 
@@ -60,12 +60,12 @@ const arrows = `
 	calendar/address < calendar/edition
 	resources, calendar/edition < calendar/served
 	schedule < calendar/sample
-	schedule < calendar/note
+	schedule/measured < calendar/note
 	schedule, schedule/coldroom < calendar/words
 	calendar/address, calendar/words < calendar/ask
 	calendar/words < calendar/layout, calendar/svg, calendar/spreadsheet
 	calendar/note, calendar/words < calendar/ical
-	calendar/layout, calendar/spreadsheet, schedule/dose < calendar/week
+	calendar/layout, calendar/spreadsheet, schedule/dose, schedule/measured < calendar/week
 	calendar/layout, calendar/svg, calendar/spreadsheet < calendar/cold
 	calendar/svg < calendar/strips
 	calendar/layout, calendar/svg, schedule/readings < calendar/warmth

@@ -8,6 +8,7 @@ import (
 	"ripeby/calendar/note"
 	"ripeby/schedule"
 	"ripeby/schedule/dose"
+	"ripeby/schedule/measured"
 	"ripeby/schedule/planner"
 	"ripeby/schedule/planner/whatif"
 )
@@ -23,7 +24,7 @@ const (
 // newPlan makes the plan that is to be put in force in place of the problem's earlier
 // one: with the numbers by which a subscriber's calendar knows what has changed, which
 // are no affair of planning and which an answer to a question does not need, with what goes into the
-// cheese, and with what made work move, where it stands.
+// cheese and is to be written down, and with what made work move, where it stands.
 func newPlan(ctx context.Context, where *position, opt planner.Options) (*schedule.Plan, error) {
 	problem := where.Problem
 	if opt.Budget > longWork && os.Getenv("GOGC") == "" {
@@ -38,6 +39,7 @@ func newPlan(ctx context.Context, where *position, opt planner.Options) (*schedu
 		whatif.NameCauses(ctx, problem, plan, list, more, opt.Budget)
 	}
 	dose.Fill(problem, plan)
+	measured.Fill(problem, plan)
 	note.Revise(problem, plan, problem.Earlier)
 	return plan, nil
 }

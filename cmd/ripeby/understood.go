@@ -9,6 +9,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/measured"
 )
 
 // understood prints a problem in the words of its folder, so that a maker sees
@@ -221,6 +222,9 @@ func (u understood) cheeses() {
 		for _, n := range r.Needs {
 			u.entry(1, "Cheeses", "  "+needText(&n))
 		}
+		for k := range r.Measures {
+			u.entry(1, "Cheeses", "  "+measureText(&r.Measures[k]))
+		}
 		if text := onLabel(&r.Label); text != "" {
 			u.entry(1, "Cheeses", "  label: "+text)
 		}
@@ -233,6 +237,15 @@ func needText(n *schedule.Need) string {
 	text := fmt.Sprintf("%s at %s: %s %s", n.What, n.Stage, resources.FormatAmount(n.Amount), per)
 	if !n.Strength.IsZero() {
 		text += ", of " + resources.FormatStrength(n.Strength)
+	}
+	return text
+}
+
+// measureText is what is to be looked at, as the recipe has it.
+func measureText(m *schedule.Measure) string {
+	text := "measure at " + m.Stage + ": " + measured.Line(m)
+	if m.Else != "" {
+		text += ", else: " + m.Else
 	}
 	return text
 }

@@ -15,6 +15,7 @@ const (
 	temperature = "temperature"
 	amount      = "amount"
 	strength    = "strength"
+	reading     = "number and unit"
 	size        = "size"
 	area        = "width x height"
 	distance    = "distance"
@@ -47,6 +48,7 @@ func Kinds() []Kind {
 		{temperature, "4 °C, 4 C, 39 °F, 39 F"},
 		{amount, "0.12 g, 1.5 mL, 1/8 tsp, 1 tsp (metric), 3 drops, 4.5 IMCU, 1.25 DCU, 1.5 %, 1 sachet; tsp and tbsp are the US ones, 4.93 and 14.79 mL, tsp (metric) and tbsp (metric) 5 and 15 mL"},
 		{strength, "200 IMCU/mL, 25 DCU/sachet"},
+		{reading, "4.6 (a pH has no unit), 26 °C, 12 g, 1.5 %, 250 mL, 3 holes"},
 		{size, "40 x 30 x 12 cm: width x depth x height; in, too"},
 		{area, "60 x 40 mm; cm and in, too"},
 		{distance, "7 mm, 0.5 in"},

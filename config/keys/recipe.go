@@ -40,6 +40,7 @@ func Recipe() *Mapping {
 				}}},
 			{Name: "stages", As: list, Listed: true, Says: "from make to pack, in order, without a gap", In: stage()},
 			{Name: "needs", As: list, Listed: true, Else: none, Says: "what goes in, scaled for each batch; how much is your own to say", In: need()},
+			{Name: "measures", As: list, Listed: true, Else: none, Says: "what to look at and write down, with your own limits", In: measure()},
 		}}
 }
 
@@ -56,6 +57,19 @@ func need() *Mapping {
 			{Name: "per_curd", As: amount, Else: other, Example: "1.5 %", Says: "such a share of the curd, by the weight that was said last"},
 			{Name: "fixed", As: amount, Else: other, Example: "1 sachet", Says: "so much whatever the batch"},
 			{Name: "strength", As: strength, Else: "not said", Example: "200 IMCU/mL", Says: "what the amount goes by; a packet of another strength is scaled for"},
+		}}
+}
+
+// measure is one thing to look at and write down.
+func measure() *Mapping {
+	return &Mapping{
+		Example: `{what: pH, stage: drain, from: 4.4, to: 4.7, else: "wait an hour and look again"}`,
+		Keys: []Key{
+			{Name: "what", As: text, Example: "pH", Says: "what it is, as it is said with what was measured"},
+			{Name: "stage", As: text, Example: "drain", Says: "with the work of which stage"},
+			{Name: "from", As: reading, Else: "no limit", Example: "4.4", Says: "what is less lies outside, and is shown so"},
+			{Name: "to", As: reading, Else: "no limit", Example: "4.7", Says: "what is more likewise"},
+			{Name: "else", As: text, Else: "nothing", Example: `"wait an hour and look again"`, Says: "what is shown with what lies outside; your own words"},
 		}}
 }
 

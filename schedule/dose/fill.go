@@ -43,7 +43,7 @@ type use struct {
 
 // batch fills in the stages of one batch.
 func (f *filler) batch(b *schedule.Batch) {
-	old := known(f.p.Earlier, b.ID)
+	old := f.p.Earlier.BatchOrPast(b.ID)
 	for i := range b.Stages {
 		t := &b.Stages[i]
 		was := old.Stage(t.Stage)
@@ -160,7 +160,7 @@ func (f *filler) usedBefore() {
 	f.plan.Used = slices.Clone(f.p.Earlier.Used)
 	went := f.p.Went()
 	for _, b := range slices.Concat(f.p.Earlier.Batches, f.p.Earlier.Past) {
-		if known(f.plan, b.ID) != nil {
+		if f.plan.BatchOrPast(b.ID) != nil {
 			continue
 		}
 		if lived := went.Batch(b.ID); lived != nil {
@@ -175,19 +175,6 @@ func (f *filler) usedBefore() {
 			}
 		}
 	}
-}
-
-// known finds a batch of a plan, one too of which nothing is left to sell; nil for none.
-func known(plan *schedule.Plan, id string) *schedule.Batch {
-	if b := plan.Batch(id); b != nil || plan == nil {
-		return b
-	}
-	for i := range plan.Past {
-		if plan.Past[i].ID == id {
-			return &plan.Past[i]
-		}
-	}
-	return nil
 }
 
 // addUsed adds a dose to what a packet has given.

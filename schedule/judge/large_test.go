@@ -112,7 +112,7 @@ func TestDamagedPlansAreJudged(t *testing.T) {
 			spoilt++
 		}
 	}
-	// Warnings, cautions, what the calendar numbers, what titles tell, what goes in and what packets were used
+	// Warnings, cautions, what the calendar numbers, what titles tell, what goes in or is written down, and what packets were used
 	// are not judged.
 	if spoilt < tries*7/10 {
 		t.Errorf("got violations of %d of %d damaged plans, want most", spoilt, tries)

@@ -27,6 +27,7 @@
 //   - batches[].stages[].needs[].rounded: the amount as scale, spoon or syringe can show it, 0 where that is less than
 //     they can, and strength, for which it is; amounts are exact to a millionth. Where the curd is not weighed, amount
 //     is its share and unit is %
+//   - batches[].stages[].measures: what the recipe has written down there, with its limits and what it says outside them
 //   - packets_used: what batches of which the plan knows no more took of a packet that was opened
 //   - cautions: usual food-safety cautions that apply to this plan
 //   - last_number: the highest number given to a batch of each code and day, so
@@ -35,7 +36,7 @@
 // What a kitchen keeps of a batch that has begun ([schedule.KeptBatch]) is a file of its own, of
 // the format "ripeby/batch/1", written and read by the same rules.
 //
-// Reading order: document.go (the keys), encode.go, decode.go, restore.go, needs.go (what goes in), decimal.go
+// Reading order: document.go (the keys), encode.go, decode.go, restore.go, needs.go (what goes in), measures.go (what is written down), decimal.go
 // (exact decimals), fault.go (what is wrong with a file, and where); keptdocument.go, keptencode.go
 // and keptdecode.go (a batch that has begun).
 package planfile

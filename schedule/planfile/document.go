@@ -178,6 +178,7 @@ type stageKeys struct {
 	Uses        []useKeys      `json:"uses"`
 	BoxesAt     []standingKeys `json:"boxes_at"`
 	Needs       []doseKeys     `json:"needs,omitempty"`
+	Measures    []measureKeys  `json:"measures,omitempty"`
 }
 
 type useKeys struct {

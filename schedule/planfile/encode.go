@@ -131,7 +131,7 @@ func (w *writer) stage(t schedule.Task) stageKeys {
 		Revision: t.Revision, RevisedText: w.moment(t.RevisedText),
 		StayNumber: t.StaySequence, StayRevised: w.known(t.StayRevised),
 		Uses:    each(t.Uses, w.use),
-		BoxesAt: each(t.BoxesAt, standing), Needs: each(t.Needs, dose),
+		BoxesAt: each(t.BoxesAt, standing), Needs: each(t.Needs, dose), Measures: each(t.Measures, measure),
 	}
 }
 

@@ -78,7 +78,8 @@ func (r *reader) keptStage(at trail, s keptStageKeys) schedule.KeptStage {
 	return schedule.KeptStage{Stage: r.name(at.key("stage"), s.Stage), Begun: s.Begun, Said: orEmpty(s.Said),
 		Start: r.moment(at.key("start"), s.Start), Planned: r.known(at.key("planned"), s.Planned),
 		Work: r.minutes(at.key("work"), s.Work), Who: orEmpty(s.Who), Hold: r.hold(at.key("hold"), s.Hold), Ends: r.moment(at.key("ends"), s.Ends),
-		At: r.name(at.key("at"), s.At), Uses: list(at.key("uses"), s.Uses, r.use), Needs: list(at.key("needs"), s.Needs, r.dose)}
+		At: r.name(at.key("at"), s.At), Uses: list(at.key("uses"), s.Uses, r.use), Needs: list(at.key("needs"), s.Needs, r.dose),
+		Measures: list(at.key("measures"), s.Measures, func(at trail, k measureKeys) schedule.Measure { return r.measure(at, s.Stage, k) })}
 }
 
 func (r *reader) keptShare(at trail, s keptShareKeys) schedule.KeptShare {

@@ -59,7 +59,8 @@ type keptStageKeys struct {
 	At      string    `json:"at"`
 	Uses    []useKeys `json:"uses"`
 
-	Needs []doseKeys `json:"needs,omitempty"`
+	Needs    []doseKeys    `json:"needs,omitempty"`
+	Measures []measureKeys `json:"measures,omitempty"`
 }
 
 type keptCarryKeys struct {

@@ -43,7 +43,7 @@ func EncodeBatch(b *schedule.KeptBatch, zone *time.Location) ([]byte, error) {
 func (w *writer) keptStage(s schedule.KeptStage) keptStageKeys {
 	return keptStageKeys{Stage: s.Stage, Begun: s.Begun, Assumed: s.Assumed(), Said: orNull(s.Said),
 		Start: w.moment(s.Start), Planned: w.known(s.Planned), Work: int64(s.Work), Who: orNull(s.Who),
-		Hold: int64(s.Hold), Ends: w.moment(s.Ends), At: s.At, Uses: each(s.Uses, w.use), Needs: each(s.Needs, dose)}
+		Hold: int64(s.Hold), Ends: w.moment(s.Ends), At: s.At, Uses: each(s.Uses, w.use), Needs: each(s.Needs, dose), Measures: each(s.Measures, measure)}
 }
 
 func (w *writer) keptShare(s schedule.KeptShare) keptShareKeys {

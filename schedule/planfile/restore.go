@@ -141,6 +141,7 @@ func (r *reader) stage(at trail, s stageKeys) schedule.Task {
 		StaySequence: r.number(at.key("stay_sequence"), s.StayNumber), StayRevised: r.added(at.key("stay_revised"), orEmpty(s.StayRevised)),
 		Uses:    list(at.key("uses"), s.Uses, r.use),
 		BoxesAt: list(at.key("boxes_at"), s.BoxesAt, r.standing), Needs: list(at.key("needs"), s.Needs, r.dose),
+		Measures: list(at.key("measures"), s.Measures, func(at trail, k measureKeys) schedule.Measure { return r.measure(at, s.Stage, k) }),
 	}
 }
 

@@ -2,6 +2,7 @@ package planfile_test
 
 import (
 	"bytes"
+	"math/big"
 	"reflect"
 	"testing"
 
@@ -41,6 +42,27 @@ func anyValue(t *rapid.T, v reflect.Value) {
 			c.Batch, c.Stage = "", ""
 		} else {
 			c.Stock = -1
+		}
+		return
+	case resources.Reading:
+		if rapid.Bool().Draw(t, "a limit") {
+			r := big.NewRat(rapid.Int64Range(-10_000, 10_000).Draw(t, "hundredths"), 100)
+			unit := rapid.SampledFrom([]string{"", resources.Celsius, resources.Fahrenheit, "g", "%", "hole"}).Draw(t, "unit")
+			v.Set(reflect.ValueOf(resources.Reading{Num: r.Num().Int64(), Den: r.Denom().Int64(), Unit: unit}))
+		}
+		return
+	case schedule.Task: // what is to be written down with it is of it
+		anyFields(t, v)
+		s := v.Addr().Interface().(*schedule.Task)
+		for i := range s.Measures {
+			s.Measures[i].Stage = s.Stage
+		}
+		return
+	case schedule.KeptStage:
+		anyFields(t, v)
+		s := v.Addr().Interface().(*schedule.KeptStage)
+		for i := range s.Measures {
+			s.Measures[i].Stage = s.Stage
 		}
 		return
 	case schedule.Standing:

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ripeby/resources"
+	"ripeby/schedule"
 )
 
 // Entries are some entries of a book in the order of writing.
@@ -100,4 +101,18 @@ func (l Entries) Pieces() (counted *Entry, gone int) {
 		gone += e.Batch.Gone.Or(0)
 	}
 	return counted, gone
+}
+
+// Measured is what was measured, by these entries, in the order of their moments. What was said with a stage that
+// began, was done or is waited for is of that stage.
+func (l Entries) Measured() (all []schedule.Measured) {
+	for _, e := range l.ByTime() {
+		stage := cmp.Or(e.Batch.Did, e.Batch.Began, e.Batch.NotYet)
+		for _, list := range [][]Measure{e.Batch.Measured, e.Place.Measured} {
+			for _, m := range list {
+				all = append(all, schedule.Measured{What: m.What, Is: m.Is, Stage: stage, At: e.At, Who: e.Who, Nr: e.Nr})
+			}
+		}
+	}
+	return all
 }

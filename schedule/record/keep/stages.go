@@ -14,7 +14,7 @@ func (k *keeping) stages() []schedule.KeptStage {
 	for i := range k.b.Stages {
 		t := &k.b.Stages[i]
 		s := schedule.KeptStage{Stage: t.Stage, Begun: t.Begun, Start: t.Start, Work: t.Work, Who: t.Who,
-			Hold: t.Hold, Ends: t.Ends, At: t.At, Uses: t.Uses, Needs: t.Needs}
+			Hold: t.Hold, Ends: t.Ends, At: t.At, Uses: t.Uses, Needs: t.Needs, Measures: t.Measures}
 		if s.At == "" {
 			s.At = "room"
 		}
