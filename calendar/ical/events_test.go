@@ -162,6 +162,7 @@ func TestEventsTell(t *testing.T) {
 	plan := samplePlan("Europe/Dublin", momentAt(t, "2027-03-16 07:30"))
 	plan.Batches[0].Stages[0].Needs = []schedule.Dose{
 		{What: "rennet, calf", Amount: 2_857_143, Rounded: 2_900_000, Unit: "mL", Strength: "280 IMCU/mL", Lot: "R-55"}, {What: "salt", Amount: 1_500_000, Rounded: 1_500_000, Unit: "%"}}
+	plan.Batches[0].Stages[0].Measures = []schedule.Measure{{What: "pH, milk", Stage: "make", From: resources.Reading{Num: 66, Den: 10}}, {What: "smell", Stage: "make"}}
 	seen := eventsSeen(t, made(t, p, plan, Options{}), bySystem)
 	tests := []struct {
 		name, uid      string
@@ -171,7 +172,7 @@ func TestEventsTell(t *testing.T) {
 		{"make", uidOf("work", "BH-270316-1", "make"),
 			[]string{"60 min of hands-on work: make", "Batch BH-270316-1, Bramble hoop: 8.5 L of milk, 15 pieces (1 spare)", "Who: Nell",
 				"Milk: Hill Farm cow, collected Tue 16 Mar 2027 06:00", "Take: tall pot", "Where: make room",
-				"Goes in: rennet, calf 2.9 mL (exactly 2.857), of 280 IMCU/mL, packet R-55", "Goes in: salt ____ g (1.5 % of the curd)",
+				"Goes in: rennet, calf 2.9 mL (exactly 2.857), of 280 IMCU/mL, packet R-55", "Goes in: salt ____ g (1.5 % of the curd)", "Measure: pH, milk from 6.6, smell",
 				"May start as late as Tue 16 Mar 2027 09:30 (2 h later)",
 				"Then set: hold 24 h, until Wed 17 Mar 2027 08:30, make room",
 				"Caution, Bramble hoop: Soft ripened cheese"},

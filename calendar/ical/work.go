@@ -75,6 +75,9 @@ func (w wording) workText(n note.Task) []string {
 	for _, d := range n.Needs {
 		lines = append(lines, "Goes in: "+w.dose(d))
 	}
+	if len(n.Measures) > 0 {
+		lines = append(lines, "Measure: "+clean(strings.Join(n.Measures, ", ")))
+	}
 	if len(n.Take) > 0 {
 		lines = append(lines, "Take: "+w.kit(n.Take))
 	}

@@ -116,6 +116,10 @@ func TestReviseMovesWhatChanged(t *testing.T) {
 			p.Batches[0].Stages[0].Needs = []schedule.Dose{{What: "rennet", Amount: 180_000, Rounded: 180_000, Unit: "mL"}}
 		}, []string{"make 0@100 1@200"}},
 		{"nothing goes in, said in another way", func(p *schedule.Plan) { p.Batches[0].Stages[0].Needs = []schedule.Dose{} }, nil},
+		{"something is to be measured", func(p *schedule.Plan) {
+			p.Batches[0].Stages[0].Measures = []schedule.Measure{{What: "pH", Stage: "make"}}
+		}, []string{"make 0@100 1@200"}},
+		{"nothing is to be measured, said in another way", func(p *schedule.Plan) { p.Batches[0].Stages[0].Measures = []schedule.Measure{} }, nil},
 		{"more litres", func(p *schedule.Plan) { p.Batches[0].Litres = 10_000 }, []string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200", "order 1@200", "collect 1@200"}},
 		{"fewer pieces left", func(p *schedule.Plan) { p.Batches[0].Pieces = 15 }, []string{"make 0@100 1@200", "set 0@100 1@200", "pack 0@100 1@200", "stay/pack 1@200", "round0 1@200"}},
 		{"milk of another day", func(p *schedule.Plan) {

@@ -3,6 +3,7 @@ package note
 import (
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/measured"
 )
 
 // Task is all that a calendar says about one piece of work and nothing that
@@ -29,6 +30,7 @@ type Task struct {
 	Then          []Rest           // the holds that follow until somebody is needed again
 	For           []ForTarget      // told with the last piece of work
 	Needs         []schedule.Dose  // what goes in; nil where nothing does
+	Measures      []string         // what is to be written down, with the recipe's limits
 }
 
 // Rest is one hold after a piece of work: its own, or that of a later stage which
@@ -86,6 +88,9 @@ func OfTask(plan *schedule.Plan, b *schedule.Batch, i int) Task {
 	}
 	if len(t.Needs) > 0 { // an empty list is no change
 		n.Needs = t.Needs
+	}
+	for k := range t.Measures {
+		n.Measures = append(n.Measures, measured.Line(&t.Measures[k]))
 	}
 	n.Clean = released(b, t.Start.Add(t.Work))
 	if n.First && b.Milk != nil {

@@ -40,7 +40,7 @@ func (n *cellPen) cells(r *row, day resources.Date) []string {
 	if r.minutes > 0 {
 		c[colTakes] = words.Length(r.minutes)
 	}
-	c[colWhere] = words.Join("; ", n.where(r), n.doses(r.needs))
+	c[colWhere] = words.Join("; ", n.where(r), n.doses(r.needs), n.toMeasure(r.measures))
 	switch r.kind {
 	case rowWork:
 		c[colBy] = n.startBy(r, day)

@@ -17,7 +17,7 @@ import (
 // YYYY-MM-DD, lengths minutes, volumes litres.
 var csvHeads = []string{"kind", "week", "day", "at", "who", "what", "cheese", "batch", "litres", "pieces",
 	"promised", "minutes", "place", "boxes_to", "shelves", "kit", "start_by", "slip_minutes", "boxes", "boxes_most",
-	"floor_percent", "text", "start_from", "critical", "needs"}
+	"floor_percent", "text", "start_from", "critical", "needs", "measures"}
 
 // writeCSV writes one record a row, whatever its kind: work, look, round, care, order,
 // collect, leaves, share, missing, clock, fill, warning, caution. A week
@@ -89,6 +89,7 @@ func csvRow(r *row, zone *time.Location) csvRecord {
 	}
 	rec["kit"] = words.Unglue((&cellPen{}).kit(r.kit))
 	rec["needs"] = words.Unglue((&cellPen{}).doses(r.needs))
+	rec["measures"] = (&cellPen{}).measures(r.measures)
 	rec["text"] = r.because
 	if r.begun {
 		rec["text"] = "begun"

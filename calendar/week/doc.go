@@ -13,7 +13,7 @@
 // CSV are only ever added, at the end.
 //
 // Reading order: table.go (the week and its forms), rows.go (what stands in it), cells.go
-// (a row in words), needs.go (what goes in), milk.go, changes.go (of the clocks), notes.go (what stands under the
+// (a row in words), needs.go (what goes in), measures.go (what is written down), milk.go, changes.go (of the clocks), notes.go (what stands under the
 // table), then one file a form: terminal.go, markdown.go, csv.go; and for pages facts.go,
 // shown.go (the week), lines.go and fold.go (a line each, and what is over folded), jobs.go, batches.go, sheet.go.
 package week

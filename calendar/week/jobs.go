@@ -81,11 +81,11 @@ func showJob(n *cellPen, plan *schedule.Plan, r *row, c []string) Job {
 	case rowCarry:
 		j.To = r.what
 	}
-	doses := n.doses(r.needs)
-	if doses != "" { // in a line of its own here
+	doses, measures := n.doses(r.needs), n.measures(r.measures)
+	if doses != "" || measures != "" { // in a line of its own here
 		c[colWhere] = n.where(r)
 	}
-	for _, f := range []Fact{{"Batch", c[colBatch]}, {"How much", c[colMuch]}, {"Goes in", doses}, {"Takes", c[colTakes]}, {"Where, with", c[colWhere]}, {"Start by", c[colBy]}} {
+	for _, f := range []Fact{{"Batch", c[colBatch]}, {"How much", c[colMuch]}, {"Goes in", doses}, {"Measure", measures}, {"Takes", c[colTakes]}, {"Where, with", c[colWhere]}, {"Start by", c[colBy]}} {
 		if f.Text != "" && !(r.begun && f.Label == "Start by") {
 			j.Facts = append(j.Facts, f)
 		}

@@ -41,7 +41,7 @@ func TestWhatGoesInIsShown(t *testing.T) {
 	}{
 		{Terminal, []string{"rennet|x 2.9 mL", "packet R-55", "Have in the house", "- rennet|x: 5.8 mL, for 2 batches, by Tue 16 Mar 07:30; packet R-55.", "- salt: by the weight of the curd, for 1 batch", "- The rennet R-55 will not last.", words.DosesAreYours}},
 		{Markdown, []string{`rennet\|x 2.9 mL (exactly 2.857), of 280 IMCU/mL, packet R-55`, `salt \_\_\_\_ g (1.5 % of the curd)`, "### Have in the house"}},
-		{CSV, []string{"rennet|x 2.9 mL (exactly 2.857), of 280 IMCU/mL, packet R-55", "critical,needs\r\n"}},
+		{CSV, []string{"rennet|x 2.9 mL (exactly 2.857), of 280 IMCU/mL, packet R-55", "critical,needs,measures\r\n"}},
 	} {
 		text := tableText(t, p, plan, Options{Of: of, Format: c.format, Width: 130})
 		for _, want := range c.want {

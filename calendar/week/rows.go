@@ -56,6 +56,7 @@ type row struct {
 	because  string            // why pieces are missing
 	milk     *schedule.MilkJob // of an order or a collection
 	needs    []schedule.Dose   // what goes in
+	measures []schedule.Measure
 }
 
 // rowsOf gives all rows of a plan, and of the milk that it leads to, by their moments.
@@ -129,7 +130,7 @@ func workRow(plan *schedule.Plan, b *schedule.Batch, i int) row {
 	t := &b.Stages[i]
 	place, boxes := plan.StandsAt(b, i, t.Start)
 	r := row{kind: rowWork, at: t.Start, who: t.Who, what: t.Stage, cheese: b.Cheese, batch: b.ID,
-		litres: b.Litres, pieces: b.Pieces, minutes: t.Work, place: place, kit: t.Uses, begun: t.Begun, overdue: t.Overdue, needs: t.Needs}
+		litres: b.Litres, pieces: b.Pieces, minutes: t.Work, place: place, kit: t.Uses, begun: t.Begun, overdue: t.Overdue, needs: t.Needs, measures: t.Measures}
 	r.boxesTo, r.shelves = standing(boxes)
 	for j := i + 1; j < len(b.Stages) && b.Stages[j].Work == 0 && r.boxesTo == "" && b.Stages[j-1].Hold == 0; j++ {
 		_, boxes = plan.StandsAt(b, j, b.Stages[j].Start)

@@ -78,6 +78,9 @@ func (n *cellPen) showStage(t *schedule.Task) StageShown {
 	for i := range t.Needs {
 		add("Goes in", n.dose(&t.Needs[i]))
 	}
+	if len(t.Measures) > 0 {
+		add("Measure", n.measures(t.Measures))
+	}
 	for _, u := range t.Uses {
 		text := n.kit([]schedule.Occupied{u}) + ", in use until " + words.Stamp(u.Until, n.Zone)
 		if u.CleanUntil > u.Until {

@@ -23,7 +23,7 @@ func TestTablesForSpreadsheetsReadBack(t *testing.T) {
 		{"slip", []string{"slip", "-C", folder, "--csv", "--from", "2027-03-01 06:00"}, "batch,cheese,stage,begun,start,minutes,who,slip_from,slip_until,critical", []string{"start", "slip_from", "slip_until"}, "Quick curd"},
 		{"cold", []string{"cold", "-C", folder, "--csv"}, "day,place,shelf,at,boxes,boxes_most,floor_percent,text", []string{"at"}, "'=cave"},
 		{"keys", []string{"keys", "--csv"}, "file,key,written,left_out,example,says", nil, "people.hours"},
-		{"week", []string{"week", "-C", folder, "--format", "csv"}, "kind,week,day,at,who,what,cheese,batch,litres,pieces,promised,minutes,place,boxes_to,shelves,kit,start_by,slip_minutes,boxes,boxes_most,floor_percent,text,start_from,critical,needs", nil, "Quick curd"},
+		{"week", []string{"week", "-C", folder, "--format", "csv"}, "kind,week,day,at,who,what,cheese,batch,litres,pieces,promised,minutes,place,boxes_to,shelves,kit,start_by,slip_minutes,boxes,boxes_most,floor_percent,text,start_from,critical,needs,measures", nil, "Quick curd"},
 	} {
 		got := runWith(t.Context(), nil, c.args...)
 		rows, err := csv.NewReader(strings.NewReader(got.out)).ReadAll()
