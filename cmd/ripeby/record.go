@@ -152,6 +152,13 @@ func (p *program) putDown(s *settings, v recordVerb, args []string, f *pflag.Fla
 		line(p.out, fmt.Sprintf("Entry %d, %s:%d, said so first and holds; strike it if this one is right.", twice.Nr, twice.File, twice.Line))
 		return nil
 	}
+	outside, blank := k.measured(&added)
+	for _, text := range outside {
+		line(p.out, text)
+	}
+	if len(blank) > 0 {
+		line(p.out, k.stillBlank(&added, blank))
+	}
 	if text := k.means(&added); text != "" {
 		line(p.out, text)
 	}
@@ -160,7 +167,7 @@ func (p *program) putDown(s *settings, v recordVerb, args []string, f *pflag.Fla
 
 // entry makes an entry of a verb with its words and options.
 func (k *recordKitchen) entry(v recordVerb, args []string, f *pflag.FlagSet, opt sayOptions, now resources.Moment) (record.Entry, config.Faults) {
-	v.words = k.subjectOf(v, args)
+	v.words, v.asked = k.subjectOf(v, args), k.askedOf(args)
 	pairs := v.pairs(args, f, func(word string) string { return dayWord(word, now, k.zone) })
 	pairs.Text("at", atWord(opt.at, now, k.zone))
 	pairs.Text("who", opt.who)

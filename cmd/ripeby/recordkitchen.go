@@ -15,6 +15,8 @@ type recordKitchen struct {
 	folder string
 	zone   *time.Location
 	plan   *schedule.Plan // in force; nil for none
+	kept   []schedule.KeptBatch
+	said   record.Entries // that stand
 	known  record.Known
 }
 
@@ -37,7 +39,7 @@ func (p *program) recordKitchen(s *settings) (*recordKitchen, error) {
 	known := knownOf(problem, plan, r)
 	kept, _ := batchFolder{s.folder}.all() // what is wrong with them ripeby trace tells
 	known.Batches = append(madeBefore(kept, known.Batches), known.Batches...)
-	out := &recordKitchen{folder: s.folder, zone: problem.Kitchen.Zone, plan: plan, known: known}
+	out := &recordKitchen{folder: s.folder, zone: problem.Kitchen.Zone, plan: plan, kept: kept, said: r.Book.Standing(), known: known}
 	if plan != nil {
 		problem.Earlier = plan
 		went := follows.Of(problem, r.Book).Problem

@@ -13,7 +13,7 @@ const takenIntoAccount = "The next plan takes it into account"
 // means says what an entry means for the plan in force: on its way as planned, or what must move.
 // "" where there is no plan, or it means nothing for it.
 func (k *recordKitchen) means(e *record.Entry) string {
-	if k.plan == nil || e.Subject.Kind == record.Nothing || e.Subject.Kind == record.OfPacket {
+	if k.plan == nil || e.Subject.Kind == record.Nothing || e.Subject.Kind == record.OfPacket || e.PlansNothing() {
 		return ""
 	}
 	again := "ripeby plan" + kitchen{folder: k.folder}.as()

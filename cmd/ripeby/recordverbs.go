@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"ripeby/config/recordfile"
+	"ripeby/resources"
 )
 
 // recordVerb is one way of saying something: ripeby record did AB-270312-1 drain. Its words
@@ -18,6 +19,7 @@ type recordVerb struct {
 	fixed [2]string
 	flags []string // the keys of its options
 	like  string   // an example
+	asked []string // what is to be measured of its batch, by name
 }
 
 // batchFlags are what may be said of a batch beside the word that begins it.
@@ -134,7 +136,7 @@ func (v *recordVerb) pairs(args []string, f *pflag.FlagSet, day func(string) str
 		p.Each("strikes", args)
 	case "measured":
 		put("batch", "place")
-		p.List("measured", measuredPairs(args[min(1, len(args)):]))
+		p.List("measured", v.measuredPairs(args[min(1, len(args)):]))
 	case "closed", "away":
 		put("place", "shelf", "person")
 		if given["until"]+given["from"] == "" {
@@ -194,16 +196,19 @@ func (v *recordVerb) lists(p *recordfile.Pairs, f *pflag.FlagSet) {
 	for _, text := range values("of") {
 		of.Named(lastWord(text))
 	}
-	p.List("measured", measuredPairs(values("measured")))
+	p.List("measured", v.measuredPairs(values("measured")))
 	p.List("lots", lots)
 	p.In("of", of)
 }
 
 // measuredPairs are what was measured, one a text.
-func measuredPairs(texts []string) (all []recordfile.Pairs) {
+func (v *recordVerb) measuredPairs(texts []string) (all []recordfile.Pairs) {
 	for _, text := range texts {
 		var m recordfile.Pairs
-		what, is := reading(text)
+		what, is := reading(text, v.asked)
+		if r, err := resources.ParseReading(text); err == nil && v.words[0] == "place" && (r.Unit == resources.Celsius || r.Unit == resources.Fahrenheit) {
+			what, is = "temperature", strings.TrimSpace(text) // there is no other to tell by degrees alone
+		}
 		m.Text("what", what)
 		m.Text("is", is)
 		all = append(all, m)
@@ -212,15 +217,24 @@ func measuredPairs(texts []string) (all []recordfile.Pairs) {
 }
 
 // reading cuts what was measured from what it was: "curd temperature 26 °C" before the
-// number, "smell fresh" at the first space.
-func reading(text string) (what, is string) {
+// number, "smell fresh" at the first space; and behind what the recipe asks for, "smell of the rind" in all its words.
+func reading(text string, asked []string) (what, is string) {
+	text = strings.TrimSpace(text)
+	for _, name := range asked {
+		if len(text) > len(name) && len(name) > len(what) && text[len(name)] == ' ' && strings.EqualFold(text[:len(name)], name) {
+			what, is = name, strings.TrimSpace(text[len(name):])
+		}
+	}
+	if what != "" {
+		return what, is
+	}
 	words := strings.Fields(text)
 	for i, w := range words {
 		if i > 0 && strings.ContainsAny(w[:1], "0123456789-+<>") {
 			return strings.Join(words[:i], " "), strings.Join(words[i:], " ")
 		}
 	}
-	what, is, _ = strings.Cut(strings.TrimSpace(text), " ")
+	what, is, _ = strings.Cut(text, " ")
 	return what, strings.TrimSpace(is)
 }
 

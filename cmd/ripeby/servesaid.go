@@ -167,7 +167,7 @@ func (k *recordKitchen) putDownOnce(e record.Entry, now resources.Moment, x said
 	case err != nil:
 		return said.Heard{}, err
 	}
-	return said.Heard{Nr: added.Nr, Means: meansOnThePage(k.means(&added))}, nil
+	return said.Heard{Nr: added.Nr, Means: k.measuredOnThePage(&added, meansOnThePage(k.means(&added)))}, nil
 }
 
 // meansOnThePage is what an entry means without the command that a terminal would be told: what follows

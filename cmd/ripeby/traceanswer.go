@@ -9,6 +9,7 @@ import (
 	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/measured"
 	"ripeby/schedule/record"
 	"ripeby/schedule/record/trace"
 )
@@ -120,6 +121,7 @@ func (t *traced) batch(b *trace.Batch) {
 	}
 	t.back(b)
 	t.stages(b)
+	t.measured(b)
 	t.forward(b)
 	t.balance(&b.Balance)
 	t.neighbours("Made just before", b.Before)
@@ -226,6 +228,44 @@ func (t *traced) stages(b *trace.Batch) {
 			to = "to another shelf of it"
 		}
 		t.paragraph(fmt.Sprintf("  Carried while in %s, as it was closed: out of the %s %s, planned for %s, %s. Nobody says when it was done.", c.Stage, c.From, to, t.at(c.Start), c.Who))
+	}
+}
+
+// measured tells what was written down of what the recipe asks for at the stages that have begun.
+func (t *traced) measured(b *trace.Batch) {
+	headed := false
+	for i := range b.Measured {
+		r := &b.Measured[i]
+		if s := b.Kept.Stage(r.Stage); len(r.Said) == 0 && !s.Begun {
+			continue
+		}
+		if !headed {
+			t.line("")
+			t.line("What was measured")
+			headed = true
+		}
+		head := "  " + r.Stage + ": "
+		if len(r.Said) == 0 {
+			t.paragraph(head + measured.Line(&r.Measure) + ": nothing was written down")
+		}
+		for k := range r.Said {
+			s := &r.Said[k]
+			text := measured.Outside(&r.Measure, s.Is)
+			if text == "" {
+				text = r.What + " " + s.Is
+				if limits := measured.Limits(&r.Measure); limits != "" {
+					text += " (the recipe has " + limits + ")"
+				}
+			}
+			text += "; " + t.at(s.At)
+			if s.Who != "" {
+				text += ", " + s.Who
+			}
+			if s.Nr > 0 {
+				text += fmt.Sprintf(", entry %d", s.Nr)
+			}
+			t.paragraph(head + text)
+		}
 	}
 }
 

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"maps"
 	"strconv"
 
@@ -8,6 +9,7 @@ import (
 	"ripeby/calendar/words"
 	"ripeby/config/recordfile"
 	"ripeby/resources"
+	"ripeby/schedule/measured"
 	"ripeby/schedule/record"
 	"ripeby/schedule/record/trace"
 )
@@ -85,6 +87,14 @@ func (t *traced) batchRows(b *trace.Batch) []traceRow {
 		s := &b.Stages[i]
 		rows = append(rows, traceRow{"stage", b.Neighbour, map[string]string{"what": s.Name, "planned": t.at(s.Planned), "from": t.at(s.Start), "until": t.at(s.Done),
 			"who": s.Who, "where": s.At, "known": string(s.Known)}})
+	}
+	for i := range b.Measured {
+		r := &b.Measured[i]
+		for k := range r.Said {
+			s := &r.Said[k]
+			text := words.Join(": ", r.Stage, cmp.Or(measured.Outside(&r.Measure, s.Is), r.What+" "+s.Is))
+			rows = append(rows, traceRow{"measured", b.Neighbour, map[string]string{"what": text, "from": t.at(s.At), "who": s.Who, "known": string(trace.Said)}})
+		}
 	}
 	if b.Kept != nil {
 		for _, c := range b.Kept.Carries {

@@ -6,6 +6,7 @@ import (
 	"ripeby/config/recordfile"
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/measured"
 	"ripeby/schedule/record"
 	"ripeby/schedule/record/trace"
 )
@@ -65,17 +66,35 @@ type traceNeighbourJSON struct {
 
 type traceBatchJSON struct {
 	traceNeighbourJSON
-	Lost    bool                 `json:"lost"`
-	UseBy   *string              `json:"use_by"`
-	Milk    *traceCollectionJSON `json:"milk"`
-	Packets []tracePacketJSON    `json:"packets"`
-	Stages  []traceStageJSON     `json:"stages"`
-	Carries []traceCarryJSON     `json:"carries,omitempty"`
-	Left    []traceLeftJSON      `json:"left"`
-	Pieces  traceBalanceJSON     `json:"pieces"`
-	Before  []traceNeighbourJSON `json:"before"`
-	After   []traceNeighbourJSON `json:"after"`
-	Entries []traceEntryJSON     `json:"entries"`
+	Lost     bool                 `json:"lost"`
+	UseBy    *string              `json:"use_by"`
+	Milk     *traceCollectionJSON `json:"milk"`
+	Packets  []tracePacketJSON    `json:"packets"`
+	Stages   []traceStageJSON     `json:"stages"`
+	Measured []traceMeasuredJSON  `json:"measured,omitempty"`
+	Carries  []traceCarryJSON     `json:"carries,omitempty"`
+	Left     []traceLeftJSON      `json:"left"`
+	Pieces   traceBalanceJSON     `json:"pieces"`
+	Before   []traceNeighbourJSON `json:"before"`
+	After    []traceNeighbourJSON `json:"after"`
+	Entries  []traceEntryJSON     `json:"entries"`
+}
+
+// traceMeasuredJSON is a measure of the recipe and what was written down of it; outside is "" for what lies inside its
+// limits, and for what is compared with nothing.
+type traceMeasuredJSON struct {
+	Stage string             `json:"stage"`
+	What  string             `json:"what"`
+	From  string             `json:"from,omitempty"`
+	To    string             `json:"to,omitempty"`
+	Said  []traceReadingJSON `json:"said"`
+}
+
+type traceReadingJSON struct {
+	Is      string  `json:"is"`
+	At      *string `json:"at"`
+	Who     *string `json:"who"`
+	Outside string  `json:"outside,omitempty"`
 }
 
 type traceCollectionJSON struct {
@@ -188,7 +207,7 @@ func (t *traced) json(answers []*trace.Answer) error {
 func (t *traced) jsonBatch(b *trace.Batch) traceBatchJSON {
 	out := traceBatchJSON{traceNeighbourJSON: t.jsonNeighbour(b.Neighbour), Lost: b.Balance.Lost,
 		Packets: mapped(b.Packets, func(k trace.Packet) tracePacketJSON { return tracePacketJSON{k.What, textOrNull(k.Lot), k.Known} }),
-		Stages:  mapped(b.Stages, t.jsonStage), Left: mapped(b.Leavings, t.jsonLeft), Pieces: t.jsonBalance(&b.Balance),
+		Stages:  mapped(b.Stages, t.jsonStage), Measured: mapped(b.Measured, t.jsonMeasured), Left: mapped(b.Leavings, t.jsonLeft), Pieces: t.jsonBalance(&b.Balance),
 		Before: mapped(b.Before, t.jsonNeighbour), After: mapped(b.After, t.jsonNeighbour), Entries: mapped(b.Entries, t.jsonEntry)}
 	if b.Kept != nil && b.Kept.UseBy != (resources.Date{}) {
 		out.UseBy = textOrNull(b.Kept.UseBy.String())
@@ -233,6 +252,13 @@ func (t *traced) jsonOpened(k *trace.PacketOpened) traceOpenedJSON {
 func (t *traced) jsonStage(s trace.Stage) traceStageJSON {
 	return traceStageJSON{Stage: s.Name, Planned: t.jsonAt(s.Planned), Start: t.jsonAt(s.Start), Done: t.jsonAt(s.Done),
 		Who: textOrNull(s.Who), At: textOrNull(s.At), Known: s.Known}
+}
+
+func (t *traced) jsonMeasured(r measured.Row) traceMeasuredJSON {
+	return traceMeasuredJSON{Stage: r.Stage, What: r.What, From: resources.FormatReading(r.From), To: resources.FormatReading(r.To),
+		Said: mapped(r.Said, func(s schedule.Measured) traceReadingJSON {
+			return traceReadingJSON{Is: s.Is, At: t.jsonAt(s.At), Who: textOrNull(s.Who), Outside: measured.Outside(&r.Measure, s.Is)}
+		})}
 }
 
 func (t *traced) jsonLeft(l trace.Leaving) traceLeftJSON {

@@ -5,6 +5,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/measured"
 	"ripeby/schedule/record"
 )
 
@@ -16,7 +17,8 @@ type Batch struct {
 	Milk     *Collection // one step back; nil where it is not known, or always to hand
 	Packets  []Packet
 	Stages   []Stage
-	Leavings []Leaving // one step forward
+	Measured []measured.Row // what was to be written down, and what was
+	Leavings []Leaving      // one step forward
 	Balance  Balance
 	Before   []Neighbour // made just before, the nearest last
 	After    []Neighbour // made just after, the nearest first
@@ -57,6 +59,7 @@ func (a *Archive) batch(s *source) *Batch {
 		b.Milk.Known = known
 	}
 	b.Balance = a.balance(s, b.Leavings)
+	b.Measured = a.measured(s, b.Stages)
 	if s.made != 0 {
 		for i := max(0, s.place-neighbours); i < s.place; i++ {
 			b.Before = append(b.Before, a.neighbour(a.sources[i]))
@@ -66,6 +69,20 @@ func (a *Archive) batch(s *source) *Batch {
 		}
 	}
 	return b
+}
+
+// measured are the measures of a batch as it was kept, with what was said of each.
+func (a *Archive) measured(s *source, stages []Stage) []measured.Row {
+	if s.kept == nil {
+		return nil
+	}
+	began := func(stage string) resources.Moment {
+		if t := find(stages, func(t *Stage) bool { return t.Name == stage }); t != nil && t.Known != Planned {
+			return t.Start
+		}
+		return 0
+	}
+	return measured.Rows(s.kept.Measures(), began, a.standing(s.entries).Measured())
 }
 
 // entriesOf are all that a batch is spoken of in: of itself, of its milk, and of what left of it,
