@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"ripeby/calendar/heard"
 	"ripeby/calendar/said"
 	"ripeby/calendar/week"
 	"ripeby/calendar/words"
@@ -22,6 +23,7 @@ type FormView struct {
 	Buttons     []ButtonView
 	More        bool // what else may be said of it is to be unfolded
 	Looks       bool // that it is not yet is one of that
+	Measures    []heard.Field
 }
 
 // ButtonView is a button: what is sent, and what stands on it.
@@ -48,7 +50,7 @@ func (v *View) formOf(j week.Job) *FormView {
 		return nil
 	case j.Batch != "" && j.Stage != "":
 		f := v.form(said.About{Batch: j.Batch, Stage: j.Stage}, name)
-		f.More, f.Looks = true, v.heard().Waits(j.Batch, j.Stage)
+		f.More, f.Looks, f.Measures = true, v.heard().Waits(j.Batch, j.Stage), v.heard().Fields(j.Batch, j.Stage)
 		switch {
 		case j.Look:
 			f.Buttons = []ButtonView{{"not_yet", "Not ready yet"}, {"began", "Ready, and begun"}}
@@ -111,9 +113,10 @@ func (v *View) answers(of []said.Question) (all []AnswerView) {
 		}
 		if done := v.form(of, a.Text); done != nil {
 			done.asPlanned(v, q.Ends)
+			done.Measures = v.heard().Fields(q.Batch, q.Stage)
 			add(done)
 			more := v.form(of, a.Text)
-			more.More, more.Looks, more.Planned = true, v.heard().Waits(q.Batch, q.Stage), done.Planned
+			more.More, more.Looks, more.Planned, more.Measures = true, v.heard().Waits(q.Batch, q.Stage), done.Planned, done.Measures
 			switch {
 			case more.Looks:
 				add(v.form(of, a.Text, ButtonView{"not_yet", "Not done"}))
@@ -132,6 +135,7 @@ type WordView struct {
 	Text  string
 	Means string // for the plan, where it was said last and here; "" else
 	Back  *FormView
+	Blank *FormView // asks for what is not written down yet of it
 }
 
 // wordsShown is how many of the last words are shown, besides those that may be taken back, and
@@ -158,9 +162,21 @@ func (v *View) lately() (all []WordView) {
 		if w.Last && w.Nr > 0 && w.Who == v.Writer {
 			out.Back = v.form(said.About{Nr: w.Nr}, out.Text, ButtonView{"strike", "Take it back"})
 		}
-		if len(all) < wordsShown || out.Back != nil {
+		out.Blank = v.blankForm(w)
+		if len(all) < wordsShown || out.Back != nil || out.Blank != nil {
 			all = append(all, out)
 		}
 	}
 	return all
+}
+
+// blankForm asks for what is not written down yet of a stage that was said to be done; nil for nothing.
+func (v *View) blankForm(w *said.Word) *FormView {
+	blank := v.heard().BlankFields(w)
+	if len(blank) == 0 {
+		return nil
+	}
+	f := v.form(said.About{Batch: w.Batch, Stage: w.Did}, words.Printable(w.Did+", "+w.Batch), ButtonView{"measured", "Write down"})
+	f.Measures = blank
+	return f
 }

@@ -2,12 +2,14 @@ package feed
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/drawings"
 	"ripeby/calendar/label"
 	"ripeby/calendar/list"
+	"ripeby/calendar/said"
 	"ripeby/calendar/served"
 	"ripeby/calendar/standing"
 	"ripeby/calendar/strips"
@@ -254,6 +256,12 @@ func (s *Server) cold(v *View, which, place string) *served.Answer {
 		return nil
 	}
 	v.Title = words.Printable(place)
+	if now {
+		v.Cold.Measured = v.heard().InPlace(place)
+		if slices.ContainsFunc(v.Problem.Kitchen.Cold, func(c resources.ColdPlace) bool { return c.Name == place }) { // the record knows no other
+			v.Cold.Form = v.form(said.About{Place: place}, v.Title, ButtonView{"measured", "Write down"})
+		}
+	}
 	return s.draw("place.html", v)
 }
 
@@ -271,6 +279,9 @@ func (s *Server) sheet(v *View, b *schedule.Batch) *served.Answer {
 	var err error
 	if v.Sheet, err = week.ShowSheet(v.Problem, v.Plan, b); err == nil {
 		v.Title = v.Sheet.ID + ", " + v.Sheet.Cheese
+		for i := range v.Sheet.Stages {
+			v.Sheet.Stages[i].Facts = append(v.Sheet.Stages[i].Facts, v.heard().MeasuredFacts(b.ID, b.Stages[i].Stage)...)
+		}
 	}
 	return s.drawMade("sheet.html", v, err)
 }

@@ -165,6 +165,7 @@ func (v *View) withToday() error {
 // job is a job as it is shown, and whether it was said to be done.
 func (v *View) job(j week.Job) (shown JobView, done bool) {
 	shown = JobView{Job: j, Day: v.heard().DayWord(j.Start)}
+	shown.Facts = append(slices.Clone(j.Facts), v.heard().MeasuredFacts(j.Batch, j.Stage)...)
 	if shown.Said, done = v.heard().Said(j); !done {
 		shown.Form = v.formOf(j)
 	}

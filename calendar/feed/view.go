@@ -94,6 +94,8 @@ type ColdView struct {
 	Present       bool           // the moment is now
 	Warm          []warmth.Shown // how warm it was there, where Present
 	WarmFaults    []string       // what of that cannot be read
+	Measured      []string       // of one place, now: the last first
+	Form          *FormView      // to say what was measured in it; nil where nothing is said
 }
 
 // NotSaidView is why nothing was written, and the form as it was filled in, to be put right or to be

@@ -14,7 +14,7 @@ import (
 // How much a form may bring: many times what the page's own forms do.
 const (
 	mostForm   = 16 << 10 // bytes
-	mostFields = 32
+	mostFields = 80       // 60 of a recipe's measures among them
 )
 
 // sayingAt is where forms are sent, below a writing address.

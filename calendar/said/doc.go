@@ -7,5 +7,5 @@
 // after a lost answer or sent from the page that one went back to is written once.
 //
 // Reading order: words.go (what is said and heard, and what was said), form.go (from a form to that) with verbs.go
-// (verb by verb).
+// (verb by verb) and measured.go (what a recipe asks for).
 package said

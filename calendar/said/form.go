@@ -60,7 +60,14 @@ func (f *Form) Fields() (all []Field) {
 				continue
 			}
 		}
-		all = append(all, Field{name, value, typed[name], types[name]})
+		label := typed[name]
+		if unit, what, ok := ofMeasure(name); ok {
+			if value == "" {
+				continue
+			}
+			label = strings.TrimSpace(what + " " + unit)
+		}
+		all = append(all, Field{name, value, label, types[name]})
 	}
 	slices.SortFunc(all, func(a, b Field) int { return cmp.Compare(a.Name, b.Name) })
 	return all
@@ -119,7 +126,7 @@ func (f *Form) Saying(a address.Address) (Saying, *Refusal) {
 	if ago > mostWaited {
 		return unsaid(fmt.Sprintf("This waited on the phone for more than %d days. Say it with its time.", mostWaited/resources.Day))
 	}
-	if wanted != "" && f.get(wanted) == "" {
+	if wanted != "" && f.get(wanted) == "" && (wanted != "measured" || len(f.measures()) == 0) {
 		return unsaid(toFillIn[wanted])
 	}
 	if at == f.get("planned") && verb != "did" && verb != "began" {
@@ -155,6 +162,8 @@ func (f *Form) Seen(a address.Address) (warning string, ok bool) {
 // hashed is what tells two words apart that are said with one form; "" where there is one at most.
 func (f *Form) hashed(verb string) string {
 	switch wanted := f.wanted(); verb {
+	case "measured":
+		return fmt.Sprintf("%q", append(f.measures(), f.get(wanted)))
 	case wanted, "took", "back", "sold_out":
 		return f.get(wanted)
 	case "away", "closed":

@@ -1,6 +1,11 @@
 package said
 
-import "strings"
+import (
+	"slices"
+	"strings"
+
+	"ripeby/resources"
+)
 
 // verb puts the words of what a form says behind its verb. What it is about is sealed; what is typed is
 // believed no further than the record does. The refusal says what is missing or what is asked.
@@ -41,10 +46,11 @@ func (f *Form) ofBatch(about *About, out *Saying) *Refusal {
 		}
 		out.Words = []string{batch, about.Stage}
 		f.option(out, "pieces", "measured")
+		out.Measured = f.measures()
 	case "pieces":
 		out.Words = []string{batch, f.get("pieces")}
 	case "measured":
-		out.Words = append([]string{batch}, Readings(f.get("measured"))...)
+		out.Words = slices.Concat([]string{batch}, f.measures(), Readings(f.get("measured")))
 	case "lost":
 		if !out.Again {
 			return &Refusal{Asked: true, Lines: []string{"Then all of " + batch + " counts as lost: no more is planned of it, and nothing of it for anybody. Is it so?"}}
@@ -72,6 +78,11 @@ func (f *Form) ofKitchen(about *About, out *Saying) *Refusal {
 		out.Words = []string{f.get("person")}
 	case about.Person != "" && out.Verb == "here":
 		out.Words = []string{about.Person}
+	case about.Place != "" && out.Verb == "measured":
+		out.Words = []string{about.Place}
+		for _, one := range Readings(f.get("measured")) {
+			out.Words = append(out.Words, inUnit(one, resources.Celsius))
+		}
 	case about.Place != "" && out.Verb == "closed":
 		out.Words = []string{about.Place}
 		if shelf := f.get("shelf"); shelf != "" {

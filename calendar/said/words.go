@@ -20,8 +20,10 @@ type Saying struct {
 	Ago     resources.Minutes // so long before: it was said then, and waited on a phone for the network
 	Who     string
 	Note    string
-	Once    string // the word of the form: what is sent again with it is not said again
-	Again   bool   // it is so, though it was asked about
+	// Measured is what was filled in for what a recipe asks for, one a text, "pH 4.5", beside what stands in Options.
+	Measured []string
+	Once     string // the word of the form: what is sent again with it is not said again
+	Again    bool   // it is so, though it was asked about
 }
 
 // Heard is what came of it.
@@ -52,6 +54,18 @@ type Told struct {
 	Lately []Word     // of the last days, the newest last
 	Answer []Question // what is to be answered, the oldest first
 	Out    []Out      // who is away and what is closed, now or to come
+	// Measured is what was measured of the plan's batches, and in places, whenever that was, by time.
+	Measured []Reading
+}
+
+// Reading is one thing that was measured, as it was written, of a batch by its id or in a cold place.
+type Reading struct {
+	Batch, Place string
+	Stage        string // with which it was said; "" where it was said alone
+	What, Is     string
+	At           resources.Moment
+	Who          string // "" where nobody is named
+	Nr           int
 }
 
 // Out is a time in which somebody is away or a place, or one shelf of it, is closed.

@@ -8,6 +8,7 @@ import (
 
 	"ripeby/config/recordfile"
 	"ripeby/resources"
+	"ripeby/schedule/measured"
 )
 
 // recordVerb is one way of saying something: ripeby record did AB-270312-1 drain. Its words
@@ -206,7 +207,7 @@ func (v *recordVerb) measuredPairs(texts []string) (all []recordfile.Pairs) {
 	for _, text := range texts {
 		var m recordfile.Pairs
 		what, is := reading(text, v.asked)
-		if r, err := resources.ParseReading(text); err == nil && v.words[0] == "place" && (r.Unit == resources.Celsius || r.Unit == resources.Fahrenheit) {
+		if r, ok := measured.Number(text); ok && v.words[0] == "place" && (r.Unit == resources.Celsius || r.Unit == resources.Fahrenheit) {
 			what, is = "temperature", strings.TrimSpace(text) // there is no other to tell by degrees alone
 		}
 		m.Text("what", what)

@@ -35,7 +35,7 @@ func (w *watched) Told() (*said.Told, error) {
 		return nil, w.told(err)
 	}
 	now := resources.MomentOf(w.p.now())
-	out := &said.Told{Last: r.Book.LastNr(), Lately: wordsOf(r, plan, now)}
+	out := &said.Told{Last: r.Book.LastNr(), Lately: wordsOf(r, plan, now), Measured: measuredOf(r.Book, plan)}
 	if plan == nil {
 		return out, nil
 	}
@@ -82,6 +82,25 @@ func wordsOf(r *config.Record, plan *schedule.Plan, now resources.Moment) (all [
 	return all
 }
 
+// measuredOf is what was measured of the batches of a plan, and in places.
+func measuredOf(book *record.Book, plan *schedule.Plan) (all []said.Reading) {
+	for _, e := range book.Standing().ByTime() {
+		of := subjectBy(plan, e)
+		at := said.Reading{Batch: of.Name}
+		switch {
+		case of.Kind == record.OfPlace:
+			at = said.Reading{Place: of.Name}
+		case of.Kind != record.OfBatch || plan.Batch(of.Name) == nil:
+			continue
+		}
+		for _, m := range (record.Entries{e}).Measured() {
+			at.Stage, at.What, at.Is, at.At, at.Who, at.Nr = m.Stage, m.What, m.Is, m.At, m.Who, m.Nr
+			all = append(all, at)
+		}
+	}
+	return all
+}
+
 // subjectBy is what an entry is about, a batch by its id, whatever name it was spoken of by.
 func subjectBy(plan *schedule.Plan, e *record.Entry) record.Subject {
 	of := e.Subject
@@ -114,6 +133,11 @@ func (w *watched) Say(x said.Saying) (said.Heard, error) {
 			if err := flags.Set(key, one); err != nil {
 				return said.Heard{}, &said.Refusal{Lines: []string{fmt.Sprintf("%s: %v", key, err)}}
 			}
+		}
+	}
+	for _, one := range x.Measured {
+		if err := flags.Set("measured", one); err != nil {
+			return said.Heard{}, &said.Refusal{Lines: []string{fmt.Sprintf("measured: %v", err)}}
 		}
 	}
 	k, err := w.p.recordKitchen(&settings{folder: w.from.folder, out: w.out.dir})

@@ -21,7 +21,7 @@ const (
 
 // Of says where what was written of a measure lies.
 func Of(m *schedule.Measure, is string) Side {
-	got, ok := number(is)
+	got, ok := Number(is)
 	if !ok {
 		return NotCompared
 	}
@@ -47,8 +47,9 @@ func Of(m *schedule.Measure, is string) Side {
 // twelve hundred.
 var aComma = regexp.MustCompile(`^(-?(?:\d+),(?:\d{1,2}|\d{4,})|-?0,\d+)(\D.*)?$`)
 
-// number reads what was measured as people write it: with a decimal comma, a plus, or pH behind the number.
-func number(is string) (resources.Reading, bool) {
+// Number reads what was measured as people write it: with a decimal comma, a plus, or pH behind the number. It is false
+// for what is no number.
+func Number(is string) (resources.Reading, bool) {
 	text := strings.TrimSpace(strings.ReplaceAll(is, "−", "-"))
 	text = strings.TrimPrefix(text, "+")
 	if len(text) > 2 && strings.EqualFold(text[len(text)-2:], "pH") {
