@@ -37,7 +37,11 @@ func (l *listening) all() []said.Saying {
 // writingInBrowser serves a plan on loopback to who writes, and gives Nell's address.
 func writingInBrowser(t *testing.T) (s *stand, l *listening, address string) {
 	t.Helper()
-	s, l = pageStood(t, pageMade(t)), &listening{}
+	made := pageMade(t)
+	made.Plan.Batches[1].Stages[0].Measures = []schedule.Measure{ // of the make that is on
+		{What: "curd temperature", Stage: "make", From: resources.Reading{Num: 25, Den: 1, Unit: resources.Celsius}, To: resources.Reading{Num: 27, Den: 1, Unit: resources.Celsius}, Else: "warm it slowly"},
+		{What: "smell of the whey", Stage: "make"}}
+	s, l = pageStood(t, made), &listening{}
 	at := resources.MomentOf(pageNow)
 	l.told = said.Told{Last: 3, Lately: []said.Word{{Nr: 3, At: at.Add(-60), Who: "Nell", Text: "round, did", Last: true}},
 		Answer: []said.Question{{Batch: "BH-270310-1", Cheese: "Bramble hoop", Stage: "make", Start: at.Add(-900), Ends: at.Add(-840), Who: "Nell"}}}

@@ -76,3 +76,26 @@ func TestSealedForms(t *testing.T) {
 		}
 	}
 }
+
+// What a recipe asks for goes with what is done in the unit that stands beside its field, and is shown once more by its
+// name.
+func TestFieldsForWhatIsMeasured(t *testing.T) {
+	for _, c := range []struct{ what, unit, typed, want string }{
+		{"pH", "", "4.5", "pH 4.5"}, {"pH", "", " 4,5 ", "pH 4,5"}, {"curd temperature", "°C", "26", "curd temperature 26 °C"}, {"curd temperature", "°C", "-0,5", "curd temperature -0,5 °C"},
+		{"curd temperature", "°C", "79 °F", "curd temperature 79 °F"}, {"curd temperature", "°C", "warm", "curd temperature warm"}, {"salt: dry", "g", "12", "salt: dry 12 g"}, {"smell", "", "clean, sweet", "smell clean, sweet"},
+	} {
+		f := tapped(MeasureField(c.what, c.unit), c.typed)
+		got, why := f.Saying(nell)
+		if why != nil || !slices.Equal(got.Measured, []string{c.want}) {
+			t.Errorf("%s %q: got %q, %v; want %q", c.what, c.typed, got.Measured, why, c.want)
+		}
+		labelled := slices.ContainsFunc(f.Fields(), func(x Field) bool { return x.Label == strings.TrimSpace(c.what+" "+c.unit) && x.Value == c.typed })
+		if !labelled {
+			t.Errorf("%s: got the fields %v, want it among them with its label", c.what, f.Fields())
+		}
+	}
+	empty, _ := tapped(MeasureField("pH", ""), " ").Saying(nell)
+	if len(empty.Measured) > 0 {
+		t.Errorf("nothing filled in: got %q", empty.Measured)
+	}
+}
