@@ -66,11 +66,15 @@ func Cautions(p *Problem) []Caution {
 	var all []Caution
 	for i := range p.Recipes {
 		if r := &p.Recipes[i]; used[r.Name] {
-			all = append(all, cautionsOfCheese(r)...)
-			all = append(all, cautionsOfStages(&p.Kitchen, r)...)
+			all = append(all, CautionsOf(&p.Kitchen, r)...)
 		}
 	}
 	return all
+}
+
+// CautionsOf are those of one cheese in a kitchen: its own first, then its stages' in their order.
+func CautionsOf(k *resources.Kitchen, r *Recipe) []Caution {
+	return append(cautionsOfCheese(r), cautionsOfStages(k, r)...)
 }
 
 // cautionsOfCheese are those that belong to a cheese as a whole.

@@ -11,7 +11,7 @@ import (
 )
 
 // Kitchen is what is watched, and what is spoken to. Its methods are called by one goroutine at a
-// time, except that Print and PlanPrint may be called while Plan runs, and Told, Say and Labels at any time.
+// time, except that Print and PlanPrint may be called while Plan runs, and Told, Say, Labels and Sheet at any time.
 type Kitchen interface {
 	// Print tells one content of the kitchen folder from another.
 	Print() string
@@ -31,6 +31,8 @@ type Kitchen interface {
 	// Labels is the page from which the labels of a batch are printed, at any time; the error says in the
 	// words of a page why there is none.
 	Labels(batch string, opt label.Options) ([]byte, error)
+	// Sheet is the page from which the batch sheet of a batch is printed, likewise; it leads to back.
+	Sheet(batch, back string) ([]byte, error)
 }
 
 // Made is a plan with what it was made from.

@@ -2,6 +2,7 @@ package feed
 
 import (
 	"net/http"
+	"net/url"
 	"slices"
 	"strings"
 
@@ -63,6 +64,9 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, kind address.Kind,
 func (s *Server) part(b *board, v *View, rest []string) *served.Answer {
 	if len(rest) > 0 && rest[0] == "labels" {
 		return s.labels(v, rest[1:])
+	}
+	if len(rest) == 3 && rest[0] == "batch" && rest[2] == "paper" {
+		return s.paper(v, rest[1])
 	}
 	first, second, third := "", "", ""
 	switch len(rest) {
@@ -297,6 +301,24 @@ func (s *Server) labels(v *View, path []string) *served.Answer {
 		return served.Drawing("text/html; charset=utf-8", page)
 	}
 	v.Title, v.NoLabels = "No labels of "+words.Printable(id), label.None{Why: err.Error(), Back: opt.Back}
+	return s.draw("nolabels.html", v)
+}
+
+// paper is the page from which a batch's sheet is printed, one too that is in the plan no more; nil where nothing is
+// known of it.
+func (s *Server) paper(v *View, id string) *served.Answer {
+	back := v.Root
+	if v.batch(id) != nil {
+		back += "batch/" + url.PathEscape(id)
+	}
+	page, err := s.kitchen.Sheet(id, back)
+	switch {
+	case err == nil:
+		return served.Drawing("text/html; charset=utf-8", page)
+	case v.batch(id) == nil:
+		return nil
+	}
+	v.Title, v.NoLabels = "No batch sheet of "+words.Printable(id), label.None{Why: err.Error(), Back: back}
 	return s.draw("nolabels.html", v)
 }
 

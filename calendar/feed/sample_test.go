@@ -3,7 +3,9 @@ package feed
 import (
 	"context"
 	"crypto/tls"
+	"errors"
 	"fmt"
+	"html"
 	"io/fs"
 	"net/http"
 	"net/http/httptest"
@@ -168,6 +170,19 @@ func (k *kitchenAt) Labels(batch string, opt label.Options) ([]byte, error) {
 		return nil, fmt.Errorf("%s has no lot yet", batch)
 	}
 	return label.Page(k.kept.Problem, []label.Lot{{Lot: k.kept.Plan.Batch(batch).Lot, Cheese: "Bramble hoop", Labels: 3}}, opt)
+}
+
+// Sheet is a page that names the batch, of one that is known and of one that is in the plan no more.
+func (k *kitchenAt) Sheet(batch, back string) ([]byte, error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	switch {
+	case batch == "BH-2":
+		return nil, errors.New("the record cannot be read just now")
+	case batch != "BH-0" && (k.kept == nil || k.kept.Plan.Batch(batch) == nil):
+		return nil, errors.New("there is none")
+	}
+	return fmt.Appendf(nil, "<!DOCTYPE html><title>%s</title><style>p{margin:0}</style><a href=\"%s\">Back</a>", html.EscapeString(batch), html.EscapeString(back)), nil
 }
 
 func (k *kitchenAt) change(f func(*kitchenAt)) {

@@ -2,8 +2,6 @@ package label
 
 import (
 	"fmt"
-	"strings"
-	"unicode/utf8"
 
 	"ripeby/calendar/qr"
 	"ripeby/calendar/words"
@@ -12,15 +10,13 @@ import (
 
 // The measures of a label in millimetres.
 const (
-	largest   = 4.0  // letters
-	smallest  = 1.75 // letters, whose small ones are then 0.9 mm high
-	heading   = 1.3  // the name is so much larger
-	leading   = 1.2  // a line is so much higher than its letters
-	border    = 1.5  // kept free at each edge
-	module    = 0.4  // of a code, a dark or light square: what cameras read from an arm's length
-	besides   = 1.0  // between text and code
-	space     = 0.32 // between words, in letters
-	widerFont = 1.13 // where none of the fonts asked for is there, another may be so much wider
+	largest  = 4.0  // letters
+	smallest = 1.75 // letters, whose small ones are then 0.9 mm high
+	heading  = 1.3  // the name is so much larger
+	leading  = 1.2  // a line is so much higher than its letters
+	border   = 1.5  // kept free at each edge
+	module   = 0.4  // of a code, a dark or light square: what cameras read from an arm's length
+	besides  = 1.0  // between text and code
 )
 
 // Setting is how a label is set: the size of its letters and the side of its code in millimetres.
@@ -79,47 +75,11 @@ func (l *Label) height(letters, wide float64) float64 {
 	return sum
 }
 
-// rows is how many rows a line takes in a room so many letters wide. A word that is longer than a row
-// is broken.
+// rows is how many rows a line takes in a room so many letters wide.
 func rows(line Line, room float64) int {
 	bold := 1.0
 	if line.Parts[0].Bold {
 		bold = 1.1
 	}
-	n, at := 1, 0.0
-	for _, word := range strings.Fields(line.Text()) {
-		w := width(word) * bold
-		switch {
-		case at == 0:
-			at = w
-		case at+space+w <= room:
-			at += space + w
-		default:
-			n, at = n+1, w
-		}
-		for at > room {
-			n, at = n+1, at-(room-1) // a broken word leaves up to a letter's room
-		}
-	}
-	return n
-}
-
-// width is how wide a word is at the most, its letters being 1 high.
-func width(word string) float64 {
-	sum := 0.0
-	for _, r := range word {
-		switch {
-		case strings.ContainsRune("iljftI.,:;'|!()[]/-", r):
-			sum += 0.35
-		case strings.ContainsRune("mwMW@%&", r):
-			sum += 0.92
-		case r >= 'A' && r <= 'Z':
-			sum += 0.72
-		case r < utf8.RuneSelf:
-			sum += 0.56
-		default:
-			sum += max(0.7, 0.6*float64(words.Wide(string(r))))
-		}
-	}
-	return sum * widerFont
+	return words.Rows(line.Text(), room, bold)
 }

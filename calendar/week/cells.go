@@ -118,16 +118,7 @@ func (n *cellPen) where(r *row) string {
 	return s
 }
 
-func (n *cellPen) kit(uses []schedule.Occupied) string {
-	names := make([]string, len(uses))
-	for i, u := range uses {
-		names[i] = n.Name(u.Thing)
-		if u.Count != 1 {
-			names[i] = fmt.Sprintf("%d%sx%s%s", u.Count, words.Glue, words.Glue, names[i])
-		}
-	}
-	return strings.Join(names, ", ")
-}
+func (n *cellPen) kit(uses []schedule.Occupied) string { return words.Kit(uses, n.Name) }
 
 // fillHeads are the columns of the table of cold places.
 func (n *cellPen) fillHeads(fills []coldroom.Fill) []string {

@@ -74,7 +74,7 @@ func (n *cellPen) showStage(t *schedule.Task) StageShown {
 	if t.Hold > 0 {
 		add("Rests", words.Length(t.Hold)+", until "+words.Stamp(t.Ends, n.Zone))
 	}
-	add("Where", n.placeOf(t))
+	add("Where", words.Where(t, n.Name))
 	for i := range t.Needs {
 		add("Goes in", n.dose(&t.Needs[i]))
 	}
@@ -108,31 +108,6 @@ func (n *cellPen) slip(t *schedule.Task) string {
 		return "at this moment only"
 	}
 	return "from " + words.Stamp(from, n.Zone) + " to " + words.Stamp(until, n.Zone)
-}
-
-// placeOf is where a stage is, with how many boxes stand on each shelf.
-func (n *cellPen) placeOf(t *schedule.Task) string {
-	type shelfOf struct{ place, shelf string }
-	var order []shelfOf
-	boxes := map[shelfOf]int{}
-	for _, b := range t.BoxesAt {
-		at := shelfOf{b.Place, b.Shelf}
-		if !slices.Contains(order, at) {
-			order = append(order, at)
-		}
-		boxes[at]++
-	}
-	text := n.Name(t.At)
-	for i, at := range order {
-		text += []string{": ", ", "}[min(i, 1)] + words.Count(boxes[at], "box", "boxes")
-		if at.place != t.At {
-			text += " in " + n.Name(at.place)
-		}
-		if at.shelf != "" {
-			text += " on " + n.Name(at.shelf)
-		}
-	}
-	return text
 }
 
 // showShares adds up what goes to each target, in the order in which they come up.

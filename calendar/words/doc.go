@@ -11,7 +11,8 @@
 // reader of events has neither a table nor its heads around them.
 //
 // Reading order: printable.go (names made harmless), units.go (quantities), dose.go (what goes in), clock.go
-// (days and times of day), names.go (words that all rooms use), milk.go (how
+// (days and times of day), names.go (words that all rooms use), where.go (places and kit), milk.go (how
 // it is known that it comes), fill.go (what a cold
-// place holds), proof.go (how good a plan is), width.go (shortened and wrapped), pen.go (names and texts for one form).
+// place holds), proof.go (how good a plan is), width.go (shortened and wrapped), letters.go (rows on paper),
+// pen.go (names and texts for one form).
 package words

@@ -73,6 +73,7 @@ const arrows = `
 	calendar/cold, calendar/strips < calendar/drawings
 	calendar/week, calendar/strips < calendar/standing
 	calendar/layout, schedule/demand < calendar/list
+	calendar/layout, schedule/record/trace < calendar/sheet
 	calendar/said, calendar/week < calendar/heard
 	calendar/ical, calendar/drawings, calendar/heard, calendar/warmth, calendar/standing, calendar/qr, calendar/label, calendar/list, calendar/icon, calendar/said, calendar/seen, calendar/ask, calendar/listeners, calendar/served, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed
 	calendar/ical, calendar/said < calendar/dav
@@ -85,7 +86,7 @@ const arrows = `
 
 	cmd/ripeby/demo
 	cmd/internal/authority
-	config/orders, config/readings, calendar/feed, calendar/dav, calendar/thermometer, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo, cmd/internal/authority < cmd/ripeby
+	config/orders, config/readings, calendar/feed, calendar/dav, calendar/sheet, calendar/thermometer, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo, cmd/internal/authority < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib
@@ -111,7 +112,7 @@ const (
 // rooms are the packages of calendar that turn a plan into bytes, and what they stand
 // on: all but the server and what only tests reach.
 var rooms = []string{"calendar/note", "calendar/words", "calendar/layout", "calendar/svg",
-	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/icon", "calendar/address", "calendar/said", "calendar/heard", "calendar/seen", "calendar/ask", "calendar/listeners", "calendar/edition", "calendar/served", "calendar/trust", "calendar/crowd", "calendar/label", "calendar/list", "calendar/spreadsheet", "calendar/warmth", "calendar/thermometer"}
+	"calendar/ical", "calendar/week", "calendar/cold", "calendar/strips", "calendar/drawings", "calendar/standing", "calendar/qr", "calendar/icon", "calendar/address", "calendar/said", "calendar/heard", "calendar/seen", "calendar/ask", "calendar/listeners", "calendar/edition", "calendar/served", "calendar/trust", "calendar/crowd", "calendar/label", "calendar/list", "calendar/sheet", "calendar/spreadsheet", "calendar/warmth", "calendar/thermometer"}
 
 // besides are all rooms but some.
 func besides(some ...string) []string {

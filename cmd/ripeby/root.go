@@ -29,6 +29,7 @@ a calendar and a week table.
   ripeby list -C my-kitchen …    say what to take along to a target
   ripeby bring -C my-kitchen     say by your own sales how many to bring
   ripeby trace -C my-kitchen …   say what was in a batch, and where it went
+  ripeby sheet -C my-kitchen …   write the batch sheet of a batch, to print and write on
   ripeby labels -C my-kitchen …  make the labels of a batch, to print from a browser
   ripeby orders FILE.csv         take orders from a spreadsheet
   ripeby cold -C my-kitchen      show what stands where in the cold`,
@@ -46,7 +47,7 @@ a calendar and a week table.
 	root.SetVersionTemplate("ripeby {{.Version}}\n")
 	root.SetFlagErrorFunc(badOption)
 	root.SetHelpCommand(p.helpCommand(root))
-	root.AddCommand(p.planCommand(), p.recordCommand(), p.traceCommand(), p.labelsCommand(), p.weekCommand(), p.listCommand(), p.bringCommand(), p.slipCommand(), p.fitsCommand(), p.ordersCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.keysCommand(), p.versionCommand())
+	root.AddCommand(p.planCommand(), p.recordCommand(), p.traceCommand(), p.labelsCommand(), p.sheetCommand(), p.weekCommand(), p.listCommand(), p.bringCommand(), p.slipCommand(), p.fitsCommand(), p.ordersCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.keysCommand(), p.versionCommand())
 	return root
 }
 

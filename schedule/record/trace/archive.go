@@ -183,6 +183,13 @@ func (a *Archive) Kept(n Neighbour) *schedule.KeptBatch {
 	return nil
 }
 
+// Round is what holds of what was said of the round of a day; nil for nothing.
+func (a *Archive) Round(day resources.Date) *record.Entry {
+	return a.standing(a.book.All()).With(func(e *record.Entry) bool {
+		return e.Subject.Kind == record.OfRound && e.Subject.Day == day
+	}).Latest()
+}
+
 // Zone is where the kitchen's days begin and end.
 func (a *Archive) Zone() *time.Location { return a.zone }
 
