@@ -24,7 +24,7 @@ const arrows = `
 	schedule/needs, schedule/record < schedule/record/follows
 	schedule/record/follows < schedule/record/keep
 	schedule/needs, schedule/record, schedule/measured < schedule/record/trace
-	schedule/record/trace < schedule/demand
+	schedule/record/trace < schedule/demand, schedule/learn
 	schedule/record/follows < schedule/record/since
 
 	schedule/cp/steps
@@ -86,7 +86,7 @@ const arrows = `
 
 	cmd/ripeby/demo
 	cmd/internal/authority
-	config/orders, config/readings, calendar/feed, calendar/dav, calendar/sheet, calendar/thermometer, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo, cmd/internal/authority < cmd/ripeby
+	config/orders, config/readings, calendar/feed, calendar/dav, calendar/sheet, calendar/thermometer, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/learn, schedule/record/since, cmd/ripeby/demo, cmd/internal/authority < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib
