@@ -21,10 +21,12 @@ const arrows = `
 	schedule < schedule/planfile, schedule/judge, schedule/needs, schedule/record, schedule/dose, schedule/measured
 	schedule/needs, resources/shelf < schedule/coldroom
 	schedule/record < schedule/readings
-	schedule/needs, schedule/record < schedule/record/follows
+	schedule < schedule/settime
+	schedule/needs, schedule/record, schedule/settime < schedule/record/follows
 	schedule/record/follows < schedule/record/keep
 	schedule/needs, schedule/record, schedule/measured < schedule/record/trace
-	schedule/record/trace < schedule/demand, schedule/learn
+	schedule/record/trace < schedule/demand
+	schedule/record/trace, schedule/settime < schedule/learn
 	schedule/record/follows < schedule/record/since
 
 	schedule/cp/steps

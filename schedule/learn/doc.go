@@ -21,7 +21,7 @@
 //
 // All of it is time, weight and number: none of it says whether a cheese is safe.
 //
-// Reading order: rule.go (how a hold goes by the room), normal.go (the normal curve, far out too), posterior.go
+// Reading order: normal.go (the normal curve, far out too), posterior.go
 // (a factor fitted to looks), student.go (few numbers); then from the record: learn.go (one cheese),
 // looks.go, holds.go, yield.go, work.go, loss.go, lengths.go.
 package learn

@@ -7,6 +7,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/record/trace"
+	"ripeby/schedule/settime"
 )
 
 // Hold is what is learned of one hold: how many times as long it takes as its recipe says.
@@ -26,11 +27,8 @@ type Hold struct {
 	Times, Low, High resources.Factor
 	Why              string
 	// Next is when the next batch is ready in a room as warm as At: 1 in 10 by then, half of them, 9 in 10.
-	Next Band
+	Next settime.Band
 }
-
-// Band is a length below which 1 in 10, half, and 9 in 10 lie.
-type Band struct{ Low, Median, High resources.Minutes }
 
 // NotYets is how many of the looks saw it when it was not ready yet: without one nobody knows how early it is.
 func (h *Hold) NotYets() int {
@@ -55,12 +53,12 @@ func holdOf(k *resources.Kitchen, r *schedule.Recipe, i int, made []trace.Made) 
 		h.Why = "it is in a cold place, and only what is in the make room goes by its temperature"
 	case !h.GoesBy && len(k.Rooms) > 0:
 		h.Why = "the room differs by date, and the recipe does not say for which it is ready then; write goes_by: {temperature: 21 °C} beside ready"
-	case !holds(h.At):
+	case !settime.Applies(h.At):
 		h.Why = "the recipe is for a room of " + resources.FormatTemperature(h.At) + ", and the rule holds from 15 to 30 °C"
 	}
 	for m := range made {
 		switch l, seen, why := (sight{k, r, &made[m]}).look(i); {
-		case why == "" && seen && !holds(l.Room):
+		case why == "" && seen && !settime.Applies(l.Room):
 			h.Passed = append(h.Passed, Passed{l.Batch, "the room was at " + resources.FormatTemperature(l.Room) + ", and the rule holds from 15 to 30 °C"})
 		case why != "":
 			h.Passed = append(h.Passed, Passed{called(&made[m]), why})
@@ -75,7 +73,7 @@ func holdOf(k *resources.Kitchen, r *schedule.Recipe, i int, made []trace.Made) 
 		h.Why = fmt.Sprintf("it takes at least %d looks, and there are %d", Fewest, len(h.Looks))
 		return h
 	}
-	h.fit(scatterOf(hold))
+	h.fit(settime.Scatter(hold))
 	return h
 }
 
@@ -89,24 +87,18 @@ func (h *Hold) fit(scatter float64) {
 	}
 	factor := func(ln float64) resources.Factor { return resources.Factor(math.Round(1000 * math.Exp(ln))) }
 	h.Times, h.Low, h.High = times, factor(p.Quantile(0.05)), factor(p.Quantile(0.95))
-	h.Next = Spread(float64(h.Ready)*math.Exp(p.Mean), p.Next(scatter))
+	h.Next = settime.Spread(float64(h.Ready)*math.Exp(p.Mean), p.Next(scatter))
 }
 
 // waits are the looks as multiples of what the recipe and the rule say.
 func (h *Hold) waits() []Wait {
 	out := make([]Wait, len(h.Looks))
 	for i, l := range h.Looks {
-		said := float64(h.Ready) * Scale(h.At, l.Room)
+		said := float64(h.Ready) * settime.Scale(h.At, l.Room)
 		out[i] = Wait{Over: float64(l.NotYet) / said, Under: math.Inf(1)}
 		if l.Ready > 0 {
 			out[i].Under = float64(l.Ready) / said
 		}
 	}
 	return out
-}
-
-// Spread is the band of a length whose logarithm scatters by so much about its median, in minutes.
-func Spread(median, scatter float64) Band {
-	at := func(q float64) resources.Minutes { return minutes(median * math.Exp(quantile(q)*scatter)) }
-	return Band{at(0.1), at(0.5), at(0.9)}
 }

@@ -11,6 +11,7 @@ import (
 	"ripeby/schedule"
 	"ripeby/schedule/record"
 	"ripeby/schedule/record/trace"
+	"ripeby/schedule/settime"
 )
 
 const hour = resources.Hour
@@ -197,7 +198,7 @@ func TestNoFactorIsSaidWithItsReason(t *testing.T) {
 
 // The room on the day on which a hold begins is what counts: what takes 20 h at 20 °C takes 12 h 32 min at 24 °C.
 func TestARoomByDateIsToldApart(t *testing.T) {
-	near(t, "at 24", 20*Scale(20_000, 24_000), 20*(15.2/19.2)*(15.2/19.2), 1e-12)
+	near(t, "at 24", 20*settime.Scale(20_000, 24_000), 20*(15.2/19.2)*(15.2/19.2), 1e-12)
 	h := learned(20, nil, say(1, "D-1", at(20, 9, 0), "did make"), say(2, "D-1", at(20, 21, 0), "not_yet drain"), say(3, "D-1", at(20, 22, 0), "began drain")).Holds[0]
 	w := h.waits()
 	near(t, "12 h at 24 °C", w[0].Over, 12/12.535, 1e-3)

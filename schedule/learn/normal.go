@@ -32,6 +32,3 @@ func logBetween(a, b float64) float64 {
 	up, low := logBelow(b), logBelow(a)
 	return up + math.Log(-math.Expm1(low-up))
 }
-
-// quantile is the standard normal below which a share q lies.
-func quantile(q float64) float64 { return -math.Sqrt2 * math.Erfcinv(2*q) }

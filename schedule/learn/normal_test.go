@@ -33,6 +33,9 @@ func TestLogBetween(t *testing.T) {
 	}
 }
 
+// quantile is the standard normal below which a share q lies.
+func quantile(q float64) float64 { return -math.Sqrt2 * math.Erfcinv(2*q) }
+
 func TestQuantilesOfTheNormal(t *testing.T) {
 	near(t, "0.9", quantile(0.9), 1.2815515655446004, 1e-12) // the table of any textbook
 	near(t, "0.5", quantile(0.5), 0, 1e-15)

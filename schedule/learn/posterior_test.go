@@ -6,6 +6,7 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/settime"
 )
 
 // exact are five made-up sets, with what was derived of them by an independent calculation: how warm the room was, and after how many hours it was ready.
@@ -28,10 +29,10 @@ func TestWithoutLooksWhatOtherKitchensTell(t *testing.T) {
 	p := Fit(nil, scatter)
 	near(t, "mean", p.Mean, 0, 1e-9)
 	near(t, "sd", p.SD, 0.35, 1e-4)
-	hoursNear(t, Spread(tau(21)*60, p.Next(scatter)), 10.4, 16.9, 27.6)
+	hoursNear(t, settime.Spread(tau(21)*60, p.Next(scatter)), 10.4, 16.9, 27.6)
 }
 
-func hoursNear(t *testing.T, b Band, low, median, high float64) {
+func hoursNear(t *testing.T, b settime.Band, low, median, high float64) {
 	t.Helper()
 	for _, c := range []struct {
 		got  resources.Minutes
@@ -60,7 +61,7 @@ func TestFiveExactSets(t *testing.T) {
 	for _, c := range []struct{ room, low, median, high float64 }{
 		{17, 28.5, 35.2, 43.4}, {18, 24.4, 30.1, 37.1}, {20, 18.4, 22.7, 28.0}, {21, 16.2, 20.0, 24.6}, {24, 11.5, 14.2, 17.5},
 	} {
-		hoursNear(t, Spread(60*tau(c.room)*math.Exp(p.Mean), p.Next(scatter)), c.low, c.median, c.high)
+		hoursNear(t, settime.Spread(60*tau(c.room)*math.Exp(p.Mean), p.Next(scatter)), c.low, c.median, c.high)
 	}
 }
 
