@@ -66,7 +66,7 @@ func (l *loader) frame(o *object) {
 	if k.Step, ok = take(f, "step", gridStep); !ok {
 		k.Step = 1
 	}
-	k.Room, _ = take(f, "room", resources.ParseTemperature)
+	k.Room, k.Rooms = room(f)
 	k.UnsaidWaits, _ = take(f, "unsaid", unsaidWaits)
 	k.Settled, _ = take(f, "settled", resources.ParseMinutes)
 	k.Alarm, _ = take(f, "alarm", alarmLead)

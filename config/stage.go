@@ -30,6 +30,7 @@ func (l *loader) stages(o *object) ([]schedule.Stage, []*object) {
 		s.Hands = handsOf(f)
 		s.Hold = holdOf(f, l.problem.Kitchen.Step)
 		s.At = l.at(f)
+		goesByRoom(f, &s)
 		s.Uses = l.uses(f)
 		s.Fresh = fresh(f, s.Uses)
 		s.Box = l.boxing(f)
@@ -76,6 +77,7 @@ func holdOf(f *object, step resources.Minutes) *schedule.Hold {
 	h.Most, okMost = take(o, "most", resources.ParseMinutes)
 	h.Best, okBest = either(o, "best", 0, resources.ParseMinutes)
 	h.HasBest = o.get("best") != nil
+	setTimeOf(o, &h, okLeast && okMost)
 	if !okLeast || !okBest || !okMost {
 		return &h
 	}

@@ -12,7 +12,8 @@ type Kitchen struct {
 	TimeZone string         // IANA name, as written
 	Zone     *time.Location // the same, loaded
 	Step     Minutes        // planning grid; divides 60
-	Room     MilliCelsius   // temperature of the make room
+	Room     MilliCelsius   // temperature of the make room; of several the first of Rooms
+	Rooms    []RoomFrom     // by date, in their order; nil where it is the same all year: [Kitchen.RoomOn]
 	Settled  Minutes        // what is planned for so long from now on is not moved without need; 0 for none
 	Alarm    Minutes        // how long before work its alarm goes off, AlarmAtOnce for at its moment; 0 where that is not said
 	Scale    Amount         // the smallest step that the kitchen's scale shows; zero where that is not said
@@ -46,6 +47,7 @@ const DefaultStep Minutes = 5
 // lists in its turn may not.
 func (k *Kitchen) Clone() Kitchen {
 	out := *k
+	out.Rooms = slices.Clone(k.Rooms)
 	out.People = slices.Clone(k.People)
 	out.Pots = slices.Clone(k.Pots)
 	out.Stations = slices.Clone(k.Stations)

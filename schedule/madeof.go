@@ -66,7 +66,11 @@ func (p *Problem) Things() []MadeThing {
 		add("the milk "+x.Name+" in kitchen.yaml", x)
 	}
 	add("the round in kitchen.yaml", k.Round)
-	add("what kitchen.yaml says of the whole kitchen", []any{k.TimeZone, k.Step, k.Room, k.UnsaidWaits})
+	whole := []any{k.TimeZone, k.Step, k.Room, k.UnsaidWaits}
+	if len(k.Rooms) > 0 {
+		whole = append(whole, k.Rooms)
+	}
+	add("what kitchen.yaml says of the whole kitchen", whole)
 	for i := range p.Recipes {
 		r := p.Recipes[i]
 		r.Needs = nil // no plan moves for what goes in

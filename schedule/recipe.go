@@ -81,6 +81,17 @@ type Hold struct {
 	Least, Best, Most resources.Minutes
 	HasBest           bool
 	AsIs              bool // Least is to the minute: it is not rounded up to the grid
+
+	Ready  resources.Minutes `json:",omitempty"` // the median time until it is really ready; 0 when not written
+	GoesBy GoesBy            `json:",omitzero"`  // zero when not written
+	Varies resources.Factor  `json:",omitempty"` // how much one batch scatters about Ready; 0 when not written
+}
+
+// GoesBy is how a hold goes by the make room: what it says is for a room as warm as Temperature, and
+// takes Times as long in this kitchen.
+type GoesBy struct {
+	Temperature resources.MilliCelsius
+	Times       resources.Factor
 }
 
 // AtKind tells the three ways of saying where a stage is.

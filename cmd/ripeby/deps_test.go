@@ -21,10 +21,12 @@ const arrows = `
 	schedule < schedule/planfile, schedule/judge, schedule/needs, schedule/record, schedule/dose, schedule/measured
 	schedule/needs, resources/shelf < schedule/coldroom
 	schedule/record < schedule/readings
-	schedule/needs, schedule/record < schedule/record/follows
+	schedule < schedule/settime
+	schedule/needs, schedule/record, schedule/settime < schedule/record/follows
 	schedule/record/follows < schedule/record/keep
 	schedule/needs, schedule/record, schedule/measured < schedule/record/trace
 	schedule/record/trace < schedule/demand
+	schedule/record/trace, schedule/settime < schedule/learn
 	schedule/record/follows < schedule/record/since
 
 	schedule/cp/steps
@@ -86,7 +88,7 @@ const arrows = `
 
 	cmd/ripeby/demo
 	cmd/internal/authority
-	config/orders, config/readings, calendar/feed, calendar/dav, calendar/sheet, calendar/thermometer, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/record/trace, schedule/record/since, cmd/ripeby/demo, cmd/internal/authority < cmd/ripeby
+	config/orders, config/readings, calendar/feed, calendar/dav, calendar/sheet, calendar/thermometer, schedule/planner/whatif, schedule/judge, schedule/record/keep, schedule/learn, schedule/record/since, cmd/ripeby/demo, cmd/internal/authority < cmd/ripeby
 	cmd/internal/generalsolver
 	cmd/internal/processor
 	cmd/cpbench/psplib

@@ -114,7 +114,10 @@ func notKnown(u *trace.Unknown, batches int, folder string) error {
 
 // archive reads the record and what was kept of batches. What cannot be read of either is told,
 // and the rest is answered from; only where nothing at all can be had is that an error.
-func (p *program) archive(folder string) (*trace.Archive, error) {
+func (p *program) archive(folder string) (*trace.Archive, error) { return p.archiveWith(folder, nil) }
+
+// archiveWith is [program.archive] with the batches of a plan, too, of which nothing was kept yet; nil for none.
+func (p *program) archiveWith(folder string, plan *schedule.Plan) (*trace.Archive, error) {
 	done, err := recordfile.Shared(folder)
 	if err != nil {
 		return nil, other("%w", err)
@@ -136,6 +139,7 @@ func (p *program) archive(folder string) (*trace.Archive, error) {
 	for _, b := range bad {
 		p.say("mind that " + b.Error())
 	}
+	kept = append(kept, notKept(plan, kept)...)
 	zone := r.Zone
 	if err != nil && len(kept) > 0 { // kitchen.yaml may be gone
 		if z, failed := time.LoadLocation(kept[0].TimeZone); failed == nil {

@@ -45,6 +45,11 @@ func (u understood) kitchen() {
 	u.entry(0, "Time zone", k.TimeZone+", rules "+u.edition)
 	u.entry(0, "From", moment(u.problem.From, k.Zone)+", in steps of "+length(k.Step))
 	u.entry(0, "Make room", degrees(k.Room))
+	for i, r := range k.Rooms {
+		if i > 0 {
+			u.entry(1, "Make room", fmt.Sprintf("%s from %s on", degrees(r.Is), day(r.From)))
+		}
+	}
 	settled := "nothing: what is planned may move at any plan"
 	if k.Settled > 0 {
 		settled = "what is planned for the next " + length(k.Settled) + " moves only of need"
@@ -219,6 +224,11 @@ func (u understood) cheeses() {
 		if r.Cost > 0 {
 			u.entry(1, "Cheeses", "  costs "+money(r.Cost)+" a piece to make")
 		}
+		for _, s := range r.Stages {
+			if text := setText(&s); text != "" {
+				u.entry(1, "Cheeses", "  "+text)
+			}
+		}
 		for _, n := range r.Needs {
 			u.entry(1, "Cheeses", "  "+needText(&n))
 		}
@@ -229,6 +239,25 @@ func (u understood) cheeses() {
 			u.entry(1, "Cheeses", "  label: "+text)
 		}
 	}
+}
+
+// setText is what a recipe says of when a hold is ready; "" where it says nothing.
+func setText(s *schedule.Stage) string {
+	h := s.Hold
+	if h == nil || h.Ready == 0 && h.GoesBy == (schedule.GoesBy{}) && h.Varies == 0 {
+		return ""
+	}
+	text := s.Name + ":"
+	if h.Ready > 0 {
+		text += " ready after " + length(h.Ready)
+	}
+	if by := h.GoesBy; by != (schedule.GoesBy{}) {
+		text += fmt.Sprintf(" at %s, %s times as long in this kitchen", degrees(by.Temperature), resources.FormatFactor(by.Times))
+	}
+	if h.Varies > 0 {
+		text += ", one batch varies by " + resources.FormatPercent(h.Varies)
+	}
+	return text
 }
 
 // needText is what goes in, as the recipe has it.

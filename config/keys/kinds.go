@@ -13,6 +13,8 @@ const (
 	volume      = "volume"
 	mass        = "mass"
 	temperature = "temperature"
+	factor      = "factor"
+	percent     = "percent"
 	amount      = "amount"
 	strength    = "strength"
 	reading     = "number and unit"
@@ -46,6 +48,8 @@ func Kinds() []Kind {
 		{volume, "4 L, 750 mL, 1 gal (US), 1 gal (imp), 4 qt (US)"},
 		{mass, "75 g, 1.2 kg, 8 oz"},
 		{temperature, "4 °C, 4 C, 39 °F, 39 F"},
+		{factor, "1.18, without a unit; at most three decimals"},
+		{percent, "15 %; at most one decimal"},
 		{amount, "0.12 g, 1.5 mL, 1/8 tsp, 1 tsp (metric), 3 drops, 4.5 IMCU, 1.25 DCU, 1.5 %, 1 sachet; tsp and tbsp are the US ones, 4.93 and 14.79 mL, tsp (metric) and tbsp (metric) 5 and 15 mL"},
 		{strength, "200 IMCU/mL, 25 DCU/sachet"},
 		{reading, "4.6 (a pH has no unit), 26 °C, 12 g, 1.5 %, 250 mL, 3 holes"},

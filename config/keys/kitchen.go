@@ -51,7 +51,12 @@ func frame() *Mapping {
 			{Name: "name", As: text, Default: "Kitchen", Example: "Saltgrass Lane", Says: "what the plan is headed with"},
 			{Name: "timezone", As: "region and city", Example: "Europe/Dublin", Says: "where the kitchen is, by its IANA name"},
 			{Name: "step", As: length, Default: "5 min", Example: "10 min", Says: "work begins at whole steps; it divides an hour"},
-			{Name: "room", As: temperature, Default: "21 °C", Example: "20 °C", Says: "the room in which cheese is made"},
+			{Name: "room", As: "temperature, or a list by date", Default: "21 °C", Example: "20 °C", Says: "how warm the room is in which cheese is made; before the first date as on it", Listed: true, In: &Mapping{
+				Example: "{from: 2027-01-01, is: 17 °C}",
+				Keys: []Key{
+					{Name: "from", As: date, Example: "2027-01-01", Says: "from which day on"},
+					{Name: "is", As: temperature, Example: "17 °C", Says: "how warm"},
+				}}},
 			{Name: "settled", As: length, Default: "2 d", Example: "3 d", Says: "what is planned for so long from now on is not moved without need; 0 h for none"},
 			{Name: "unsaid", As: "done or waits", Default: "done", Example: "waits", Says: "what nobody spoke of went as planned, or has not begun"},
 			{Name: "alarm", As: length, Default: "15 min", Example: "30 min", Says: "how long before work its alarm goes off in calendars; 0 min at its moment"},

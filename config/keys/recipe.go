@@ -102,6 +102,14 @@ func stage() *Mapping {
 					{Name: "least", As: length, Default: "0 h", Example: "18 h", Says: "not shorter"},
 					{Name: "best", As: length, Else: "any is as good", Example: "22 h", Says: "where the cheese is best"},
 					{Name: "most", As: length, Example: "28 h", Says: "not longer"},
+					{Name: "ready", As: length, Else: "nothing is learned of it, and looks go by 2 h", Example: "21 h", Says: "after how long it is ready in half of all batches; ripeby learn compares your own looks with it, and a look after one that was too early goes by it"},
+					{Name: "goes_by", As: mapping, Else: "what is said is for the room as it is", Says: "how the hold goes by the make room, from 15 to 30 °C", In: &Mapping{
+						Example: "{temperature: 21 °C, times: 1.18}",
+						Keys: []Key{
+							{Name: "temperature", As: temperature, Example: "21 °C", Says: "how warm the room is for which ready is said"},
+							{Name: "times", As: factor, Default: "1", Example: "1.18", Says: "so many times as long it takes in this kitchen; ripeby learn --write writes it"},
+						}}},
+					{Name: "varies", As: percent, Else: "15 %", Example: "12 %", Says: "how much one batch is slower or faster than another, as a standard deviation; from 1 % to 60 %"},
 				}}},
 			{Name: "at", As: "room, a place, or temperatures", Default: "room", Example: "2-6 °C", Says: "where it is; any cold place whose temperature lies between two"},
 			{Name: "uses", As: texts, Else: none, Example: "[pot]", Says: "pot, mould, box, or a pot or station by its name"},

@@ -10,6 +10,8 @@ import (
 // have no further digits.
 const (
 	litrePlaces      = 3
+	degreePlaces     = 3
+	factorPlaces     = 3
 	centimetrePlaces = 4
 )
 

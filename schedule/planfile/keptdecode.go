@@ -104,7 +104,24 @@ func (r *reader) keptRecipe(at trail, k *keptRecipeKeys) *schedule.KeptRecipe {
 				if s.Best != nil {
 					out.Hold.Best, out.Hold.HasBest = r.minutes(at.key("best"), *s.Best), true
 				}
+				r.setTime(at, s, out.Hold)
 			}
 			return out
 		})}
+}
+
+// setTime reads when a hold is ready, as far as its recipe said that.
+func (r *reader) setTime(at trail, s keptLimitsKeys, h *schedule.Hold) {
+	if s.Ready != nil {
+		h.Ready = r.minutes(at.key("ready"), *s.Ready)
+	}
+	if by := s.GoesBy; by != nil {
+		at := at.key("goes_by")
+		h.GoesBy = schedule.GoesBy{
+			Temperature: resources.MilliCelsius(r.decimal(at.key("temperature"), by.Temperature, degreePlaces)),
+			Times:       resources.Factor(r.decimal(at.key("times"), by.Times, factorPlaces))}
+	}
+	if s.Varies != nil {
+		h.Varies = resources.Factor(r.decimal(at.key("varies"), *s.Varies, factorPlaces))
+	}
 }

@@ -101,4 +101,14 @@ type keptLimitsKeys struct {
 	Best  *int64 `json:"best"`
 	Most  *int64 `json:"most"`
 	At    string `json:"at"`
+
+	Ready  *int64       `json:"ready,omitempty"`
+	GoesBy *keptByKeys  `json:"goes_by,omitempty"`
+	Varies *json.Number `json:"varies,omitempty"`
+}
+
+// keptByKeys is how a hold goes by the make room, in degrees Celsius and as a plain factor.
+type keptByKeys struct {
+	Temperature json.Number `json:"temperature"`
+	Times       json.Number `json:"times"`
 }

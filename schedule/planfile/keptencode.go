@@ -68,9 +68,24 @@ func keptRecipeOf(r *schedule.KeptRecipe) *keptRecipeKeys {
 				if h.HasBest {
 					k.Best = minutesOf(h.Best)
 				}
+				k.setTime(h)
 			}
 			return k
 		})}
+}
+
+// setTime writes when a hold is ready, as far as its recipe says that.
+func (k *keptLimitsKeys) setTime(h *schedule.Hold) {
+	if h.Ready > 0 {
+		k.Ready = minutesOf(h.Ready)
+	}
+	if by := h.GoesBy; by != (schedule.GoesBy{}) {
+		k.GoesBy = &keptByKeys{Temperature: decimalOf(int64(by.Temperature), degreePlaces), Times: decimalOf(int64(by.Times), factorPlaces)}
+	}
+	if h.Varies > 0 {
+		share := decimalOf(int64(h.Varies), factorPlaces)
+		k.Varies = &share
+	}
 }
 
 func minutesOf(m resources.Minutes) *int64 {

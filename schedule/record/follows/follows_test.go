@@ -228,6 +228,30 @@ func TestLooks(t *testing.T) {
 	}
 }
 
+// Where the recipe says when a hold is ready, what is left of it comes from that: half of those that are not set after
+// 20 h, of a median of 22 h 40 min and scattering by 16.4 %, are ready after 23.7 h. What somebody said goes before.
+func TestLooksGoByTheSetTime(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		room resources.MilliCelsius
+		said record.BatchFacts
+		look string
+	}{
+		{"by the rule", 21_000, record.BatchFacts{NotYet: "drain"}, "9 08:45"},
+		{"after so long as was said", 21_000, record.BatchFacts{NotYet: "drain", Look: record.Say(h)}, "9 06:00"},
+		{"in a room without a rule", 14_000, record.BatchFacts{NotYet: "drain"}, "9 07:00"},
+	} {
+		p := dairy(day(9, 5, 30))
+		p.Kitchen.Room = c.room
+		p.Recipes[0].Stages[0].Hold = &schedule.Hold{Least: 10 * h, Most: 30 * h, Ready: 20 * h, Varies: 164, GoesBy: schedule.GoesBy{Temperature: 21_000, Times: 1133}}
+		p.Kitchen.People[0].Hours = []resources.Hours{{Days: resources.Daily, Until: 1440}}
+		got := follows.Of(p, record.NewBook([]record.Entry{of(day(8, 9, 0), record.BatchFacts{Did: "make"}), of(day(9, 5, 0), c.said)})).Problem
+		if len(got.Looks) != 1 || got.Looks[0].Start.In(time.UTC).Format("2 15:04") != c.look {
+			t.Errorf("%s: got looks %+v, want one at %s", c.name, got.Looks, c.look)
+		}
+	}
+}
+
 // On a coarse grid too a look goes by the limits that the recipe writes, not by those on the grid, of
 // which the most may lie before the best.
 func TestLooksGoByWhatIsWritten(t *testing.T) {

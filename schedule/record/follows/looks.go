@@ -94,7 +94,7 @@ func (f *follower) askedFor(x *batch) (asked, bool) {
 	if e == nil || e.At < x.starts[k] {
 		return asked{}, false
 	}
-	return asked{x, k, e.At.Add(e.Batch.Look.Or(defaultLook)), e.At}, true
+	return asked{x, k, f.lookFrom(x, k+1, e), e.At}, true
 }
 
 // lookFor is the earliest moment at which somebody who may do the stage can look; of several at one

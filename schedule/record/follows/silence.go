@@ -5,6 +5,8 @@ import (
 
 	"ripeby/resources"
 	"ripeby/schedule/needs"
+	"ripeby/schedule/record"
+	"ripeby/schedule/settime"
 )
 
 // silent goes on after the last stage that was said with what nobody spoke of: it was as planned,
@@ -75,7 +77,7 @@ func (f *follower) away(who string, from, until resources.Moment) bool {
 // before which it was not to, and found that the hold was not over.
 func (f *follower) notYetAt(x *batch, stage int, start resources.Moment) bool {
 	for _, e := range x.entries.NotYet(x.recipe.Stages[stage].Name) {
-		if start < e.At.Add(e.Batch.Look.Or(defaultLook)) {
+		if start < f.lookFrom(x, stage, e) {
 			return true
 		}
 	}
@@ -83,5 +85,19 @@ func (f *follower) notYetAt(x *batch, stage int, start resources.Moment) bool {
 }
 
 // defaultLook is how long after a look that found the hold not over the next one is, where
-// nobody said.
+// nobody said, and the recipe does not say when it is ready.
 const defaultLook = 2 * resources.Hour
+
+// lookFrom is from when on the hold before a stage is looked at again of which an entry says that it is not over:
+// after so long as was said, else when half of those are ready that are not yet, by its recipe and the room.
+func (f *follower) lookFrom(x *batch, stage int, e *record.Entry) resources.Moment {
+	if e.Batch.Look.Given || stage == 0 || stage > len(x.starts) {
+		return e.At.Add(e.Batch.Look.Or(defaultLook))
+	}
+	began := x.starts[stage-1].Add(x.works[stage-1])
+	hold := x.recipe.Stages[stage-1].Hold
+	if left, ok := settime.Left(hold, f.p.Kitchen.RoomOn(began.DateIn(f.p.Kitchen.Zone)), e.At.Sub(began)); ok {
+		return e.At.Add(left)
+	}
+	return e.At.Add(defaultLook)
+}
