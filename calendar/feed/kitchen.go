@@ -7,6 +7,7 @@ import (
 	"ripeby/calendar/label"
 	"ripeby/calendar/said"
 	"ripeby/schedule"
+	"ripeby/schedule/chance"
 	"ripeby/schedule/demand"
 )
 
@@ -46,6 +47,8 @@ type Made struct {
 	Fresh bool
 	// Bring is what the kitchen's own sales say of the wants to come.
 	Bring []demand.Want
+	// Chances is how often each want of the plan is met; nil where no hold scatters.
+	Chances []chance.Want
 }
 
 // ErrBusy says that another run is planning for the same kitchen just now.

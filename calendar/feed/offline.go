@@ -79,7 +79,7 @@ func (s *Server) keepList(b *board, v *View) *served.Answer {
 				pages = append(pages, "batch/"+url.PathEscape(under.ID))
 			}
 		}
-		for _, t := range list.Coming(v.Problem, v.Plan, v.today()) {
+		for _, t := range list.Coming(v.Problem, v.Plan, nil, v.today()) {
 			if t.By < until { // a market is often without network
 				pages = append(pages, "list/"+t.Key)
 			}

@@ -101,7 +101,7 @@ func TestPagesEscapeEveryText(t *testing.T) {
 			path = root + "cold/now/kitchen%20fridge"
 		}
 		if part.name == "list" {
-			path = root + "list/" + list.Coming(made.Problem, p, made.Problem.From.DateIn(made.Problem.Kitchen.Zone))[0].Key
+			path = root + "list/" + list.Coming(made.Problem, p, nil, made.Problem.From.DateIn(made.Problem.Kitchen.Zone))[0].Key
 		}
 		w := s.ask("GET", path)
 		text := w.Body.String()

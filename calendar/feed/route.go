@@ -159,7 +159,7 @@ func (s *Server) now(v *View) *served.Answer {
 func (s *Server) list(b *board, v *View, key string) *served.Answer {
 	v.Title = "What to take along"
 	if key == "" {
-		v.Lists = list.Coming(v.Problem, v.Plan, v.today())
+		v.Lists = list.Coming(v.Problem, v.Plan, b.made.Chances, v.today())
 		return s.draw("list.html", v)
 	}
 	t, ok := list.WithKey(v.Plan, key)
@@ -169,6 +169,7 @@ func (s *Server) list(b *board, v *View, key string) *served.Answer {
 	var err error
 	if v.List, err = list.Show(v.Problem, v.Plan, t); err == nil {
 		v.List.Bring(v.Problem, t, b.made.Bring)
+		v.List.Chances(v.Problem, t, b.made.Chances)
 	}
 	v.Title = words.Printable(t.Name)
 	return s.drawMade("list.html", v, err)

@@ -9,6 +9,7 @@ import (
 	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/chance"
 )
 
 // Target is one target of a plan.
@@ -52,23 +53,42 @@ func WithKey(plan *schedule.Plan, key string) (Target, bool) {
 	return all[i], true
 }
 
-// TargetShown is a target as a list of them shows it. Key is what it is known by in an address.
+// TargetShown is a target as a list of them shows it. Key is what it is known by in an address, Word one for how
+// often all of it is there in time, "" where that is not known.
 type TargetShown struct {
-	Key, Name, When string
-	By              resources.Moment
+	Key, Name, When, Word string
+	By                    resources.Moment
 }
 
 // mostComing is how many targets are offered.
 const mostComing = 30
 
 // Coming are the targets from a day on, the nearest first, at most 30.
-func Coming(p *schedule.Problem, plan *schedule.Plan, from resources.Date) (out []TargetShown) {
+func Coming(p *schedule.Problem, plan *schedule.Plan, chances []chance.Want, from resources.Date) (out []TargetShown) {
 	for _, t := range Targets(plan) {
 		if t.By >= from.Start(p.Kitchen.Zone) && len(out) < mostComing {
-			out = append(out, TargetShown{t.Key(), words.Printable(t.Name), words.StampOf(p, t.By), t.By})
+			out = append(out, TargetShown{t.Key(), words.Printable(t.Name), words.StampOf(p, t.By), t.word(chances), t.By})
 		}
 	}
 	return out
+}
+
+// word is that of its want which is met least often; "" where none is known.
+func (t Target) word(of []chance.Want) string {
+	var least *chance.Want
+	for i := range of {
+		w := &of[i]
+		if w.Target == t.Name && w.By == t.By && (least == nil || w.Share() < least.Share()) {
+			least = w
+		}
+	}
+	switch {
+	case least == nil:
+		return ""
+	case least.Short > 0:
+		return "short"
+	}
+	return least.Word()
 }
 
 func ofShares(coming []schedule.Share, left []schedule.LeftShare) (all []Target) {

@@ -5,7 +5,9 @@ import (
 	"slices"
 
 	"ripeby/calendar/words"
+	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/chance"
 	"ripeby/schedule/demand"
 )
 
@@ -25,6 +27,7 @@ type CheeseShown struct {
 	Short  int // pieces that were wanted and are not there
 	Rows   []RowShown
 	Sold   string // what the kitchen's own sales there say of it; "" for nothing
+	Chance string // how often all of it is there in time, and why not; "" where nothing is known
 }
 
 // RowShown is what comes of one batch, or of one entry of stock.
@@ -81,6 +84,28 @@ func (s *Shown) Bring(p *schedule.Problem, t Target, all []demand.Want) {
 				s.Cheeses[k].Sold = w.Says() + "."
 			}
 		}
+	}
+}
+
+// Chances tells beside each cheese how often all of it is there in time.
+func (s *Shown) Chances(p *schedule.Problem, t Target, all []chance.Want) {
+	n := &words.Pen{Zone: p.Kitchen.Zone}
+	for i := range all {
+		w := &all[i]
+		if w.Target != t.Name || w.By != t.By || w.Short > 0 {
+			continue
+		}
+		for k := range s.Cheeses {
+			if c := &s.Cheeses[k]; c.Name == n.Name(w.Cheese) {
+				if c.Chance != "" { // promised ones and others apart
+					c.Chance += " "
+				}
+				c.Chance += w.Sentence(func(m resources.Moment) string { return words.Stamp(m, n.Zone) })
+			}
+		}
+	}
+	if len(all) > 0 {
+		s.Notes = append(s.Notes, chance.WordsMean+" "+chance.NoSafety)
 	}
 }
 

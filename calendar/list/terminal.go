@@ -29,8 +29,10 @@ func (s *Shown) Write(w io.Writer, width int, colour bool) error {
 		if err := table(&g, []string{"Pieces", "Lot", "Out of", "Keeps until"}, rows, []int{6, 11, 20, 11}); err != nil {
 			return err
 		}
-		if c.Sold != "" {
-			g.Para("", c.Sold)
+		for _, text := range []string{c.Chance, c.Sold} {
+			if text != "" {
+				g.Para("", text)
+			}
 		}
 		g.Para("", "took "+Blank+"   came back "+Blank+"   sold out at "+Blank)
 	}

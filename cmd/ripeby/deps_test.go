@@ -27,6 +27,7 @@ const arrows = `
 	schedule/needs, schedule/record, schedule/measured < schedule/record/trace
 	schedule/record/trace < schedule/demand
 	schedule/record/trace, schedule/settime < schedule/learn
+	schedule/needs, schedule/settime < schedule/chance
 	schedule/record/follows < schedule/record/since
 
 	schedule/cp/steps
@@ -74,7 +75,7 @@ const arrows = `
 	calendar/words, calendar/qr < calendar/label
 	calendar/cold, calendar/strips < calendar/drawings
 	calendar/week, calendar/strips < calendar/standing
-	calendar/layout, schedule/demand < calendar/list
+	calendar/layout, schedule/demand, schedule/chance < calendar/list
 	calendar/layout, schedule/record/trace, schedule/measured < calendar/sheet
 	calendar/said, calendar/week < calendar/heard
 	calendar/ical, calendar/drawings, calendar/heard, calendar/warmth, calendar/standing, calendar/qr, calendar/label, calendar/list, calendar/icon, calendar/said, calendar/seen, calendar/ask, calendar/listeners, calendar/served, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed
@@ -166,7 +167,7 @@ var forTests = []string{"schedule/testrun", "schedule/cp/tiny", "schedule/cp/ker
 // chance lists who may draw by chance and of what: search with a seed that is
 // written down (style_repeat_test.go), and addresses and keys that nobody may guess.
 var chance = []struct{ imports, may []string }{
-	{[]string{"math/rand/v2"}, []string{"schedule/cp/search", "cmd/..."}},
+	{[]string{"math/rand/v2"}, []string{"schedule/cp/search", "schedule/chance", "cmd/..."}},
 	{[]string{"crypto/rand"}, []string{"calendar/address", "cmd/internal/authority"}},
 	{[]string{"math/rand/...", "crypto/rand/...", "hash/maphash"}, nil},
 }

@@ -13,6 +13,7 @@ import (
 	"ripeby/config/fault"
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/chance"
 	"ripeby/schedule/record/trace"
 )
 
@@ -134,6 +135,14 @@ func (p *program) takenAlong(s *settings, problem *schedule.Problem, plan *sched
 			return nil, err
 		}
 		shown.Bring(problem, t, sold)
+		if problem.Scatters() {
+			known, err := p.archive(s.folder)
+			if err != nil {
+				return nil, err
+			}
+			opt := chance.Options{Times: chance.DefaultTimes, Seed: chance.DefaultSeed, LostRate: known.LossRate(), Remedies: true}
+			shown.Chances(problem, t, chance.Of(problem, plan, opt).Wants)
+		}
 		return shown, nil
 	}
 	at := slices.Index(names, to)

@@ -28,6 +28,7 @@ a calendar and a week table.
   ripeby record -C my-kitchen    list what was said of what happened, or say it
   ripeby list -C my-kitchen …    say what to take along to a target
   ripeby bring -C my-kitchen     say by your own sales how many to bring
+  ripeby chance -C my-kitchen    say how often each want is met when waits vary
   ripeby trace -C my-kitchen …   say what was in a batch, and where it went
   ripeby sheet -C my-kitchen …   write the batch sheet of a batch, to print and write on
   ripeby labels -C my-kitchen …  make the labels of a batch, to print from a browser
@@ -47,7 +48,7 @@ a calendar and a week table.
 	root.SetVersionTemplate("ripeby {{.Version}}\n")
 	root.SetFlagErrorFunc(badOption)
 	root.SetHelpCommand(p.helpCommand(root))
-	root.AddCommand(p.planCommand(), p.recordCommand(), p.traceCommand(), p.learnCommand(), p.labelsCommand(), p.sheetCommand(), p.weekCommand(), p.listCommand(), p.bringCommand(), p.slipCommand(), p.fitsCommand(), p.ordersCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.keysCommand(), p.versionCommand())
+	root.AddCommand(p.planCommand(), p.recordCommand(), p.traceCommand(), p.learnCommand(), p.labelsCommand(), p.sheetCommand(), p.weekCommand(), p.listCommand(), p.bringCommand(), p.chanceCommand(), p.slipCommand(), p.fitsCommand(), p.ordersCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.keysCommand(), p.versionCommand())
 	return root
 }
 

@@ -11,6 +11,7 @@ import (
 	"ripeby/config"
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/chance"
 	"ripeby/schedule/demand"
 	"ripeby/schedule/planner"
 )
@@ -60,21 +61,29 @@ func (w *watched) Kept() (*feed.Made, error) {
 			return nil, err
 		}
 	}
-	return &feed.Made{Problem: problem, Plan: plan, Print: print, Fresh: reads && w.fresh(), Bring: w.sold(problem, plan)}, nil
+	return w.beside(&feed.Made{Problem: problem, Plan: plan, Print: print, Fresh: reads && w.fresh()}), nil
 }
 
-// sold is what the kitchen's own sales say of the wants of a plan; nothing where they cannot be read, or where
-// it has no record, as the example has none.
-func (w *watched) sold(problem *schedule.Problem, plan *schedule.Plan) []demand.Want {
-	if w.from.demo {
-		return nil
+// timesServed is how many times a plan that is served is counted through: a word is told of it, and no figure.
+const timesServed = 500
+
+// beside tells with a plan what is known beside it: what the kitchen's own sales say of its wants, and how often
+// these are met. What cannot be read is left out; the example has no record.
+func (w *watched) beside(made *feed.Made) *feed.Made {
+	opt := chance.Options{Times: timesServed, Seed: chance.DefaultSeed, Remedies: true}
+	if !w.from.demo {
+		known, err := w.p.archive(w.from.folder)
+		if err != nil {
+			w.p.say("what was sold and lost cannot be told: " + err.Error())
+		} else {
+			made.Bring = demand.Wants(made.Problem, made.Plan, known.Sales(), resources.MomentOf(w.p.now()))
+			opt.LostRate = known.LossRate()
+		}
 	}
-	all, err := w.p.bring(w.from.folder, problem, plan)
-	if err != nil {
-		w.p.say("what was sold cannot be told: " + err.Error())
-		return nil
+	if made.Problem.Scatters() {
+		made.Chances = chance.Of(made.Problem, made.Plan, opt).Wants
 	}
-	return all
+	return made
 }
 
 // fresh reports whether nothing that the plan is made from is younger than it. A clock of
@@ -209,7 +218,7 @@ func (w *watched) remade(ctx context.Context, how remaking) (*feed.Made, error) 
 		return nil, err
 	}
 	problem.Earlier = nil // nobody asks for it any more
-	return &feed.Made{Problem: problem, Plan: plan, Print: w.out.planPrint(), Fresh: true, Bring: w.sold(problem, plan)}, nil
+	return w.beside(&feed.Made{Problem: problem, Plan: plan, Print: w.out.planPrint(), Fresh: true}), nil
 }
 
 // start is the planning start: now, but for a plan that begins later its own.

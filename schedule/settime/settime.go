@@ -80,11 +80,11 @@ func farOut(z, less float64) float64 {
 	return x
 }
 
-// Left is how much of a hold is left in half of all batches that are not ready after so long, in a room as warm
-// as this; false where its recipe does not say when it is ready, or the rule does not hold there. A recipe that names
-// no temperature is taken for the room as it is.
-func Left(h *schedule.Hold, room resources.MilliCelsius, after resources.Minutes) (resources.Minutes, bool) {
-	if h == nil || h.Ready == 0 || after <= 0 {
+// Median is the time, in minutes, within which a hold is ready in half of all batches, in a room as warm as this; false
+// where its recipe does not say when it is ready, or the rule does not hold there. A recipe that names no temperature
+// is taken for the room as it is.
+func Median(h *schedule.Hold, room resources.MilliCelsius) (float64, bool) {
+	if h == nil || h.Ready == 0 {
 		return 0, false
 	}
 	median := float64(h.Ready)
@@ -93,6 +93,16 @@ func Left(h *schedule.Hold, room resources.MilliCelsius, after resources.Minutes
 			return 0, false
 		}
 		median *= Scale(by.Temperature, room) * float64(by.Times) / 1000
+	}
+	return median, true
+}
+
+// Left is how much of a hold is left in half of all batches that are not ready after so long; false where [Median]
+// is not known.
+func Left(h *schedule.Hold, room resources.MilliCelsius, after resources.Minutes) (resources.Minutes, bool) {
+	median, ok := Median(h, room)
+	if !ok || after <= 0 {
+		return 0, false
 	}
 	return max(StillUnset(median, Scatter(h), float64(after)).Median-after, 1), true
 }

@@ -17,6 +17,6 @@
 //
 // Reading order: archive.go (what is known, and by which names), batch.go (what is told of a
 // batch), stages.go, milk.go, packets.go, leaving.go (what left, and of which batch), balance.go
-// (pieces), weight.go, where.go (what is left), sales.go (market days), ask.go (what a word means) and answer.go (what is answered);
+// (pieces), weight.go, where.go (what is left), sales.go (market days), losses.go, ask.go (what a word means) and answer.go (what is answered);
 // made.go (every batch, for whoever learns from them).
 package trace
