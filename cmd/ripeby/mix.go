@@ -22,6 +22,7 @@ rounded and what its per cents are of. No kitchen folder is read; nothing is wri
   salometer 20                 how strong so many degrees of a salometer are
   vat       2 L                how much brine there should be for so much cheese
   salt      1.5 % 2.4 kg       salt on so much curd, or taken up by so much cheese
+  drying    80 g 12 %          what a cheese weighs before, to have so much after so much loss
   blend     40 % 0.05 % 3.5 % 1000 kg   so much of a third from a first and a second
   fatten    4 % 500 kg 35 % 10 %        what to add of another: milk, its amount, cream, want
   dose      45 IMCU 10 L 150 IMCU/mL    a dose per litre for so much milk, of a strength

@@ -33,6 +33,7 @@ var mixes = []mix{
 	{"salometer", "20", []mixWant{degreesUpTo(100)}, salometerAnswer},
 	{"vat", "2 L", []mixWant{litresOf("cheese")}, vatAnswer},
 	{"salt", "1.5 % 2.4 kg", []mixWant{asWritten("per cent of the curd"), asWritten("the weight of the curd")}, saltAnswer},
+	{"drying", "80 g 12 %", []mixWant{weightOf("cheese", 0), percentOf("what dries off")}, dryingAnswer},
 	{"blend", "40 % 0.05 % 3.5 % 1000 kg", []mixWant{percentOf("the first"), percentOf("the second"), percentOf("what is wanted"), weightOf("what is wanted", 0)}, blendAnswer},
 	{"fatten", "4 % 500 kg 35 % 10 %", []mixWant{percentOf("what there is"), weightOf("what there is", 0), percentOf("what is added"), percentOf("what is wanted")}, fattenAnswer},
 	{"dose", "45 IMCU 10 L 150 IMCU/mL", []mixWant{asWritten("a dose per litre"), asWritten("the litres of milk"), asWritten("the strength")}, doseAnswer},
@@ -134,6 +135,11 @@ func saltAnswer(_ []*big.Rat, said []string) ([]string, error) {
 	d := dose.Once(&n, 0, resources.Milligrams(wholeOf(curd.Mul(curd, big.NewRat(gram, 1)))), resources.Amount{})
 	return []string{words.Unglue(words.DoseLine(&d, words.Printable, words.Unglue)) + ", for " + said[1] + " of curd.",
 		"Per cents are by weight of the curd. Of cheese in a brine it is what the brine loses."}, nil
+}
+
+func dryingAnswer(given []*big.Rat, said []string) ([]string, error) {
+	return []string{fmt.Sprintf("Before: %s, to have %s when %s have dried off.", grams(dose.BeforeLoss(given[0], given[1])), said[0], said[1]),
+		"Per cents are of the weight before. How much dries off is your own to weigh."}, nil
 }
 
 func blendAnswer(given []*big.Rat, said []string) ([]string, error) {

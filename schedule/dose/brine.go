@@ -55,3 +55,10 @@ func CalciumMost(milk *big.Rat) (anhydrous, dihydrate *big.Rat) {
 	anhydrous = new(big.Rat).Mul(milk, rat(2, 10_000))
 	return anhydrous, new(big.Rat).Mul(anhydrous, rat(14_701, 11_098))
 }
+
+// BeforeLoss is what something has to weigh to have so much left after so many per cent of it have dried off:
+// left / (1 - loss / 100). loss is below 100.
+func BeforeLoss(left, loss *big.Rat) *big.Rat {
+	all := new(big.Rat).Mul(left, full())
+	return all.Quo(all, new(big.Rat).Sub(full(), loss))
+}

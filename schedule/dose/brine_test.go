@@ -29,6 +29,7 @@ func TestPublishedBrines(t *testing.T) {
 		{"D14, labdirect.com.au, salinometer: 20 degrees", OfSalometer(r(t, "20")), 2, "5.28"},
 		{"D16, worked out: 10 kg that fell from 20 to 18 %", BrineRaise(r(t, "18"), r(t, "20"), r(t, "10")), 3, "0.250"},
 		{"D20, cheesemaking.com.au, using a brine: one and a half times the cheese's volume", BrineLeast(r(t, "2")), 1, "3.0"},
+		{"12.3, worked out: 80 g at sale with a loss of 12 %", BeforeLoss(r(t, "80"), r(t, "12")), 1, "90.9"},
 	} {
 		if got := c.got.FloatString(c.places); got != c.want {
 			t.Errorf("%s: got %s, want %s", c.source, got, c.want)
