@@ -166,6 +166,37 @@ func kitchen(t *testing.T) (*schedule.Problem, *schedule.Plan) {
 	return p, plan
 }
 
+// TestSaltGoesByTheLastWeight: said before the work is over or with it; a weight of later, of another batch or
+// with another stage is none.
+func TestSaltGoesByTheLastWeight(t *testing.T) {
+	const over = 2630 // of the salting of A-1
+	w := func(at resources.Moment, kg int64, with string) schedule.CurdWeight {
+		return schedule.CurdWeight{Batch: "A-1", At: at, Is: resources.Milligrams(kg * 1_000_000), With: with}
+	}
+	for _, c := range []struct {
+		name string
+		said []schedule.CurdWeight // by time
+		want int64                 // grams; 0 for a blank
+	}{
+		{"nobody said", nil, 0},
+		{"before", []schedule.CurdWeight{w(2100, 2, "make")}, 30},
+		{"twice before: the last", []schedule.CurdWeight{w(2100, 2, "make"), w(2200, 3, "")}, 45},
+		{"as the work is over", []schedule.CurdWeight{w(over, 2, "")}, 30},
+		{"once it is over", []schedule.CurdWeight{w(over+1, 2, "")}, 0},
+		{"with it, which took longer", []schedule.CurdWeight{w(2100, 2, "make"), w(over+40, 4, "salt")}, 60},
+		{"with what came later", []schedule.CurdWeight{w(over+40, 4, "pack")}, 0},
+		{"of another batch", []schedule.CurdWeight{{Batch: "A-2", At: 2100, Is: 2_000_000}}, 0},
+	} {
+		p, plan := kitchen(t)
+		p.Weighed = c.said
+		Fill(p, plan)
+		salt := plan.Batches[0].Stages[1].Needs[0]
+		if blank := salt.Unweighed(); blank != (c.want == 0) || !blank && salt.Amount != c.want*millionths {
+			t.Errorf("%s: got %v, want %d g", c.name, salt, c.want)
+		}
+	}
+}
+
 func rennet(plan *schedule.Plan, batch int) schedule.Dose {
 	return plan.Batches[batch].Stages[0].Needs[0]
 }

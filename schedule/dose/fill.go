@@ -94,10 +94,11 @@ func pieces(r *schedule.Recipe, b *schedule.Batch, t *schedule.Task) int {
 	return int(int64(b.Litres) * int64(r.Yield.Pieces) / int64(r.Yield.From))
 }
 
-// curd is what was said last to be the weight of all of a batch, before the work of a stage was over.
+// curd is what was said last to be the weight of all of a batch, before the work of a stage was over or with that
+// stage, however long it took. 0 where nobody said: then there is a blank.
 func (f *filler) curd(b *schedule.Batch, t *schedule.Task) (is resources.Milligrams) {
 	for _, w := range f.p.Weighed { // by time
-		if slices.Contains(b.Names(), w.Batch) && w.At <= t.Start.Add(t.Work) {
+		if slices.Contains(b.Names(), w.Batch) && (w.At <= t.Start.Add(t.Work) || w.With == t.Stage) {
 			is = w.Is
 		}
 	}
