@@ -68,6 +68,7 @@ type CurdWeight struct {
 	Batch string // its id or its lot
 	At    resources.Moment
 	Is    resources.Milligrams
+	With  string // the stage that it was said with, as begun or done; "" for none
 }
 
 // PacketUsed is how much of a packet went into batches of which the plan knows no more.

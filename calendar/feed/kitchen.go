@@ -5,14 +5,16 @@ import (
 	"errors"
 
 	"ripeby/calendar/label"
+	"ripeby/calendar/list"
 	"ripeby/calendar/said"
+	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/chance"
 	"ripeby/schedule/demand"
 )
 
 // Kitchen is what is watched, and what is spoken to. Its methods are called by one goroutine at a
-// time, except that Print and PlanPrint may be called while Plan runs, and Told, Say, Labels and Sheet at any time.
+// time, except that Print and PlanPrint may be called while Plan runs, and Told, Say, Labels, Sheet and Note at any time.
 type Kitchen interface {
 	// Print tells one content of the kitchen folder from another.
 	Print() string
@@ -34,6 +36,8 @@ type Kitchen interface {
 	Labels(batch string, opt label.Options) ([]byte, error)
 	// Sheet is the page from which the batch sheet of a batch is printed, likewise; it leads to back.
 	Sheet(batch, back string) ([]byte, error)
+	// Note is the page from which a delivery note is printed, which leads back to an address; at any time.
+	Note(problem *schedule.Problem, plan *schedule.Plan, t list.Target, to resources.Business, back string) ([]byte, error)
 }
 
 // Made is a plan with what it was made from.

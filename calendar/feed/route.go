@@ -68,6 +68,9 @@ func (s *Server) part(b *board, v *View, rest []string) *served.Answer {
 	if len(rest) == 3 && rest[0] == "batch" && rest[2] == "paper" {
 		return s.paper(v, rest[1])
 	}
+	if len(rest) > 0 && rest[0] == "note" && v.Plan != nil {
+		return s.note(v, rest[1:])
+	}
 	first, second, third := "", "", ""
 	switch len(rest) {
 	case 3:
@@ -171,6 +174,8 @@ func (s *Server) list(b *board, v *View, key string) *served.Answer {
 		v.List.Bring(v.Problem, t, b.made.Bring)
 		v.List.Chances(v.Problem, t, b.made.Chances)
 	}
+	v.Receivers = list.Receivers(&v.Problem.Kitchen, t)
+	v.NotesAt = v.Root + "note/" + key + "/"
 	v.Title = words.Printable(t.Name)
 	return s.drawMade("list.html", v, err)
 }
@@ -320,6 +325,21 @@ func (s *Server) paper(v *View, id string) *served.Answer {
 		return nil
 	}
 	v.Title, v.NoLabels = "No batch sheet of "+words.Printable(id), label.None{Why: err.Error(), Back: back}
+	return s.draw("nolabels.html", v)
+}
+
+// note is the page from which a delivery note is printed, or why there is none.
+func (s *Server) note(v *View, path []string) *served.Answer {
+	t, to, ok := list.AskedNote(v.Problem, v.Plan, path)
+	if !ok {
+		return nil
+	}
+	back := v.Root + "list/" + t.Key()
+	page, err := s.kitchen.Note(v.Problem, v.Plan, t, to, back)
+	if err == nil {
+		return served.Drawing("text/html; charset=utf-8", page)
+	}
+	v.Title, v.NoLabels = "No delivery note", label.None{Why: err.Error(), Back: back}
 	return s.draw("nolabels.html", v)
 }
 

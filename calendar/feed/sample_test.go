@@ -1,6 +1,7 @@
 package feed
 
 import (
+	"bytes"
 	"context"
 	"crypto/tls"
 	"errors"
@@ -17,6 +18,7 @@ import (
 
 	"ripeby/calendar/address"
 	"ripeby/calendar/label"
+	"ripeby/calendar/list"
 	"ripeby/calendar/note"
 	"ripeby/calendar/said"
 	"ripeby/resources"
@@ -183,6 +185,21 @@ func (k *kitchenAt) Sheet(batch, back string) ([]byte, error) {
 		return nil, errors.New("there is none")
 	}
 	return fmt.Appendf(nil, "<!DOCTYPE html><title>%s</title><style>p{margin:0}</style><a href=\"%s\">Back</a>", html.EscapeString(batch), html.EscapeString(back)), nil
+}
+
+// Note is that of a kitchen in which nobody has said that anything went; none for what cannot be read.
+func (k *kitchenAt) Note(p *schedule.Problem, plan *schedule.Plan, t list.Target, to resources.Business, back string) ([]byte, error) {
+	if to.Name == "unread" {
+		return nil, errors.New("the record cannot be read just now")
+	}
+	note, err := list.NoteOf(p, plan, t, to, nil)
+	if err != nil {
+		return nil, err
+	}
+	var page bytes.Buffer
+	note.Back = back
+	err = note.HTML(&page)
+	return page.Bytes(), err
 }
 
 func (k *kitchenAt) change(f func(*kitchenAt)) {

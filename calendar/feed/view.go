@@ -70,11 +70,14 @@ type View struct {
 	NoLabels label.None
 	List     *list.Shown
 	Lists    []list.TargetShown
-	Feeds    []FeedView // in the order of their book
-	Standing *standing.Standing
-	Changes  *standing.Changes
-	Ask      *ask.Shown
-	Tasks    string // where calendar programs find the writer's tasks; "" for none
+	// Receivers are businesses that the list has a delivery note for, below NotesAt.
+	Receivers []list.Receiver
+	NotesAt   string
+	Feeds     []FeedView // in the order of their book
+	Standing  *standing.Standing
+	Changes   *standing.Changes
+	Ask       *ask.Shown
+	Tasks     string // where calendar programs find the writer's tasks; "" for none
 }
 
 // FeedView is a calendar as the page offers it.

@@ -7,5 +7,6 @@
 // else there is a blank, for an id would be copied onto a label.
 //
 // Reading order: find.go (which target is meant), share.go (which pieces it has, and where they stand),
-// list.go (what is shown), note.go (the delivery note), terminal.go and html.go (both as a page).
+// list.go (what is shown), receiver.go (which business a note is for), note.go (the delivery note),
+// terminal.go, html.go and csv.go (both in a terminal, as a page and for a spreadsheet).
 package list

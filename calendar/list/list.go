@@ -3,6 +3,7 @@ package list
 import (
 	"fmt"
 	"slices"
+	"time"
 
 	"ripeby/calendar/words"
 	"ripeby/resources"
@@ -16,8 +17,10 @@ type Shown struct {
 	Kitchen string
 	Target  string // of one that repeats with its date
 	When    string
+	By      resources.Moment // the same as a moment
 	Cheeses []CheeseShown
 	Notes   []string
+	zone    *time.Location
 }
 
 // CheeseShown is one cheese of it, on which two numbers are written down afterwards.
@@ -37,6 +40,7 @@ type RowShown struct {
 	Lot    string // "" while it has none
 	Pieces int
 	Until  string // the last day on which it keeps; "" where no recipe says
+	UseBy  resources.Date
 }
 
 // Law is said once on every page: what a law asks for is not known here.
@@ -52,7 +56,7 @@ func Show(p *schedule.Problem, plan *schedule.Plan, t Target) (*Shown, error) {
 		return nil, err
 	}
 	n := &words.Pen{Zone: zone}
-	s := &Shown{Kitchen: n.Name(p.Kitchen.Name), Target: n.Name(t.Name), When: words.Stamp(t.By, zone)}
+	s := &Shown{Kitchen: n.Name(p.Kitchen.Name), Target: n.Name(t.Name), When: words.Stamp(t.By, zone), By: t.By, zone: zone}
 	all := sharesOf(p, plan, t)
 	for i := range all {
 		a := &all[i]
@@ -61,7 +65,8 @@ func Show(p *schedule.Problem, plan *schedule.Plan, t Target) (*Shown, error) {
 		}
 		c := &s.Cheeses[len(s.Cheeses)-1]
 		c.Pieces += a.pieces
-		c.Rows = append(c.Rows, RowShown{From: a.from(n), Batch: a.batch, Lot: n.Name(a.lot), Pieces: a.pieces, Until: a.keepsUntil(p, zone)})
+		until := a.keepsUntil(p, zone)
+		c.Rows = append(c.Rows, RowShown{From: a.from(n), Batch: a.batch, Lot: n.Name(a.lot), Pieces: a.pieces, Until: dayText(until), UseBy: until})
 	}
 	s.short(plan, t, n)
 	if slices.ContainsFunc(all, func(a share) bool { return a.lot == "" && a.batch != "" }) {

@@ -2,6 +2,7 @@ package list_test
 
 import (
 	"bytes"
+	"cmp"
 	"flag"
 	"strings"
 	"testing"
@@ -44,6 +45,8 @@ func TestAsKept(t *testing.T) {
 		"list.html":  func(b *bytes.Buffer) error { return shown.HTML(b) },
 		"note.txt":   func(b *bytes.Buffer) error { return note.Write(b, 100, false) },
 		"note.html":  func(b *bytes.Buffer) error { return note.HTML(b) },
+		"list.csv":   func(b *bytes.Buffer) error { return shown.CSV(b) },
+		"note.csv":   func(b *bytes.Buffer) error { return note.CSV(b) },
 	} {
 		var b bytes.Buffer
 		if err := write(&b); err != nil {
@@ -51,6 +54,9 @@ func TestAsKept(t *testing.T) {
 		}
 		if err := sample.Golden(name, b.Bytes(), *update); err != nil {
 			t.Error(err)
+		}
+		if strings.HasSuffix(name, ".csv") {
+			continue
 		}
 		for _, said := range []string{list.Law, list.Own} {
 			text := strings.Join(strings.Fields(b.String()), " ")
@@ -163,5 +169,85 @@ func TestNoteOfAConsignment(t *testing.T) {
 	}
 	if strings.Contains(lacks, "of Bramble hoop") {
 		t.Errorf("it asks for a lot that is given: %q", lacks)
+	}
+}
+
+// TestSender: who sends is the maker of the labels, with the address behind the first comma.
+func TestSender(t *testing.T) {
+	for _, c := range []struct{ maker, name, address string }{
+		{"", "Dairy", ""}, {"Saltgrass Lane, 3 Quay Row", "Saltgrass Lane", "3 Quay Row"}, {"Saltgrass Lane", "Saltgrass Lane", ""},
+		{"Saltgrass Lane ,3 Quay Row, Skerry", "Saltgrass Lane", "3 Quay Row, Skerry"}, {", 3 Quay Row", "Dairy", "3 Quay Row"},
+	} {
+		k := &resources.Kitchen{Name: "Dairy", Labels: &resources.Labels{Maker: c.maker}}
+		if got := list.Sender(k); got != (list.Party{Name: c.name, Address: c.address}) {
+			t.Errorf("%q: got %+v", c.maker, got)
+		}
+	}
+	if got := list.Sender(&resources.Kitchen{Name: "Dairy"}); got != (list.Party{Name: "Dairy"}) {
+		t.Errorf("without labels: got %+v", got)
+	}
+}
+
+// TestEveryFieldOfAConsignment: each that (EU) 931/2011, article 3, and 21 CFR 1.1340 ask for is there or is
+// a blank to write on, on the page and in the terminal.
+func TestEveryFieldOfAConsignment(t *testing.T) {
+	p, plan, at := market(t)
+	to := resources.Business{Name: "Corner shop"}
+	page := func() (html, text string) {
+		note, err := list.NoteOf(p, plan, at, to, []list.Handed{{Cheese: "Bramble hoop", Pieces: 4, At: at.By}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var a, b bytes.Buffer
+		if err := cmp.Or(note.HTML(&a), note.Write(&b, 100, false)); err != nil {
+			t.Fatal(err)
+		}
+		return a.String(), b.String()
+	}
+	html, text := page()
+	// number, two addresses, two owners, where lots are given, the lot, handed over, received
+	if got := strings.Count(html, `<span class="blank`); got != 9 {
+		t.Errorf("got %d blanks on the page, want 9", got)
+	}
+	if got := strings.Count(text, list.Blank); got != 7 { // the terminal's has nobody who signs
+		t.Errorf("got %d blanks in the terminal, want 7:\n%s", got, text)
+	}
+	p.Kitchen.Labels, to.Address = &resources.Labels{Maker: "Saltgrass Lane, 3 Quay Row"}, "2 Quay Row"
+	html, text = page()
+	if strings.Count(html, `<span class="blank`) != 6 || strings.Count(text, list.Blank) != 4 || strings.Contains(text, "not in the kitchen folder") {
+		t.Errorf("with both addresses got\n%s\n%s", html, text)
+	}
+	for _, field := range []string{"Number", "From", "owner", "To", "For", "Lots given at", "What", "Quantity", "Lot", "Saltgrass Lane", "3 Quay Row", "Corner shop", "2 Quay Row", "Bramble hoop"} {
+		if !strings.Contains(html, field) || !strings.Contains(text, field) {
+			t.Errorf("%q is not on the page, or not in the terminal", field)
+		}
+	}
+	if !strings.Contains(html, "<dt>Dispatched</dt><dd>Mon 29 Mar 2027</dd>") || !strings.Contains(text, "Delivery note, Mon 29 Mar 2027") {
+		t.Error("the day of dispatch is not there")
+	}
+}
+
+// TestReceivers: a target of a business's name has its note; of any other each business may have one.
+func TestReceivers(t *testing.T) {
+	p, plan, at := market(t)
+	p.Kitchen.Businesses = []resources.Business{{Name: "Corner shop"}, {Name: "Easter/market"}}
+	all := list.Receivers(&p.Kitchen, at)
+	if len(all) != 2 || all[0].Name != "Corner shop" {
+		t.Fatalf("got %+v", all)
+	}
+	for i, r := range all {
+		got, to, ok := list.AskedNote(p, plan, []string{at.Key(), r.Key})
+		if !ok || got != at || to.Name != p.Kitchen.Businesses[i].Name {
+			t.Errorf("%s: got %+v, %+v, %v", r.Name, got, to, ok)
+		}
+	}
+	for _, path := range [][]string{nil, {at.Key()}, {at.Key(), "x"}, {"x", all[0].Key}, {at.Key(), all[0].Key, "x"}} {
+		if _, _, ok := list.AskedNote(p, plan, path); ok {
+			t.Errorf("%v means something", path)
+		}
+	}
+	p.Kitchen.Businesses[1].Name = "Easter market"
+	if one := list.Receivers(&p.Kitchen, at); len(one) != 1 || one[0].Name != "Easter market" {
+		t.Errorf("got %+v, want the one of the name", one)
 	}
 }

@@ -13,14 +13,18 @@ import (
 // Note is a delivery note: what a consignment of food of animal origin to another business is asked to
 // tell, by Commission Implementing Regulation (EU) 931/2011, article 3: an accurate description; the
 // quantity; name and address of who sends it, and of its owner where that is another; the same of who
-// receives it; a reference that tells the lot; the date of dispatch.
+// receives it; a reference that tells the lot; the date of dispatch. Beside these 21 CFR 1.1340 asks for
+// the place where the lot was given, and for type and number of the document. Each of them is there, or a
+// blank to write on.
 type Note struct {
 	From, To   Party
 	Dispatched string // a day
+	Day        resources.Date
 	For        string // the target
 	Lines      []NoteLine
 	Lacking    []string // what has to be written in by hand, a sentence each
 	Notes      []string
+	Back       string // address of the page that it was reached from; "" for none
 }
 
 // Party is one of the two businesses. Address is "" where the kitchen folder does not say.
@@ -29,8 +33,10 @@ type Party struct{ Name, Address string }
 // NoteLine is what goes of one lot.
 type NoteLine struct {
 	What, Quantity string
+	Pieces         int
 	Lot            string // "" where none is given
 	Until          string
+	UseBy          resources.Date // the same as a date; zero where no recipe says
 }
 
 // Handed is what somebody said that went to a business, of one lot.
@@ -42,8 +48,20 @@ type Handed struct {
 	At     resources.Moment // when it left
 }
 
-// Sender is who sends what the kitchen makes: by its own name, for its folder knows no address of it.
-func Sender(k *resources.Kitchen) Party { return Party{Name: k.Name} }
+// Sender is who sends what the kitchen makes: the maker as the kitchen's labels have it, the name up to the
+// first comma and the address after it; where they say no maker the kitchen by its own name, without an
+// address.
+func Sender(k *resources.Kitchen) Party {
+	maker := ""
+	if k.Labels != nil {
+		maker = k.Labels.Maker
+	}
+	name, address, _ := strings.Cut(maker, ",")
+	if name, address = strings.TrimSpace(name), strings.TrimSpace(address); name == "" {
+		name = k.Name
+	}
+	return Party{Name: name, Address: address}
+}
 
 // NoteOf gives the delivery note of what goes to a business for a target: of what somebody said that went,
 // else of what the plan has for it.
@@ -57,30 +75,39 @@ func NoteOf(p *schedule.Problem, plan *schedule.Plan, t Target, to resources.Bus
 	d := &Note{From: Party{n.Text(from.Name), n.Text(from.Address)}, To: Party{n.Text(to.Name), n.Text(to.Address)}, For: n.Name(t.Name)}
 	left := t.By
 	for _, h := range handed {
-		line := NoteLine{What: n.Name(h.Cheese), Quantity: quantity(p, h.Cheese, h.Pieces), Lot: n.Name(h.Lot)}
-		if h.UseBy != (resources.Date{}) {
-			line.Until = words.Midnight(h.UseBy).Format("Mon 2 Jan 2006")
-		}
-		d.Lines = append(d.Lines, line)
+		d.Lines = append(d.Lines, lineOf(p, n, h.Cheese, h.Lot, h.Pieces, h.UseBy))
 		left = h.At
 	}
 	if len(handed) == 0 {
 		all := sharesOf(p, plan, t)
 		for i := range all {
 			a := &all[i]
-			d.Lines = append(d.Lines, NoteLine{What: n.Name(a.cheese), Quantity: quantity(p, a.cheese, a.pieces), Lot: n.Name(a.lot), Until: a.keepsUntil(p, zone)})
+			d.Lines = append(d.Lines, lineOf(p, n, a.cheese, a.lot, a.pieces, a.keepsUntil(p, zone)))
 		}
 	}
-	d.Dispatched = words.Midnight(left.DateIn(zone)).Format("Mon 2 Jan 2006")
+	d.Day = left.DateIn(zone)
+	d.Dispatched = dayText(d.Day)
 	d.lacking()
-	d.Notes = []string{"Owner, where that is another than who sends or receives: write it beside the name.", Own, Law}
+	d.Notes = []string{"Owner: where that is another than who sends or who receives.", Own, Law}
 	return d, nil
+}
+
+func lineOf(p *schedule.Problem, n *words.Pen, cheese, lot string, pieces int, until resources.Date) NoteLine {
+	return NoteLine{What: n.Name(cheese), Quantity: quantity(p, cheese, pieces), Pieces: pieces, Lot: n.Name(lot), Until: dayText(until), UseBy: until}
+}
+
+// dayText is a day as it is printed; "" for none.
+func dayText(d resources.Date) string {
+	if d == (resources.Date{}) {
+		return ""
+	}
+	return words.Midnight(d).Format("Mon 2 Jan 2006")
 }
 
 // lacking says what the kitchen folder and the record do not, and a note has to.
 func (d *Note) lacking() {
 	if d.From.Address == "" {
-		d.Lacking = append(d.Lacking, "Your own address is not in the kitchen folder: write it in.")
+		d.Lacking = append(d.Lacking, "Your own address is not in the kitchen folder: write it in, or give it in kitchen.yaml as label: {maker: \"name, address\"}.")
 	}
 	if d.To.Address == "" {
 		d.Lacking = append(d.Lacking, fmt.Sprintf("The address of %s is not in the kitchen folder: write it in, or give it under businesses in kitchen.yaml.", d.To.Name))

@@ -80,14 +80,14 @@ func piecesFor(t Target, coming []schedule.Share, left []schedule.LeftShare) (n 
 	return n
 }
 
-// keepsUntil is the last day on which a share keeps, by the recipe: the maker's own estimate; "" where no
+// keepsUntil is the last day on which a share keeps, by the recipe: the maker's own estimate; zero where no
 // recipe says.
-func (s *share) keepsUntil(p *schedule.Problem, zone *time.Location) string {
+func (s *share) keepsUntil(p *schedule.Problem, zone *time.Location) resources.Date {
 	r := p.Recipe(s.cheese)
 	if r == nil || r.Keeps == 0 || s.packed == 0 {
-		return ""
+		return resources.Date{}
 	}
-	return words.Midnight(s.packed.Add(r.Keeps).DateIn(zone)).Format("Mon 2 Jan 2006")
+	return s.packed.Add(r.Keeps).DateIn(zone)
 }
 
 // from is where a share is to be taken: place and shelf, and boxes as the map of the cold places has them.

@@ -1,6 +1,7 @@
 package list
 
 import (
+	"fmt"
 	"io"
 	"strconv"
 
@@ -44,9 +45,12 @@ func (d *Note) Write(w io.Writer, width int, colour bool) error {
 	g := layout.NewPage(width, colour)
 	g.Heading("Delivery note, " + d.Dispatched)
 	g.Gap()
-	g.Para("From  ", d.From.Name+", "+orBlank(d.From.Address))
-	g.Para("To    ", d.To.Name+", "+orBlank(d.To.Address))
-	g.Para("For   ", d.For)
+	for _, f := range []struct{ head, text string }{
+		{"Number", Blank}, {"From", d.From.Name + ", " + orBlank(d.From.Address)}, {"  owner", Blank}, {"To", d.To.Name + ", " + orBlank(d.To.Address)}, {"  owner", Blank},
+		{"For", d.For}, {"Lots given at", orBlank(d.From.Address)},
+	} {
+		g.Para(fmt.Sprintf("%-15s", f.head), f.text)
+	}
 	g.Gap()
 	var rows [][]string
 	for _, l := range d.Lines {

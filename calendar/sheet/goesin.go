@@ -78,7 +78,7 @@ func (m *maker) otherPackets() (items []Item) {
 		return nil
 	}
 	for _, k := range m.Told.Packets {
-		if m.packets[sameThing(k.What)+"\x00"+k.Lot] {
+		if k.By == nil || m.packets[sameThing(k.What)+"\x00"+k.Lot] { // of no packet: it stands among what goes in
 			continue
 		}
 		text := m.pen.Name(k.What) + ": "

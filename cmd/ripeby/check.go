@@ -2,16 +2,18 @@ package main
 
 import (
 	"fmt"
-	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"ripeby/calendar/spreadsheet"
 	"ripeby/config"
 	"ripeby/schedule"
 )
 
 func (p *program) checkCommand() *cobra.Command {
 	var from string
+	var csv bool
 	cmd := &cobra.Command{
 		Use:   "check",
 		Short: "Read a kitchen folder and print what was understood, or every error",
@@ -31,6 +33,7 @@ line and column. Nothing is written.
 	f := cmd.Flags()
 	folderFlags(f)
 	f.StringVar(&from, "from", "", "as of this `MOMENT` (default: now; with --demo the demo's own)")
+	f.BoolVar(&csv, "csv", false, "print what was understood as CSV, for a spreadsheet")
 	outFlag(f)
 	demo := demoFlag(f)
 	cmd.RunE = p.begin(func(cmd *cobra.Command, _ []string) error {
@@ -38,13 +41,16 @@ line and column. Nothing is written.
 		if err != nil {
 			return err
 		}
-		return p.check(s, kitchen{folder: s.folder, demo: *demo}, from)
+		return p.check(s, kitchen{folder: s.folder, demo: *demo}, from, csv)
 	})
 	return cmd
 }
 
+// checkColumns are those of what was understood as a table. Columns are only ever added, at the end.
+var checkColumns = []string{"what", "text"}
+
 // check is ripeby check.
-func (p *program) check(s *settings, k kitchen, from string) error {
+func (p *program) check(s *settings, k kitchen, from string, csv bool) error {
 	problem, err := k.load(from, p.now())
 	if err != nil {
 		return err
@@ -60,11 +66,24 @@ func (p *program) check(s *settings, k kitchen, from string) error {
 	if err != nil {
 		return err
 	}
-	understood{problem, earlier, p.out, p.tzSource.edition(problem.Kitchen.TimeZone)}.write()
-	p.tellEarlier(out, earlier, problem)
+	u := understood{problem: problem, earlier: earlier, edition: p.tzSource.edition(problem.Kitchen.TimeZone)}
+	if csv {
+		return p.checkCSV(u, out, said)
+	}
+	u.entered = func(heading, text string, first bool) {
+		if !first {
+			heading = ""
+		}
+		line(p.out, fmt.Sprintf("%-11s %s", heading, text))
+	}
+	u.write()
+	fmt.Fprintln(p.out)
+	u.entry(0, "Plan", earlierText(out, earlier, problem))
 	if said != nil {
 		p.mindFaults(said.Cut)
-		tellRecord(p.out, said)
+		if text := recordText(said); text != "" {
+			u.entry(0, "Record", text)
+		}
 	}
 	for i, n := range problem.Warnings {
 		if i == 0 {
@@ -76,25 +95,43 @@ func (p *program) check(s *settings, k kitchen, from string) error {
 	return nil
 }
 
-// tellRecord says how much was said of what happened.
-func tellRecord(w io.Writer, r *config.Record) {
+// checkCSV prints what was understood for a spreadsheet, a row for each line, with what it is about.
+func (p *program) checkCSV(u understood, out output, said *config.Record) error {
+	var rows [][]string
+	u.entered = func(heading, text string, _ bool) {
+		rows = append(rows, []string{heading, strings.TrimSpace(text)})
+	}
+	u.write()
+	u.entry(0, "Plan", earlierText(out, u.earlier, u.problem))
+	if said != nil {
+		p.mindFaults(said.Cut)
+		if text := recordText(said); text != "" {
+			u.entry(0, "Record", text)
+		}
+	}
+	for i, n := range u.problem.Warnings {
+		u.entry(i, "Warnings", n.Text)
+	}
+	return spreadsheet.Write(p.out, checkColumns, rows)
+}
+
+// recordText says how much was said of what happened; "" for nothing.
+func recordText(r *config.Record) string {
 	all := r.Book.All()
 	switch last := all.Latest(); len(all) {
 	case 0:
+		return ""
 	case 1:
-		line(w, "Record      1 entry, of "+moment(last.At, r.Zone))
+		return "1 entry, of " + moment(last.At, r.Zone)
 	default:
-		line(w, fmt.Sprintf("Record      %d entries, the last of %s", len(all), moment(last.At, r.Zone)))
+		return fmt.Sprintf("%d entries, the last of %s", len(all), moment(last.At, r.Zone))
 	}
 }
 
-// tellEarlier says which plan the next one carries on.
-func (p *program) tellEarlier(out output, earlier *schedule.Plan, problem *schedule.Problem) {
-	fmt.Fprintln(p.out)
+// earlierText says which plan the next one carries on.
+func earlierText(out output, earlier *schedule.Plan, problem *schedule.Problem) string {
 	if earlier == nil {
-		line(p.out, "Plan        none yet in "+out.dir)
-		return
+		return "none yet in " + out.dir
 	}
-	line(p.out, fmt.Sprintf("Plan        %s, made from %s: %s", out.planPath(),
-		moment(earlier.From, problem.Kitchen.Zone), schedule.Counted(len(earlier.Batches), "batch")))
+	return fmt.Sprintf("%s, made from %s: %s", out.planPath(), moment(earlier.From, problem.Kitchen.Zone), schedule.Counted(len(earlier.Batches), "batch"))
 }

@@ -49,6 +49,7 @@ what people measured.
   ripeby cold -C my-kitchen --box "40 x 30 x 14 cm" --count 2 --at 2027-03-20 --until 2027-03-24
   ripeby cold -C my-kitchen --csv > cold.csv
   ripeby cold -C my-kitchen --readings --shelf "cave" --at 2027-03-20
+  ripeby cold -C my-kitchen --csv --at 2027-03-20 > there.csv
   ripeby cold --demo --box crate`,
 		Args: p.noArguments,
 	}
@@ -77,7 +78,7 @@ func coldFlags(f *pflag.FlagSet, opt *coldOptions) {
 	f.IntVar(&opt.count, "count", 1, "ask about this many `BOXES`")
 	f.StringVar(&opt.until, "until", "", "ask about a stay until this `MOMENT`, or through this day")
 	f.StringVar(&opt.svg, "svg", "", "write the map into this `FILE` too, as a picture")
-	f.BoolVar(&opt.csv, "csv", false, "print the table as CSV, a line for each day and shelf")
+	f.BoolVar(&opt.csv, "csv", false, "print it as CSV: the table a line for each day and shelf, with --at the map a line for each pile of boxes")
 	f.BoolVar(&opt.readings, "readings", false, "say how warm it was over the last seven days")
 }
 
@@ -88,9 +89,9 @@ func (p *program) cold(s *settings, flags *pflag.FlagSet, opt coldOptions) error
 			return wrong("--%s belongs to a question about boxes; give their size or kind with --box", name)
 		}
 	}
-	for _, name := range []string{"at", "box", "svg"} {
+	for _, name := range []string{"box", "svg"} {
 		if opt.csv && flags.Changed(name) {
-			return wrong("--csv prints the table of all days, and --%s is about something else; give one of them", name)
+			return wrong("--csv prints the table of all days or, with --at, what stands where, and --%s is about something else; give one of them", name)
 		}
 	}
 	if opt.readings {
@@ -141,6 +142,8 @@ func showCold(w io.Writer, problem *schedule.Problem, plan *schedule.Plan, r col
 			picture, err = cold.AnswerPicture(problem, plan, ask, opt)
 		}
 		return picture, err
+	case r.csv && r.mapped:
+		err = cold.MapCSV(w, problem, plan, opt)
 	case r.csv:
 		err = cold.CSV(w, problem, plan, opt)
 	case r.mapped:

@@ -75,7 +75,7 @@ const arrows = `
 	calendar/words, calendar/qr < calendar/label
 	calendar/cold, calendar/strips < calendar/drawings
 	calendar/week, calendar/strips < calendar/standing
-	calendar/layout, schedule/demand, schedule/chance < calendar/list
+	calendar/layout, calendar/spreadsheet, schedule/demand, schedule/chance < calendar/list
 	calendar/layout, schedule/record/trace, schedule/measured < calendar/sheet
 	calendar/said, calendar/week < calendar/heard
 	calendar/ical, calendar/drawings, calendar/heard, calendar/warmth, calendar/standing, calendar/qr, calendar/label, calendar/list, calendar/icon, calendar/said, calendar/seen, calendar/ask, calendar/listeners, calendar/served, calendar/trust, calendar/crowd, schedule/planfile < calendar/feed

@@ -17,9 +17,9 @@
 // Reading order: main.go (the table of exit codes), root.go, commandline.go (what may be wrong
 // with a command line), settings.go, then one file a subcommand (plan.go, week.go, slip.go,
 // fits.go, orders.go, why.go, cold.go with coldreadings.go (how warm it was), record.go, serve.go, check.go, new.go, keys.go, version.go), with fitsanswer.go, settledtext.go and
-// slipanswer.go (what these two tell), slipcsv.go, and recordverbs.go
+// slipanswer.go (what these two tell), slipcsv.go, fitscsv.go and whycsv.go (the same for a spreadsheet), and recordverbs.go
 // (what may be said), recordmeasured.go (what of it is measured), recordkitchen.go (what it may refer to), recordcomplete.go and
-// recordcsv.go, list.go (what to take along), bring.go (how many), chance.go (how often that holds), sheet.go (a batch on one page), labels.go with labelled.go (of which batches), and trace.go with traceanswer.go, tracebalance.go, tracecsv.go and tracejson.go (the same answer
+// recordcsv.go, list.go (what to take along) with listjson.go, bring.go (how many), chance.go (how often that holds), sheet.go (a batch on one page), labels.go with labelled.go and labelledstock.go (of which batches and stock), mix.go with mixanswer.go (what is reckoned at the sink), and trace.go with traceanswer.go, tracebalance.go, tracecsv.go and tracejson.go (the same answer
 // in three ways); learn.go with learnanswer.go, learnpicture.go, learntables.go (what was learned, told) and learnwrite.go (and written). Beside them: kitchen.go (where a problem comes from),
 // newplan.go (the plan to be put in force), causes.go (what made its work move), emptied.go (a folder that wants nothing any more),
 // output.go (the output folder), batchkeeping.go and batchfolder.go (what is kept of batches), kept.go (the plan that it keeps), position.go (where the kitchen

@@ -28,6 +28,7 @@ type fitsOptions struct {
 	accept bool
 	from   string
 	json   bool
+	csv    bool
 	demo   bool
 }
 
@@ -86,10 +87,12 @@ func (p *program) fitsCommand() *cobra.Command {
 	f.StringVar(&opt.from, "from", "", "plan from this `MOMENT` (default: now, or the plan's own start when that lies ahead)")
 	f.BoolVar(&inCold, "cold", false, "show the room in the cold places")
 	coldFlags(f, &room)
+	f.Lookup("csv").Usage = "print the answer as CSV, a line for each thing that is told; with --cold as \"ripeby cold\" does"
 	f.BoolVar(&opt.accept, "accept", false, "if they fit, write the order into targets.yaml")
 	f.StringVar(&opt.name, "name", "", "what the order is `CALLED` there (default: order and its date)")
 	f.StringVar(&opt.price, "price", "", "the `PRICE` of a piece there, such as 6.50 (default 1)")
 	f.BoolVar(&opt.json, "json", false, "print the answer as JSON and nothing else")
+	cmd.MarkFlagsMutuallyExclusive("csv", "json")
 	f.Int64("work", 0, fmt.Sprintf("stop asking after `N` units of work (default %d for each %d batches of the plan)", whatif.FitWork, whatif.FitBatches))
 	outFlag(f)
 	tableFlags(f)
@@ -105,7 +108,7 @@ func (p *program) fitsCommand() *cobra.Command {
 			}
 			return p.cold(s, cmd.Flags(), room)
 		}
-		opt.demo, opt.cheese = *demo, args[0]
+		opt.demo, opt.cheese, opt.csv = *demo, args[0], room.csv
 		n, err := strconv.Atoi(args[1])
 		if err != nil || n < 1 || n > mostPieces {
 			return wrong("%q is not a number of pieces; want a whole number from 1 to %d", args[1], mostPieces)
@@ -127,7 +130,7 @@ func oneQuestion(flags *pflag.FlagSet, cold bool) error {
 			return wrong("--%s is about an order, and --cold about room; give one of them", name)
 		}
 	}
-	for _, name := range []string{"at", "shelf", "box", "count", "until", "svg", "csv"} {
+	for _, name := range []string{"at", "shelf", "box", "count", "until", "svg"} {
 		if !cold && flags.Changed(name) {
 			return wrong("--%s belongs to --cold", name)
 		}
@@ -174,8 +177,11 @@ func (p *program) fits(ctx context.Context, s *settings, opt fitsOptions) error 
 			}
 		}
 	}
-	if opt.json {
+	switch {
+	case opt.json:
 		return a.json(p.out)
+	case opt.csv:
+		return a.csv(p.out)
 	}
 	a.write(p.out)
 	return nil

@@ -16,10 +16,11 @@ import (
 
 // labelled finds the batches whose labels are asked for, and what is known of them.
 type labelled struct {
-	known *trace.Archive
-	plan  *schedule.Plan // nil for none
-	now   time.Time
-	say   func(string)
+	known   *trace.Archive
+	problem *schedule.Problem
+	plan    *schedule.Plan
+	now     time.Time
+	say     func(string)
 }
 
 // find answers a lot, an id or a target. A batch that the plan alone knows has no lot yet.
@@ -27,10 +28,18 @@ func (l labelled) find(word string) ([]label.Lot, error) {
 	answers, err := l.known.Ask([]string{word})
 	var unknown *trace.Unknown
 	planned := l.plan.Named(word)
+	if planned == nil && (err != nil || answers[0].Kind != trace.OfBatch || answers[0].Batches[0].Kept == nil) {
+		if lot, ok, err := l.ofStock(word); ok {
+			return []label.Lot{lot}, err
+		}
+	}
 	switch {
 	case errors.As(err, &unknown) && planned != nil:
 		return nil, l.noLot(planned.ID)
 	case errors.As(err, &unknown):
+		if gifts := l.stockFor(word); len(gifts) > 0 {
+			return l.ofTarget(&trace.Answer{}, word)
+		}
 		if waits := l.waiting(word, 0); len(waits) > 0 {
 			return nil, l.noLot(waits...)
 		}
@@ -116,10 +125,17 @@ func (l labelled) lot(b *trace.Batch) (label.Lot, error) {
 // that it is held, else the last.
 func (l labelled) ofTarget(a *trace.Answer, word string) (lots []label.Lot, err error) {
 	var by resources.Moment
-	for _, x := range a.Passed {
-		if by == 0 || by < resources.MomentOf(l.now) && x.By > by {
-			by = x.By
+	next := func(m resources.Moment) {
+		if now := resources.MomentOf(l.now); by == 0 || by < now && m > by || m >= now && m < by {
+			by = m
 		}
+	}
+	for _, x := range a.Passed {
+		next(x.By)
+	}
+	gifts := l.stockFor(word)
+	for _, g := range gifts {
+		next(g.by)
 	}
 	for _, x := range a.Passed {
 		if x.By != by || x.Batch.Lot == "" { // what has no lot is told below
@@ -136,11 +152,10 @@ func (l labelled) ofTarget(a *trace.Answer, word string) (lots []label.Lot, err 
 		if lot.Labels = x.Pieces; x.Known == trace.Planned {
 			lot.Labels = x.Planned
 		}
-		if i := slices.IndexFunc(lots, func(o label.Lot) bool { return o.Lot == lot.Lot }); i >= 0 {
-			lots[i].Labels += lot.Labels
-			continue
-		}
-		lots = append(lots, lot)
+		lots = addLabels(lots, lot)
+	}
+	if lots, err = l.stockLots(lots, gifts, by); err != nil {
+		return nil, err
 	}
 	waits := l.waiting(word, by)
 	switch {
@@ -149,7 +164,7 @@ func (l labelled) ofTarget(a *trace.Answer, word string) (lots []label.Lot, err 
 	case len(lots) == 0 && len(waits) > 0:
 		return nil, l.noLot(waits...)
 	case len(lots) == 0:
-		return nil, wrong("no batch gives anything to %s", fault.Clip(word))
+		return nil, wrong("nothing with a lot goes to %s", fault.Clip(word))
 	}
 	return lots, nil
 }

@@ -28,7 +28,8 @@ estimate. ripeby keys kitchen and ripeby keys recipe tell how they are written.
 
 Of a batch there are as many labels as pieces were first counted with its packing or
 after it, else as many as were made less what is gone. Of a target each batch that
-gives to it has as many as it gives. A batch has no label before it has a lot.
+gives to it has as many as it gives. A batch has no label before it has a lot. What
+begun.yaml has in stock with a lot is labelled likewise, packed when it says.
 
 Which lines a law asks for is yours to know. Nothing is written or changed.
 
@@ -89,7 +90,7 @@ func (p *program) labelPage(folder string, problem *schedule.Problem, plan *sche
 	if err != nil {
 		return nil, err
 	}
-	lots, err := labelled{known: known, plan: plan, now: p.now(), say: p.say}.find(word)
+	lots, err := labelled{known: known, problem: problem, plan: plan, now: p.now(), say: p.say}.find(word)
 	if err != nil {
 		return nil, err
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -19,9 +20,9 @@ import (
 
 // listOptions are the options of ripeby list.
 type listOptions struct {
-	html bool
-	note string // the business that a delivery note is for; "" where the target says
-	demo bool
+	html, csv, json bool
+	note            string // the business that a delivery note is for; "" where the target says
+	demo            bool
 }
 
 func (p *program) listCommand() *cobra.Command {
@@ -40,12 +41,14 @@ is without where the target has the name of one: a description, the quantity, na
 address of who sends and who receives, the lot, the day. It has what the record says
 that went there, else what the plan has for the target.
 
-With --html either is a page to print. What is not known yet is a blank.
+With --html either is a page to print, with --csv a table for a spreadsheet, with --json
+for a program. What is not known yet is a blank; a field without a value in the table.
 
 ` + exitTable,
 		Example: `  ripeby list "Saturday stall" -C my-kitchen
   ripeby list "Saturday stall" 2027-03-13 --html > list.html
-  ripeby list "Friday round" --note "Corner shop" --html > note.html`,
+  ripeby list "Friday round" --note "Corner shop" --html > note.html
+  ripeby list "Saturday stall" --csv > list.csv`,
 		ValidArgsFunction: p.completeList,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) < 1 || len(args) > 2 {
@@ -57,6 +60,9 @@ With --html either is a page to print. What is not known yet is a blank.
 	f := cmd.Flags()
 	folderFlags(f)
 	f.BoolVar(&opt.html, "html", false, "write a page to print")
+	f.BoolVar(&opt.csv, "csv", false, "print it as CSV, for a spreadsheet")
+	f.BoolVar(&opt.json, "json", false, "print it as JSON and nothing else")
+	cmd.MarkFlagsMutuallyExclusive("html", "csv", "json")
 	f.StringVar(&opt.note, "note", "", "write the delivery note for this `BUSINESS`")
 	outFlag(f)
 	tableFlags(f)
@@ -76,6 +82,7 @@ With --html either is a page to print. What is not known yet is a blank.
 type printed interface {
 	Write(w io.Writer, width int, colour bool) error
 	HTML(w io.Writer) error
+	CSV(w io.Writer) error
 }
 
 // list is ripeby list.
@@ -89,14 +96,37 @@ func (p *program) list(s *settings, name string, opt listOptions) error {
 		return noTarget(plan, name)
 	}
 	page, err := p.takenAlong(s, problem, plan, t, opt)
-	if err != nil {
+	switch {
+	case err != nil:
 		return err
-	}
-	if opt.html {
+	case opt.html:
 		return page.HTML(p.out)
+	case opt.csv:
+		return page.CSV(p.out)
+	case opt.json:
+		if note, ok := page.(*list.Note); ok {
+			return noteAsJSON(p.out, note)
+		}
+		return listAsJSON(p.out, page.(*list.Shown), problem.Kitchen.Zone)
 	}
 	l := p.look(s)
 	return page.Write(p.out, l.width, l.colour)
+}
+
+// Note is the page from which the delivery note of what goes to a business for a target is printed.
+func (w *watched) Note(problem *schedule.Problem, plan *schedule.Plan, t list.Target, to resources.Business, back string) ([]byte, error) {
+	handed, err := w.p.handed(w.from.folder, w.from.demo, t, to.Name)
+	if err != nil {
+		return nil, w.told(err)
+	}
+	note, err := list.NoteOf(problem, plan, t, to, handed)
+	if err != nil {
+		return nil, w.told(err)
+	}
+	var page bytes.Buffer
+	note.Back = back
+	err = note.HTML(&page)
+	return page.Bytes(), err
 }
 
 // noTarget says that the plan knows no such target, and which is nearest.
@@ -149,7 +179,7 @@ func (p *program) takenAlong(s *settings, problem *schedule.Problem, plan *sched
 	if at < 0 {
 		return nil, noBusiness(to, names)
 	}
-	handed, err := p.handed(s, opt, t, to)
+	handed, err := p.handed(s.folder, opt.demo, t, to)
 	if err != nil {
 		return nil, err
 	}
@@ -166,11 +196,11 @@ func noBusiness(name string, names []string) error {
 }
 
 // handed is what somebody said that went to a business for a target. The example kitchen has no record.
-func (p *program) handed(s *settings, opt listOptions, t list.Target, to string) (out []list.Handed, err error) {
-	if opt.demo {
+func (p *program) handed(folder string, demo bool, t list.Target, to string) (out []list.Handed, err error) {
+	if demo {
 		return nil, nil
 	}
-	known, err := p.archive(s.folder)
+	known, err := p.archive(folder)
 	if err != nil {
 		return nil, err
 	}

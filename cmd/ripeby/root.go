@@ -48,7 +48,7 @@ a calendar and a week table.
 	root.SetVersionTemplate("ripeby {{.Version}}\n")
 	root.SetFlagErrorFunc(badOption)
 	root.SetHelpCommand(p.helpCommand(root))
-	root.AddCommand(p.planCommand(), p.recordCommand(), p.traceCommand(), p.learnCommand(), p.labelsCommand(), p.sheetCommand(), p.weekCommand(), p.listCommand(), p.bringCommand(), p.chanceCommand(), p.slipCommand(), p.fitsCommand(), p.ordersCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.keysCommand(), p.versionCommand())
+	root.AddCommand(p.planCommand(), p.recordCommand(), p.traceCommand(), p.learnCommand(), p.labelsCommand(), p.sheetCommand(), p.weekCommand(), p.listCommand(), p.bringCommand(), p.chanceCommand(), p.slipCommand(), p.fitsCommand(), p.ordersCommand(), p.whyCommand(), p.coldCommand(), p.serveCommand(), p.checkCommand(), p.newCommand(), p.mixCommand(), p.keysCommand(), p.versionCommand())
 	return root
 }
 

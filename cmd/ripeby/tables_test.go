@@ -49,7 +49,7 @@ func TestTablesForSpreadsheetsReadBack(t *testing.T) {
 			t.Errorf("%s: no cell is %q in\n%s", c.name, c.cell, got.out)
 		}
 	}
-	for _, args := range [][]string{{"cold", "-C", folder, "--csv", "--at", "2027-03-02"}, {"slip", "-C", folder, "--csv", "--json"}, {"keys", "--csv", "--markdown"}} {
+	for _, args := range [][]string{{"cold", "-C", folder, "--csv", "--box", "40 x 30 x 14 cm"}, {"fits", "-C", folder, "Quick curd", "2", "--by", "2027-03-05", "--csv", "--json"}, {"why", "-C", folder, "--csv", "--json"}, {"list", "-C", folder, "Friday stall", "--csv", "--json"}, {"slip", "-C", folder, "--csv", "--json"}, {"keys", "--csv", "--markdown"}} {
 		if got := runWith(t.Context(), nil, args...); got.code != exitWrong || got.out != "" {
 			t.Errorf("%v: got exit code %d and %q", args, got.code, got.out)
 		}

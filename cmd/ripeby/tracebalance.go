@@ -13,15 +13,26 @@ import (
 // packetText is a packet that went into a batch, and how that is known.
 func packetText(k trace.Packet) string {
 	text := words.Capital(k.What) + ": "
+	if k.By == nil {
+		return text + fmt.Sprintf("no packet is known to have been open at %s, where its recipe has it go in", k.Stage)
+	}
 	if k.Lot == "" {
 		text += "no lot was said"
 	} else {
 		text += "lot " + k.Lot
 	}
 	if k.Known == trace.Assumed {
-		text += fmt.Sprintf(" (assumed: open while it was made, %s)", entryName(k.By))
+		text += fmt.Sprintf(" (assumed: %s, %s)", openThen(k.Stage), entryName(k.By))
 	}
 	return text
+}
+
+// openThen says why a packet is taken to have gone into a batch.
+func openThen(stage string) string {
+	if stage == "" {
+		return "open while it was made"
+	}
+	return "open at " + stage + ", where its recipe has it go in"
 }
 
 // milkText is how much milk came of a collection, and how much of it is known to be used.
@@ -41,7 +52,10 @@ func (t *traced) packets(a *trace.Answer) {
 	for _, k := range a.Packets {
 		t.line("")
 		head := words.Capital(k.What) + ", no lot was said"
-		if k.Lot != "" {
+		switch {
+		case k.Unsaid:
+			head = words.Capital(k.What) + ", while no packet is known to have been open"
+		case k.Lot != "":
 			head = words.Capital(k.What) + ", lot " + k.Lot
 		}
 		if k.Opened != nil {
@@ -53,12 +67,21 @@ func (t *traced) packets(a *trace.Answer) {
 		t.paragraph(head)
 		for _, u := range k.Batches {
 			text := "  " + t.neighbour(u.Batch)
-			if u.Known == trace.Assumed {
-				text += "; assumed: open while it was made"
-			} else {
+			switch {
+			case k.Unsaid:
+				text += "; its recipe has it go in at " + u.Stage
+			case u.Known == trace.Assumed:
+				text += "; assumed: " + openThen(u.Stage)
+			default:
 				text += "; said with it"
 			}
 			t.paragraph(text)
+		}
+		if len(k.Beside) > 0 {
+			t.paragraph("  Made while it was open, by recipes that say what goes in but not this; ask whether it did:")
+			for _, n := range k.Beside {
+				t.paragraph("  " + t.neighbour(n))
+			}
 		}
 		if len(k.Batches) == 0 && a.Kind == trace.OfPacket {
 			t.line("  No batch is known to have had of it.")

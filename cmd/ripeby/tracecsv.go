@@ -159,6 +159,11 @@ func (t *traced) packetRows(k *trace.PacketOpened) []traceRow {
 		row.cells["what"], row.cells["known"] = k.What+": "+k.Lot, string(u.Known)
 		rows = append(rows, row)
 	}
+	for _, n := range k.Beside {
+		row := t.shortRow("made while it was open", n)
+		row.cells["what"] = k.What + ": " + k.Lot
+		rows = append(rows, row)
+	}
 	return rows
 }
 

@@ -40,6 +40,7 @@ type tracePacketJSON struct {
 	What  string      `json:"what"`
 	Lot   *string     `json:"lot"`
 	Known trace.Known `json:"known"`
+	Stage *string     `json:"stage"` // at which its recipe had it go in; null where it did not say
 }
 
 // traceOpenedJSON is a packet, and the batches that had of it.
@@ -49,11 +50,16 @@ type traceOpenedJSON struct {
 	Opened  *string        `json:"opened"`
 	UseBy   *string        `json:"use_by"`
 	Batches []traceUseJSON `json:"batches"`
+	// Beside were made while it was open, by recipes that say what goes in, but not this. Unsaid is no packet,
+	// but what recipes had go in while none was open.
+	Beside []traceNeighbourJSON `json:"made_beside"`
+	Unsaid bool                 `json:"no_packet"`
 }
 
 type traceUseJSON struct {
 	Batch traceNeighbourJSON `json:"batch"`
 	Known trace.Known        `json:"known"` // that it had of the packet
+	Stage *string            `json:"stage"` // as of the packet
 }
 
 type traceNeighbourJSON struct {
@@ -206,8 +212,10 @@ func (t *traced) json(answers []*trace.Answer) error {
 
 func (t *traced) jsonBatch(b *trace.Batch) traceBatchJSON {
 	out := traceBatchJSON{traceNeighbourJSON: t.jsonNeighbour(b.Neighbour), Lost: b.Balance.Lost,
-		Packets: mapped(b.Packets, func(k trace.Packet) tracePacketJSON { return tracePacketJSON{k.What, textOrNull(k.Lot), k.Known} }),
-		Stages:  mapped(b.Stages, t.jsonStage), Measured: mapped(b.Measured, t.jsonMeasured), Left: mapped(b.Leavings, t.jsonLeft), Pieces: t.jsonBalance(&b.Balance),
+		Packets: mapped(b.Packets, func(k trace.Packet) tracePacketJSON {
+			return tracePacketJSON{k.What, textOrNull(k.Lot), k.Known, textOrNull(k.Stage)}
+		}),
+		Stages: mapped(b.Stages, t.jsonStage), Measured: mapped(b.Measured, t.jsonMeasured), Left: mapped(b.Leavings, t.jsonLeft), Pieces: t.jsonBalance(&b.Balance),
 		Before: mapped(b.Before, t.jsonNeighbour), After: mapped(b.After, t.jsonNeighbour), Entries: mapped(b.Entries, t.jsonEntry)}
 	if b.Kept != nil && b.Kept.UseBy != (resources.Date{}) {
 		out.UseBy = textOrNull(b.Kept.UseBy.String())
@@ -239,7 +247,10 @@ func (t *traced) jsonCollection(c *trace.Collection) traceCollectionJSON {
 
 func (t *traced) jsonOpened(k *trace.PacketOpened) traceOpenedJSON {
 	out := traceOpenedJSON{What: k.What, Lot: textOrNull(k.Lot),
-		Batches: mapped(k.Batches, func(u trace.PacketUse) traceUseJSON { return traceUseJSON{t.jsonNeighbour(u.Batch), u.Known} })}
+		Batches: mapped(k.Batches, func(u trace.PacketUse) traceUseJSON {
+			return traceUseJSON{t.jsonNeighbour(u.Batch), u.Known, textOrNull(u.Stage)}
+		}),
+		Beside: mapped(k.Beside, t.jsonNeighbour), Unsaid: k.Unsaid}
 	if k.Opened != nil {
 		out.Opened = t.jsonAt(k.Opened.At)
 	}

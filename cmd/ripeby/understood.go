@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 	"time"
@@ -17,8 +16,9 @@ import (
 type understood struct {
 	problem *schedule.Problem
 	earlier *schedule.Plan // nil for none
-	w       io.Writer
-	edition string // of the time zone rules
+	edition string         // of the time zone rules
+	// entered takes each line, with what it is about; first says that it is the first of its kind.
+	entered func(heading, text string, first bool)
 }
 
 func (u understood) write() {
@@ -31,13 +31,8 @@ func (u understood) write() {
 	u.begun()
 }
 
-// entry prints one thing; only the first of its kind has the heading.
-func (u understood) entry(i int, heading, text string) {
-	if i > 0 {
-		heading = ""
-	}
-	line(u.w, fmt.Sprintf("%-11s %s", heading, text))
-}
+// entry enters one thing, the i-th of its kind.
+func (u understood) entry(i int, heading, text string) { u.entered(heading, text, i == 0) }
 
 func (u understood) kitchen() {
 	k := u.problem.Kitchen

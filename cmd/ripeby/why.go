@@ -22,6 +22,7 @@ type whyOptions struct {
 	from    string
 	oneMore bool
 	json    bool
+	csv     bool
 	demo    bool
 }
 
@@ -54,6 +55,8 @@ Nothing is written or changed.
 	f.StringVar(&opt.from, "from", "", "plan from this `MOMENT` (default: now, or the plan's own start when that lies ahead)")
 	f.BoolVar(&opt.oneMore, "one-more", false, "say what one more of each thing would buy")
 	f.BoolVar(&opt.json, "json", false, "print the answer as JSON and nothing else")
+	f.BoolVar(&opt.csv, "csv", false, "print the answer as CSV, a line for each change")
+	cmd.MarkFlagsMutuallyExclusive("csv", "json")
 	f.Int64("work", 0, fmt.Sprintf("stop after `N` units of work for each short want (default %d), or each plan of --one-more (default %d)", whatif.FixWork, whatif.WorthWork))
 	outFlag(f)
 	tableFlags(f)
@@ -87,7 +90,7 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 			show.say(fmt.Sprintf("%d of %d plans with one more of something made", plans.Add(1), of))
 		})
 		show.clear()
-		return a.tell(p.out, opt.json)
+		return a.tell(p.out, opt)
 	}
 	wants := wantsOf(problem)
 	short, err := shortWants(problem, wants, opt.target)
@@ -110,13 +113,13 @@ func (p *program) why(ctx context.Context, s *settings, opt whyOptions) error {
 			}
 		}
 		a.wants, a.whys = append(a.wants, wants[d]), append(a.whys, answer)
-		if p.code = exitShort; !opt.json {
+		if p.code = exitShort; !opt.json && !opt.csv {
 			show.wipe()
 			a.writeWant(p.out, len(a.whys)-1)
 		}
 	}
-	if opt.json || len(a.whys) == 0 {
-		return a.tell(p.out, opt.json)
+	if opt.json || opt.csv || len(a.whys) == 0 {
+		return a.tell(p.out, opt)
 	}
 	if text := a.caution(); text != "" {
 		line(p.out, "")
@@ -186,10 +189,14 @@ type whyAnswer struct {
 }
 
 // tell tells the whole answer, to a program or to a person.
-func (a *whyAnswer) tell(w io.Writer, json bool) error {
+func (a *whyAnswer) tell(w io.Writer, opt whyOptions) error {
 	switch {
-	case json:
+	case opt.json:
 		return a.json(w)
+	case opt.csv && a.oneMore:
+		return a.worthCSV(w)
+	case opt.csv:
+		return a.csv(w)
 	case a.oneMore:
 		a.writeWorth(w)
 	default:

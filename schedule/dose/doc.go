@@ -10,5 +10,6 @@
 // stretch of time takes.
 //
 // Reading order: scale.go (one dose), round.go (what can be measured), fill.go (a plan, and what was given already),
-// packets.go (what runs out, and what is past its date), sums.go.
+// packets.go (what runs out, and what is past its date), sums.go; and beside any plan once.go (one dose), brine.go and
+// blend.go (what is mixed at the sink).
 package dose

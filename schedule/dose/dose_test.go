@@ -45,22 +45,22 @@ func TestPublishedDoses(t *testing.T) {
 		want   string // with as many decimals as are printed
 		unit   string
 	}{
-		{"D1, a supplier's rule: litres set per mL are IMCU x 0.01, so 100 IMCU/L", schedule.PerLitre, "100 IMCU", "280 IMCU/mL", "", 8000, 0, "2.86", "mL"},
-		{"D2, the same supplier's table for 10 L", schedule.PerLitre, "100 IMCU", "240 IMCU/mL", "", 10_000, 0, "4.17", "mL"},
-		{"D2, 280 IMCU", schedule.PerLitre, "100 IMCU", "280 IMCU/mL", "", 10_000, 0, "3.57", "mL"},
-		{"D2, 65 IMCU", schedule.PerLitre, "100 IMCU", "65 IMCU/mL", "", 10_000, 0, "15.4", "mL"},
-		{"D3, 8 mL of 200 IMCU set 43.7 L: 36.6 IMCU/L", schedule.PerLitre, "36.6 IMCU", "200 IMCU/mL", "", 10_000, 0, "1.83", "mL"},
-		{"D3, the same of 500 IMCU, by the packet", schedule.PerLitre, "0.183 mL", "200 IMCU/mL", "500 IMCU/mL", 10_000, 0, "0.73", "mL"},
-		{"D3, written in IMCU", schedule.PerLitre, "36.6 IMCU", "200 IMCU/mL", "500 IMCU/mL", 10_000, 0, "0.73", "mL"},
-		{"D4, IMCU/L x L / (IMCU/mL)", schedule.PerLitre, "45 IMCU", "150 IMCU/mL", "", 10_000, 0, "3.0", "mL"},
-		{"D4, where only the packet says a strength", schedule.PerLitre, "45 IMCU", "", "150 IMCU/mL", 10_000, 0, "3.0", "mL"},
-		{"D5, a French tomme: 30 mL/100 L", schedule.PerLitre, "0.3 mL", "", "", 12_000, 0, "3.6", "mL"},
-		{"D5, its culture: 1.25 DCU/100 L", schedule.PerLitre, "0.0125 DCU", "", "", 12_000, 0, "0.15", "DCU"},
-		{"D6, a packet of 25 DCU does 385 L at 6.5 DCU/100 L", schedule.PerLitre, "0.065 DCU", "25 DCU/packet", "", 385_000, 0, "1.00", "packet"},
-		{"D6, 256 L at 9.75", schedule.PerLitre, "0.0975 DCU", "25 DCU/packet", "", 256_000, 0, "1.00", "packet"},
-		{"D6, 192 L at 13", schedule.PerLitre, "0.13 DCU", "25 DCU/packet", "", 192_000, 0, "1.00", "packet"},
-		{"D17, 3 kg of cheese take up 1.8 % of salt", schedule.PerCurd, "1.8 %", "", "", 12_000, 3_000_000, "54", "g"},
-		{"D18, 1.5 % of 2.4 kg of curd", schedule.PerCurd, "1.5 %", "", "", 12_000, 2_400_000, "36", "g"},
+		{"D1, urbancheese.co.nz, which rennet, a supplier's rule: litres set per mL are IMCU x 0.01, so 100 IMCU/L", schedule.PerLitre, "100 IMCU", "280 IMCU/mL", "", 8000, 0, "2.86", "mL"},
+		{"D2, urbancheese.co.nz, the same supplier's table for 10 L", schedule.PerLitre, "100 IMCU", "240 IMCU/mL", "", 10_000, 0, "4.17", "mL"},
+		{"D2, urbancheese.co.nz, 280 IMCU", schedule.PerLitre, "100 IMCU", "280 IMCU/mL", "", 10_000, 0, "3.57", "mL"},
+		{"D2, urbancheese.co.nz, 65 IMCU", schedule.PerLitre, "100 IMCU", "65 IMCU/mL", "", 10_000, 0, "15.4", "mL"},
+		{"D3, cheeseforum.org, topic 8167: 8 mL of 200 IMCU set 43.7 L: 36.6 IMCU/L", schedule.PerLitre, "36.6 IMCU", "200 IMCU/mL", "", 10_000, 0, "1.83", "mL"},
+		{"D3, worked out of it, the same of 500 IMCU, by the packet", schedule.PerLitre, "0.183 mL", "200 IMCU/mL", "500 IMCU/mL", 10_000, 0, "0.73", "mL"},
+		{"D3, worked out of it, written in IMCU", schedule.PerLitre, "36.6 IMCU", "200 IMCU/mL", "500 IMCU/mL", 10_000, 0, "0.73", "mL"},
+		{"D4, beta.reader.beckr.dev, rennet thread: IMCU/L x L / (IMCU/mL)", schedule.PerLitre, "45 IMCU", "150 IMCU/mL", "", 10_000, 0, "3.0", "mL"},
+		{"D4, the same, where only the packet says a strength", schedule.PerLitre, "45 IMCU", "", "150 IMCU/mL", 10_000, 0, "3.0", "mL"},
+		{"D5, scribd 451157483, a French tomme: 30 mL/100 L", schedule.PerLitre, "0.3 mL", "", "", 12_000, 0, "3.6", "mL"},
+		{"D5, the same, its culture: 1.25 DCU/100 L", schedule.PerLitre, "0.0125 DCU", "", "", 12_000, 0, "0.15", "DCU"},
+		{"D6, cheeseforum.org, topic 4747: a packet of 25 DCU does 385 L at 6.5 DCU/100 L", schedule.PerLitre, "0.065 DCU", "25 DCU/packet", "", 385_000, 0, "1.00", "packet"},
+		{"D6, the same, 256 L at 9.75", schedule.PerLitre, "0.0975 DCU", "25 DCU/packet", "", 256_000, 0, "1.00", "packet"},
+		{"D6, the same, 192 L at 13", schedule.PerLitre, "0.13 DCU", "25 DCU/packet", "", 192_000, 0, "1.00", "packet"},
+		{"D17, worked out, 3 kg of cheese take up 1.8 % of salt", schedule.PerCurd, "1.8 %", "", "", 12_000, 3_000_000, "54", "g"},
+		{"D18, worked out, 1.5 % of 2.4 kg of curd", schedule.PerCurd, "1.5 %", "", "", 12_000, 2_400_000, "36", "g"},
 		{"of curd that nobody weighed nothing is reckoned", schedule.PerCurd, "1.5 %", "", "", 12_000, 0, "1.5", "%"},
 		{"what is fixed does not grow", schedule.PerBatch, "1/8 tsp", "", "", 12_000, 0, "0.125", "tsp"},
 	} {
@@ -164,6 +164,37 @@ func kitchen(t *testing.T) (*schedule.Problem, *schedule.Plan) {
 			Stages: []schedule.Task{{Stage: "make", Start: at, Work: 60}, {Stage: "salt", Start: at + 600, Work: 30}}})
 	}
 	return p, plan
+}
+
+// TestSaltGoesByTheLastWeight: said before the work is over or with it; a weight of later, of another batch or
+// with another stage is none.
+func TestSaltGoesByTheLastWeight(t *testing.T) {
+	const over = 2630 // of the salting of A-1
+	w := func(at resources.Moment, kg int64, with string) schedule.CurdWeight {
+		return schedule.CurdWeight{Batch: "A-1", At: at, Is: resources.Milligrams(kg * 1_000_000), With: with}
+	}
+	for _, c := range []struct {
+		name string
+		said []schedule.CurdWeight // by time
+		want int64                 // grams; 0 for a blank
+	}{
+		{"nobody said", nil, 0},
+		{"before", []schedule.CurdWeight{w(2100, 2, "make")}, 30},
+		{"twice before: the last", []schedule.CurdWeight{w(2100, 2, "make"), w(2200, 3, "")}, 45},
+		{"as the work is over", []schedule.CurdWeight{w(over, 2, "")}, 30},
+		{"once it is over", []schedule.CurdWeight{w(over+1, 2, "")}, 0},
+		{"with it, which took longer", []schedule.CurdWeight{w(2100, 2, "make"), w(over+40, 4, "salt")}, 60},
+		{"with what came later", []schedule.CurdWeight{w(over+40, 4, "pack")}, 0},
+		{"of another batch", []schedule.CurdWeight{{Batch: "A-2", At: 2100, Is: 2_000_000}}, 0},
+	} {
+		p, plan := kitchen(t)
+		p.Weighed = c.said
+		Fill(p, plan)
+		salt := plan.Batches[0].Stages[1].Needs[0]
+		if blank := salt.Unweighed(); blank != (c.want == 0) || !blank && salt.Amount != c.want*millionths {
+			t.Errorf("%s: got %v, want %d g", c.name, salt, c.want)
+		}
+	}
 }
 
 func rennet(plan *schedule.Plan, batch int) schedule.Dose {

@@ -1,7 +1,6 @@
 package dose
 
 import (
-	"math/big"
 	"slices"
 
 	"ripeby/resources"
@@ -70,25 +69,15 @@ func (f *filler) doses(b *schedule.Batch, t *schedule.Task) (out []schedule.Dose
 		if n.Stage != t.Stage {
 			continue
 		}
-		d := schedule.Dose{What: n.What, Lot: f.lotOf(b, n.What)}
+		lot := f.lotOf(b, n.What)
 		var strength resources.Strength
 		if k := f.packetOf(b, t, n.What); k != nil {
-			d.Lot, strength = k.Lot, k.Strength
+			lot, strength = k.Lot, k.Strength
 		}
-		amount, unit, of, fits := scaled(n, size{b.Litres, pieces(r, b, t), f.curd(b, t)}, strength)
-		if !of.IsZero() {
-			d.Strength = resources.FormatStrength(of)
-		}
-		if !fits {
+		d, fits := doseOf(n, size{b.Litres, pieces(r, b, t), f.curd(b, t)}, strength, f.p.Kitchen.Scale)
+		if d.Lot = lot; !fits {
 			f.strengthSaysNothing(b, t, n, strength)
 		}
-		var rounded *big.Rat
-		if d.Unit = unit; unit == resources.Percent {
-			rounded = amount
-		} else {
-			amount, d.Unit, rounded = measurable(amount, unit, f.p.Kitchen.Scale)
-		}
-		d.Amount, d.Rounded = parts(amount), parts(rounded)
 		out = append(out, d)
 	}
 	return out
@@ -105,10 +94,11 @@ func pieces(r *schedule.Recipe, b *schedule.Batch, t *schedule.Task) int {
 	return int(int64(b.Litres) * int64(r.Yield.Pieces) / int64(r.Yield.From))
 }
 
-// curd is what was said last to be the weight of all of a batch, before the work of a stage was over.
+// curd is what was said last to be the weight of all of a batch, before the work of a stage was over or with that
+// stage, however long it took. 0 where nobody said: then there is a blank.
 func (f *filler) curd(b *schedule.Batch, t *schedule.Task) (is resources.Milligrams) {
 	for _, w := range f.p.Weighed { // by time
-		if slices.Contains(b.Names(), w.Batch) && w.At <= t.Start.Add(t.Work) {
+		if slices.Contains(b.Names(), w.Batch) && (w.At <= t.Start.Add(t.Work) || w.With == t.Stage) {
 			is = w.Is
 		}
 	}

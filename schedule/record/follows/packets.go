@@ -1,6 +1,8 @@
 package follows
 
 import (
+	"cmp"
+
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/record"
@@ -20,7 +22,7 @@ func (f *follower) packets() {
 				f.p.LotsUsed = append(f.p.LotsUsed, schedule.LotUsed{Batch: name, What: l.What, Lot: l.Lot})
 			}
 			if w := e.Batch.Weight; w.Given {
-				f.p.Weighed = append(f.p.Weighed, schedule.CurdWeight{Batch: name, At: e.At, Is: w.Value})
+				f.p.Weighed = append(f.p.Weighed, schedule.CurdWeight{Batch: name, At: e.At, Is: w.Value, With: cmp.Or(e.Batch.Did, e.Batch.Began)})
 			}
 		}
 	}

@@ -39,7 +39,7 @@ func TestPackets(t *testing.T) {
 	if want := []schedule.LotUsed{{Batch: lots.Subject.Name, What: "rennet", Lot: "R-1"}, {Batch: "D-270308-2", What: "culture", Lot: "K-1"}}; !slices.Equal(p.LotsUsed, want) {
 		t.Errorf("got lots %v, want %v", p.LotsUsed, want)
 	}
-	if want := (schedule.CurdWeight{Batch: lots.Subject.Name, At: day(8, 9, 0), Is: 2_400_000}); !slices.Equal(p.Weighed, []schedule.CurdWeight{want}) {
+	if want := (schedule.CurdWeight{Batch: lots.Subject.Name, At: day(8, 9, 0), Is: 2_400_000, With: "make"}); !slices.Equal(p.Weighed, []schedule.CurdWeight{want}) {
 		t.Errorf("got weights %v, want %v", p.Weighed, want)
 	}
 	unread := 0

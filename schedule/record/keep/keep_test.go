@@ -240,6 +240,28 @@ func TestWhatWentInIsKept(t *testing.T) {
 }
 
 // TestAssumedThenNeverBegun: what was assumed to have begun, and has not, is not kept.
+// TestWhatWentInIsKeptThoughNoPlanHasIt: a plan that has no recipe of the batch any more says nothing of what
+// goes in; what was kept of work that has begun stays, and of work to come there is nothing.
+func TestWhatWentInIsKeptThoughNoPlanHasIt(t *testing.T) {
+	k := kept{}
+	p := dairy(day(9, 9, 0))
+	for i := range p.Earlier.Batches[0].Stages {
+		p.Earlier.Batches[0].Stages[i].Needs = []schedule.Dose{{What: "rennet", Amount: 1, Unit: "mL", Lot: "R-55"}}
+	}
+	was := k.plan(p)
+	again := dairy(day(9, 10, 0))
+	again.Earlier = was
+	for i := range was.Batches[0].Stages {
+		was.Batches[0].Stages[i].Needs = nil
+	}
+	k.plan(again)
+	for i, n := range []int{1, 1, 0} { // the packing is to come
+		if got := k["D-270308-1"].Stages[i].Needs; len(got) != n || n > 0 && got[0].Lot != "R-55" {
+			t.Errorf("stage %d: got %v", i, got)
+		}
+	}
+}
+
 func TestAssumedThenNeverBegun(t *testing.T) {
 	k := kept{}
 	was := k.plan(dairy(day(8, 12, 0)))

@@ -22,6 +22,9 @@ func (k *keeping) stages() []schedule.KeptStage {
 		if len(s.Uses) == 0 && t.Begun && old != nil { // a plan that has nothing of it left to sell forgets its kit
 			s.Uses = old.Uses
 		}
+		if len(s.Needs) == 0 && t.Begun && old != nil { // and one whose recipe has another name now what went in
+			s.Needs = old.Needs
+		}
 		s.Planned = k.planned(t, old)
 		if t.Begun {
 			s.Said = k.said(t, old)

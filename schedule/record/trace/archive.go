@@ -19,6 +19,7 @@ type Archive struct {
 	milk    map[collection]record.Entries // struck ones too
 	drew    map[collection][]*source      // what was made of it, in the order in which it was
 	opened  map[string][]opened           // packets, by what is in them as it is compared, in the order of opening
+	things  map[string]bool               // what went into any batch, as it is compared
 	targets map[passing]*handed
 	off     map[*record.Entry]*source // by the line that says that it was made off the plan
 }

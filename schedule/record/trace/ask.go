@@ -63,7 +63,7 @@ func (a *Archive) others(word string, day resources.Date) (out []*Answer) {
 	if slices.Contains(a.supplies(), word) || slices.Contains(a.milkLots(), word) {
 		out = append(out, a.milkAsked(word, day))
 	}
-	if slices.Contains(a.packetNames(), word) || a.opened[same(word)] != nil {
+	if slices.Contains(a.packetNames(), word) || a.opened[same(word)] != nil || a.things[same(word)] {
 		answer := &Answer{Asked: word, Kind: OfPacket}
 		var batches []*source
 		answer.Packets, batches = a.packetsAsked(word, day)

@@ -93,7 +93,7 @@ func (a *Archive) entriesOf(s *source) record.Entries {
 		all = append(all, a.milk[c]...)
 	}
 	for _, p := range s.packets {
-		if p.By.Subject.Kind == record.OfPacket {
+		if p.By != nil && p.By.Subject.Kind == record.OfPacket {
 			all = append(all, p.By)
 		}
 	}

@@ -8,7 +8,8 @@
 //	                          made = gone + took - back + left + gap
 //
 // A packet of rennet is one step back too: that which was said with a batch, else those that were open
-// while it was made. What is asked of milk or of a packet is answered forward: all that was made of it,
+// at the work at which the batch's recipe, as it was kept, has rennet go in; of a recipe that did not say what goes in,
+// all that were open while it was made. What is asked of milk or of a packet is answered forward: all that was made of it,
 // and where that went.
 //
 // What nobody said is assumed, and is told as such. Entries hold as everywhere: of what is struck

@@ -3,6 +3,7 @@ package trace_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -28,6 +29,9 @@ func TestBothWaysAgree(t *testing.T) {
 		for i := range n {
 			id := fmt.Sprintf("D-2703%02d-1", i+3)
 			b := dew(id, i+3, left("Stall 2027-03-20", 20, rapid.IntRange(0, 9).Draw(t, "for the stall")))
+			if what := rapid.SampledFrom([]string{"", "rennet", "culture"}).Draw(t, "needs"); what != "" {
+				b.Stages[0].Needs = []schedule.Dose{{What: what}}
+			}
 			kept = append(kept, b)
 			if rapid.Bool().Draw(t, "drew") {
 				say(of(id, day(i+3, 9, 0), record.BatchFacts{Drew: record.Say(record.Draw{Supply: "goat", Day: date(3 + rapid.IntRange(0, n).Draw(t, "day"))})}))
@@ -61,14 +65,16 @@ func TestBothWaysAgree(t *testing.T) {
 			milk := got.Milk.Supply + " " + got.Milk.Day.String()
 			back[milk] = append(back[milk], b.ID)
 			for _, p := range got.Packets {
-				if !slices.Contains(back[p.Lot], b.ID) {
-					back[p.Lot] = append(back[p.Lot], b.ID)
+				for _, word := range []string{p.Lot, p.What} {
+					if word != "" && !slices.Contains(back[word], b.ID) {
+						back[word] = append(back[word], b.ID)
+					}
 				}
 			}
 		}
 		for word, want := range back {
 			asked := []string{word}
-			if len(word) > 4 {
+			if strings.Contains(word, " ") {
 				asked = []string{word[:len(word)-11], word[len(word)-10:]}
 			}
 			answers, err := known.Ask(asked)
