@@ -43,7 +43,8 @@ const arrows = `
 	schedule/cp/bound < schedule/cp/carry
 	schedule/cp/global, schedule/cp/problem < schedule/cp/packing
 	schedule/cp/global, schedule/cp/chain < schedule/cp/calm
-	schedule/cp/calm, schedule/cp/packing < schedule/cp/statement
+	schedule/cp/kernel, schedule/cp/chain < schedule/cp/cheapest
+	schedule/cp/cheapest, schedule/cp/calm, schedule/cp/packing < schedule/cp/statement
 	schedule/cp/kernel, schedule/cp/chain < schedule/cp/lack
 	schedule/cp/carry, schedule/cp/lack, schedule/cp/statement < schedule/cp/search
 	schedule/cp/search < schedule/cp/explain

@@ -18,8 +18,13 @@ func (st Status) String() string { return [...]string{"unknown", "solved", "impo
 // pollEvery is how many decisions are made between looks at the context.
 const pollEvery = 64
 
-// Work is the counted work so far: bounds changed, clauses and propagators run.
-func (s *Solver) Work() int64 { return s.Counted.Bounds + s.Counted.Clauses + 4*s.Counted.Wakes }
+// lookShare is how many looks of propagators at their own tables are one unit of counted work.
+const lookShare = 64
+
+// Work is the counted work so far: bounds changed, clauses and propagators run, and what these looked at.
+func (s *Solver) Work() int64 {
+	return s.Counted.Bounds + s.Counted.Clauses + 4*s.Counted.Wakes + s.Counted.Looks/lookShare
+}
 
 // Search looks for one solution. It stops, Unknown, when the counted work since
 // its start passes the budget or ctx ends.

@@ -49,6 +49,7 @@ type Solver struct {
 // Counters count work; the same on every machine.
 type Counters struct {
 	Conflicts, Decisions, Bounds, Clauses, Wakes, Restarts int64
+	Looks                                                  int64 // of propagators that look through tables of their own
 }
 
 // New is a solver without variables.

@@ -35,7 +35,7 @@ type prover struct {
 // where as much goes to bounding the part from its summands; one in laterShare of what is
 // left is kept for the parts after the one that is pressed.
 const (
-	firstTry   = 100_000
+	firstTry   = 400_000
 	nearShare  = 2
 	beside     = 4
 	laterShare = 4

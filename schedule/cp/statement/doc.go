@@ -10,7 +10,7 @@
 // spaces, intake and gifts; all of these, and nothing else, are its decisions (decision.go).
 // Everything that decides, guides, pins or reads back goes by that one list.
 //
-//	chains alone     penalty.go: the penalty of a slot from the tables of chain, as a propagator
+//	chains alone     penalty.go: the penalty of a slot from the tables of chain, by cheapest
 //	pigeonholes      covers.go: how many jobs the units of a stretch need, as running counts
 //	hours            slot.go: when a start can be, from the sets and tables of chain
 //	shared things    pools.go, spaces.go, workers.go (one piece of work at a time, limits of

@@ -37,6 +37,7 @@ type chainTally struct {
 	models, chains, ways, reasons, conflicts, learned, solved, refused int
 	late                                                               int // slots that may be late
 	narrowed, absent, least, whole                                     int // reasons by what they conclude
+	weak                                                               int // of whole chains, that ask less of a start than holds
 }
 
 // newChainWorld states the bother of a slot and lists its chains; not ok where it has none.
@@ -207,8 +208,9 @@ func (w *chainWorld) audit() {
 			switch {
 			case l.B == w.sl.Penalty.Up():
 				w.seen.least++
-				if len(premises) > 4 {
+				if slices.ContainsFunc(premises, func(p kernel.Lit) bool { return p.B == w.sl.Size.Down() }) {
 					w.seen.whole++
+					w.countWeak(premises)
 				}
 			case l == w.sl.Present().Not():
 				w.seen.absent++
@@ -220,6 +222,17 @@ func (w *chainWorld) audit() {
 		Conflict: func(premises []kernel.Lit) { w.seen.conflicts++; deny("conflict", premises) },
 		Learned:  func(clause []kernel.Lit) { w.seen.learned++; deny("learned", nil, clause...) },
 	})
+}
+
+// countWeak counts a reason of a whole chain that asks less of some start than holds of it.
+func (w *chainWorld) countWeak(premises []kernel.Lit) {
+	for i := w.sl.Fixed; i < w.sl.Acts(); i++ {
+		low := w.k.Kernel.Min(w.sl.Start[i])
+		if low > w.sl.chains.Lo[i] && !slices.Contains(premises, w.sl.Start[i].Ge(low)) {
+			w.seen.weak++
+			return
+		}
+	}
 }
 
 func (w *chainWorld) fail(format string, args ...any) {
@@ -391,7 +404,7 @@ func TestReasonsOfThePenaltyFollowFromTheChains(t *testing.T) {
 	})
 	t.Logf("%+v", n)
 	for what, got := range map[string]int{"chains": n.chains, "ways": n.ways, "conflicts": n.conflicts, "learned clauses": n.learned,
-		"solved": n.solved, "refused": n.refused, "starts moved": n.narrowed, "jobs given up": n.absent, "bothers raised": n.least, "of whole chains": n.whole, "slots that may be late": 2 * n.late} {
+		"solved": n.solved, "refused": n.refused, "starts moved": n.narrowed, "jobs given up": n.absent, "bothers raised": n.least, "of whole chains": n.whole, "that ask less than holds": n.weak, "slots that may be late": 2 * n.late} {
 		if got < 50 {
 			t.Errorf("got %d %s: too few to mean much", got, what)
 		}
@@ -402,6 +415,7 @@ func (n *chainTally) add(o chainTally) {
 	n.models, n.chains, n.ways, n.reasons, n.conflicts = n.models+o.models, n.chains+o.chains, n.ways+o.ways, n.reasons+o.reasons, n.conflicts+o.conflicts
 	n.learned, n.solved, n.refused, n.narrowed = n.learned+o.learned, n.solved+o.solved, n.refused+o.refused, n.narrowed+o.narrowed
 	n.absent, n.least, n.whole = n.absent+o.absent, n.least+o.least, n.whole+o.whole
+	n.weak += o.weak
 }
 
 // A job of the large size, whose work must end by 22, starts at 3 for nothing, at 6 for one
