@@ -122,8 +122,8 @@ func (s *Carrier) Waits(b int) *problem.Job {
 	if k == 0 {
 		return j
 	}
-	lag := &bg.Mode.Acts[k-1].Lag
-	j.End = max(s.First, problem.CeilTo(bg.Starts[k-1]+bg.Mode.Acts[k-1].Work+lag.Least, s.Model.Step))
+	worked := bg.Starts[k-1] + bg.Mode.Acts[k-1].Work
+	j.End = max(s.First, problem.CeilTo(worked+bg.Mode.Acts[k-1].Lag.At(worked).Least, s.Model.Step))
 	if k < len(bg.Mode.Acts) {
 		j.Ready = j.End
 	}

@@ -311,23 +311,25 @@ func (c *chain) fillOnward(i, out int) []int32 {
 		return best
 	}
 	act := &c.q.Mode.Acts[i]
-	lag, next := c.s.Prep.lags[act].sought, c.rest[i+1][out]
+	tables, next := c.s.Prep.lags[act], c.rest[i+1][out]
 	shift := (c.q.Lo[i] + act.Work - c.q.Lo[i+1]) / c.s.Model.Step
 	f := &c.s.Prep.sums
-	f.Over(lag, 1, next)
-	for k := range best {
-		if best[k] = Unreachable; limit[k] >= 0 && c.work[i][k] < Unreachable {
-			f.Add(k+shift, int(limit[k]))
+	for _, turn := range c.s.turnsOf(tables, c.q.Lo[i]+act.Work, size) {
+		f.Over(turn.table.sought, 1, next)
+		for k := turn.from; k < turn.until; k++ {
+			if best[k] = Unreachable; limit[k] >= 0 && c.work[i][k] < Unreachable {
+				f.Add(k+shift, int(limit[k]))
+			}
 		}
+		if c.q.flat {
+			f.Any()
+		} else {
+			f.Find(c.q.ceiling)
+		}
+		for x, at := range f.Starts {
+			best[int(at)-shift] = f.Out[x]
+		}
+		c.s.Spent += f.Looks/LookUnits + 1
 	}
-	if c.q.flat {
-		f.Any()
-	} else {
-		f.Find(c.q.ceiling)
-	}
-	for x, at := range f.Starts {
-		best[int(at)-shift] = f.Out[x]
-	}
-	c.s.Spent += f.Looks/LookUnits + 1
 	return best
 }

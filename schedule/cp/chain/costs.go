@@ -45,6 +45,7 @@ type SizeCosts struct {
 	Lags   [][]int32         // cost of each lag from the least on, in steps
 	lags   []*lags.Table     // the same as a table
 	Least  []int32           // least lag after each activity
+	turns  [][]lagTurn       // its turns; nil where it has none
 	First  []int32           // cost of the lag that runs now, by start of the first open activity
 }
 
@@ -69,7 +70,7 @@ func (s *Schedule) ChainsOf(g problem.Grid, p *Prospect) (*Costs, bool) {
 // late.
 func (s *Schedule) LatenessOf(g problem.Grid, p *Prospect) *Costs {
 	for i := max(p.Fixed-1, 0); i < p.Acts()-1; i++ {
-		if l := &p.Modes[0].Acts[i].Lag; l.Late != nil && l.Late[len(l.Late)-1] > 0 {
+		if p.Modes[0].Acts[i].Lag.MostLate() > 0 {
 			c, _ := s.chainsBy(g, p, lateness)
 			return c
 		}
@@ -222,7 +223,7 @@ func (s *Schedule) sizeCostsOf(g problem.Grid, p *Prospect, k int, by measure) *
 	z.Own, z.Any, z.At = make([][][]int32, n), make([][]int32, n), make([][]int32, n)
 	z.can, z.open = make([][]steps.Range, n), make([][][]steps.Range, n)
 	z.Lags, z.Least, z.Work = make([][]int32, n), make([]int32, n), make([]int32, n)
-	z.lags = make([]*lags.Table, n)
+	z.lags, z.turns = make([]*lags.Table, n), make([][]lagTurn, n)
 	lo, hi := make([]int32, n), make([]int32, n)
 	spent := int64(0)
 	for i := p.Fixed; i < n; i++ {
@@ -235,11 +236,13 @@ func (s *Schedule) sizeCostsOf(g problem.Grid, p *Prospect, k int, by measure) *
 		if i < n-1 {
 			lag := s.lagOf(&mode.Acts[i], by)
 			z.Least[i], z.Lags[i], z.lags[i] = int32(lag.Least), lag.Costs(), lag
+			z.turns[i] = s.lagTurnsOf(g, &mode.Acts[i], by)
 		}
 	}
 	if k := p.Fixed; k > 0 && k < n {
 		// The lag that runs began at any tick: by start of the next activity.
-		lag, from := &mode.Acts[k-1].Lag, q.starts[k-1]+mode.Acts[k-1].Work
+		from := q.starts[k-1] + mode.Acts[k-1].Work
+		lag := mode.Acts[k-1].Lag.At(from)
 		for x := lo[k]; x <= hi[k]; x++ {
 			c := costOfLag(lag, g.Tick(x)-from)
 			if c < Unreachable && by == lateness {
@@ -277,7 +280,7 @@ func (z *SizeCosts) through(fixed int, s *Schedule) [][]int32 {
 		}
 		var before []int32 // by place in at
 		if i > fixed {
-			before = z.leastSums(i, z.lags[i-1], -1, out[i-1], -z.Work[i-1]-z.Lo[i-1], s)
+			before = z.cheapestInto(i, out[i-1], s)
 		}
 		for k, t := range z.At[i] {
 			x := t - z.Lo[i]
@@ -297,7 +300,7 @@ func (z *SizeCosts) through(fixed int, s *Schedule) [][]int32 {
 		for x := range next {
 			next[x] = min(next[x]+z.Any[i+1][x], Unreachable)
 		}
-		onward := z.leastSums(i, z.lags[i], 1, next, z.Work[i]-z.Lo[i+1], s)
+		onward := z.cheapestOn(i, next, s)
 		rest = make([]int32, len(z.Any[i]))
 		for x := range rest {
 			rest[x] = Unreachable
@@ -312,12 +315,12 @@ func (z *SizeCosts) through(fixed int, s *Schedule) [][]int32 {
 	return out
 }
 
-// leastSums is, for each start at which somebody can do activity i, the least of a lag's cost and of a
+// leastSums is, for each of some starts, the least of a lag's cost and of a
 // row's, whose places are so much further on; it holds until it is asked for the next.
-func (z *SizeCosts) leastSums(i int, lag *lags.Table, way int, row []int32, shift int32, s *Schedule) []int32 {
+func (z *SizeCosts) leastSums(at []int32, lag *lags.Table, way int, row []int32, shift int32, s *Schedule) []int32 {
 	f := &s.Prep.sums
 	f.Over(lag, way, row)
-	for _, t := range z.At[i] {
+	for _, t := range at {
 		f.Add(int(t+shift), len(row)-1)
 	}
 	f.Find(Unreachable)

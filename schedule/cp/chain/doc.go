@@ -25,7 +25,7 @@
 //   - A job under way is never lost: it is placed in time, else late (lateness.go), else stuck.
 //   - [Prepared] is of the kitchen, not of a plan: schedules share it.
 //
-// Reading order: schedule.go, limit.go, prepare.go, lags.go, work.go, chain.go, layout.go, path.go,
+// Reading order: schedule.go, limit.go, prepare.go, lags.go, work.go, chain.go, layout.go, path.go, turns.go,
 // place.go, choose.go, penalty.go, underway.go, soon.go, lateness.go, unrest.go, slip.go, idle.go; then the tables of
 // chains alone: prospect.go, costs.go, workcosts.go, row.go, sets.go.
 //

@@ -11,6 +11,7 @@ type lagShape struct {
 	first, late *int32
 	least, most int
 	weight      int32
+	turns       *problem.Turn
 }
 
 // shapeOf is the shape of a lag in a mode of such a weight.
@@ -21,6 +22,9 @@ func shapeOf(l *problem.Lag, weight int32) lagShape {
 	}
 	if l.Late != nil {
 		sh.weight = weight
+	}
+	if len(l.Turns) > 0 {
+		sh.turns = &l.Turns[0]
 	}
 	if len(l.Late) > 0 {
 		sh.late = &l.Late[0]
@@ -52,16 +56,25 @@ func (p *Prepared) addLags(mode *problem.Mode, begun int, known map[lagShape]lag
 
 // tablesOf are the tables of a lag.
 func tablesOf(l *problem.Lag, step int, weight int32) lagTables {
+	var out lagTables
 	if l.Late != nil {
-		return lateTables(l, step, weight)
+		out = lateTables(l, step, weight)
+	} else {
+		t := lags.New(l, step)
+		out = lagTables{lag: l, sought: t, bother: t}
 	}
-	t := lags.New(l, step)
-	return lagTables{lag: l, sought: t, bother: t}
+	for _, t := range l.Turns {
+		out.turns = append(out.turns, turnTables{t.From, tablesOf(t.Lag, step, weight)})
+	}
+	return out
 }
 
 // lagOf gives the table of the lag after an activity, by what is measured.
 func (s *Schedule) lagOf(act *problem.Activity, by measure) *lags.Table {
-	l := s.Prep.lags[act]
+	return s.tableOf(s.Prep.lags[act], by)
+}
+
+func (s *Schedule) tableOf(l lagTables, by measure) *lags.Table {
 	switch {
 	case by == lateness && l.late == nil:
 		return l.bother.Flattened()

@@ -25,6 +25,25 @@ type lagTables struct {
 	sought *lags.Table
 	bother *lags.Table
 	late   *lags.Table // nil for a lag that is never late
+	turns  []turnTables
+}
+
+// turnTables are the tables of one turn of a lag.
+type turnTables struct {
+	from int // as [problem.Turn] has it
+	lagTables
+}
+
+// at are the tables of the lag as it is when it begins at a tick.
+func (t lagTables) at(begins int) lagTables {
+	if len(t.turns) == 0 {
+		return t
+	}
+	k := len(t.turns) - 1
+	for k > 0 && begins < t.turns[k].from {
+		k--
+	}
+	return t.turns[k].lagTables
 }
 
 // mostWeight is more than a chain's waiting costs, but for one that waits for months.
@@ -35,9 +54,7 @@ const mostWeight = 1 << 22
 func weightOf(mode *problem.Mode) int32 {
 	most := int64(0)
 	for i := range mode.Acts {
-		if late := mode.Acts[i].Lag.Late; len(late) > 0 {
-			most += int64(late[len(late)-1]) // none is later than a longer one
-		}
+		most += mode.Acts[i].Lag.MostLate()
 	}
 	return int32(min(mostWeight, int64(Unreachable-1)/(2*(most+1))))
 }

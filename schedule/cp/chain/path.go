@@ -125,7 +125,7 @@ func (c *chain) onward(i, out, k int, want int32) (int, bool) {
 		return 0, c.q.flat || want == 0
 	}
 	act := &c.q.Mode.Acts[i]
-	lag := c.s.Prep.lags[act].sought
+	lag := c.s.Prep.lags[act].at(c.q.Lo[i] + k*c.s.Model.Step + act.Work).sought
 	next := c.rest[i+1][out]
 	shift := (c.q.Lo[i] + act.Work - c.q.Lo[i+1]) / c.s.Model.Step
 	top := min(int(limit), len(next)-1)
@@ -165,7 +165,7 @@ func (c *chain) firstStart() (k int, lag int32, ok bool) {
 		if rest[x] >= Unreachable {
 			continue
 		}
-		cost := c.s.Prep.lags[before].costOf(t - worked)
+		cost := c.s.Prep.lags[before].at(worked).costOf(t - worked)
 		if cost >= Unreachable {
 			continue
 		}

@@ -12,8 +12,8 @@ func (s *Schedule) PenaltyOf(j *problem.Job, mode *problem.Mode, fixed int) int6
 	sum := int64(0)
 	for i := range mode.Acts {
 		if i < len(mode.Acts)-1 && i >= fixed-1 {
-			lag, long := &mode.Acts[i].Lag, j.Starts[i+1]-j.Starts[i]-mode.Acts[i].Work
-			sum += int64(costOfLag(lag, long))
+			worked := j.Starts[i] + mode.Acts[i].Work
+			sum += int64(costOfLag(mode.Acts[i].Lag.At(worked), j.Starts[i+1]-worked))
 		}
 		if i >= fixed && j.Workers[i] >= 0 && s.Prep.avoid[j.Workers[i]] != nil {
 			sum += int64(s.Prep.avoidCost(s.Prep.avoid[j.Workers[i]], j.Starts[i], mode.Acts[i].Work))
@@ -26,7 +26,8 @@ func (s *Schedule) PenaltyOf(j *problem.Job, mode *problem.Mode, fixed int) int6
 func LateOf(j *problem.Job, mode *problem.Mode, fixed int) int64 {
 	sum := int64(0)
 	for i := max(fixed-1, 0); i < len(mode.Acts)-1; i++ {
-		sum += mode.Acts[i].Lag.LateOf(j.Starts[i+1] - j.Starts[i] - mode.Acts[i].Work)
+		worked := j.Starts[i] + mode.Acts[i].Work
+		sum += mode.Acts[i].Lag.At(worked).LateOf(j.Starts[i+1] - worked)
 	}
 	return sum
 }

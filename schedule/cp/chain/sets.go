@@ -13,7 +13,8 @@ import (
 // fewBands reports whether every lag has so few stretches of what can be that looking them
 // all through is one unit of counted work, as it is for sets.
 func (z *SizeCosts) fewBands() bool {
-	return !slices.ContainsFunc(z.lags, func(l *lags.Table) bool { return l != nil && len(l.Bands) >= tableShare })
+	turns := slices.ContainsFunc(z.turns, func(t []lagTurn) bool { return len(t) > 0 }) // a set has no room for them
+	return !turns && !slices.ContainsFunc(z.lags, func(l *lags.Table) bool { return l != nil && len(l.Bands) >= tableShare })
 }
 
 // fillSets narrows lo and hi to starts that some chain has, and fills least; false when there

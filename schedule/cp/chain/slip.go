@@ -3,7 +3,6 @@ package chain
 import (
 	"slices"
 
-	"ripeby/schedule/cp/lags"
 	"ripeby/schedule/cp/problem"
 )
 
@@ -59,7 +58,8 @@ func (s *Schedule) FillSlips(j *problem.Job, work int64) {
 
 // overruns reports whether the lag after an activity of a job runs past its time.
 func overruns(mode *problem.Mode, j *problem.Job, i int) bool {
-	return mode.Acts[i].Lag.Overruns(j.Starts[i+1] - j.Starts[i] - mode.Acts[i].Work)
+	worked := j.Starts[i] + mode.Acts[i].Work
+	return mode.Acts[i].Lag.At(worked).Overruns(j.Starts[i+1] - worked)
 }
 
 // Overruns reports whether some lag of a job runs past its time.
@@ -87,13 +87,12 @@ func (s *Schedule) noLater(j *problem.Job) *problem.Mode {
 			s.Prep.lags[&out.Acts[i]] = s.Prep.lags[&mode.Acts[i]]
 			continue
 		}
-		most := lag.InTime
+		late := 0
 		if overruns(mode, j, i) {
-			most = j.Starts[i+1] - j.Starts[i] - mode.Acts[i].Work
+			late = j.Starts[i+1] - j.Starts[i] - mode.Acts[i].Work
 		}
-		lag.Most, lag.Cost, lag.Late = most, lag.Cost[:most-lag.Least+1], nil
-		t := lags.New(lag, s.Model.Step)
-		s.Prep.lags[&out.Acts[i]] = lagTables{lag: lag, sought: t, bother: t}
+		*lag = lag.Each(func(l problem.Lag) problem.Lag { return l.InTimeOr(late) })
+		s.Prep.lags[&out.Acts[i]] = tablesOf(lag, s.Model.Step, 0)
 	}
 	return &out
 }
@@ -133,10 +132,12 @@ func (s *Schedule) slipRange(j *problem.Job, i int, q *query) problem.Span {
 	case i == 0 && j.Intake >= 0:
 		// The intake is the one that was arranged for, no other.
 		in = problem.Span{From: s.Model.Intakes[j.Intake].Ready, Until: s.Model.Intakes[j.Intake].Until}
-	case i > 0 && q.Mode.Acts[i-1].Lag.Slip != nil:
+	case i > 0:
 		done := j.Starts[i-1] + q.Mode.Acts[i-1].Work
-		least, most := q.Mode.Acts[i-1].Lag.Slip(j.Starts[i] - done)
-		in = problem.Span{From: done + least, Until: done + most}
+		if slip := q.Mode.Acts[i-1].Lag.At(done).Slip; slip != nil {
+			least, most := slip(j.Starts[i] - done)
+			in = problem.Span{From: done + least, Until: done + most}
+		}
 	}
 	return in
 }
@@ -160,7 +161,8 @@ func (s *Schedule) startsOf(q *query, in problem.Span) []int {
 		}
 		if q.From > 0 {
 			before := &q.Mode.Acts[q.From-1]
-			if costOfLag(&before.Lag, t-q.starts[q.From-1]-before.Work) >= Unreachable {
+			worked := q.starts[q.From-1] + before.Work
+			if costOfLag(before.Lag.At(worked), t-worked) >= Unreachable {
 				continue
 			}
 		}

@@ -71,8 +71,9 @@ func (s *Schedule) SurePenalty(b int, j *problem.Job) int64 {
 	most := mostOfLag(weightOf(&bg.Mode))
 	sure := j.Penalty
 	for i := max(len(bg.Starts)-1, 0); i+1 < len(j.Starts); i++ {
-		lag := &bg.Mode.Acts[i].Lag
-		if cost := costOfLag(lag, j.Starts[i+1]-j.Starts[i]-bg.Mode.Acts[i].Work); lag.Late != nil && cost < Unreachable {
+		worked := j.Starts[i] + bg.Mode.Acts[i].Work
+		lag := bg.Mode.Acts[i].Lag.At(worked)
+		if cost := costOfLag(lag, j.Starts[i+1]-worked); lag.Late != nil && cost < Unreachable {
 			sure -= int64(max(cost-most, 0))
 		}
 	}

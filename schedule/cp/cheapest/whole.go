@@ -169,7 +169,11 @@ func (b *rule) before(s *kernel.Solver, z *chain.SizeCosts, i int, t int32) (lea
 	least = chain.Unreachable
 	k := from
 	for ; k < len(row) && row[k].t <= latest; k++ {
-		if v := row[k].v + cost[latest-row[k].t]; v < least {
+		lag := cost[latest-row[k].t]
+		if z.Turns(i - 1) {
+			lag = z.CostOf(i-1, row[k].t, t)
+		}
+		if v := row[k].v + lag; v < least {
 			least, at = v, row[k].t
 		}
 	}
@@ -185,7 +189,11 @@ func (b *rule) after(s *kernel.Solver, z *chain.SizeCosts, i int, t int32) int32
 	least := chain.Unreachable
 	k := from
 	for ; k < len(row) && int(row[k].t-first) < len(cost); k++ {
-		least = min(least, row[k].v+cost[row[k].t-first])
+		lag := cost[row[k].t-first]
+		if z.Turns(i) {
+			lag = z.CostOf(i, t, row[k].t)
+		}
+		least = min(least, row[k].v+lag)
 	}
 	s.Counted.Looks += int64(k - from)
 	return least

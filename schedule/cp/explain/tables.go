@@ -59,8 +59,12 @@ func (t *Tables) holdFor(m *problem.Model) bool {
 		}
 		return same
 	}
+	sameLags := func(a, b *problem.Lag) bool {
+		return a.Least == b.Least && a.Most == b.Most && sameCosts(a.Cost, b.Cost)
+	}
+	sameTurns := func(a, b problem.Turn) bool { return a.From == b.From && sameLags(a.Lag, b.Lag) }
 	sameActs := func(a, b problem.Activity) bool {
-		return a.Work == b.Work && slices.Equal(a.Workers, b.Workers) && a.Lag.Least == b.Lag.Least && a.Lag.Most == b.Lag.Most && sameCosts(a.Lag.Cost, b.Lag.Cost)
+		return a.Work == b.Work && slices.Equal(a.Workers, b.Workers) && sameLags(&a.Lag, &b.Lag) && slices.EqualFunc(a.Lag.Turns, b.Lag.Turns, sameTurns)
 	}
 	sameModes := func(a, b problem.Mode) bool {
 		return a.Amount == b.Amount && slices.EqualFunc(a.Acts, b.Acts, sameActs)

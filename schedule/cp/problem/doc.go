@@ -29,7 +29,7 @@
 //
 // How jobs are placed, what they use together, and anything that searches.
 //
-// Reading order: model.go, cost.go, job.go, occupied.go, lengths.go, grid.go, span.go, window.go,
+// Reading order: model.go, turns.go, cost.go, job.go, occupied.go, lengths.go, grid.go, span.go, window.go,
 // share.go, demands.go, sizes.go, begun.go, told.go, lists.go, rate.go, stacks.go; then fact.go, why.go (reasons);
 // then part.go, within.go, stretch.go, waysround.go (other models made of one).
 //

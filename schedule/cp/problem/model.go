@@ -147,6 +147,8 @@ type Lag struct {
 	// Slip gives how short and how long a lag made of several parts can become when all
 	// but its last part stay as they are in a lag of this length; nil: from Least to Most.
 	Slip func(lag int) (least, most int)
+	// Turns are what it is by when it begins; none: the same at any time. See [Lag.At].
+	Turns []Turn
 }
 
 // Beyond gives how late a lag of so many ticks, more than its most, is and what it costs, neither

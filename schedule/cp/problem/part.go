@@ -50,7 +50,10 @@ func (m *Model) Loosened() *Model {
 	for b := range out.Begun {
 		mode := out.Begun[b].Mode.leavingAtOnce()
 		for i := range mode.Acts {
-			mode.Acts[i].Lag.Late = nil // how late it is may go with what is left out
+			mode.Acts[i].Lag = mode.Acts[i].Lag.Each(func(l Lag) Lag {
+				l.Late = nil // how late it is may go with what is left out
+				return l
+			})
 		}
 		out.Begun[b].Mode = mode
 	}

@@ -24,6 +24,12 @@ func Alike(modes []*Mode) bool {
 			if x.Work > y.Work || (x.Work == 0) != (y.Work == 0) || x.Lag.Least > y.Lag.Least || x.Lag.Most != y.Lag.Most || !slices.Equal(x.Workers, y.Workers) {
 				return false
 			}
+			if len(x.Lag.Turns) != len(y.Lag.Turns) {
+				return false
+			}
+			if len(x.Lag.Turns) > 0 {
+				continue // what is cheapest by any turn may be out of a larger size's reach
+			}
 			longer := y.Lag.Least - x.Lag.Least // a larger size may have to wait for cleaning
 			for l := range y.Lag.Cost {
 				if x.Lag.Cost[longer+l] != y.Lag.Cost[l] {

@@ -37,7 +37,7 @@ func (b *Begun) runLate(m *Model, most int64, known stretches) {
 		if i < len(b.Starts) {
 			from = b.Starts[i]
 		}
-		act.Lag = known.lateBy(act.Lag, most, last-from-act.Work)
+		act.Lag = act.Lag.Each(func(l Lag) Lag { return known.lateBy(l, most, last-from-act.Work) })
 	}
 }
 
@@ -70,7 +70,8 @@ func (m *Model) WithNoWay(b int) *Model {
 func (b *Begun) LateBy(starts []int) int64 {
 	sum := int64(0)
 	for i := max(len(b.Starts)-1, 0); i < len(starts)-1; i++ {
-		lag, long := &b.Mode.Acts[i].Lag, starts[i+1]-starts[i]-b.Mode.Acts[i].Work
+		worked := starts[i] + b.Mode.Acts[i].Work
+		lag, long := b.Mode.Acts[i].Lag.At(worked), starts[i+1]-worked
 		sum += lag.LateOf(long)
 		if long > lag.Most && lag.Past != nil {
 			late, _ := lag.Past.Of(long)
