@@ -39,6 +39,7 @@ func drawChains(t *rapid.T) *problem.Model {
 				if lag.Cost == nil || tiny.OneIn(t, 3, "as it is") {
 					continue
 				}
+				lag.Turns = nil
 				lag.Most = lag.Least + m.Step*tiny.DrawInt(t, 0, 12, "wide")
 				if lag.Cost = nil; tiny.OneIn(t, 4, "any length") {
 					continue

@@ -41,7 +41,7 @@ func (p *Prepared) addLags(mode *problem.Mode, begun int, known map[lagShape]lag
 		sh := shapeOf(&act.Lag, weight)
 		if i < begun {
 			if _, known := p.lags[act]; !known { // a job's activities may be its family's
-				p.lags[act] = lagTables{lag: &act.Lag, weight: sh.weight}
+				p.lags[act] = untabled(&act.Lag, sh.weight)
 			}
 			continue
 		}
@@ -52,6 +52,15 @@ func (p *Prepared) addLags(mode *problem.Mode, begun int, known map[lagShape]lag
 		}
 		p.lags[act] = t
 	}
+}
+
+// untabled is a lag that is not looked for by a table.
+func untabled(l *problem.Lag, weight int32) lagTables {
+	out := lagTables{lag: l, weight: weight}
+	for _, t := range l.Turns {
+		out.turns = append(out.turns, turnTables{t.From, untabled(t.Lag, weight)})
+	}
+	return out
 }
 
 // tablesOf are the tables of a lag.

@@ -210,7 +210,7 @@ const lateWeighs = 1 << 30
 func naiveSum(mode *problem.Mode, q *query, starts []int) int64 {
 	sum := int64(0)
 	for i := max(q.From-1, 0); q.begun && i+1 < len(starts); i++ {
-		if lag := &mode.Acts[i].Lag; lag.Late != nil {
+		if lag := tiny.LagAt(mode.Acts[i].Lag, starts[i]+mode.Acts[i].Work); lag.Late != nil {
 			sum += int64(lag.Late[starts[i+1]-starts[i]-mode.Acts[i].Work-lag.Least]) * lateWeighs
 		}
 	}
@@ -222,17 +222,19 @@ func runsLate(t *rapid.T, q *query, s *Schedule) {
 	mode := *q.Mode
 	mode.Acts = slices.Clone(mode.Acts)
 	for i := 0; i < len(mode.Acts)-1; i++ {
-		lag := &mode.Acts[i].Lag
-		lag.Cost = slices.Clone(lag.Cost)
-		for more := tiny.DrawInt(t, 0, 6, "goes on"); more > 0; more-- {
-			lag.Cost, lag.Most = append(lag.Cost, int32(tiny.DrawInt(t, 0, 9, "costs"))), lag.Most+1
-		}
-		lag.InTime = tiny.DrawInt(t, lag.Least, lag.Most, "in time")
-		lag.Late = make([]int32, lag.Most-lag.Least+1)
-		unit := tiny.DrawInt(t, 1, 3, "late by")
-		for x := range lag.Late {
-			lag.Late[x] = int32(max(0, lag.Least+x-lag.InTime) / unit)
-		}
+		mode.Acts[i].Lag = mode.Acts[i].Lag.Each(func(lag problem.Lag) problem.Lag {
+			lag.Cost = slices.Clone(lag.Cost)
+			for more := tiny.DrawInt(t, 0, 6, "goes on"); more > 0; more-- {
+				lag.Cost, lag.Most = append(lag.Cost, int32(tiny.DrawInt(t, 0, 9, "costs"))), lag.Most+1
+			}
+			lag.InTime = tiny.DrawInt(t, lag.Least, lag.Most, "in time")
+			lag.Late = make([]int32, lag.Most-lag.Least+1)
+			unit := tiny.DrawInt(t, 1, 3, "late by")
+			for x := range lag.Late {
+				lag.Late[x] = int32(max(0, lag.Least+x-lag.InTime) / unit)
+			}
+			return lag
+		})
 	}
 	q.Mode = &mode
 	s.Prep.addLags(q.Mode, 0, map[lagShape]lagTables{})

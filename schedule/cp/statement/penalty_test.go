@@ -92,6 +92,8 @@ func (w *chainWorld) list(z *chain.SizeCosts, values []int32, i int, done, cost 
 		t := z.Lo[i] + int32(x)
 		lag := int32(0)
 		switch {
+		case i > sl.Fixed && len(sl.Modes[values[sl.Size]].Acts[i-1].Lag.Turns) > 0:
+			lag = w.turned(&sl.Modes[values[sl.Size]].Acts[i-1].Lag, done, t)
 		case i > sl.Fixed:
 			at := t - done - z.Least[i-1]
 			if at < 0 || int(at) >= len(z.Lags[i-1]) {
@@ -114,6 +116,24 @@ func (w *chainWorld) list(z *chain.SizeCosts, values []int32, i int, done, cost 
 			}
 		}
 	}
+}
+
+// turned is what a lag costs that has turns, between two steps, by the turn that holds when it begins.
+func (w *chainWorld) turned(l *problem.Lag, done, next int32) int32 {
+	g := w.k.Grid
+	lag := tiny.LagAt(*l, g.Tick(done))
+	x := g.Tick(next) - g.Tick(done) - lag.Least
+	switch {
+	case x < 0 || x > lag.Most-lag.Least || lag.Cost[x] >= problem.Never:
+		return chain.Unreachable
+	case w.late && lag.Late == nil:
+		return 0
+	case w.late:
+		return lag.Late[x]
+	case w.k.Schedule.Flat:
+		return 0
+	}
+	return lag.Cost[x]
 }
 
 // together reports whether literals hold together in some chain at some bother, or

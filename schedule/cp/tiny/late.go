@@ -10,7 +10,7 @@ import (
 func NaiveLate(mode *problem.Mode, k int, starts []int) int64 {
 	var sum int64
 	for i := max(k-1, 0); i+1 < len(mode.Acts); i++ {
-		lag := &mode.Acts[i].Lag
+		lag := LagAt(mode.Acts[i].Lag, starts[i]+mode.Acts[i].Work)
 		switch l := starts[i+1] - starts[i] - mode.Acts[i].Work; {
 		case l > lag.Most:
 			late, _ := lag.Past.Of(l)

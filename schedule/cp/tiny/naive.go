@@ -174,11 +174,11 @@ func NaiveBother(m *problem.Model, mode *problem.Mode, k int, starts, workers []
 	for i := range mode.Acts {
 		if i+1 < len(mode.Acts) && i+1 >= k {
 			l := starts[i+1] - starts[i] - mode.Acts[i].Work
-			if l > mode.Acts[i].Lag.Most {
-				_, cost := mode.Acts[i].Lag.Past.Of(l)
+			if lag := LagAt(mode.Acts[i].Lag, starts[i]+mode.Acts[i].Work); l > lag.Most {
+				_, cost := lag.Past.Of(l)
 				sum += int64(cost)
 			} else {
-				sum += int64(mode.Acts[i].Lag.Cost[l-mode.Acts[i].Lag.Least])
+				sum += int64(lag.Cost[l-lag.Least])
 			}
 		}
 		if i < k || workers[i] < 0 || mode.Acts[i].Work == 0 {
@@ -214,7 +214,8 @@ func NaiveStarts(m *problem.Model, mode *problem.Mode, fixed []int, readyMin, re
 		lo, hi := m.From, readyMax
 		if i > 0 {
 			from := starts[i-1] + mode.Acts[i-1].Work
-			lo, hi = max(lo, from+mode.Acts[i-1].Lag.Least), min(hi, from+mode.Acts[i-1].Lag.Most)
+			lag := LagAt(mode.Acts[i-1].Lag, from)
+			lo, hi = max(lo, from+lag.Least), min(hi, from+lag.Most)
 		}
 		for t := lo; t <= hi; t++ {
 			if t%m.Step == 0 {
@@ -398,7 +399,8 @@ func naiveJob(m *problem.Model, j *problem.Job, mode *problem.Mode, begun int, s
 		}
 		if i+1 < n && i+1 >= begun {
 			l := j.Starts[i+1] - j.Starts[i] - mode.Acts[i].Work
-			if l < mode.Acts[i].Lag.Least || (l > mode.Acts[i].Lag.Most && (j.Begun < 0 || mode.Acts[i].Lag.Past == nil || j.Starts[i+1] > latestOf(m, j.Begun, i+1))) {
+			lag := LagAt(mode.Acts[i].Lag, j.Starts[i]+mode.Acts[i].Work)
+			if l < lag.Least || (l > lag.Most && (j.Begun < 0 || lag.Past == nil || j.Starts[i+1] > latestOf(m, j.Begun, i+1))) {
 				return fmt.Sprintf("lag %d is %d", i, l)
 			}
 		}

@@ -104,6 +104,9 @@ func Draw(t *rapid.T, k Shape) *problem.Model {
 			m.Kinds[i].Stack = problem.Stacking(DrawInt(t, 1, 2, "stacks"))
 		}
 	}
+	if OneIn(t, 4, "any turns") {
+		drawTurns(t, m)
+	}
 	return m
 }
 

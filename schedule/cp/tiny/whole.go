@@ -141,9 +141,19 @@ func runningLate(m *problem.Model, b int, mode *problem.Mode) *problem.Mode {
 	out := *mode
 	out.Acts = slices.Clone(mode.Acts)
 	for i := max(len(m.Begun[b].Starts)-1, 0); i < len(out.Acts)-1; i++ {
-		if out.Acts[i].Lag.Past != nil {
-			out.Acts[i].Lag.Most = max(out.Acts[i].Lag.Most, m.Horizon-min(m.From, m.Begun[b].Starts[0]))
+		lag := &out.Acts[i].Lag
+		lag.Turns = slices.Clone(lag.Turns)
+		goOn := func(l problem.Lag) problem.Lag {
+			if l.Past != nil {
+				l.Most = max(l.Most, m.Horizon-min(m.From, m.Begun[b].Starts[0]))
+			}
+			return l
 		}
+		for k, turn := range lag.Turns {
+			is := goOn(*turn.Lag)
+			lag.Turns[k].Lag = &is
+		}
+		*lag = goOn(*lag)
 	}
 	return &out
 }
