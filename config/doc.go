@@ -39,7 +39,7 @@
 //
 // Reading order: limits.go, fault.go (whose room is config/fault), load.go, then 1 to 4
 // above with survey.go (a tree that is too much, or holds what no folder needs), spans.go
-// and plain.go (single values), kit.go and room.go (of kitchen.yaml), label.go (of both), stage.go, settime.go, recipeneeds.go and recipemeasures.go (of a recipe) and
+// and plain.go (single values), kit.go and room.go (of kitchen.yaml), label.go (of both), stage.go, settime.go, warmth.go, recipeneeds.go and recipemeasures.go (of a recipe) and
 // stock.go (of begun.yaml); names.go for names; stagecheck.go and batchcheck.go for what a
 // recipe must obey; repeat.go and feast.go for dates of targets; record.go for the record,
 // whose lines config/recordfile reads; starter.go for a new folder.

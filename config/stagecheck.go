@@ -16,6 +16,7 @@ func (l *loader) checkStages(r *schedule.Recipe, nodes []*object) {
 		l.checkKit(r, &r.Stages[i], nodes[i])
 		l.checkPlace(r, i, nodes[i])
 		l.checkNobody(r, i, nodes[i])
+		l.checkWarmth(r, i, nodes[i])
 	}
 	last := len(r.Stages) - 1
 	for i, s := range r.Stages {

@@ -17,3 +17,12 @@ func (k *Kitchen) RoomOn(day Date) MilliCelsius {
 	}
 	return is
 }
+
+// WarmestRoom is how warm the make room is when it is warmest.
+func (k *Kitchen) WarmestRoom() MilliCelsius {
+	is := k.Room
+	for _, r := range k.Rooms {
+		is = max(is, r.Is)
+	}
+	return is
+}

@@ -130,8 +130,8 @@ func cautionsOfStages(k *resources.Kitchen, r *Recipe) []Caution {
 	for i := range r.Stages {
 		s := &r.Stages[i]
 		if s.At.Kind == AtRoom {
-			if !soured && s.Hold != nil && s.Hold.Most >= cautionLongSet && k.Room >= cautionWarm {
-				cs = append(cs, slowSet(r, s)...)
+			if !soured && s.Hold != nil && s.Hold.Longest(k) >= cautionLongSet && k.WarmestRoom() >= cautionWarm {
+				cs = append(cs, slowSet(r, s, s.Hold.Longest(k))...)
 				soured = true
 			}
 			continue
@@ -152,11 +152,11 @@ func holds(r *Recipe, i int) bool {
 }
 
 // slowSet is about the first long warm hold, before which the curd is not sour.
-func slowSet(r *Recipe, s *Stage) []Caution {
+func slowSet(r *Recipe, s *Stage, most resources.Minutes) []Caution {
 	cs := []Caution{{Code: CautionSlowSet, Cheese: r.Name, Stage: s.Name,
 		Text: fmt.Sprintf("It may stand warm for up to %s. A curd that sets or sours late gives staphylococci time to grow: "+
-			"look at 12 h, then every 3 h, and follow your own food safety plan.", resources.FormatMinutes(s.Hold.Most))}}
-	if s.Hold.Most >= cautionNoSet {
+			"look at 12 h, then every 3 h, and follow your own food safety plan.", resources.FormatMinutes(most))}}
+	if most >= cautionNoSet {
 		cs = append(cs, Caution{Code: CautionNoSet, Cheese: r.Name, Stage: s.Name,
 			Text: "A curd that has not set or soured after 24 h is usually counted as failed, and not sold. " +
 				"Your local rules and your licence decide."})

@@ -25,7 +25,7 @@
 //   - slip: how far a piece of work may go sooner or later with everything else kept
 //   - critical: may go no later, however short the waits after it; "sharp" on screens
 //
-// Reading order: recipe.go, settime.go (bounds of set times), need.go (what goes into a cheese), measure.go (what is written down), label.go, target.go, begun.go, left.go (what has left), problem.go, settled.go, plan.go, numbers.go (ids and lots), milk.go (milk to order and
+// Reading order: recipe.go, temperature.go (holds by how warm the room is), settime.go (bounds of set times), need.go (what goes into a cheese), measure.go (what is written down), label.go, target.go, begun.go, left.go (what has left), problem.go, settled.go, plan.go, numbers.go (ids and lots), milk.go (milk to order and
 // to collect), score.go,
 // proved.go (what the proof rules out), critical.go (what may not be late), overdue.go (what should have begun), caution.go (food safety), named.go and listed.go
 // (finding and counting in words), moves.go and change.go (two plans side by side), madeof.go (what a plan was made from), look.go (looks at holds that were not over), carried.go (what is carried out of closed places),

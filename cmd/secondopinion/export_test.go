@@ -82,6 +82,7 @@ func TestExportRefuses(t *testing.T) {
 			"{fixed: 40 min, per_litre: 10 min}", "{fixed: 5 min}", "{fixed: 30 min}", "{fixed: 5 min}", "{fixed: 20 min, per_piece: 5 min}", "{fixed: 5 min}", "most_per_day: 3 h", "most_per_day: 24 h", "daily 08:00-12:00", "daily 00:00-24:00"}, "many batches"},
 		{"stock on a closed shelf", []string{"size: 45 x 35 x 25 cm", "size: 45 x 35 x 25 cm, taken: [{from: 2027-03-26, until: 2027-03-26}]"}, "stock in a place that is taken"},
 		{"begun cheese that is carried away", []string{"stock:", begunSecond}, "cheese that is carried out of a closed place"},
+		{"a hold by the room", []string{"hold: {least: 19 h 30 min, best: 22 h, most: 26 h 10 min}", "hold: {least: 19 h 30 min, best: 22 h, most: 26 h 10 min, goes_by: {temperature: 21 °C}}"}, "a hold that goes by the make room"},
 		{"more stock than boxes", []string{"count: 3", "count: 1", "boxes: 1}]", "boxes: 2}]"}, "more in hand than there is"},
 		{"more stock than room", []string{"at: fridge, boxes: 1", "at: cave, boxes: 3", ", taken: [{from: 2027-03-26, until: 2027-03-26}]", ""}, "more in place than there is room for"},
 	} {

@@ -62,7 +62,7 @@ type statement struct {
 // it that a statement cannot tell.
 func newStatement(p *schedule.Problem, cap int) (*statement, error) {
 	s := &statement{p: p, cap: cap, step: p.Kitchen.Step, zero: resources.CeilTo(p.From, p.Kitchen.Step)}
-	for _, part := range []func() error{s.nothingCarried, s.setWants, s.setRecipes, s.setBegun, s.setThings, s.setUnit, s.setStock, s.setTold, s.setSlots,
+	for _, part := range []func() error{s.nothingCarried, s.nothingByRoom, s.setWants, s.setRecipes, s.setBegun, s.setThings, s.setUnit, s.setStock, s.setTold, s.setSlots,
 		s.setKit, s.setStays, s.setSpace, s.setMilk} {
 		if err := part(); err != nil {
 			return nil, err
@@ -80,6 +80,19 @@ func (s *statement) nothingCarried() error {
 	}
 	for _, c := range planner.State(s.p, s.p.From).Carries() {
 		return &refusal{"cheese that is carried out of a closed place", fmt.Sprintf("from the %s to the %s", c.From, c.To)}
+	}
+	return nil
+}
+
+// nothingByRoom refuses a recipe whose hold goes by how warm the make room is: the models have the same
+// limits on every day.
+func (s *statement) nothingByRoom() error {
+	for i := range s.p.Recipes {
+		for _, g := range s.p.Recipes[i].Stages {
+			if g.Hold.ByRoom() {
+				return &refusal{"a hold that goes by the make room", fmt.Sprintf("the %s of %s has goes_by", g.Name, s.p.Recipes[i].Name)}
+			}
+		}
 	}
 	return nil
 }

@@ -31,7 +31,7 @@
 //
 // judge.go (the list of rules), hearing.go and lot.go (a plan with everything
 // looked up), past.go (what has happened), localtime.go and hours.go (clocks);
-// then the rules: header.go, identity.go, begun.go, look.go, sitter.go, carry.go, carryroom.go, overdue.go, course.go, late.go,
+// then the rules: header.go, identity.go, begun.go, look.go, sitter.go, carry.go, carryroom.go, overdue.go, course.go, temperature.go, late.go,
 // patience.go, stuck.go, size.go, work.go, people.go, kit.go, place.go, stay.go,
 // shelf.go, spot.go, milk.go, care.go, share.go, stock.go, remembered.go, result.go, slip.go, history.go, changes.go;
 // score.go, moved.go and proof.go. What is counted against a limit is in sweep.go.

@@ -59,7 +59,7 @@ func rules() []func(*hearing) {
 	return []func(*hearing){
 		checkHeader, checkIDs, checkNumbers, checkLost,
 		checkBegunPresent, checkBegunBatch, checkBegunStages, checkBegunBoxes,
-		checkCourse, checkStuck, checkChain, checkStart, checkWork, checkHold, checkOverrun, checkPatience, checkLastHold,
+		checkCourse, checkStuck, checkChain, checkStart, checkWork, checkHold, checkRoom, checkOverrun, checkPatience, checkLastHold,
 		checkSize, checkPieces,
 		checkWho, checkHours, checkOverlap, checkRoundFree, checkMostPerDay,
 		checkRuns, checkKitCounts,

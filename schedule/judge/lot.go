@@ -7,16 +7,18 @@ import (
 
 // lot is a batch of the plan with its recipe and what has happened to it.
 type lot struct {
-	batch  *schedule.Batch
-	recipe *schedule.Recipe // nil when the cheese is unknown
-	past   *past            // nil for a new batch
-	begun  int              // how many stages have begun, the first ones
-	stuck  bool             // no later stage is possible: only begun stages are there
-	sound  bool             // the stages are the recipe's, so that rules about stages apply
+	batch   *schedule.Batch
+	recipe  *schedule.Recipe // nil when the cheese is unknown; holds as the room has them by the plan
+	written *schedule.Recipe // the same with holds as they are written
+	past    *past            // nil for a new batch
+	begun   int              // how many stages have begun, the first ones
+	stuck   bool             // no later stage is possible: only begun stages are there
+	sound   bool             // the stages are the recipe's, so that rules about stages apply
 }
 
 func (h *hearing) newLot(b *schedule.Batch) *lot {
-	l := &lot{batch: b, recipe: h.problem.RecipeOf(b.ID, b.Cheese)}
+	l := &lot{batch: b, written: h.problem.RecipeOf(b.ID, b.Cheese)}
+	l.recipe = h.warmedAsPlanned(l.written, b)
 	for _, past := range h.pasts {
 		if past.id == b.ID {
 			l.past = past

@@ -114,6 +114,21 @@ func TestMutationsOfCourse(t *testing.T) {
 			m.task(0, "mould").Uses[1].CleanUntil -= 5
 		}, want: "work-length"},
 		{name: "hold too short", spoil: func(m *mutant) { m.recipeStage(0, "drain").Hold.Least = 12*hours + 1 }, want: "hold-short"},
+		{name: "hold that the room makes too short", spoil: func(m *mutant) { // 10 h to 15 h become 29 h and more
+			m.recipeStage(0, "drain").Hold.GoesBy = schedule.GoesBy{Temperature: 24_000, Times: 1000}
+			m.p.Kitchen.Room = 16_000
+		}, want: "hold-short"},
+		{name: "hold that goes by a room outside of the rule", spoil: func(m *mutant) {
+			m.recipeStage(0, "drain").Hold.GoesBy = schedule.GoesBy{Temperature: 24_000, Times: 2000}
+			m.p.Kitchen.Room = 14_999
+		}, want: "warning-missing"},
+		{name: "hold that goes by a room outside of the rule, told", spoil: func(m *mutant) {
+			m.recipeStage(0, "drain").Hold.GoesBy = schedule.GoesBy{Temperature: 24_000, Times: 2000}
+			m.p.Kitchen.Room = 30_001
+			for _, b := range m.plan.Batches {
+				m.plan.Warnings = append(m.plan.Warnings, schedule.Warning{Code: "room-outside", Text: b.ID + " is in a warm room."})
+			}
+		}},
 		{name: "hold as long as its rounded most", spoil: func(m *mutant) {
 			m.recipeStage(0, "drain").Hold.Most = 14*hours + 54
 			m.recipeStage(0, "drain").Hold.HasBest = false

@@ -19,7 +19,7 @@ func (h *hearing) latestStarts(l *lot) []resources.Moment {
 	}
 	for k := l.begun; k < len(out); k++ {
 		out[k] = at
-		_, most := limits(l.recipe, k, h.step)
+		_, most := h.ever(l, k)
 		at = at.Add(h.workOf(l, k) + most)
 	}
 	return out

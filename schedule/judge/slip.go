@@ -103,7 +103,7 @@ func (h *hearing) slipLimit(l *lot, i int) resources.Moment {
 	for k := i; k < len(l.batch.Stages); k++ {
 		rest += l.batch.Stages[k].Work
 		if !l.last(k) {
-			least, _ := limits(l.recipe, k, h.step)
+			least, _ := h.ever(l, k)
 			rest += least
 		}
 	}
@@ -138,9 +138,9 @@ func (h *hearing) slipFloor(l *lot, i int) resources.Moment {
 	for k := i; k < len(l.batch.Stages); k++ {
 		rest += l.batch.Stages[k].Work
 		if !l.last(k) {
-			_, most := limits(l.recipe, k, h.step)
+			_, most := h.ever(l, k)
 			if h.overran(l, k) {
-				most = l.batch.Stages[k].Hold // no later than it is
+				most = max(most, l.batch.Stages[k].Hold) // no later than it is
 			}
 			rest += most
 		}

@@ -123,7 +123,7 @@ func (h *hearing) goesOn(l *lot, b beside) bool {
 		}
 		work := h.workOf(l, k)
 		starts = h.onGrid(meet(starts, h.possible(l, k, work, all, latest[k])))
-		least, most := limits(l.recipe, k, h.step)
+		least, most := h.always(l, k)
 		for n, s := range starts {
 			s = resources.Span{From: s.From.Add(work + least), Until: s.Until.Add(work + most)}
 			if k+1 < len(latest) && !h.follows(l, k+1) { // late, if need be; those before it may last as long as they can

@@ -19,7 +19,8 @@
 // # Reading order
 //
 // size.go (litres, pieces and work), hold.go (a hold's limits on the grid, how far it is from
-// its best and how late, and how long what has begun is waited for), who.go (whose work it may
+// its best and how late, and how long what has begun is waited for), spell.go (limits that go by the
+// room's temperature), who.go (whose work it may
 // be), run.go (from when to when kit is kept), kit.go (which kinds of kit there are, and which
 // and how many of them a run keeps), stay.go (boxes in the cold), milk.go (collections).
 package needs

@@ -12,10 +12,23 @@ type Hold struct {
 	HasBest           bool
 }
 
-// HoldOf is the hold of stage i. The last stage's is the store: it ends at the latest when
-// the cheese has kept its time, and has no best.
+// HoldOf is the hold of stage i as it is written, however warm the room is. The last stage's is the
+// store: it ends at the latest when the cheese has kept its time, and has no best.
 func HoldOf(r *schedule.Recipe, i int, step resources.Minutes) Hold {
+	return onGrid(r, i, step, r.Stages[i].Hold)
+}
+
+// holdIn is the hold of stage i in a room of a temperature.
+func holdIn(r *schedule.Recipe, i int, step resources.Minutes, room resources.MilliCelsius) Hold {
 	h := r.Stages[i].Hold
+	if h.ByRoom() {
+		in := h.In(room)
+		h = &in
+	}
+	return onGrid(r, i, step, h)
+}
+
+func onGrid(r *schedule.Recipe, i int, step resources.Minutes, h *schedule.Hold) Hold {
 	last := i == len(r.Stages)-1
 	switch {
 	case h == nil && last:

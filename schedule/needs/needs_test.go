@@ -3,6 +3,7 @@ package needs_test
 import (
 	"slices"
 	"testing"
+	"time"
 
 	"ripeby/resources"
 	"ripeby/schedule"
@@ -246,5 +247,33 @@ func TestLate(t *testing.T) {
 		if got := (needs.Hold{Most: c.most}).Late(c.length); got != c.want {
 			t.Errorf("a most of %d, %d long: got %d, want %d", c.most, c.length, got, c.want)
 		}
+	}
+}
+
+// A hold that goes by the room has a spell for each stretch of days with other limits, from local midnight
+// on: Dublin's on 29 March 2027 is 23:00 of the day before in UTC, for the clock has changed.
+func TestSpells(t *testing.T) {
+	zone, err := time.LoadLocation("Europe/Dublin")
+	if err != nil {
+		t.Fatal(err)
+	}
+	day := func(m time.Month, d int) resources.Date { return resources.Date{Year: 2027, Month: m, Day: d} }
+	k := &resources.Kitchen{Step: 5, Zone: zone, Room: 16_000, Rooms: []resources.RoomFrom{
+		{From: day(time.January, 1), Is: 16_000}, {From: day(time.February, 1), Is: 16_000}, {From: day(time.March, 29), Is: 21_000}, {From: day(time.June, 1), Is: 31_000}}}
+	r := &schedule.Recipe{Stages: []schedule.Stage{{Hold: &schedule.Hold{Least: 17 * 60, Best: 18 * 60, Most: 20*60 + 4, HasBest: true,
+		GoesBy: schedule.GoesBy{Temperature: 21_000, Times: 1000}}}, {}}}
+	change := resources.Moment(time.Date(2027, time.March, 28, 23, 0, 0, 0, time.UTC).Unix() / 60)
+	cool, warm := needs.Hold{Least: 2135, Best: 2260, Most: 2515, HasBest: true}, needs.Hold{Least: 1020, Best: 1080, Most: 1200, HasBest: true}
+	got := needs.Spells(r, 0, k) // 31 °C is outside of the rule: as it is written, which is as at 21 °C
+	if len(got) != 2 || got[0].Hold != cool || got[1] != (needs.Spell{From: change, Hold: warm}) {
+		t.Errorf("got %+v, want %+v until %d and then %+v", got, cool, change, warm)
+	}
+	for at, want := range map[resources.Moment]needs.Hold{change - 1: cool, change: warm, 0: cool} {
+		if got := needs.HoldAt(r, 0, k, at); got != want {
+			t.Errorf("at %d: got %+v, want %+v", at, got, want)
+		}
+	}
+	if got := needs.Ever(got); got != (needs.Hold{Least: 1020, Most: 2515}) {
+		t.Errorf("ever: got %+v", got)
 	}
 }

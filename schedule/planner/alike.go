@@ -27,11 +27,7 @@ func (pl *Stated) lagsOf(family int) []problem.Lag {
 	if known, ok := pl.alike.toCome[family]; ok {
 		return known
 	}
-	c, step := pl.chains[family], int(pl.clock.step)
-	lags := c.lags(step)
-	for a := range lags[:len(lags)-1] {
-		lags[a].Past = c.pastOf(c.acts[a].first, c.acts[a].last, 0, 0, step)
-	}
+	lags := pl.chains[family].lags(pl.clock, true)
 	pl.alike.toCome[family] = lags
 	return lags
 }

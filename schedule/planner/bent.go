@@ -1,6 +1,8 @@
 package planner
 
 import (
+	"maps"
+
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/cp/problem"
@@ -27,9 +29,13 @@ func (pl *Stated) chainUnderWay(u *underWay) *chain {
 	}
 	c.recipe = u.recipe
 	done := u.starts[k].Add(pl.workUnderWay(u, k))
-	if h := needs.HoldOf(u.recipe, k, pl.p.Kitchen.Step); h != c.holds[k].Hold { // as a look found it
+	if h := needs.HoldAt(u.recipe, k, &pl.p.Kitchen, done); h != c.holds[k].Hold { // as a look found it, or the room is
 		c.holds = append([]hold(nil), c.holds...)
 		c.holds[k].Hold = h
+	}
+	if c.spells[k] != nil {
+		c.spells = maps.Clone(c.spells)
+		delete(c.spells, k)
 	}
 	if c.acts[c.actOf[k]].last > k {
 		c.holds = append([]hold(nil), c.holds...)
@@ -68,7 +74,8 @@ func (pl *Stated) endedNowOf(u *underWay) (bother, late int64) {
 	for i := 0; i+1 < len(u.starts); i++ {
 		if next := u.starts[i+1]; next >= pl.p.From {
 			gap := next.Sub(u.starts[i])
-			long, h := gap-min(gap, pl.workUnderWay(u, i)), pl.chains[u.family].holds[i]
+			work := min(gap, pl.workUnderWay(u, i))
+			long, h := gap-work, pl.chains[u.family].at(i, u.starts[i].Add(work)).holds[i]
 			bother, late = bother+int64(h.bother(int(long))), late+h.Late(long)
 		}
 	}

@@ -15,8 +15,9 @@ import (
 //	activities   0     1     2      3.....3      4      5
 type chain struct {
 	recipe *schedule.Recipe
-	holds  []hold // of each stage
-	actOf  []int  // activity of each stage
+	holds  []hold                // of each stage; where it goes by when the hold begins, what it may ever be
+	spells map[int][]needs.Spell // of the stages where it does: [chain.at]
+	actOf  []int                 // activity of each stage
 	acts   []act
 	runs   []run
 	stays  []stay
@@ -62,7 +63,15 @@ type stay struct {
 func chainOf(r *schedule.Recipe, k *resources.Kitchen) *chain {
 	c := &chain{recipe: r}
 	for i := range r.Stages {
-		c.holds = append(c.holds, hold{Hold: needs.HoldOf(r, i, k.Step)})
+		spells := needs.Spells(r, i, k)
+		if len(spells) == 1 {
+			c.holds = append(c.holds, hold{Hold: spells[0].Hold})
+			continue
+		}
+		if c.spells == nil {
+			c.spells = map[int][]needs.Spell{}
+		}
+		c.spells[i], c.holds = spells, append(c.holds, hold{Hold: needs.Ever(spells)})
 	}
 	n := len(r.Stages)
 	for i := range r.Stages {

@@ -47,10 +47,12 @@ func (pl *Stated) waitBetween(m *problem.Mode, i, k, clean int) bool {
 	}
 	step := int(pl.clock.step)
 	lag := &m.Acts[open[0]].Lag
-	more := (clean - least + step - 1) / step * step
-	if lag.Least+more > lag.Most {
-		return false
-	}
-	lag.Least, lag.Cost = lag.Least+more, lag.Cost[more:]
-	return true
+	others := least - lag.Least
+	*lag = lag.Each(func(l problem.Lag) problem.Lag {
+		more := max(clean-others-l.Least+step-1, 0) / step * step
+		l.Cost = l.Cost[min(more, len(l.Cost)):]
+		l.Least += more
+		return l
+	})
+	return lag.Least <= lag.Most
 }

@@ -42,6 +42,7 @@ func (pl *Stated) Decode(r *problem.Result) *schedule.Plan {
 	pl.explain(plan, r)
 	known := len(pl.warn)
 	pl.warnUnderWay(plan, r)
+	pl.warnRoom(plan)
 	pl.warnUnused(plan)
 	plan.Warnings = append(append(plan.Warnings, p.Warnings...), pl.warn...)
 	pl.warn = pl.warn[:known] // of this answer alone: there may be others
@@ -179,7 +180,7 @@ func (pl *Stated) stageHolds(u *underWay, c *chain, a int, j *problem.Job, end i
 	if from == ac.last || j.Stuck {
 		return append(out, end-at)
 	}
-	return append(out, c.splitAll(from, ac.last, end-at, int(pl.clock.step), pl.clock.phase(at))...)
+	return append(out, c.at(from, pl.clock.moment(at)).splitAll(from, ac.last, end-at, int(pl.clock.step), pl.clock.phase(at))...)
 }
 
 // shares writes the engine's shares in the order of targets and wants.

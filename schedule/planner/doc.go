@@ -14,7 +14,7 @@
 //     which it is stated ([State]).
 //  3. carry.go finds what is under way: begun.yaml, and the earlier plan.
 //  4. One file for each kind of fact: people.go, kit.go (and cold places), milk.go; of
-//     recipes chain.go (stages as the engine's activities), lag.go (holds), mode.go
+//     recipes chain.go (stages as the engine's activities), lag.go (holds), spell.go (which go by the room), mode.go
 //     (batches of each size) and cleaned.go; demand.go (targets and stock); under.go,
 //     alike.go and bent.go (what is under way), late.go (how it may run late); hint.go (what the earlier plan had), told.go (what it told
 //     and is kept), takenew.go (what
@@ -22,7 +22,7 @@
 //     carried).
 //  5. decode.go and kept.go turn the answer into dated stages and what they occupy, layers.go says
 //     which box comes to stand on which; ids.go gives each batch its id that the engine gave none; care.go lists care and rounds; slip.go how far work may slip.
-//  6. warn.go says what the maker should know, closed.go of it what stands where it is closed;
+//  6. warn.go says what the maker should know, closed.go of it what stands where it is closed, warm.go of it the room;
 //     because.go why a want is short, in the words of facts.go; changes.go what is
 //     otherwise than told, and why.
 package planner

@@ -15,6 +15,7 @@ type dice struct {
 	*rand.Rand
 	tight   side // what two batches are likely to need at once; sides for nothing much
 	shelves bool // much stands on few shelves
+	warm    bool // the room has more than one temperature, and holds go by it
 	p       *schedule.Problem
 }
 
@@ -61,6 +62,9 @@ func (d *dice) kitchen() {
 	d.p.From = first.AddDays(d.n(0, 1)).At(clock(d.n(0, 23), 0), k.Zone)
 	if d.chance(10) {
 		d.p.From = d.p.From.Add(minutes(d.n(1, 59)))
+	}
+	if d.warm {
+		d.warms()
 	}
 	for i := range oneOf(d, 1, 1, 1, 2, 2) {
 		if i == 0 || d.tight != sideWork {

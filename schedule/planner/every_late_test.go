@@ -52,7 +52,7 @@ func counted(p *schedule.Problem, plan *schedule.Plan) everyScore {
 				continue
 			}
 			most := resources.Minutes(0)
-			if h := r.Stages[k].Hold; h != nil {
+			if h := (&everyWorld{p: p}).warm(r.Stages[k].Hold, t.Start.Add(t.Work)); h != nil {
 				most = resources.FloorLength(h.Most, p.Kitchen.Step)
 			}
 			if t.Hold > most {
@@ -77,13 +77,13 @@ func (l *lister) comesByItself(i int) bool {
 func (l *lister) latestOf() []resources.Moment {
 	out := make([]resources.Moment, len(l.r.Stages))
 	running := len(l.fixed) - 1
-	_, most := l.limits(l.r.Stages[running].Hold)
-	over := l.fixed[running].Add(l.workOf(running)).Add(most)
+	began := l.fixed[running].Add(l.workOf(running))
+	_, most := l.limits(l.warm(l.r.Stages[running].Hold, began))
+	over := began.Add(most)
 	at := max(l.from.Add(everyPatience), over)
 	for i := running + 1; i < len(out); i++ {
 		out[i] = at
-		_, most := l.limits(l.r.Stages[i].Hold)
-		at = at.Add(l.workOf(i) + most)
+		at = at.Add(l.workOf(i) + l.longestEver(l.r.Stages[i].Hold))
 	}
 	return out
 }
@@ -109,8 +109,9 @@ func (l *lister) leave() {
 		if i+1 < len(l.fixed) {
 			next := l.fixed[i+1]
 			if hold := next.Sub(t.Add(work)); next >= l.from {
-				_, most := l.limits(l.r.Stages[i].Hold)
-				cost.bother += l.offHold(l.r.Stages[i].Hold, hold)
+				h := l.warm(l.r.Stages[i].Hold, t.Add(work))
+				_, most := l.limits(h)
+				cost.bother += l.offHold(h, hold)
 				cost.late += lateness(hold-most, most)
 			}
 		}

@@ -71,7 +71,7 @@ func (e *everyPlan) isOverdue() bool {
 		if slot := e.kinds[e.set[i]].slot; slot >= 0 && slot < len(e.under) && !w.stuck {
 			l := e.begunLister(&e.under[slot])
 			for k := len(l.fixed) - 1; k+1 < len(w.starts); k++ {
-				_, most := l.limits(l.r.Stages[k].Hold)
+				_, most := l.limits(l.warm(l.r.Stages[k].Hold, w.starts[k].Add(w.works[k])))
 				if w.starts[k+1].Sub(w.starts[k].Add(w.works[k])) > most {
 					return true
 				}

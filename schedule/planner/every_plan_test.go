@@ -61,6 +61,11 @@ func (e *everyPlan) plan() *schedule.Plan {
 			out.Batches = append(out.Batches, e.batch(i, l, last.Next(stem), shares[i]))
 		}
 	}
+	for i := range out.Batches {
+		if e.begunOutside(&out.Batches[i]) {
+			warn(out, "room-outside", out.Batches[i].ID)
+		}
+	}
 	out.LastNumber = last.List()
 	out.Looks, out.BegunAsOf = e.p.LooksOf(out), e.p.BegunAsOf
 	slices.SortStableFunc(out.Carries, func(a, b schedule.Carry) int {
@@ -85,8 +90,9 @@ func warn(plan *schedule.Plan, code, id string) {
 func (e *everyPlan) overruns(b *schedule.Batch) bool {
 	r := e.p.RecipeOf(b.ID, b.Cheese)
 	for i := range len(b.Stages) - 1 {
-		_, most := e.limits(r.Stages[i].Hold)
-		if t := &b.Stages[i]; !b.Stages[i+1].Begun && t.Hold > most {
+		t := &b.Stages[i]
+		_, most := e.limits(e.warm(r.Stages[i].Hold, t.Start.Add(t.Work)))
+		if !b.Stages[i+1].Begun && t.Hold > most {
 			return true
 		}
 	}

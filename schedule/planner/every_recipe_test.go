@@ -24,6 +24,9 @@ func (d *dice) recipe(i int) schedule.Recipe {
 	for i := range n {
 		r.Stages = append(r.Stages, d.stage(&r, i, n))
 	}
+	if d.warm {
+		d.goesBy(&r)
+	}
 	return r
 }
 

@@ -159,9 +159,11 @@ func (e *everyPlan) noLater(w, is *everyWay, kind *everyKind, k int) bool {
 	}
 	l := e.begunLister(&e.under[kind.slot])
 	for i := len(l.fixed) - 1; i+1 < len(is.starts); i++ {
-		_, most := l.limits(l.r.Stages[i].Hold)
-		hold, was := w.starts[i+1].Sub(w.starts[i].Add(w.works[i])), is.starts[i+1].Sub(is.starts[i].Add(is.works[i]))
-		if hold > max(most, was) || i+1 == k && was > most && hold != was {
+		began, now := is.starts[i].Add(is.works[i]), w.starts[i].Add(w.works[i])
+		_, allowed := l.limits(l.warm(l.r.Stages[i].Hold, began))
+		_, most := l.limits(l.warm(l.r.Stages[i].Hold, now))
+		hold, was := w.starts[i+1].Sub(now), is.starts[i+1].Sub(began)
+		if late := was > allowed; hold > most && !(late && hold <= was) || i+1 == k && late && hold != was {
 			return false
 		}
 	}

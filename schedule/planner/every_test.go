@@ -51,10 +51,12 @@ func everyNumbers(first, end int) []int {
 			out = append(out, closedNumbers+5*i)
 			continue
 		}
-		if *everyOne < 0 && !*everyLate && i%5 == 4 {
+		if *everyOne < 0 && !*everyLate && !*everyWarm && i%5 == 4 {
 			out = append(out, closedNumbers+i)
 		}
 		switch {
+		case *everyWarm:
+			out = append(out, warmNumbers+i)
 		case *everyOne >= 0:
 			out = append(out, i)
 		case *everySaid:
@@ -72,7 +74,7 @@ func everyNumbers(first, end int) []int {
 		}
 	}
 	for _, i := range hardKitchens {
-		if *everyOne < 0 && !*everyLate && !*everySaid && !*everyShut && *everySeed == firstSeed && (i >= end || i%6 != 0) {
+		if *everyOne < 0 && !*everyLate && !*everySaid && !*everyShut && !*everyWarm && *everySeed == firstSeed && (i >= end || i%6 != 0) {
 			out = append(out, i)
 		}
 	}
@@ -98,6 +100,8 @@ func tinyKitchen(seed uint64, number int) (e *everyPlan, passed int) {
 		return e, passed
 	}
 	switch {
+	case number >= warmNumbers:
+		return warmKitchen(seed, number)
 	case number >= saidNumbers:
 		return saidKitchen(seed, number)
 	case number >= closedNumbers:
@@ -171,7 +175,7 @@ func TestEveryPlanOfTinyKitchens(t *testing.T) {
 		n.add(part)
 	}
 	t.Log(n)
-	if *everyLate || *everySaid || *everyShut || *everyOne >= 0 {
+	if *everyLate || *everySaid || *everyShut || *everyWarm || *everyOne >= 0 {
 		return // all of one sort
 	}
 	all := n.all - n.count["of closed places"]

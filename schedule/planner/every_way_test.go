@@ -191,7 +191,7 @@ func (l *lister) hands(i int, work resources.Span) []int {
 
 // wait tries every length of the hold after stage i.
 func (l *lister) wait(i int, done resources.Moment, cost spent, full bool) {
-	h := l.r.Stages[i].Hold
+	h := l.warm(l.r.Stages[i].Hold, done)
 	least, most := l.limits(h)
 	after := func(next resources.Moment) spent {
 		return spent{cost.bother + l.offHold(h, next.Sub(done)), cost.late + lateness(next.Sub(done)-most, most)}

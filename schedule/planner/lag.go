@@ -107,17 +107,24 @@ func (t table) lag() problem.Lag {
 	return problem.Lag{Least: t.least, Most: t.most, Cost: t.cost}
 }
 
-// lags are the lags of a chain's activities; those of all sizes are alike.
-func (c *chain) lags(step int) []problem.Lag {
-	out := make([]problem.Lag, len(c.acts))
+// lags are the lags of a chain's activities; those of all sizes are alike. Late ones may go on past
+// their time.
+func (c *chain) lags(k clock, late bool) []problem.Lag {
+	out, step := make([]problem.Lag, len(c.acts)), int(k.step)
 	for a, ac := range c.acts {
 		if a == len(c.acts)-1 {
 			h := c.holds[ac.last]
 			out[a] = problem.Lag{Least: h.least(), Most: h.most()}
 			continue
 		}
-		out[a] = c.holdsTable(ac.first, ac.last, step, 0).lag()
-		out[a].Slip = c.slipOf(ac.first, ac.last, 0, step, 0)
+		out[a] = c.turning(ac.first, k, func(c *chain) problem.Lag {
+			lag := c.holdsTable(ac.first, ac.last, step, 0).lag()
+			lag.Slip = c.slipOf(ac.first, ac.last, 0, step, 0)
+			if late {
+				lag.Past = c.pastOf(ac.first, ac.last, 0, 0, step)
+			}
+			return lag
+		})
 	}
 	return out
 }

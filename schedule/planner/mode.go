@@ -14,7 +14,7 @@ func (pl *Stated) addRecipes() {
 		r := &pl.p.Recipes[f]
 		c := pl.chains[f]
 		fam := problem.Family{Keeps: int(r.Keeps), Supply: pl.supplyOf(r), Serves: max(1, r.Batch.Serves)}
-		lags := c.lags(int(pl.clock.step))
+		lags := c.lags(pl.clock, false)
 		for _, sz := range needs.Sizes(r) {
 			mode, ok := pl.modeOf(c, sz, lags)
 			if !ok {

@@ -80,7 +80,7 @@ func (pl *Stated) after(u *underWay, at resources.Moment) resources.Moment {
 	}
 	for i := range u.recipe.Stages {
 		if h := u.recipe.Stages[i].Hold; h != nil {
-			at = at.Add(h.Most)
+			at = at.Add(max(h.Most, u.chain.holds[i].Most))
 		}
 	}
 	return at.Add(u.recipe.Keeps)

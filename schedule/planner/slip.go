@@ -35,6 +35,7 @@ func (pl *Stated) slips(b *schedule.Batch, j *problem.Job) {
 func (pl *Stated) slipsBetween(c *chain, b *schedule.Batch, j *problem.Job, i int) {
 	t, before := &b.Stages[i], &b.Stages[i-1]
 	worked, step := before.Start.Add(before.Work), pl.clock.step
+	c = c.at(i-1, worked)
 	first := resources.CeilTo(max(pl.p.From, worked.Add(c.holds[i-1].Least)), step)
 	last := resources.FloorTo(worked.Add(c.holds[i-1].Most), step)
 	least, most := resources.Minutes(0), resources.Minutes(0)

@@ -134,7 +134,7 @@ func (pl *Stated) warnUnderWay(plan *schedule.Plan, r *problem.Result) {
 func (pl *Stated) warnLate(u *underWay, b *schedule.Batch) {
 	for k := max(len(u.starts)-1, 0); k < len(b.Stages)-1; k++ {
 		t := &b.Stages[k]
-		over := t.Hold - u.chain.holds[k].Most
+		over := t.Hold - u.chain.at(k, t.Start.Add(t.Work)).holds[k].Most
 		if over <= 0 {
 			continue
 		}

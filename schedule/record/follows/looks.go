@@ -54,8 +54,8 @@ func (f *follower) looks(batches []*batch) {
 		if !ok {
 			continue // nobody who may is ever there: the stage comes when it can
 		}
-		held := l.Start.Sub(a.x.starts[a.running].Add(a.x.works[a.running]))
-		f.p.Held = append(f.p.Held, schedule.Held{Batch: a.x.id, Stage: a.running, Hold: heldSo(a.x.recipe.Stages[a.running].Hold, held)})
+		began := a.x.starts[a.running].Add(a.x.works[a.running])
+		f.p.Held = append(f.p.Held, schedule.Held{Batch: a.x.id, Stage: a.running, Hold: f.heldSo(a.x.recipe.Stages[a.running].Hold, began, l.Start.Sub(began))})
 		if l.Start >= f.p.From {
 			f.p.Looks = append(f.p.Looks, l)
 			f.note("look", l.Start, "%s is not ready to %s yet: %s looks again %s, and the work comes after that.", l.Batch, l.Stage, l.Who, f.when(l.Start))
@@ -64,11 +64,12 @@ func (f *follower) looks(batches []*batch) {
 	slices.SortStableFunc(f.p.Looks, func(a, b schedule.Look) int { return cmp.Compare(a.Start, b.Start) })
 }
 
-// heldSo is a hold by its recipe's limits, as they are written, that lasts so long at the least.
-func heldSo(written *schedule.Hold, held resources.Minutes) schedule.Hold {
+// heldSo is a hold that began at a moment and lasts so long at the least, by its recipe's limits as
+// they are for the room on that day.
+func (f *follower) heldSo(written *schedule.Hold, began resources.Moment, held resources.Minutes) schedule.Hold {
 	var h schedule.Hold
 	if written != nil {
-		h = *written
+		h = written.In(needs.RoomAt(&f.p.Kitchen, began))
 	}
 	best := h.Best
 	if !h.HasBest {

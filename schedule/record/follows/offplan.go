@@ -28,7 +28,7 @@ func (f *follower) offPlan(known []*batch) (out []*batch) {
 	numbers := f.p.NumbersGiven()
 	for i, e := range said {
 		r := f.p.Recipe(e.Subject.Name)
-		if claimed[i] == nil && !overBy(r, e.At, f.p.From) {
+		if claimed[i] == nil && !overBy(r, &f.p.Kitchen, e.At, f.p.From) {
 			id := numbers.Next(r.LotDay(e.At.DateIn(f.p.Kitchen.Zone)))
 			b := schedule.Batch{ID: id, Cheese: r.Name, Litres: e.Batch.Litres.Or(r.Batch.Least), Spare: r.Spare}
 			b.Pieces = needs.Pieces(r, b.Litres)
@@ -62,11 +62,11 @@ func batchOf(list []*batch, id string) *batch {
 }
 
 // overBy reports whether a batch that was made at a moment is over, with every hold as long as it
-// may be.
-func overBy(r *schedule.Recipe, made, now resources.Moment) bool {
+// may be in a room as warm as the kitchen's ever is.
+func overBy(r *schedule.Recipe, k *resources.Kitchen, made, now resources.Moment) bool {
 	for i := range r.Stages {
 		if h := r.Stages[i].Hold; h != nil {
-			made = made.Add(h.Most)
+			made = made.Add(h.Longest(k))
 		}
 	}
 	return made.Add(r.Keeps).Add(patience) < now

@@ -23,7 +23,8 @@ func (f *follower) silent(x *batch) {
 			return
 		}
 		if i > 0 {
-			hold, over := needs.HoldOf(x.recipe, i-1, f.p.Kitchen.Step), x.starts[i-1].Add(x.works[i-1])
+			over := x.starts[i-1].Add(x.works[i-1])
+			hold := needs.HoldAt(x.recipe, i-1, &f.p.Kitchen, over)
 			if hold.Most == 0 {
 				start = over
 			}
