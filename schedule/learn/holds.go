@@ -70,7 +70,7 @@ func holdOf(k *resources.Kitchen, r *schedule.Recipe, i int, made []trace.Made) 
 		return h
 	}
 	if len(h.Looks) < Fewest {
-		h.Why = fmt.Sprintf("it takes at least %d looks, and there are %d", Fewest, len(h.Looks))
+		h.Why = fmt.Sprintf("it takes at least %d looks; known so far: %d", Fewest, len(h.Looks))
 		return h
 	}
 	h.fit(settime.Scatter(hold))

@@ -168,8 +168,8 @@ func TestNoFactorIsSaidWithItsReason(t *testing.T) {
 		change func(*resources.Kitchen, *schedule.Stage)
 		want   string
 	}{
-		{"two looks", 2, nil, "it takes at least 3 looks, and there are 2"},
-		{"a cold room", 5, func(k *resources.Kitchen, _ *schedule.Stage) { k.Rooms[0].Is = 14_999 }, "it takes at least 3 looks, and there are 0"},
+		{"two looks", 2, nil, "it takes at least 3 looks; known so far: 2"},
+		{"a cold room", 5, func(k *resources.Kitchen, _ *schedule.Stage) { k.Rooms[0].Is = 14_999 }, "it takes at least 3 looks; known so far: 0"},
 		{"a cold place", 5, func(_ *resources.Kitchen, s *schedule.Stage) {
 			s.At.Kind, s.Hold.GoesBy = schedule.AtPlace, schedule.GoesBy{}
 		}, "it is in a cold place"},
