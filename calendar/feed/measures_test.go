@@ -138,6 +138,15 @@ func TestTemperatureOfAPlace(t *testing.T) {
 			t.Errorf("%q: got %d and %+v, want %q of %q", x.typed, w.Code, *taken, x.want, place)
 		}
 	}
+	if cold := s.ask("GET", nell.Path()+"cold").Body.String(); !strings.Contains(cold, nell.Path()+"cold/now/room") {
+		t.Error("the cold places lead nobody to the room")
+	}
+	room := form(t, s.ask("GET", nell.Path()+"cold/now/room").Body.String(), "measured")
+	room.Set("measured", "19")
+	*taken = nil
+	if w := s.send(nell.Path()+"say", room.Encode()); w.Code != 303 || len(*taken) != 1 || !reflect.DeepEqual((*taken)[0].Words, []string{"room", "19 °C"}) {
+		t.Errorf("the room: got %d and %+v", w.Code, *taken)
+	}
 	if other := s.ask("GET", nell.Path()+"cold/2027-03-23/"+url.PathEscape(place)); other.Code != 200 || strings.Contains(other.Body.String(), "Measured here") {
 		t.Errorf("another day's page: got %d, want it without what is measured now", other.Code)
 	}

@@ -3,7 +3,6 @@ package feed
 import (
 	"net/http"
 	"net/url"
-	"slices"
 	"strings"
 
 	"ripeby/calendar/address"
@@ -19,6 +18,7 @@ import (
 	"ripeby/calendar/words"
 	"ripeby/resources"
 	"ripeby/schedule"
+	"ripeby/schedule/readings"
 )
 
 // page answers for a page of a kind and what is below it.
@@ -262,15 +262,13 @@ func (s *Server) cold(v *View, which, place string) *served.Answer {
 	switch {
 	case err != nil || place == "":
 		return s.drawMade("cold.html", v, err)
-	case len(places.Maps) == 0 && len(v.Cold.Warm) == 0:
+	case len(places.Maps) == 0 && len(v.Cold.Warm) == 0 && !(now && place == readings.Room && v.Writer != ""):
 		return nil
 	}
 	v.Title = words.Printable(place)
 	if now {
 		v.Cold.Measured = v.heard().InPlace(place)
-		if slices.ContainsFunc(v.Problem.Kitchen.Cold, func(c resources.ColdPlace) bool { return c.Name == place }) { // the record knows no other
-			v.Cold.Form = v.form(said.About{Place: place}, v.Title, ButtonView{"measured", "Write down"})
-		}
+		v.Cold.Form = v.form(said.About{Place: place}, v.Title, ButtonView{"measured", "Write down"})
 	}
 	return s.draw("place.html", v)
 }

@@ -239,7 +239,7 @@ func (k *recordKitchen) subjectOf(v recordVerb, args []string) []string {
 	}
 	cheese := func(b record.KnownBatch) bool { return slices.Contains(b.Names, args[0]) }
 	switch {
-	case v.name == "measured" && slices.ContainsFunc(k.known.Places, func(p record.KnownPlace) bool { return p.Name == args[0] }):
+	case v.name == "measured" && (args[0] == record.Room || slices.ContainsFunc(k.known.Places, func(p record.KnownPlace) bool { return p.Name == args[0] })):
 		words[0] = "place"
 	case (v.name == "did" || v.name == "began") && slices.ContainsFunc(k.known.Cheeses, cheese):
 		words[0] = "cheese"

@@ -5,10 +5,11 @@ import (
 	"slices"
 
 	"ripeby/resources"
+	"ripeby/schedule/record"
 )
 
 // Room is how the room in which cheese is made is called among places. No cold place has that name.
-const Room = "room"
+const Room = record.Room
 
 // Quarter is how far apart readings of one place are kept: of each quarter of an hour the first.
 const Quarter resources.Minutes = 15

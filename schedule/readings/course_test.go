@@ -65,9 +65,9 @@ func TestTold(t *testing.T) {
 	book := record.NewBook([]record.Entry{
 		place(1, "cave", record.Measure{What: "temperature", Is: "4.8 °C"}, record.Measure{What: "humidity", Is: "85 %"}, record.Measure{What: "again", Is: "4.8"}),
 		place(2, "cave", record.Measure{What: "temperature", Is: "48 °C"}), shelf, place(4, "fridge", record.Measure{What: "t", Is: "3 C"}),
-		{Nr: 5, At: 5, Strikes: []int{2}}, batch,
+		{Nr: 5, At: 5, Strikes: []int{2}}, batch, place(8, Room, record.Measure{What: "temperature", Is: "20 °C"}),
 	})
-	for name, want := range map[string][]Reading{"cave": {{1, 4800}, {3, 10000}}, "fridge": {{4, 3000}}, Room: {{7, 19000}}, "pantry": nil} {
+	for name, want := range map[string][]Reading{"cave": {{1, 4800}, {3, 10000}}, "fridge": {{4, 3000}}, Room: {{7, 19000}, {8, 20000}}, "pantry": nil} {
 		if got := Told(book, name); !reflect.DeepEqual(got, want) {
 			t.Errorf("%s: got %v, want %v", name, got, want)
 		}

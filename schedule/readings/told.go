@@ -13,9 +13,11 @@ import (
 func Told(book *record.Book, place string) (all []Reading) {
 	for _, e := range book.Standing() {
 		measured := e.Place.Measured
-		if place == Room {
+		switch {
+		case e.Subject.Kind == record.OfPlace && e.Subject.Name == place:
+		case place == Room:
 			measured = ofTheRoom(e.Batch.Measured)
-		} else if e.Subject.Kind != record.OfPlace || e.Subject.Name != place {
+		default:
 			continue
 		}
 		for _, m := range measured {

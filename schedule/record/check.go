@@ -163,8 +163,11 @@ func (b *KnownBatch) instead(place int) string {
 	return text
 }
 
-// place wants a cold place, and a shelf of it where one is said.
+// place wants a cold place, and a shelf of it where one is said; or the make room, of what is measured there.
 func (c *checking) place(name, shelf string) {
+	if of := c.e.Subject; of.Kind == OfPlace && name == Room && shelf == "" && len(c.e.Place.Measured) > 0 && !c.e.Place.Closed.Given && !c.e.Place.Open {
+		return // the make room, which may be measured though nothing is kept there
+	}
 	var names []string
 	for _, p := range c.known.Places {
 		if names = append(names, p.Name); p.Name == name {

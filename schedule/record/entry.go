@@ -62,7 +62,7 @@ const (
 //	OfCheese  Name of the cheese: a batch made off the plan
 //	OfMilk    Name of the supply, Day of the collection
 //	OfTarget  Name as in targets.yaml, Day where it repeats, Cheese
-//	OfPlace   Name, Shelf where only one is meant
+//	OfPlace   Name, Shelf where only one is meant; [Room] for the make room
 //	OfPerson  Name
 //	OfRound   Day
 //	OfPacket  Name, of what is in the packet
@@ -84,3 +84,6 @@ func (s Subject) Full() string {
 
 // HasDay reports whether a day was said.
 func (s Subject) HasDay() bool { return s.Day != resources.Date{} }
+
+// Room is how the make room is called among places: what is measured there may be said, and nothing else.
+const Room = "room"
