@@ -80,7 +80,7 @@ func scattered(ready resources.Minutes) schedule.Hold {
 }
 
 // The sampler against sums that can be worked out: a set of 20, 22, 24 or 26 h by .2 .4 .3 .1 and a drain of 10 or
-// 12 h by halves (facts2.md C9, by hand): both within 34 h .75, within 36 h .95; two batches within 34 h .5625.
+// 12 h by halves (worked by hand): both within 34 h .75, within 36 h .95; two batches within 34 h .5625.
 func TestExactSums(t *testing.T) {
 	length := func(x *stage, z float64) resources.Minutes {
 		u := phi(z)
@@ -112,7 +112,7 @@ func TestExactSums(t *testing.T) {
 	holds(t, "both of two", counted(p, planOf(p, b, w, other), length)[0], .5625)
 }
 
-// A hold of 20 to 36 h, most often 24 (triangular), by 30 h: .8125; two pots .660 (facts2.md C8, by hand). Looks are
+// A hold of 20 to 36 h, most often 24 (triangular), by 30 h: .8125; two pots .660 (worked by hand). Looks are
 // every two hours, from 20 h on.
 func TestTriangular(t *testing.T) {
 	length := func(_ *stage, z float64) resources.Minutes {
@@ -134,7 +134,7 @@ func TestTriangular(t *testing.T) {
 	holds(t, "two pots", counted(p, planOf(p, b, w, other), length)[0], .660)
 }
 
-// Where paths meet, all on time (facts2.md C7): 2 at .5 .25; 5 at .9 .59; 10 at .9 .35; 13 at .95 .513. And a batch
+// Where paths meet, all on time (worked by hand): 2 at .5 .25; 5 at .9 .59; 10 at .9 .35; 13 at .95 .513. And a batch
 // lost 1 in 20, 13 of them: none lost .513 (C11: at least one lost .487).
 func TestPathsThatMeet(t *testing.T) {
 	for _, c := range []struct {
@@ -174,8 +174,8 @@ func TestPathsThatMeet(t *testing.T) {
 	}
 }
 
-// A mean of 40 and a standard deviation of 2, done by 43: .9332 (a planning course's example, facts2.md C2); a mean of
-// 21 and a variance of 4, by 20 .3085, by 23 .8413 (C3, another's).
+// A mean of 40 and a standard deviation of 2, done by 43: .9332 (a planning example at beta.arizval.app); a mean of
+// 21 and a variance of 4, by 20 .3085, by 23 .8413 (an exercise at tutorsglobe, 52220053).
 func TestNormalExamples(t *testing.T) {
 	for _, c := range []struct {
 		mean, sd float64
@@ -193,7 +193,7 @@ func TestNormalExamples(t *testing.T) {
 }
 
 // The program's own rule: the median is met half of the time, and a tenth more than the quantile of .9 nine in ten
-// (facts2.md 14: exp(1.2816 sd)).
+// (exp(1.2816 sd), the normal quantile of 9 in 10).
 func TestLogNormal(t *testing.T) {
 	for _, c := range []struct {
 		by    float64
@@ -212,7 +212,7 @@ func TestLogNormal(t *testing.T) {
 	}
 }
 
-// Of what was not set at a look the rest is drawn, given that (facts2.md 14: median 22.67 h, sd .1638; not set at 24 h:
+// Of what was not set at a look the rest is drawn, given that (worked by hand: median 22.67 h, sd .1638; not set at 24 h:
 // then set by 24.4, 26.3 and 30.4 h in .1, .5 and .9).
 func TestGivenThatItWasNotOver(t *testing.T) {
 	for hours, share := range map[float64]float64{24.4: .1, 26.3: .5, 30.4: .9} {
@@ -236,7 +236,7 @@ func TestGivenThatItWasNotOver(t *testing.T) {
 	}
 }
 
-// 95 % bands (Wilson 1927; facts2.md C10): 1740 of 2000 .855–.884; 47 of 50 .838–.979; 10 of 10 .722–1.
+// 95 % bands (Wilson 1927; worked by hand): 1740 of 2000 .855–.884; 47 of 50 .838–.979; 10 of 10 .722–1.
 func TestWilson(t *testing.T) {
 	for _, c := range []struct {
 		hits, n   int
@@ -321,7 +321,7 @@ func TestShortAndCertain(t *testing.T) {
 	}
 }
 
-// In a colder room a set takes longer: ready 20 h at 21 °C is 28.3 h at 18.4 °C ((16.2/13.6)², facts2.md 14's rule), and
+// In a colder room a set takes longer: ready 20 h at 21 °C is 28.3 h at 18.4 °C ((16.2/13.6)², the square-root model, Ratkowsky 1982), and
 // by times longer still.
 func TestTheRoomOfTheDay(t *testing.T) {
 	set := scattered(20)
