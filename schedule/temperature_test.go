@@ -7,8 +7,8 @@ import (
 )
 
 // A set of 15 h at 22 °C lasts what the published rule has at other temperatures, to a tenth of an hour.
-// Source: facts.md 3.5, the row "square root" (22 °C and 32 °C are the points it is fitted to; 20 and
-// 23.9 °C are published points that it was not).
+// The rule is Ratkowsky's square root (1982), worked out by hand; 22 and 32 °C are the published points it is fitted to
+// (a table of fermented milks; Mistry and Kosikowski 1985), 20 and 23.9 °C published ones that it was not.
 func TestASetGoesByTheRoom(t *testing.T) {
 	h := Hold{Least: 15 * resources.Hour, Best: 15 * resources.Hour, Most: 15 * resources.Hour, Ready: 15 * resources.Hour,
 		GoesBy: GoesBy{Temperature: 22_000, Times: 1000}}
