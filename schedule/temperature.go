@@ -7,8 +7,8 @@ import (
 )
 
 // coldest is where the rule has milk set no more at all: the square root of how fast it sets grows in a
-// straight line from there. Fitted to two published points, 15 h at 22 °C and 6 h at 32 °C, and held
-// against three more; source: facts.md 3.5.
+// straight line from there (Ratkowsky 1982). Fitted to two published points, 15 h at 22 °C (a table of fermented
+// milks) and 6 h at 32 °C (Mistry and Kosikowski 1985), and held against three more.
 const coldest resources.MilliCelsius = 4_800
 
 // ByRoom reports whether the hold goes by how warm the make room is.
