@@ -6,10 +6,10 @@ import (
 	"ripeby/resources"
 )
 
-// coldest is where the rule has milk set no more at all: the square root of how fast it sets grows in a
+// NeverSets is where the rule has milk set no more at all: the square root of how fast it sets grows in a
 // straight line from there (Ratkowsky 1982). Fitted to two published points, 15 h at 22 °C (a table of fermented
 // milks) and 6 h at 32 °C (Mistry and Kosikowski 1985), and held against three more.
-const coldest resources.MilliCelsius = 4_800
+const NeverSets resources.MilliCelsius = 4_800
 
 // ByRoom reports whether the hold goes by how warm the make room is.
 func (h *Hold) ByRoom() bool { return h != nil && h.GoesBy != (GoesBy{}) }
@@ -25,7 +25,7 @@ func (h Hold) In(room resources.MilliCelsius) Hold {
 	if !h.ByRoom() || !Follows(room) {
 		return h
 	}
-	up, down := int64(h.GoesBy.Temperature-coldest), int64(room-coldest)
+	up, down := int64(h.GoesBy.Temperature-NeverSets), int64(room-NeverSets)
 	num, den := uint64(up*up*int64(h.GoesBy.Times)), uint64(down*down*1000)
 	h.Least, h.Best = scaled(h.Least, num, den), scaled(h.Best, num, den)
 	h.Most, h.Ready = scaled(h.Most, num, den), scaled(h.Ready, num, den)

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"slices"
@@ -15,6 +14,7 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/demand"
+	"ripeby/schedule/record/trace"
 )
 
 func (p *program) bringCommand() *cobra.Command {
@@ -59,10 +59,11 @@ The plan is the one that "ripeby plan" has kept.
 		if err != nil {
 			return err
 		}
-		all, err := p.bring(s.folder, problem, plan)
+		known, err := p.archive(s.folder)
 		if err != nil {
 			return err
 		}
+		all := p.bring(known, problem, plan)
 		if len(args) > 0 {
 			if !slices.ContainsFunc(plan.Targets, func(t schedule.WantResult) bool {
 				return t.Target == args[0] || schedule.Undated(t.Target) == args[0]
@@ -85,12 +86,8 @@ The plan is the one that "ripeby plan" has kept.
 }
 
 // bring is what the kitchen's own sales say of the wants of a plan to come.
-func (p *program) bring(folder string, problem *schedule.Problem, plan *schedule.Plan) ([]demand.Want, error) {
-	known, err := p.archive(folder)
-	if err != nil {
-		return nil, err
-	}
-	return demand.Wants(problem, plan, known.Sales(), resources.MomentOf(p.now())), nil
+func (p *program) bring(known *trace.Archive, problem *schedule.Problem, plan *schedule.Plan) []demand.Want {
+	return demand.Wants(problem, plan, known.Sales(), resources.MomentOf(p.now()))
 }
 
 // sold says beside a plan where the kitchen's own sales speak for another number than what is wanted. Where no
@@ -99,11 +96,12 @@ func (p *program) sold(d delivery, problem *schedule.Problem, plan *schedule.Pla
 	if d.folder == "" || !slices.ContainsFunc(problem.Recipes, func(r schedule.Recipe) bool { return r.Cost > 0 }) {
 		return
 	}
-	all, err := p.bring(d.folder, problem, plan)
+	known, err := p.archive(d.folder)
 	if err != nil {
 		p.say("what was sold cannot be told: " + err.Error())
 		return
 	}
+	all := p.bring(known, problem, plan)
 	first := true
 	for i := range all {
 		b := &all[i]
@@ -208,8 +206,5 @@ func (a *bringAnswer) json(w io.Writer) error {
 		}
 		out = append(out, r)
 	}
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(out)
+	return printJSON(w, out)
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"math"
@@ -33,7 +32,8 @@ is done in the next hour that somebody has, with the kit that is really free the
 Nothing is planned anew, and room on shelves is taken to be there.
 
 Of each want it says how often all of it was there in time, what failed it most often,
-and which single change would help most: an earlier make, or to come later.
+and which single change would help most: an earlier make, or to come later. That is
+tried for the ` + strconv.Itoa(chance.MostHolds) + ` holds that fail wants most often.
 
 The plan is the one that "ripeby plan" has kept. The same seed gives the same answer.
 ` + chance.NoSafety + `
@@ -66,7 +66,7 @@ The plan is the one that "ripeby plan" has kept. The same seed gives the same an
 		if err != nil {
 			return err
 		}
-		opt := chance.Options{Times: times, Seed: seed, Remedies: true}
+		opt := chance.Options{Times: times, Seed: seed, Helps: func(*chance.Want) bool { return true }}
 		a := chanceAnswer{zone: problem.Kitchen.Zone, width: p.look(s).width}
 		if !*demo {
 			known, err := p.archive(s.folder)
@@ -131,6 +131,9 @@ func (a *chanceAnswer) write(w io.Writer, plan *schedule.Plan) {
 		item(w, a.width, text)
 	}
 	line(w, "")
+	if a.Untried > 0 {
+		say(w, a.width, fmt.Sprintf("What would help was tried for the %d holds that fail wants most often, and not for %d more.", chance.MostHolds, a.Untried))
+	}
 	say(w, a.width, chance.WordsMean+" "+chance.NoSafety)
 }
 
@@ -205,8 +208,5 @@ func (a *chanceAnswer) json(w io.Writer) error {
 		}
 		out = append(out, r)
 	}
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(out)
+	return printJSON(w, out)
 }

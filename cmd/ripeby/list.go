@@ -156,24 +156,7 @@ func (p *program) takenAlong(s *settings, problem *schedule.Problem, plan *sched
 		to = base
 	}
 	if to == "" {
-		shown, err := list.Show(problem, plan, t)
-		if err != nil || opt.demo {
-			return shown, err
-		}
-		sold, err := p.bring(s.folder, problem, plan)
-		if err != nil {
-			return nil, err
-		}
-		shown.Bring(problem, t, sold)
-		if problem.Scatters() {
-			known, err := p.archive(s.folder)
-			if err != nil {
-				return nil, err
-			}
-			opt := chance.Options{Times: chance.DefaultTimes, Seed: chance.DefaultSeed, LostRate: known.LossRate(), Remedies: true}
-			shown.Chances(problem, t, chance.Of(problem, plan, opt).Wants)
-		}
-		return shown, nil
+		return p.toTake(s, problem, plan, t, opt.demo)
 	}
 	at := slices.Index(names, to)
 	if at < 0 {
@@ -184,6 +167,25 @@ func (p *program) takenAlong(s *settings, problem *schedule.Problem, plan *sched
 		return nil, err
 	}
 	return list.NoteOf(problem, plan, t, problem.Kitchen.Businesses[at], handed)
+}
+
+// toTake is the list of a target, with what the kitchen's record says beside it. The example kitchen has none.
+func (p *program) toTake(s *settings, problem *schedule.Problem, plan *schedule.Plan, t list.Target, demo bool) (printed, error) {
+	shown, err := list.Show(problem, plan, t)
+	if err != nil || demo {
+		return shown, err
+	}
+	known, err := p.archive(s.folder)
+	if err != nil {
+		return nil, err
+	}
+	shown.Bring(problem, t, p.bring(known, problem, plan))
+	if problem.Scatters() {
+		opt := chance.Options{Times: chance.DefaultTimes, Seed: chance.DefaultSeed, LostRate: known.LossRate(),
+			Helps: func(w *chance.Want) bool { return w.Target == t.Name && w.By == t.By }}
+		shown.Chances(problem, t, chance.Of(problem, plan, opt).Wants)
+	}
+	return shown, nil
 }
 
 // noBusiness says that the kitchen knows no such business.

@@ -12,7 +12,6 @@ import (
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/chance"
-	"ripeby/schedule/demand"
 	"ripeby/schedule/planner"
 )
 
@@ -64,19 +63,19 @@ func (w *watched) Kept() (*feed.Made, error) {
 	return w.beside(&feed.Made{Problem: problem, Plan: plan, Print: print, Fresh: reads && w.fresh()}), nil
 }
 
-// timesServed is how many times a plan that is served is counted through: a word is told of it, and no figure.
+// timesServed is how many times a plan that is served is counted through: fewer than by ripeby chance, for it is done with every plan.
 const timesServed = 500
 
 // beside tells with a plan what is known beside it: what the kitchen's own sales say of its wants, and how often
 // these are met. What cannot be read is left out; the example has no record.
 func (w *watched) beside(made *feed.Made) *feed.Made {
-	opt := chance.Options{Times: timesServed, Seed: chance.DefaultSeed, Remedies: true}
+	opt := chance.Options{Times: timesServed, Seed: chance.DefaultSeed} // what would help takes longer, and is ripeby chance's
 	if !w.from.demo {
 		known, err := w.p.archive(w.from.folder)
 		if err != nil {
 			w.p.say("what was sold and lost cannot be told: " + err.Error())
 		} else {
-			made.Bring = demand.Wants(made.Problem, made.Plan, known.Sales(), resources.MomentOf(w.p.now()))
+			made.Bring = w.p.bring(known, made.Problem, made.Plan)
 			opt.LostRate = known.LossRate()
 		}
 	}

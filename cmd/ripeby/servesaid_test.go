@@ -47,11 +47,17 @@ func (k *servedPage) pass(d time.Duration) {
 // servedKitchen plans a small kitchen of two people and serves it on the evening of its make.
 func servedKitchen(t *testing.T) *servedPage {
 	t.Helper()
+	return servedWith(t, "people:\n  - {name: Ivo, hours: [\"daily 06:00-07:00\"]}\n")
+}
+
+// servedWith does that with a small kitchen where something else stands in place of the line "people:".
+func servedWith(t *testing.T, people string) *servedPage {
+	t.Helper()
 	folder := filepath.Join(t.TempDir(), "small")
 	if err := os.CopyFS(folder, os.DirFS("../../testdata/script/small")); err != nil {
 		t.Fatal(err)
 	}
-	rewrite(t, folder, "kitchen.yaml", "people:\n", "people:\n  - {name: Ivo, hours: [\"daily 06:00-07:00\"]}\n")
+	rewrite(t, folder, "kitchen.yaml", "people:\n", people)
 	planAt(t, folder, "2027-03-01 06:00")
 	k := &servedPage{t: t, folder: folder, now: time.Date(2027, 3, 4, 20, 0, 0, 0, time.UTC)}
 	k.start()

@@ -24,15 +24,7 @@ import (
 // warmKitchen is a kitchen with a fridge and a cave that a spreadsheet would reckon, served.
 func warmKitchen(t *testing.T) *servedPage {
 	t.Helper()
-	folder := filepath.Join(t.TempDir(), "small")
-	if err := os.CopyFS(folder, os.DirFS("../../testdata/script/small")); err != nil {
-		t.Fatal(err)
-	}
-	rewrite(t, folder, "kitchen.yaml", "people:\n", "boxes: [{name: tub, count: 12}]\ncold: [{name: fridge, temperature: 5 °C, boxes: 4}, {name: \"=cave, back\", temperature: 11 °C, boxes: 4}]\npeople:\n")
-	planAt(t, folder, "2027-03-01 06:00")
-	k := &servedPage{t: t, folder: folder, now: time.Date(2027, 3, 4, 20, 0, 0, 0, time.UTC)}
-	k.start()
-	return k
+	return servedWith(t, "boxes: [{name: tub, count: 12}]\ncold: [{name: fridge, temperature: 5 °C, boxes: 4}, {name: \"=cave, back\", temperature: 11 °C, boxes: 4}]\npeople:\n")
 }
 
 // of is the address of a kind, of a place where it is a thermometer's.

@@ -52,6 +52,9 @@ func planOf(p *schedule.Problem, batches ...any) *schedule.Plan {
 	return plan
 }
 
+// everyWant has it sought of each what would help.
+func everyWant(*Want) bool { return true }
+
 // phi is the normal distribution function.
 func phi(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
 
@@ -258,7 +261,7 @@ func TestLateWorkWaits(t *testing.T) {
 	b, w := batchAt("A", 12, 20, 0, 40) // the drain at 8:00 of the next day, and the stall at 16:00
 	b.Stages[1].Work, b.Stages[1].Who = 60, "Nell"
 	b.Stages[2].Start = b.Stages[1].Start.Add(60)
-	answer := Of(p, planOf(p, b, w), Options{Times: 2000, Seed: 1, Remedies: true})
+	answer := Of(p, planOf(p, b, w), Options{Times: 2000, Seed: 1, Helps: everyWant})
 	got := answer.Wants[0]
 	// not over at 8:00 it is looked at 10:00 and, that being the last time, the next day: so at 10:00, 22 h after the make
 	want := phi(math.Log(22./20) / .15)
@@ -273,7 +276,7 @@ func TestLateWorkWaits(t *testing.T) {
 	if by := got.Remedy.Was.Sub(got.Remedy.Now); by > 20*h {
 		t.Errorf("the make moves by %d min, more than the recipe's most allows", by)
 	}
-	if again := Of(p, planOf(p, b, w), Options{Times: 2000, Seed: 1, Remedies: true}); !reflect.DeepEqual(answer.Wants, again.Wants) {
+	if again := Of(p, planOf(p, b, w), Options{Times: 2000, Seed: 1, Helps: everyWant}); !reflect.DeepEqual(answer.Wants, again.Wants) {
 		t.Error("the same seed gave another answer")
 	}
 }
@@ -337,5 +340,32 @@ func TestTheRoomOfTheDay(t *testing.T) {
 	}
 	if got, want := s.batches[1].stages[0].ready, resources.Minutes(math.Round(1200*16.2*16.2/13.6/13.6)); got != want {
 		t.Errorf("at 18.4 °C: got %d min, want %d", got, want)
+	}
+}
+
+// What would help is tried for so many holds and no more, those that fail wants most often; how many are left is told.
+func TestMostHoldsAreTried(t *testing.T) {
+	p := curd(schedule.Hold{Most: 60 * h, Ready: 20 * h, Varies: 300}, schedule.Hold{Most: 100 * h})
+	p.Kitchen.Pots[0].Count = 50
+	var all []any
+	for i := range MostHolds + 3 {
+		b, w := batchAt(string(rune('A'+i)), 40, 20, 0, resources.Minutes(61+i))
+		all = append(all, b, w)
+	}
+	a := Of(p, planOf(p, all...), Options{Times: 300, Seed: 4, Helps: everyWant})
+	helped := 0
+	for i := range a.Wants {
+		if a.Wants[i].Breaks.Batch == "" {
+			t.Fatalf("%s never fails", a.Wants[i].Target)
+		}
+		if a.Wants[i].Remedy != nil {
+			helped++
+		}
+	}
+	if a.Untried != 3 || helped != MostHolds || a.Wants[0].Remedy == nil || a.Wants[MostHolds+2].Remedy != nil {
+		t.Errorf("got %d holds not tried and %d wants helped, want 3 and %d, of those that fail most", a.Untried, helped, MostHolds)
+	}
+	if none := Of(p, planOf(p, all...), Options{Times: 300, Seed: 4}); none.Untried != 0 || none.Wants[0].Remedy != nil || none.Wants[0].Hits != a.Wants[0].Hits {
+		t.Errorf("nobody asked what would help: got %+v", none.Wants[0])
 	}
 }

@@ -21,31 +21,50 @@ const worthTelling = 0.01
 // tried is how many moments are tried each way: the nearest an hour or more away, the farthest, and between.
 const tried = 4
 
+// MostHolds is for how many holds it is tried what would help, those that fail wants most often: each is as much work
+// as counting the plan through eight times.
+const MostHolds = 8
+
 // remedies finds for each want what would help most: to begin what comes before the hold that fails it most often
 // earlier, or to come for it later, each by the recipe's limits, in somebody's free hours and with the kit that is
 // free by the plan. All are tried with the same draws.
 func (s *state) remedies(a *Answer, all []draws, opt Options) {
-	counted := map[task][]counting{}
-	for i := range a.Wants {
-		w := &a.Wants[i]
-		if w.Breaks.Why != NotOver || w.Hits == w.Times {
-			continue
+	fails := map[task]int{}
+	var holds []task
+	of := func(w *Want) (task, bool) {
+		if w.Breaks.Why != NotOver || opt.Helps == nil || !opt.Helps(w) {
+			return task{}, false
 		}
 		bi := slices.IndexFunc(s.batches, func(b batch) bool { return b.id == w.Breaks.Batch })
-		si := slices.IndexFunc(s.batches[bi].stages, func(x stage) bool { return x.name == w.Breaks.Stage })
-		of := task{bi, si}
-		if _, done := counted[of]; !done {
-			counted[of] = s.tryAll(of, all, opt)
-		}
-		for _, c := range counted[of] {
-			of := &c.wants[i]
-			best := w.Hits
-			if w.Remedy != nil {
-				best = w.Remedy.Hits
+		return task{bi, slices.IndexFunc(s.batches[bi].stages, func(x stage) bool { return x.name == w.Breaks.Stage })}, true
+	}
+	for i := range a.Wants {
+		if t, ok := of(&a.Wants[i]); ok {
+			if fails[t] == 0 {
+				holds = append(holds, t)
 			}
-			if of.Hits > best && float64(of.Hits-w.Hits) >= worthTelling*float64(w.Times) {
+			fails[t] += a.Wants[i].Breaks.Times
+		}
+	}
+	slices.SortStableFunc(holds, func(x, y task) int { return cmp.Compare(fails[y], fails[x]) })
+	a.Untried = max(0, len(holds)-MostHolds)
+	tries := map[task][]counting{}
+	for _, t := range holds[:len(holds)-a.Untried] {
+		tries[t] = s.tryAll(t, all, opt)
+	}
+	for i := range a.Wants {
+		w := &a.Wants[i]
+		t, ok := of(w)
+		if !ok {
+			continue
+		}
+		best := w.Hits
+		for _, c := range tries[t] {
+			with := &c.wants[i]
+			if with.Hits > best && float64(with.Hits-w.Hits) >= worthTelling*float64(w.Times) {
+				best = with.Hits
 				r := c.Remedy
-				r.Hits, r.Low, r.High = of.Hits, of.Low, of.High
+				r.Hits, r.Low, r.High = with.Hits, with.Low, with.High
 				w.Remedy = &r
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ripeby/resources"
+	"ripeby/schedule/settime"
 )
 
 // lookEvery is how long after a look that found a hold not to be over it is looked at again, as `not_yet` has it
@@ -170,12 +171,7 @@ func (r *runner) over(x *stage, d draws) resources.Minutes {
 	}
 	z := d.holds[x.draw]
 	if x.unready > 0 { // given that it was not over then
-		u := math.Erfc(-z/math.Sqrt2) / 2
-		s := math.Erfc(math.Log(float64(x.unready)/float64(x.ready))/x.sd/math.Sqrt2) / 2
-		z = math.Sqrt2 * math.Erfinv(2*(1-(1-u)*s)-1)
-		if math.IsInf(z, 1) || math.IsNaN(z) {
-			return x.unready + lookEvery
-		}
+		return settime.Above(float64(x.ready), x.sd, float64(x.unready), math.Erfc(z/math.Sqrt2)/2)
 	}
 	return r.length(x, z)
 }
@@ -246,8 +242,8 @@ func (r *runner) gap(t task, person int, at resources.Moment, work resources.Min
 		if m != r.at(t).start { // as planned may be off the grid
 			m = r.grid(m)
 		}
-		for i := 0; i < len(booked) && m.Add(work) <= s.Until; i++ {
-			if b := &booked[i]; b.of != t && b.until > m && b.from < m.Add(work) {
+		for i := after(booked, m); i < len(booked) && booked[i].from < m.Add(work) && m.Add(work) <= s.Until; i++ {
+			if b := &booked[i]; b.of != t && b.until > m {
 				m = r.grid(b.until)
 			}
 		}
@@ -256,6 +252,17 @@ func (r *runner) gap(t task, person int, at resources.Moment, work resources.Min
 		}
 	}
 	return never
+}
+
+// after is the first of somebody's bookings that is not over by a moment: they are in order, and apart.
+func after(booked []booking, at resources.Moment) int {
+	i, _ := slices.BinarySearchFunc(booked, at, func(b booking, at resources.Moment) int {
+		if b.until > at {
+			return 1
+		}
+		return -1
+	})
+	return i
 }
 
 // book keeps somebody's time for a stage, in place of what was kept for it.
@@ -294,16 +301,13 @@ func (r *runner) kitFree(t task, at resources.Moment) resources.Moment {
 func (r *runner) enough(batch int, of *use, at resources.Moment) resources.Moment {
 	for {
 		taken, next := 0, never
-		for i := range r.batches {
-			for k := range r.batches[i].uses {
-				u := &r.batches[i].uses[k]
-				if i == batch || u.thing != of.thing || u.from >= of.from {
-					continue
-				}
-				if until := r.until(i, u); until > at {
-					taken += u.count
-					next = min(next, until)
-				}
+		for _, k := range r.kept[of.thing] {
+			if k.batch == batch || k.from >= of.from {
+				continue
+			}
+			if until := r.until(k.batch, k.use); until > at {
+				taken += k.count
+				next = min(next, until)
 			}
 		}
 		if taken+of.count <= r.things[of.thing] || next == never {

@@ -21,7 +21,8 @@ type Options struct {
 	Times    int     // at least 1
 	Seed     uint64  // the same gives the same answer
 	LostRate float64 // the chance that a batch is lost
-	Remedies bool    // say also what would help
+	// Helps says of which wants it is also sought what would help; nil: of none.
+	Helps func(*Want) bool
 }
 
 // Breaks is what most often fails a want first.
@@ -51,6 +52,7 @@ func (w *Want) Share() float64 { return float64(w.Hits) / float64(w.Times) }
 type Answer struct {
 	Wants     []Want // in the plan's order
 	Scattered int    // holds that scatter; 0: every time is like the other but for losses
+	Untried   int    // holds that fail a want, and for which it was not tried what would help
 	Times     int
 	Seed      uint64
 }
@@ -61,9 +63,7 @@ func Of(p *schedule.Problem, plan *schedule.Plan, opt Options) Answer {
 	all := s.drawn(opt)
 	a := Answer{Scattered: s.draws(), Times: opt.Times, Seed: opt.Seed}
 	a.Wants = s.count(all, opt)
-	if opt.Remedies {
-		s.remedies(&a, all, opt)
-	}
+	s.remedies(&a, all, opt)
 	return a
 }
 

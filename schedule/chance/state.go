@@ -2,13 +2,11 @@ package chance
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"ripeby/resources"
 	"ripeby/schedule"
 	"ripeby/schedule/needs"
-	"ripeby/schedule/settime"
 )
 
 // state is a plan as it is counted through: all that is the same each time.
@@ -20,6 +18,7 @@ type state struct {
 	free    [][]resources.Span // of each person: hours, less rounds, looks, carries and work that has begun
 	planned [][]booking        // of each person: what the plan has for them, by start
 	things  map[string]int     // how many there are of each thing
+	kept    map[string][]keeps // by thing
 	wants   []want
 	length  func(x *stage, z float64) resources.Minutes // of a hold, by a normal draw
 }
@@ -57,6 +56,12 @@ type use struct {
 	first, last int // stages; last -1: until it has left
 	from, until resources.Moment
 	clean       resources.Minutes
+}
+
+// keeps is that a batch has a thing.
+type keeps struct {
+	batch int
+	*use
 }
 
 // task is a stage of a batch, by numbers.
@@ -105,12 +110,17 @@ func stateOf(p *schedule.Problem, plan *schedule.Plan) *state {
 	return s
 }
 
-// inTurn puts the stages in the order of their planned starts.
+// inTurn puts the stages in the order of their planned starts, and notes which batches keep what.
 func (s *state) inTurn() {
-	s.order = nil
+	s.order, s.kept = nil, map[string][]keeps{}
 	for bi := range s.batches {
-		for si := range s.batches[bi].stages {
+		b := &s.batches[bi]
+		for si := range b.stages {
 			s.order = append(s.order, task{bi, si})
+		}
+		for k := range b.uses {
+			u := &b.uses[k]
+			s.kept[u.thing] = append(s.kept[u.thing], keeps{bi, u})
 		}
 	}
 	slices.SortStableFunc(s.order, func(x, y task) int {
@@ -125,11 +135,12 @@ func (s *state) batchOf(b *schedule.Batch, r *schedule.Recipe, draws *int) batch
 	out := batch{id: b.ID, cheese: b.Cheese, new: !b.Begun, latest: never}
 	for i := range b.Stages {
 		t := &b.Stages[i]
-		h := needs.HoldOf(r, i, s.step)
+		begins := t.Start.Add(t.Work)
+		h := needs.HoldAt(r, i, &s.p.Kitchen, begins)
 		x := stage{name: t.Stage, begun: t.Begun, start: t.Start, work: t.Work, least: h.Least, most: h.Most, draw: -1, who: needs.Who(&r.Stages[i], &s.p.Kitchen), by: s.p.Kitchen.PersonNumber(t.Who)}
 		whole := s.p.Recipe(b.Cheese) // as it is written: what a look has bent says nothing of when it is ready
 		if w := whole.Stages[i].Hold; w != nil && w.Ready > 0 && i+1 < len(b.Stages) {
-			x.ready, x.sd = readyOf(s.p, w, t.Start.Add(t.Work)), float64(w.Varies)/1000
+			x.ready, x.sd = w.In(needs.RoomAt(&s.p.Kitchen, begins)).Ready, float64(w.Varies)/1000
 			x.unready = s.unready(b, i)
 			if x.sd > 0 {
 				x.draw = *draws
@@ -171,15 +182,6 @@ func (s *state) unready(b *schedule.Batch, i int) (since resources.Minutes) {
 
 // never is later than anything.
 const never = resources.Moment(1) << 50
-
-// readyOf is the median of a hold that begins at a moment, by the room's temperature on that day; where the rule does
-// not hold as the recipe has it.
-func readyOf(p *schedule.Problem, h *schedule.Hold, at resources.Moment) resources.Minutes {
-	if median, ok := settime.Median(h, p.Kitchen.RoomOn(at.DateIn(p.Kitchen.Zone))); ok {
-		return resources.Minutes(math.Round(median))
-	}
-	return h.Ready
-}
 
 // wantsOf are the wants of the plan with the batches that they hang on.
 func (s *state) wantsOf(plan *schedule.Plan, where map[string]int) {

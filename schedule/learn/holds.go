@@ -53,12 +53,12 @@ func holdOf(k *resources.Kitchen, r *schedule.Recipe, i int, made []trace.Made) 
 		h.Why = "it is in a cold place, and only what is in the make room goes by its temperature"
 	case !h.GoesBy && len(k.Rooms) > 0:
 		h.Why = "the room differs by date, and the recipe does not say for which it is ready then; write goes_by: {temperature: 21 °C} beside ready"
-	case !settime.Applies(h.At):
+	case !schedule.Follows(h.At):
 		h.Why = "the recipe is for a room of " + resources.FormatTemperature(h.At) + ", and the rule holds from 15 to 30 °C"
 	}
 	for m := range made {
 		switch l, seen, why := (sight{k, r, &made[m]}).look(i); {
-		case why == "" && seen && !settime.Applies(l.Room):
+		case why == "" && seen && !schedule.Follows(l.Room):
 			h.Passed = append(h.Passed, Passed{l.Batch, "the room was at " + resources.FormatTemperature(l.Room) + ", and the rule holds from 15 to 30 °C"})
 		case why != "":
 			h.Passed = append(h.Passed, Passed{called(&made[m]), why})

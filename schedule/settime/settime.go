@@ -10,26 +10,14 @@ import (
 	"ripeby/schedule"
 )
 
-// coldest is the temperature, in degrees Celsius, at which a set would never come by the rule: the speed of
-// a starter is taken to grow with the square of the degrees above it. It is not fitted: a kitchen's room
-// spans a few degrees, and two numbers cannot be told apart from ten looks. Sources: the square-root model
-// is Ratkowsky's (1982); 4.8 °C comes from two published points, cultured buttermilk at 22 °C, 14 to 16 h
-// (a table of fermented milks), and skim milk at 32 °C, 6 h (Mistry and Kosikowski, 1985).
-const coldest = 4.8
-
 // Scale is how many times as long a hold takes in a room at one temperature than at another:
 //
 //	((written - 4.8) / (room - 4.8))²
+//
+// It is the rule of [schedule.Hold.In], of which learning wants more than whole minutes.
 func Scale(written, room resources.MilliCelsius) float64 {
-	ratio := (celsius(written) - coldest) / (celsius(room) - coldest)
+	ratio := float64(written-schedule.NeverSets) / float64(room-schedule.NeverSets)
 	return ratio * ratio
-}
-
-func celsius(t resources.MilliCelsius) float64 { return float64(t) / 1000 }
-
-// Applies reports whether the rule holds in a room.
-func Applies(room resources.MilliCelsius) bool {
-	return room >= schedule.Coolest && room <= schedule.Warmest
 }
 
 // Scatter is the standard deviation of the logarithm of one batch's time about the median of its kitchen.
@@ -49,22 +37,24 @@ func Spread(median, scatter float64) Band {
 	return StillUnset(median, scatter, 0)
 }
 
-// StillUnset is the band of a length that is known to be longer than so many minutes: with F the share that is
-// ready by then and S the one that is not, the share q of those lies below
-//
-//	F⁻¹(1 - (1 - q)·S(longer))
+// StillUnset is the band of a length that is known to be longer than so many minutes.
 func StillUnset(median, scatter, longer float64) Band {
+	return Band{Above(median, scatter, longer, 0.9), Above(median, scatter, longer, 0.5), Above(median, scatter, longer, 0.1)}
+}
+
+// Above is the length above which a share lies of those that are known to be longer than so many minutes, 0 for no
+// such knowledge: with F the share that is ready by then and S the one that is not,
+//
+//	F⁻¹(1 - share·S(longer))
+func Above(median, scatter, longer, share float64) resources.Minutes {
 	z := math.Inf(-1)
 	if longer > 0 {
 		z = math.Log(longer/median) / scatter
 	}
-	at := func(q float64) resources.Minutes {
-		if z > far {
-			return minutes(longer * math.Exp(scatter*(farOut(z, -math.Log(1-q))-z)))
-		}
-		return minutes(median * math.Exp(scatter*math.Sqrt2*math.Erfcinv((1-q)*math.Erfc(z/math.Sqrt2))))
+	if z > far {
+		return minutes(longer * math.Exp(scatter*(farOut(z, -math.Log(share))-z)))
 	}
-	return Band{at(0.1), at(0.5), at(0.9)}
+	return minutes(median * math.Exp(scatter*math.Sqrt2*math.Erfcinv(share*math.Erfc(z/math.Sqrt2))))
 }
 
 // far is from how many standard deviations on Erfcinv loses its digits.
@@ -80,31 +70,14 @@ func farOut(z, less float64) float64 {
 	return x
 }
 
-// Median is the time, in minutes, within which a hold is ready in half of all batches, in a room as warm as this; false
-// where its recipe does not say when it is ready, or the rule does not hold there. A recipe that names no temperature
-// is taken for the room as it is.
-func Median(h *schedule.Hold, room resources.MilliCelsius) (float64, bool) {
-	if h == nil || h.Ready == 0 {
-		return 0, false
-	}
-	median := float64(h.Ready)
-	if by := h.GoesBy; by != (schedule.GoesBy{}) {
-		if !Applies(room) {
-			return 0, false
-		}
-		median *= Scale(by.Temperature, room) * float64(by.Times) / 1000
-	}
-	return median, true
-}
-
-// Left is how much of a hold is left in half of all batches that are not ready after so long; false where [Median]
-// is not known.
+// Left is how much of a hold is left in half of all batches that are not ready after so long, in a room as warm
+// as this; false where its recipe does not say when it is ready, or the rule does not hold there. A recipe that names
+// no temperature is taken for the room as it is.
 func Left(h *schedule.Hold, room resources.MilliCelsius, after resources.Minutes) (resources.Minutes, bool) {
-	median, ok := Median(h, room)
-	if !ok || after <= 0 {
+	if h == nil || h.Ready == 0 || after <= 0 || h.ByRoom() && !schedule.Follows(room) {
 		return 0, false
 	}
-	return max(StillUnset(median, Scatter(h), float64(after)).Median-after, 1), true
+	return max(Above(float64(h.In(room).Ready), Scatter(h), float64(after), 0.5)-after, 1), true
 }
 
 // minutes rounds to whole minutes.
