@@ -328,6 +328,7 @@ func TestShortAndCertain(t *testing.T) {
 // by times longer still.
 func TestTheRoomOfTheDay(t *testing.T) {
 	set := scattered(20)
+	set.Least = 10 * h
 	set.GoesBy = schedule.GoesBy{Temperature: 21_000, Times: 1000}
 	p := curd(set, schedule.Hold{Most: 100 * h})
 	p.Kitchen.Room = 21_000
@@ -337,6 +338,9 @@ func TestTheRoomOfTheDay(t *testing.T) {
 	s := stateOf(p, planOf(p, warm, w, cold, v))
 	if got := s.batches[0].stages[0].ready; got != 20*h {
 		t.Errorf("at 21 °C: got %d min, want 20 h", got)
+	}
+	if got, want := s.batches[1].stages[0].least, resources.CeilLength(resources.Minutes(math.Round(600*16.2*16.2/13.6/13.6)), 5); got != want {
+		t.Errorf("at 18.4 °C: got a least of %d min, want %d", got, want)
 	}
 	if got, want := s.batches[1].stages[0].ready, resources.Minutes(math.Round(1200*16.2*16.2/13.6/13.6)); got != want {
 		t.Errorf("at 18.4 °C: got %d min, want %d", got, want)
